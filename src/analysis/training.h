@@ -1,0 +1,77 @@
+/* Sets with all they weighed: the log through the model, ordered for reading. Pure: no I/O.
+ *
+ * Definitions: DEVELOPERS.md and tautline-model(7). Loads in kg; shares and intensities are fractions; NAN: does not exist. */
+#ifndef TAUTLINE_ANALYSIS_TRAINING_H
+#define TAUTLINE_ANALYSIS_TRAINING_H
+
+#include "analysis/one_rm.h"
+#include "base/arena.h"
+#include "base/date.h"
+#include "model/effect.h"
+#include "model/gear.h"
+#include "model/set.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum load_measure
+{
+    LOAD_STRAIGHT,
+    LOAD_BOTTOM,
+    LOAD_TOP,
+    LOAD_MEAN,
+    LOAD_MEASURES
+};
+
+struct lifted /* one set */
+{
+    const struct set *set;
+    const char *lifter, *lift; /* names */
+    struct effect effect;
+    struct one_rm one_rm; /* in force that day */
+    double e1rm_low_kg, e1rm_high_kg; /* NAN: none; equal without AR */
+    uint32_t number; /* of the set within lifter, day and lift, from 1 */
+    enum focus focus; /* as logged, else by the rule for unsaid focus */
+    week_number week;
+    bool has_ar;
+};
+
+struct training_options
+{
+    enum e1rm_formula formula;
+    day_number from, to; /* NO_DAY: open. Sets outside count in the 1RM in force and in nothing else */
+    const char *lifter, *lift; /* NULL: all; matched folded, lifts by alias too */
+    day_number today; /* NO_DAY: every week is over */
+};
+
+struct training
+{
+    struct lifted *sets; /* by lifter (bytes), day, place in the files */
+    size_t count;
+    const struct set **without_max; /* loads in % of a 1RM that nobody tested: refused, in no set */
+    size_t without_max_count;
+    const struct gym *gym;
+    const struct log *log;
+    struct training_options options;
+};
+
+const struct training *training_make(struct arena *arena, const struct log *log, const struct gym *gym,
+                                     const struct training_options *options);
+
+/* For totals: straight weight stands in where an end is unknown. NAN where the set has no weight. */
+double counted_load(const struct lifted *lifted, enum load_measure measure);
+bool is_work(const struct lifted *lifted);
+/* (L_t − L_b) / 1RM; 0 without AR, NAN without a 1RM or with an unknown end. */
+double ar_share(const struct lifted *lifted);
+
+/* A run of sets of one lifter and lift, in order of day and place. */
+struct lift_sets
+{
+    const char *lifter, *lift;
+    const struct lifted **sets;
+    size_t count;
+};
+/* Groups by lifter, then lift (bytes). */
+const struct lift_sets *training_by_lift(struct arena *arena, const struct training *training, size_t *count);
+
+#endif

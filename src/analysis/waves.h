@@ -1,0 +1,50 @@
+/* Waves: runs of training weeks in which the working load does not fall; and overload from wave to wave. Pure. */
+#ifndef TAUTLINE_ANALYSIS_WAVES_H
+#define TAUTLINE_ANALYSIS_WAVES_H
+
+#include "analysis/training.h"
+
+/* A week's working load: the load with the most repetitions (heaviest if tied), by straight weight. */
+struct wave_week
+{
+    const char *lifter, *lift;
+    enum focus focus;
+    unsigned wave; /* from 1 in each lifter, lift and focus */
+    unsigned step; /* week's number in its wave, from 1 */
+    week_number week;
+    const struct lifted *working; /* a set at the working load, with the AR that has more repetitions, then the heavier top */
+    double load_kg[LOAD_MEASURES]; /* of the working load; NAN: unknown */
+    double straight_share;         /* of 1RM; NAN */
+    double share;                  /* (L_t − L_b)/1RM; NAN */
+    double step_points;            /* straight share minus the week before's in the wave, in points of 1RM as a fraction; NAN at step 1 */
+    size_t sets, lifts;            /* all work sets of that lift and focus that week */
+    double volume_kg[LOAD_MEASURES];
+    const char *ar;                /* canonical AR of the working load */
+    const struct wave_week *before; /* the same step of the wave before; NULL: none */
+    double over_kg[LOAD_MEASURES]; /* against `before`; NAN: none */
+    double over_volume_kg;         /* by the mean load */
+    double over_ar_kg, over_weight_kg; /* over_kg[LOAD_MEAN] split into what the AR and what the straight weight did */
+    bool same_ar; /* as `before`: pieces, counts, rigs, set-up, heights */
+};
+
+struct wave /* weeks[0 .. count) of one wave */
+{
+    const struct wave_week *weeks;
+    size_t count;
+    bool ended_by_top; /* it ended only because the top load fell at equal straight weight */
+};
+
+struct waves
+{
+    const struct wave_week *weeks; /* by lifter, lift, focus, wave, step */
+    size_t count;
+    const struct wave *waves;
+    size_t wave_count;
+};
+
+const struct waves *waves_make(struct arena *arena, const struct training *training);
+
+/* Do two sets bear the same AR: pieces, counts, rigs, set-ups, calibrations' labels, heights? */
+bool same_ar(const struct lifted *a, const struct lifted *b);
+
+#endif

@@ -1,0 +1,203 @@
+#include "base/arena.h"
+
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#if defined(__SANITIZE_ADDRESS__)
+#define EACH_BY_MALLOC 1
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define EACH_BY_MALLOC 1
+#endif
+#endif
+#ifndef EACH_BY_MALLOC
+#define EACH_BY_MALLOC 0
+#endif
+
+#define CHUNK_BYTES ((size_t)64 * 1024)
+#define LARGE_BYTES (CHUNK_BYTES / 4) /* from here on a piece has a chunk to itself, so that it can be grown in place */
+
+/* Chunks hang in a ring around the arena's own head, so that a large piece can be moved by realloc and relinked. */
+struct ring
+{
+    struct ring *next, *previous;
+};
+
+struct chunk
+{
+    struct ring ring;
+    size_t size, used;
+    _Alignas(max_align_t) unsigned char bytes[];
+};
+
+struct arena
+{
+    struct ring head;
+    struct chunk *open; /* the chunk that small pieces are cut from; NULL: none yet */
+};
+
+static void abort_for_memory(size_t wanted_bytes)
+{
+    (void)wanted_bytes;
+    abort();
+}
+
+static void (*no_memory)(size_t) = abort_for_memory;
+
+void arena_on_no_memory(void (*handler)(size_t wanted_bytes))
+{
+    no_memory = handler;
+}
+
+struct arena *arena_new(void)
+{
+    struct arena *arena = calloc(1, sizeof *arena);
+    if (!arena) {
+        no_memory(sizeof *arena);
+        abort();
+    }
+    arena->head.next = arena->head.previous = &arena->head;
+    return arena;
+}
+
+void arena_reset(struct arena *arena)
+{
+    struct chunk *keep = arena->open;
+    for (struct ring *link = arena->head.next, *next; link != &arena->head; link = next) {
+        next = link->next;
+        if (!keep || link != &keep->ring)
+            free(link); /* a chunk begins with its link */
+    }
+    arena->head.next = arena->head.previous = &arena->head;
+    if (keep) {
+        /* A scratch arena is emptied for each row: the open chunk serves again, cleared only as far as it was used. */
+        memset(keep->bytes, 0, keep->used);
+        keep->used = 0;
+        keep->ring.next = keep->ring.previous = &arena->head;
+        arena->head.next = arena->head.previous = &keep->ring;
+    }
+}
+
+void arena_free(struct arena *arena)
+{
+    if (!arena)
+        return;
+    arena->open = NULL;
+    arena_reset(arena);
+    free(arena);
+}
+
+static struct chunk *chunk_new(struct arena *arena, size_t size)
+{
+    if (size > SIZE_MAX - sizeof(struct chunk)) {
+        no_memory(size);
+        abort();
+    }
+    struct chunk *chunk = calloc(1, sizeof *chunk + size);
+    if (!chunk) {
+        no_memory(size);
+        abort();
+    }
+    chunk->size = size;
+    chunk->ring.next = arena->head.next;
+    chunk->ring.previous = &arena->head;
+    chunk->ring.next->previous = &chunk->ring;
+    arena->head.next = &chunk->ring;
+    return chunk;
+}
+
+static size_t rounded(size_t size)
+{
+    const size_t unit = _Alignof(max_align_t);
+    return size > SIZE_MAX - unit ? size : (size + unit - 1) / unit * unit;
+}
+
+void *arena_alloc(struct arena *arena, size_t size)
+{
+    size_t wanted = rounded(size ? size : 1);
+    if (EACH_BY_MALLOC || wanted >= LARGE_BYTES) {
+        struct chunk *chunk = chunk_new(arena, wanted);
+        chunk->used = wanted;
+        return chunk->bytes;
+    }
+    if (!arena->open || arena->open->size - arena->open->used < wanted)
+        arena->open = chunk_new(arena, CHUNK_BYTES);
+    void *piece = arena->open->bytes + arena->open->used;
+    arena->open->used += wanted;
+    return piece;
+}
+
+void *arena_grow(struct arena *arena, void *old, size_t old_size, size_t new_size)
+{
+    if (!old)
+        return arena_alloc(arena, new_size);
+    size_t held = rounded(old_size ? old_size : 1), wanted = rounded(new_size ? new_size : 1);
+    if (wanted <= held)
+        return old;
+    if (EACH_BY_MALLOC || held >= LARGE_BYTES) {
+        struct chunk *chunk = (struct chunk *)(void *)((unsigned char *)old - offsetof(struct chunk, bytes));
+        struct chunk *moved = wanted > SIZE_MAX - sizeof *chunk ? NULL : realloc(chunk, sizeof *chunk + wanted);
+        if (!moved) {
+            no_memory(wanted);
+            abort();
+        }
+        moved->ring.previous->next = &moved->ring;
+        moved->ring.next->previous = &moved->ring;
+        memset(moved->bytes + held, 0, wanted - held);
+        moved->size = moved->used = wanted;
+        return moved->bytes;
+    }
+    void *piece = arena_alloc(arena, new_size);
+    memcpy(piece, old, old_size);
+    return piece;
+}
+
+void *list_room(struct arena *arena, void *items, size_t count, size_t *capacity, size_t item_size)
+{
+    if (count < *capacity)
+        return items;
+    size_t more = *capacity ? *capacity * 2 : 8;
+    if (more > SIZE_MAX / item_size) {
+        no_memory(SIZE_MAX);
+        abort();
+    }
+    items = arena_grow(arena, items, *capacity * item_size, more * item_size);
+    *capacity = more;
+    return items;
+}
+
+char *arena_text(struct arena *arena, const char *text, size_t length)
+{
+    char *copy = arena_alloc(arena, length + 1);
+    if (length)
+        memcpy(copy, text, length);
+    return copy;
+}
+
+char *arena_copy(struct arena *arena, const char *text)
+{
+    return text ? arena_text(arena, text, strlen(text)) : NULL;
+}
+
+char *arena_vprintf(struct arena *arena, const char *format, va_list arguments)
+{
+    va_list again;
+    va_copy(again, arguments);
+    int length = vsnprintf(NULL, 0, format, arguments);
+    char *text = arena_alloc(arena, length < 0 ? 1 : (size_t)length + 1);
+    if (length > 0)
+        vsnprintf(text, (size_t)length + 1, format, again);
+    va_end(again);
+    return text;
+}
+
+char *arena_printf(struct arena *arena, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    char *text = arena_vprintf(arena, format, arguments);
+    va_end(arguments);
+    return text;
+}

@@ -1,0 +1,125 @@
+#include "base/date.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <time.h>
+
+static const int days_before[] = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365};
+
+static bool is_leap(int year)
+{
+    return (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+}
+
+static int month_days(int year, int month)
+{
+    return days_before[month] - days_before[month - 1] + (month == 2 && is_leap(year));
+}
+
+/* Days from 0001-01-01 to the first of January of `year`. */
+static int32_t days_to_year(int year)
+{
+    int32_t past = year - 1;
+    return past * 365 + past / 4 - past / 100 + past / 400;
+}
+
+#define EPOCH_DAYS 719162 /* days_to_year(1970) */
+
+bool date_make(int year, int month, int day, day_number *out)
+{
+    if (year < 1000 || year > 9999 || month < 1 || month > 12 || day < 1 || day > month_days(year, month))
+        return false;
+    *out = days_to_year(year) - EPOCH_DAYS + days_before[month - 1] + (month > 2 && is_leap(year)) + day - 1;
+    return true;
+}
+
+void date_split(day_number day, int *year, int *month, int *day_of_month)
+{
+    int32_t since = day + EPOCH_DAYS;
+    int y = (int)(since / 365.2425) + 1;
+    while (days_to_year(y + 1) <= since)
+        y++;
+    while (days_to_year(y) > since)
+        y--;
+    int32_t left = since - days_to_year(y);
+    int m = 1;
+    while (left >= month_days(y, m))
+        left -= month_days(y, m++);
+    *year = y;
+    *month = m;
+    *day_of_month = (int)left + 1;
+}
+
+int date_print(char buffer[16], day_number day)
+{
+    int year, month, day_of_month;
+    date_split(day, &year, &month, &day_of_month);
+    return snprintf(buffer, 16, "%04d-%02d-%02d", year % 10000, month % 100, day_of_month % 100);
+}
+
+bool date_read_iso(const char *text, day_number *out)
+{
+    int year, month, day, used = 0;
+    if (strspn(text, "0123456789-") != strlen(text) || strlen(text) != 10)
+        return false;
+    return sscanf(text, "%4d-%2d-%2d%n", &year, &month, &day, &used) == 3 && used == 10 && date_make(year, month, day, out);
+}
+
+static int32_t floor_div(int32_t a, int32_t b)
+{
+    return a / b - (a % b != 0 && (a % b < 0) != (b < 0));
+}
+
+/* 1970-01-01 was a Thursday: its week began three days before. */
+week_number week_of(day_number day)
+{
+    return floor_div(day + 3, 7);
+}
+
+day_number week_monday(week_number week)
+{
+    return week * 7 - 3;
+}
+
+int day_of_week(day_number day)
+{
+    return (int)(day - week_monday(week_of(day))) + 1;
+}
+
+/* A week belongs to the year that holds its Thursday (ISO 8601). */
+void week_split(week_number week, int *iso_year, int *week_of_year)
+{
+    day_number thursday = week_monday(week) + 3, first;
+    int month, day;
+    date_split(thursday, iso_year, &month, &day);
+    date_make(*iso_year, 1, 1, &first);
+    *week_of_year = (int)(thursday - first) / 7 + 1;
+}
+
+int week_print(char buffer[16], week_number week)
+{
+    int year, number;
+    week_split(week, &year, &number);
+    return snprintf(buffer, 16, "%04d-W%02d", year % 10000, number % 100);
+}
+
+bool week_make(int iso_year, int week_of_year, week_number *out)
+{
+    day_number fourth; /* the fourth of January is always in week 1 */
+    int year, number;
+    if (week_of_year < 1 || week_of_year > 53 || !date_make(iso_year, 1, 4, &fourth))
+        return false;
+    *out = week_of(fourth) + week_of_year - 1;
+    week_split(*out, &year, &number);
+    return year == iso_year;
+}
+
+day_number date_today(void)
+{
+    time_t now = time(NULL);
+    struct tm local;
+    day_number day = 0;
+    if (localtime_r(&now, &local))
+        date_make(local.tm_year + 1900, local.tm_mon + 1, local.tm_mday, &day);
+    return day;
+}

@@ -1,0 +1,249 @@
+#include "base/diag.h"
+
+#include "base/names.h"
+#include "base/text.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const struct
+{
+    enum severity severity;
+    const char *name, *hint;
+} list[] = {
+#define DIAG(id, severity, name, hint) {SEVERITY_##severity, name, hint},
+#include "diagnostics.def"
+#undef DIAG
+};
+
+struct count /* of one id and file */
+{
+    size_t kept, hidden;
+    uint32_t file_order;
+};
+
+struct diags
+{
+    struct arena *arena;
+    struct diag *first, **last;
+    size_t totals[SEVERITY_FAILURE + 1], kept;
+    struct names *files;
+    struct map *counts;
+    bool show_all;
+};
+
+struct diags *diags_new(struct arena *arena)
+{
+    struct diags *diags = ARENA_NEW(arena, struct diags);
+    diags->arena = arena;
+    diags->last = &diags->first;
+    diags->files = names_new(arena);
+    diags->counts = map_new(arena);
+    return diags;
+}
+
+void diags_show_all(struct diags *diags)
+{
+    diags->show_all = true;
+}
+
+static struct count *count_of(const struct diags *diags, enum diag_id id, const char *file, bool make)
+{
+    char key[4096];
+    int length = snprintf(key, sizeof key, "%d %s", (int)id, file ? file : "");
+    size_t used = length < (int)sizeof key ? (size_t)length : sizeof key - 1;
+    struct count *count = map_get(diags->counts, key, used);
+    if (!count && make) {
+        count = ARENA_NEW(diags->arena, struct count);
+        map_put(diags->counts, key, used, count);
+    }
+    return count;
+}
+
+void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint, const char *format, ...)
+{
+    struct count *count = count_of(diags, id, at.file, true);
+    diags->totals[list[id].severity]++;
+    if (count->kept >= DIAGS_SHOWN && !diags->show_all) {
+        count->hidden++;
+        return;
+    }
+    count->kept++;
+    diags->kept++;
+    struct diag *diag = ARENA_NEW(diags->arena, struct diag);
+    va_list arguments;
+    va_start(arguments, format);
+    diag->message = arena_vprintf(diags->arena, format, arguments);
+    va_end(arguments);
+    diag->id = id;
+    diag->at = at;
+    if (at.file)
+        diag->at.file = names_text(diags->files, names_add(diags->files, at.file, strlen(at.file)));
+    diag->hint = hint ? arena_copy(diags->arena, hint) : list[id].hint;
+    diag->excerpt = arena_copy(diags->arena, excerpt);
+    *diags->last = diag;
+    diags->last = &diag->next;
+}
+
+const struct diag *diags_first(const struct diags *diags)
+{
+    return diags->first;
+}
+
+size_t diags_total(const struct diags *diags, enum severity severity)
+{
+    return diags->totals[severity];
+}
+
+size_t diags_hidden(const struct diags *diags, enum diag_id id, const char *file)
+{
+    const struct count *count = count_of(diags, id, file, false);
+    return count ? count->hidden : 0;
+}
+
+struct placed
+{
+    struct diag *diag;
+    uint32_t file;
+    size_t order;
+};
+
+static int by_place(const void *left, const void *right)
+{
+    const struct placed *a = left, *b = right;
+    if (a->file != b->file)
+        return a->file < b->file ? -1 : 1;
+    if (a->diag->at.line != b->diag->at.line)
+        return a->diag->at.line < b->diag->at.line ? -1 : 1;
+    if (a->diag->at.column != b->diag->at.column)
+        return a->diag->at.column < b->diag->at.column ? -1 : 1;
+    return a->order < b->order ? -1 : 1;
+}
+
+void diags_sort(struct diags *diags)
+{
+    if (!diags->kept)
+        return;
+    struct placed *all = ARENA_ARRAY(diags->arena, struct placed, diags->kept);
+    size_t count = 0;
+    for (struct diag *diag = diags->first; diag; diag = diag->next, count++) {
+        all[count].diag = diag;
+        all[count].order = count;
+        if (diag->at.file)
+            all[count].file = names_add(diags->files, diag->at.file, strlen(diag->at.file)) + 1;
+    }
+    qsort(all, count, sizeof *all, by_place);
+    diags->last = &diags->first;
+    for (size_t i = 0; i < count; i++) {
+        *diags->last = all[i].diag;
+        diags->last = &all[i].diag->next;
+    }
+    *diags->last = NULL;
+}
+
+#define EXCERPT_COLUMNS 100 /* a longer line is shown from a little before the place */
+
+/* The line as written and a mark under the place. */
+static void print_excerpt(const struct diag *diag, struct arena *scratch, diag_put *put, void *context)
+{
+    if (!diag->excerpt || !*diag->excerpt)
+        return;
+    size_t before = diag->at.column ? diag->at.column - 1 : 0, skipped = 0;
+    const char *from = diag->excerpt;
+    while (before - skipped > EXCERPT_COLUMNS / 2 && *from) {
+        from++;
+        while ((*from & 0xC0) == 0x80)
+            from++;
+        skipped++;
+    }
+    const char *line = text_cut(scratch, from, EXCERPT_COLUMNS);
+    put(context, arena_printf(scratch, "  %s%s\n", skipped ? "\xE2\x80\xA6" : "", line));
+    if (!diag->at.column)
+        return;
+    size_t bytes = 0, columns = skipped ? 1 : 0;
+    for (size_t i = skipped; i < before && from[bytes]; i++)
+        do
+            bytes++;
+        while ((from[bytes] & 0xC0) == 0x80);
+    columns += text_width(text_visible(scratch, arena_text(scratch, from, bytes)));
+    size_t marks = diag->at.length > 1 ? diag->at.length : 1;
+    if (columns + marks > EXCERPT_COLUMNS)
+        marks = columns < EXCERPT_COLUMNS ? EXCERPT_COLUMNS - columns : 1;
+    char *mark = arena_alloc(scratch, marks + 1);
+    memset(mark, '~', marks);
+    mark[0] = '^';
+    put(context, arena_printf(scratch, "  %*s%s\n", (int)columns, "", mark));
+}
+
+static const char *severity_colour(enum severity severity)
+{
+    static const char *const colours[] = {"\033[36m", "\033[33m", "\033[31m", "\033[1;31m"};
+    return colours[severity];
+}
+
+/* A hint may have several lines, as a block for the gym file has. */
+static void print_hint(const char *hint, struct arena *scratch, diag_put *put, void *context)
+{
+    for (const char *line = hint; line && *line; line += strcspn(line, "\n"), line += *line == '\n')
+        put(context, arena_printf(scratch, "  %s%s\n", line == hint ? "hint: " : "      ",
+                                  text_visible(scratch, arena_text(scratch, line, strcspn(line, "\n")))));
+}
+
+static bool is_last_of_its_kind(const struct diag *diag)
+{
+    for (const struct diag *next = diag->next; next; next = next->next)
+        if (next->id == diag->id && next->at.file == diag->at.file)
+            return false;
+    return true;
+}
+
+static void print_one(const struct diags *diags, const struct diag *diag, struct arena *scratch, diag_put *put, void *context, bool colour)
+{
+    const char *on = colour ? severity_colour(list[diag->id].severity) : "", *off = colour ? "\033[0m" : "";
+    if (diag->at.file)
+        put(context, arena_printf(scratch, "%s:", text_visible(scratch, diag->at.file)));
+    if (diag->at.line)
+        put(context, arena_printf(scratch, "%u:%u:", diag->at.line, diag->at.column ? diag->at.column : 1));
+    put(context, arena_printf(scratch, "%s%s%s:%s %s\n", diag->at.file ? " " : "", on, severity_name(list[diag->id].severity), off,
+                              text_visible(scratch, diag->message)));
+    print_excerpt(diag, scratch, put, context);
+    print_hint(diag->hint, scratch, put, context);
+    size_t hidden = diags_hidden(diags, diag->id, diag->at.file);
+    if (hidden && is_last_of_its_kind(diag))
+        put(context, arena_printf(scratch, "%s: %s%s:%s %zu more of this kind (%s); `tautline check` lists them all\n",
+                                  diag->at.file ? text_visible(scratch, diag->at.file) : "", on, severity_name(list[diag->id].severity), off,
+                                  hidden, list[diag->id].name));
+}
+
+void diags_print(struct diags *diags, diag_put *put, void *context, bool colour)
+{
+    struct arena *scratch = arena_new();
+    diags_sort(diags);
+    for (const struct diag *diag = diags->first; diag; diag = diag->next) {
+        print_one(diags, diag, scratch, put, context, colour);
+        arena_reset(scratch);
+    }
+    arena_free(scratch);
+}
+
+enum severity diag_severity(enum diag_id id)
+{
+    return list[id].severity;
+}
+
+const char *diag_name(enum diag_id id)
+{
+    return list[id].name;
+}
+
+const char *diag_hint(enum diag_id id)
+{
+    return list[id].hint;
+}
+
+const char *severity_name(enum severity severity)
+{
+    static const char *const names[] = {"note", "warning", "error", "error"};
+    return names[severity];
+}

@@ -1,0 +1,74 @@
+/* What is said about an input: collected where it is noticed, printed by the commands.
+ *
+ * The list of all that can be said is diagnostics.def: id, severity, name, hint. A message says what was done with the input.
+ * At most DIAGS_SHOWN of one id and file are kept with their text, the rest is counted; nothing is counted twice. */
+#ifndef TAUTLINE_BASE_DIAG_H
+#define TAUTLINE_BASE_DIAG_H
+
+#include "base/arena.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#define DIAGS_SHOWN 20
+
+enum severity
+{
+    SEVERITY_NOTE,    /* good to know; changes no exit status */
+    SEVERITY_WARNING, /* read, but look at it; changes no exit status */
+    SEVERITY_ERROR,   /* a line or record was refused: exit status 1 */
+    SEVERITY_FAILURE  /* a whole input could not be read: exit status 3 (1 if other inputs were) */
+};
+
+enum diag_id
+{
+#define DIAG(id, severity, name, hint) DIAG_##id,
+#include "diagnostics.def"
+#undef DIAG
+    DIAG_COUNT
+};
+
+/* Lines and columns count from 1; the column counts characters as decoded; 0: not known. `length` in characters. */
+struct place
+{
+    const char *file; /* as the user named it; borrowed, lives as long as the diags; NULL: none */
+    uint32_t line, column, length;
+};
+
+struct diag
+{
+    enum diag_id id;
+    struct place at;
+    const char *message, *hint; /* hint may be NULL */
+    const char *excerpt;        /* the line as written; NULL: none */
+    struct diag *next;
+};
+
+struct diags;
+
+struct diags *diags_new(struct arena *arena);
+void diags_show_all(struct diags *diags); /* lifts DIAGS_SHOWN */
+
+/* `excerpt` and `hint` may be NULL; a NULL hint takes the list's. Everything is copied. */
+void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint, const char *format, ...)
+    __attribute__((format(printf, 6, 7)));
+
+const struct diag *diags_first(const struct diags *diags); /* in the order added; borrowed */
+size_t diags_total(const struct diags *diags, enum severity severity); /* those not kept count too */
+size_t diags_hidden(const struct diags *diags, enum diag_id id, const char *file); /* not kept, of one id and file */
+
+/* Sorts by file (in the order first named), line, column; then prints each as
+ *   file:line:column: severity: message
+ *     the line as written
+ *     ^~~~ hint: ...
+ * through `put`. Control characters are shown escaped. `colour`: with terminal colours. */
+typedef void diag_put(void *context, const char *text);
+void diags_print(struct diags *diags, diag_put *put, void *context, bool colour);
+void diags_sort(struct diags *diags);
+
+enum severity diag_severity(enum diag_id id);
+const char *diag_name(enum diag_id id); /* uneven-chains */
+const char *diag_hint(enum diag_id id);
+const char *severity_name(enum severity severity);
+
+#endif

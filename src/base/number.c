@@ -1,0 +1,149 @@
+#include "base/number.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* Powers of ten that a double holds exactly: with at most 15 digits before, one division rounds once, as strtod does. */
+static const double exact_power[] = {1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
+
+size_t number_prefix(const char *text, size_t length, char decimal, double *value)
+{
+    size_t at = 0, digits = 0, after = 0;
+    uint64_t whole = 0;
+    bool point = false;
+    for (; at < length; at++) {
+        if (is_digit(text[at])) {
+            whole = whole * 10 + (uint64_t)(text[at] - '0');
+            if (digits || text[at] != '0')
+                digits++;
+            after += point;
+            if (digits > 15)
+                break;
+        } else if (text[at] == decimal && !point && at + 1 < length && is_digit(text[at + 1])) {
+            point = true;
+        } else {
+            break;
+        }
+    }
+    if (digits <= 15) {
+        if (at == 0 || after > 15)
+            return 0;
+        *value = (double)whole / exact_power[after];
+        return at;
+    }
+    /* Longer than a double holds exactly: strtod rounds it right. */
+    char copy[320];
+    for (at = 0, point = false; at < length && at < sizeof copy - 1; at++) {
+        if (is_digit(text[at]))
+            copy[at] = text[at];
+        else if (text[at] == decimal && !point && at + 1 < length && is_digit(text[at + 1]))
+            copy[at] = '.', point = true;
+        else
+            break;
+    }
+    copy[at] = 0;
+    if (at == sizeof copy - 1)
+        return 0;
+    *value = strtod(copy, NULL);
+    return isfinite(*value) ? at : 0;
+}
+
+static size_t blank(const char *text)
+{
+    if (*text == ' ' || *text == '\t' || *text == '\n' || *text == '\r')
+        return 1;
+    if (!memcmp(text, "\xC2\xA0", text[0] ? 2 : 1))
+        return 2;
+    return strncmp(text, "\xE2\x80\xAF", 3) ? 0 : 3; /* narrow no-break space */
+}
+
+static size_t thousands_sign(const char *text, char decimal)
+{
+    if (*text == '\'' || (*text == ',' && decimal != ',') || (*text == '.' && decimal != '.'))
+        return 1;
+    return *text == '\t' || *text == '\n' || *text == '\r' ? 0 : blank(text);
+}
+
+bool number_whole(const char *text, char decimal, double *value)
+{
+    char copy[320];
+    size_t used = 0, group = 0, step;
+    bool grouped = false, point = false;
+    while ((step = blank(text)))
+        text += step;
+    if (*text == '+' || *text == '-') {
+        copy[used++] = *text++;
+    }
+    size_t first = used;
+    for (; *text && used < sizeof copy - 8; text += step) {
+        step = 1;
+        if (is_digit(*text)) {
+            copy[used++] = *text;
+            group++;
+        } else if (*text == decimal && !point) {
+            if (grouped && group != 3)
+                return false;
+            point = true;
+            copy[used++] = '.';
+            group = 0;
+        } else if (!point && group && (step = thousands_sign(text, decimal)) && is_digit(text[step])) {
+            if (grouped ? group != 3 : group > 3)
+                return false;
+            grouped = true;
+            group = 0;
+        } else {
+            break;
+        }
+    }
+    if (grouped && !point && group != 3)
+        return false;
+    if (used == first || (used == first + 1 && point))
+        return false;
+    if ((*text == 'e' || *text == 'E') && (is_digit(text[1]) || ((text[1] == '+' || text[1] == '-') && is_digit(text[2])))) {
+        copy[used++] = 'e';
+        text++;
+        do
+            copy[used++] = *text++;
+        while (is_digit(*text) && used < sizeof copy - 1);
+    }
+    while ((step = blank(text)))
+        text += step;
+    if (*text)
+        return false;
+    copy[used] = 0;
+    *value = strtod(copy, NULL);
+    return isfinite(*value);
+}
+
+int number_print(char *buffer, double value)
+{
+    return snprintf(buffer, 32, "%.9g", value == 0 ? 0.0 : value);
+}
+
+int number_fixed(char *buffer, size_t size, double value, int decimals)
+{
+    int length = snprintf(buffer, size, "%.*f", decimals, value);
+    if (buffer[0] == '-' && strspn(buffer + 1, "0.") == strlen(buffer + 1)) {
+        memmove(buffer, buffer + 1, strlen(buffer));
+        length--;
+    }
+    return length;
+}
+
+int number_decimals(const char *text, size_t length, char decimal)
+{
+    const char *point = memchr(text, decimal, length);
+    int count = 0;
+    if (point)
+        for (const char *digit = point + 1; digit < text + length && is_digit(*digit); digit++)
+            count++;
+    return count;
+}

@@ -1,0 +1,86 @@
+/* What a load weighs along the lift: the place where gear, rig, lifter and heights come together. Pure; loads in kg, heights in m.
+ *
+ * A `loading` is a load expression resolved for one lifter, lift and day: its pieces found in the gym file, the heights known or not,
+ * and what had to be assumed. Curve, ends, mean and uncertainty are then one loop over the pieces. */
+#ifndef TAUTLINE_MODEL_EFFECT_H
+#define TAUTLINE_MODEL_EFFECT_H
+
+#include "base/arena.h"
+#include "model/band.h"
+#include "model/chain.h"
+#include "model/gear.h"
+#include "model/load.h"
+
+#include <stdbool.h>
+
+enum hung_kind
+{
+    HUNG_CHAIN,    /* geometry known */
+    HUNG_BAND,     /* geometry known */
+    HUNG_RAMP,     /* known at both ends only: linear in h, or no heights at all */
+    HUNG_RELEASER, /* while lowered only */
+    HUNG_UNKNOWN   /* gear that the gym file does not know, or a labelled band without heights */
+};
+
+struct hung /* one piece as it hangs; `times` alike ones, both sides counted */
+{
+    enum hung_kind kind;
+    const struct piece *piece;
+    int times;
+    bool reverse;
+    struct hung_chain chain;
+    struct hung_band band;
+    double bottom_kg, top_kg;     /* HUNG_RAMP, HUNG_RELEASER (top): all of it */
+    const struct chain *gym_chain; /* NULL: none */
+    const struct band *gym_band;
+    const struct calibration *calibration;
+    const struct setup *setup;
+    bool right; /* the right one of band b29/b30 */
+};
+
+struct loading
+{
+    double straight_kg; /* NAN: no weight known */
+    bool heights_known;
+    double bottom_m, top_m; /* NAN: not known */
+    struct hung *hung;
+    size_t hung_count;
+    unsigned assumed;
+};
+
+struct loading_context
+{
+    const struct gym *gym;
+    const struct lifter *lifter; /* NULL: nobody of the gym file */
+    const char *lift;
+    day_number day;
+    double one_rm_kg;     /* tested, for STRAIGHT_PERCENT; NAN: none */
+    double bodyweight_kg; /* NAN: not known */
+};
+
+/* Resolves a load. Everything it makes is the arena's. */
+struct loading *loading_make(struct arena *arena, const struct load *load, const struct loading_context *context);
+
+struct effect
+{
+    double straight_kg;
+    double bottom_kg, top_kg, mean_kg; /* NAN: unknown, as the rulings of unknown gear have it */
+    double lowering_top_kg;            /* at the top while lowered, releasers included */
+    double bottom_u_kg, top_u_kg;      /* standard uncertainty; 0 without AR; NAN with heights unknown */
+    double counted_bottom_kg, counted_top_kg, counted_mean_kg; /* for totals: straight weight where unknown */
+    unsigned assumed;
+};
+
+struct effect loading_effect(const struct loading *loading, const struct gym *gym);
+
+double loading_at(const struct loading *loading, double height_m); /* L(h), clamped at 0; NAN where unknown */
+double loading_mean_kg(const struct loading *loading);             /* (1/(h_t − h_b)) ∫ L dh */
+double loading_work_j(const struct loading *loading);              /* g ∫ L dh, one repetition up; NAN without heights */
+/* Standard uncertainty of L at the bottom or the top (GUM, first order): heights shared by all pieces at that height, pieces of one
+ * label share their relative error, all else independent. */
+double loading_u_kg(const struct loading *loading, double height_m, const struct gym *gym);
+
+/* Bar heights from stature, squat only (Drillis & Contini 1966 in Winter 2009): top 0.818 H, bottom 0.506 H. False: other lifts. */
+bool heights_from_stature(const char *lift, double stature_m, double *bottom_m, double *top_m);
+
+#endif

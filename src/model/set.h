@@ -1,0 +1,104 @@
+/* A set as logged, and the log: everything read from all files, in the order read. */
+#ifndef TAUTLINE_MODEL_SET_H
+#define TAUTLINE_MODEL_SET_H
+
+#include "base/arena.h"
+#include "base/date.h"
+#include "base/names.h"
+#include "base/unit.h"
+#include "model/load.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+enum set_kind
+{
+    SET_WORK,
+    SET_WARM_UP,
+    SET_MISSED
+};
+
+enum focus
+{
+    FOCUS_UNSAID,
+    FOCUS_SPEED,
+    FOCUS_STRENGTH,
+    FOCUS_VOLUME,
+    FOCUS_SKILL,
+    FOCUS_TEST
+};
+
+const char *set_kind_name(enum set_kind kind); /* work, warm-up, missed */
+const char *focus_name(enum focus focus);      /* "" for unsaid */
+bool focus_read(const char *word, enum focus *focus); /* the five words, folded; false: another word */
+
+struct set
+{
+    const struct load *load;
+    const char *note; /* as written; NULL: none. Owned by the log's arena */
+    double rpe, rir;  /* as logged; NAN: not */
+    double velocity_ms; /* mean velocity, m/s; NAN: not logged */
+    double bodyweight_kg; /* as logged; NAN: not */
+    day_number day;
+    uint32_t file;   /* index in log->files */
+    uint32_t line;   /* first physical line of its record, from 1 */
+    uint32_t lifter; /* number in log->lifters */
+    uint32_t lift;   /* number in log->lifts */
+    uint16_t assumed; /* enum assumption: UNIT, DATE_ORDER; the rest is found in the model */
+    uint16_t reps;
+    uint8_t kind;  /* enum set_kind */
+    uint8_t focus; /* enum focus, as the log says */
+    bool to_failure;
+    bool drop; /* a drop set: work, but no e1RM */
+};
+
+struct log_file
+{
+    const char *path;   /* as the user named it */
+    const char *lifter; /* whose pattern in the gym file matches; NULL */
+    int64_t modified_ns;
+    uint32_t lines, sets, refused, aside; /* aside: read, but no set (runs, planks) */
+    bool is_csv;
+    char delimiter;      /* of a CSV */
+    const char *encoding; /* "UTF-8", "UTF-16LE", "ISO-8859-1" */
+    const char *columns; /* of a CSV: how its header was understood, "Weight (lb) = weight; Reps = reps"; NULL */
+    enum mass_unit unit; /* of bare numbers */
+    bool unit_assumed;
+    day_number first, last; /* of its sets; NO_DAY: none */
+};
+
+struct lift_name
+{
+    const char *name;
+    bool names_chain, names_band, names_reverse_band; /* "banded squat": AR of unknown gear unless a cell says more */
+};
+
+struct aside /* what was read and is no set: runs, planks, carries; counted by lift */
+{
+    uint32_t lift;
+    uint32_t count;
+};
+
+struct percent_use /* a set whose load is in % of 1RM: kept so that it can be refused later with its place */
+{
+    size_t set; /* index in log->sets */
+    uint32_t column, length;
+    const char *excerpt;
+};
+
+struct log
+{
+    struct arena *arena;
+    struct loads *loads;
+    struct names *lifters;
+    struct names *lifts;
+    LIST(struct lift_name) lift_names; /* by number in `lifts` */
+    LIST(struct log_file) files;
+    LIST(struct set) sets;
+    LIST(struct aside) asides;
+    LIST(struct percent_use) percents;
+};
+
+struct log *log_new(struct arena *arena);
+
+#endif

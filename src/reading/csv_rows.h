@@ -1,0 +1,37 @@
+/* Records of a CSV input, by libcsv. Knows nothing of columns' meaning. */
+#ifndef TAUTLINE_READING_CSV_ROWS_H
+#define TAUTLINE_READING_CSV_ROWS_H
+
+#include "reading/input.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#define CSV_CELL_LIMIT ((size_t)1024 * 1024) /* bytes in one cell; more is LIMIT_REACHED */
+#define CSV_CELLS_LIMIT ((size_t)4096)       /* cells in one record */
+
+struct csv_row
+{
+    uint32_t line;  /* first physical line of the record, from 1 */
+    uint32_t lines; /* physical lines it takes */
+    size_t count;   /* cells; trailing empty ones included */
+    const char **cells; /* NUL-terminated, blanks around unquoted text stripped; valid during the call only */
+    const size_t *lengths; /* bytes; more than strlen where a NUL byte is in the cell */
+    bool open_quote; /* the last record, whose quote never closes */
+};
+
+/* Called for each record, blank lines left out. Returns false to stop. */
+typedef bool csv_row_seen(void *context, const struct csv_row *row);
+
+/* Reads all records. False: the input failed or a limit was reached, said already. */
+bool csv_rows_read(struct input *input, char delimiter, struct diags *diags, csv_row_seen *seen, void *context);
+
+/* Column (characters, from 1) where cell `index` of the row starts, on the record's first physical line; 1 if it starts on a later
+ * line or is no longer in the window. */
+uint32_t csv_cell_column(const struct input *input, const struct csv_row *row, size_t index, char delimiter);
+
+/* Splits one line of text into cells (quotes obeyed) for header detection; cells are the arena's. Returns the count. */
+size_t csv_split_line(struct arena *arena, const char *line, size_t length, char delimiter, const char ***cells);
+
+#endif

@@ -1,0 +1,13 @@
+/* The gym file: INI by inih, to struct gym. tautline-gym(5) is its manual. */
+#ifndef TAUTLINE_READING_GYM_FILE_H
+#define TAUTLINE_READING_GYM_FILE_H
+
+#include "base/diag.h"
+#include "model/gear.h"
+
+/* Reads the file. Errors are said with file:line:column and their block or key is left out; the rest is used. NULL: the file cannot
+ * be read at all. Checks across blocks (a lift's set-up, a pair's partner, two defaults) are made at the end. */
+struct gym *gym_read(struct arena *arena, const char *path, struct diags *diags);
+struct gym *gym_read_memory(struct arena *arena, const char *path, const char *text, size_t length, struct diags *diags);
+
+#endif

@@ -1,0 +1,22 @@
+/* One lift, many spellings. */
+#ifndef TAUTLINE_READING_LIFT_NAMES_H
+#define TAUTLINE_READING_LIFT_NAMES_H
+
+#include "model/gear.h"
+#include "model/set.h"
+
+#include <stdint.h>
+
+struct lift_names;
+
+struct lift_names *lift_names_new(struct arena *arena, struct log *log, const struct gym *gym);
+/* The number in log->lifts: the gym file's name or alias; else the built-in main name (back squat: squat); else the first spelling
+ * seen. A trailing "(barbell)" is dropped; other brackets make another lift. Remembers spellings. Fills log->lift_names. */
+uint32_t lift_number(struct lift_names *names, const char *written, size_t length);
+
+/* The built-in main name of a folded name; NULL: none. */
+const char *builtin_lift(const char *folded);
+/* Pull-up, chin-up, dip, push-up and their like: what is logged is added to the body. */
+bool lift_is_bodyweight(const char *name, const struct gym *gym);
+
+#endif

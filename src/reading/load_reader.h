@@ -1,0 +1,73 @@
+/* Load expressions: text to struct load, by PCRE2 for the words and a small grammar for the phrases. tautline-log(5) has the grammar. */
+#ifndef TAUTLINE_READING_LOAD_READER_H
+#define TAUTLINE_READING_LOAD_READER_H
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "model/gear.h"
+#include "model/load.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct load_reader;
+
+/* Patterns are compiled once (JIT where there is one); texts already seen are remembered. Loads are interned in `loads`. */
+struct load_reader *load_reader_new(struct arena *arena, struct loads *loads, const struct gym *gym);
+void load_reader_free(struct load_reader *reader); /* PCRE2's own objects */
+
+struct load_style /* how bare numbers in this text are meant */
+{
+    enum mass_unit unit;
+    char decimal; /* '.' or ',' */
+};
+
+struct load_fault /* why a text was refused */
+{
+    enum diag_id id;
+    size_t column, length; /* characters from 0 in the text as written; 0, 0: the whole */
+    const char *message;   /* owned by the reader's arena */
+    const char *hint;      /* NULL: the usual one of the id */
+};
+
+/* A whole load: straight weight and AR. NULL: refused, `fault` says why. */
+const struct load *load_read(struct load_reader *reader, const char *text, struct load_style style, struct load_fault *fault);
+
+enum ar_column
+{
+    AR_COLUMN_ANY,   /* accommodating, ar: what may stand after the + */
+    AR_COLUMN_CHAIN, /* a bare number is the mass in all */
+    AR_COLUMN_BAND   /* a bare number is the pull in all at the top */
+};
+/* A cell of an AR column. A load without straight weight; no pieces for an empty cell, 0, "none", "no". NULL: refused.
+ * `unit_said`: the header names a unit, which makes a small bare number a mass. */
+const struct load *ar_cell_read(struct load_reader *reader, const char *text, enum ar_column column, bool unit_said,
+                                struct load_style style, struct load_fault *fault);
+
+enum ar_word
+{
+    AR_WORD_CHAIN = 1,
+    AR_WORD_BAND = 2
+};
+struct note_ar
+{
+    const struct load *ar;  /* pieces read from the note; NULL: none */
+    unsigned negated;       /* enum ar_word: gear that a clause says was not there */
+    const char *unread;     /* first clause that names AR and was not read as AR; NULL: none. For `check` */
+};
+/* AR in a note. NULL: a clause begins as AR does and is refused (uneven, ambiguous). Borrowed from the reader's memory. */
+const struct note_ar *note_read(struct load_reader *reader, const char *text, struct load_style style, struct load_fault *fault);
+
+/* One load out of the straight-weight cell, AR cells and note: equal AR said twice is one, chain and band columns add up, anything
+ * else that differs is refused as CONTRADICTION. `base` may be NULL (no weight). AR named by the lift ("banded squat") is added as
+ * unknown gear where nothing else says. */
+struct load_sources
+{
+    const struct load *base;
+    const struct load *chain, *band, *ar; /* cells; NULL: none */
+    const struct note_ar *note;           /* NULL: none */
+    bool lift_chain, lift_band, lift_reverse_band;
+};
+const struct load *load_combine(struct load_reader *reader, const struct load_sources *sources, struct load_fault *fault);
+
+#endif

@@ -1,0 +1,56 @@
+/* LOG arguments to records. */
+#ifndef TAUTLINE_READING_LOG_READER_H
+#define TAUTLINE_READING_LOG_READER_H
+
+#include "base/diag.h"
+#include "model/gear.h"
+#include "model/set.h"
+#include "reading/input.h"
+#include "reading/lift_names.h"
+#include "reading/load_reader.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct reading_options
+{
+    bool unit_said;
+    enum mass_unit unit; /* --log-unit: of bare numbers, over the gym file's; a file's own word wins */
+    enum date_order dates;
+};
+
+struct reading /* all that a reader of one file needs */
+{
+    struct arena *arena; /* of the run: what is kept */
+    struct arena *scratch; /* of one row: emptied by whoever loops over rows */
+    struct diags *diags;
+    const struct gym *gym; /* never NULL */
+    struct load_reader *loads;
+    struct lift_names *lifts;
+    struct log *log; /* what is read is added here */
+    struct reading_options options;
+};
+
+struct reading *reading_new(struct arena *arena, const struct gym *gym, struct diags *diags, const struct reading_options *options);
+void reading_free(struct reading *reading); /* not the log, which is the arena's */
+
+/* One LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are no log) or "-".
+ * False: it could not be read, said already. */
+bool read_log(struct reading *reading, const char *argument);
+
+/* After the last LOG: where two files hold the same lifter, day and lift with the same sets, those of the older file are dropped. */
+void reading_finish(struct reading *reading);
+
+/* Used by read_log; each reads one open input whole and adds to reading->log. `file` is its number in log->files. */
+bool read_csv_log(struct reading *reading, struct input *input, uint32_t file, char delimiter, uint32_t header_line);
+bool read_text_log(struct reading *reading, struct input *input, uint32_t file);
+
+/* Is it a CSV log? One of the first 20 lines is a header with a date and a lift column, under one of the delimiters , ; tab |. */
+bool csv_log_detect(struct reading *reading, struct input *input, char *delimiter, uint32_t *header_line);
+
+/* The lifter where the log names none: the [lifter] whose log = matches the path; else the only [lifter]; else "". */
+const char *lifter_of_path(const struct gym *gym, const char *path);
+/* The gym file's spelling of a lifter's name, else the name squeezed; its number in log->lifters. */
+uint32_t lifter_number(struct reading *reading, const char *written);
+
+#endif
