@@ -1,0 +1,224 @@
+#include "model/load.h"
+
+#include "base/names.h"
+#include "base/number.h"
+#include "base/unit.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char *const assumption_words[] = {
+#define X(id, word) word,
+    ASSUMPTIONS(X)
+#undef X
+};
+
+char *assumptions_print(char *buffer, unsigned assumed)
+{
+    char *end = buffer;
+    *end = 0;
+    for (int bit = 0; bit < ASSUMPTION_BITS; bit++) {
+        if (!(assumed & 1u << bit))
+            continue;
+        if (end != buffer)
+            *end++ = ';';
+        size_t length = strlen(assumption_words[bit]);
+        memcpy(end, assumption_words[bit], length + 1);
+        end += length;
+    }
+    return buffer;
+}
+
+/* The shortest decimal that reads back to the same double. */
+static char *shortest(struct arena *arena, double value)
+{
+    char text[32];
+    for (int digits = 6; digits <= 17; digits++) {
+        snprintf(text, sizeof text, "%.*g", digits, value == 0 ? 0.0 : value);
+        double again;
+        if (number_whole(text, '.', &again) && again == value)
+            break;
+    }
+    return arena_copy(arena, text);
+}
+
+/* A name as it reads back: bare where it is one word of letters and digits that could not be taken for anything else. */
+static char *quoted_name(struct arena *arena, const char *name)
+{
+    bool digit = false, plain = *name >= 'a' && *name <= 'z';
+    for (const char *c = name; *c; c++) {
+        digit |= *c >= '0' && *c <= '9';
+        plain &= (*c >= 'a' && *c <= 'z') || (*c >= '0' && *c <= '9') || *c == '-';
+    }
+    return plain && digit ? arena_copy(arena, name) : arena_printf(arena, "\"%s\"", name);
+}
+
+static char *label_print(struct arena *arena, const struct piece *piece)
+{
+    if (!piece->label)
+        return arena_copy(arena, "");
+    char *left = quoted_name(arena, piece->label);
+    return piece->label_right ? arena_printf(arena, " %s/%s", left, quoted_name(arena, piece->label_right))
+                              : arena_printf(arena, " %s", left);
+}
+
+static char *tail_print(struct arena *arena, const struct piece *piece)
+{
+    char *tail = arena_copy(arena, piece->rig == RIG_DOUBLED ? " doubled" : piece->rig == RIG_CHOKED ? " choked" : "");
+    if (!isnan(piece->leader_m))
+        tail = arena_printf(arena, "%s on %s m leader", tail, shortest(arena, piece->leader_m));
+    if (piece->setup)
+        tail = arena_printf(arena, "%s @ %s", tail, quoted_name(arena, piece->setup));
+    return tail;
+}
+
+/* Chains and releasers: "2 x 7 kg chain/side", "2 chains/side", "1 chain "long"/side", "30 kg chain", "chains". */
+static char *heavy_print(struct arena *arena, const struct piece *piece, const char *word)
+{
+    char *label = label_print(arena, piece), *tail = tail_print(arena, piece);
+    const char *plural = piece->per_side == 1 ? "" : "s";
+    if (piece->per_side && !isnan(piece->mass_kg))
+        return arena_printf(arena, "%d x %s kg %s%s/side%s", piece->per_side, shortest(arena, piece->mass_kg), word, label, tail);
+    if (piece->per_side)
+        return arena_printf(arena, "%d %s%s%s/side%s", piece->per_side, word, plural, label, tail);
+    if (!isnan(piece->mass_kg))
+        return arena_printf(arena, "%s kg %s%s%s", shortest(arena, piece->mass_kg), word, label, tail);
+    return arena_printf(arena, "%ss%s%s", word, label, tail);
+}
+
+static char *band_print(struct arena *arena, const struct piece *piece)
+{
+    const char *reverse = piece->reverse ? "reverse " : "";
+    char *label = label_print(arena, piece), *tail = tail_print(arena, piece);
+    double said = piece->reverse ? piece->bottom_kg : piece->top_kg;
+    if (!isnan(said)) {
+        const char *pull = piece->other_end_said ? arena_printf(arena, "%s kg bottom %s kg top", shortest(arena, piece->bottom_kg),
+                                                                shortest(arena, piece->top_kg))
+                                                 : arena_printf(arena, "%s kg", shortest(arena, said));
+        return arena_printf(arena, "%sbands%s %s%s", reverse, label, pull, tail);
+    }
+    if (!piece->per_side)
+        return arena_printf(arena, "%sbands%s%s", reverse, label, tail);
+    if (piece->per_side == 1 && piece->label)
+        return arena_printf(arena, "%sband%s%s", reverse, label, tail);
+    return arena_printf(arena, "%d %sband%s%s/side%s", piece->per_side, reverse, piece->per_side == 1 ? "" : "s", label, tail);
+}
+
+char *pieces_print(struct arena *arena, const struct piece *pieces, size_t count)
+{
+    char *text = arena_copy(arena, "");
+    for (size_t i = 0; i < count; i++) {
+        const struct piece *piece = &pieces[i];
+        char *one = piece->kind == PIECE_BAND ? band_print(arena, piece)
+                                              : heavy_print(arena, piece, piece->kind == PIECE_CHAIN ? "chain" : "releaser");
+        text = i ? arena_printf(arena, "%s + %s", text, one) : one;
+    }
+    return text;
+}
+
+static char *straight_print(struct arena *arena, const struct load *load)
+{
+    char *kg = shortest(arena, fabs(load->kg));
+    switch (load->straight) {
+    case STRAIGHT_PERCENT:
+        return arena_printf(arena, "%s%%", shortest(arena, load->percent));
+    case STRAIGHT_BODYWEIGHT:
+        return load->kg == 0 ? arena_copy(arena, "BW") : arena_printf(arena, "BW%s%s kg", load->kg < 0 ? "-" : "+", kg);
+    case STRAIGHT_MASS: {
+        char *bars = arena_copy(arena, load->bars ? "bar" : "");
+        for (int i = 1; i < load->bars; i++)
+            bars = arena_printf(arena, "%s + bar", bars);
+        if (!load->bars)
+            return arena_printf(arena, "%s kg", kg);
+        return load->kg == 0 ? bars : arena_printf(arena, "%s + %s kg", bars, kg);
+    }
+    case STRAIGHT_NONE:
+        break;
+    }
+    return arena_copy(arena, "");
+}
+
+char *load_print(struct arena *arena, const struct load *load)
+{
+    char *straight = straight_print(arena, load);
+    const char *join = *straight && load->piece_count ? " + " : load->piece_count ? "+ " : "";
+    return arena_printf(arena, "%s%s%s", straight, join, load->ar ? load->ar : pieces_print(arena, load->pieces, load->piece_count));
+}
+
+bool load_has(const struct load *load, enum piece_kind kind)
+{
+    for (size_t i = 0; i < load->piece_count; i++)
+        if (load->pieces[i].kind == kind)
+            return true;
+    return false;
+}
+
+struct loads
+{
+    struct arena *arena;
+    struct map *by_key;
+    LIST(const struct load *) all;
+};
+
+struct loads *loads_new(struct arena *arena)
+{
+    struct loads *loads = ARENA_NEW(arena, struct loads);
+    loads->arena = arena;
+    loads->by_key = map_new(arena);
+    return loads;
+}
+
+struct straight_key /* no padding: compared byte by byte */
+{
+    double kg, percent;
+    int32_t kind, bars, decimals, zero;
+};
+
+static struct load *load_copy(struct arena *arena, const struct load *like, char *ar)
+{
+    struct load *load = ARENA_NEW(arena, struct load);
+    *load = *like;
+    load->ar = ar;
+    struct piece *pieces = ARENA_ARRAY(arena, struct piece, like->piece_count);
+    for (size_t i = 0; i < like->piece_count; i++) {
+        pieces[i] = like->pieces[i];
+        pieces[i].label = arena_copy(arena, pieces[i].label);
+        pieces[i].label_right = arena_copy(arena, pieces[i].label_right);
+        pieces[i].setup = arena_copy(arena, pieces[i].setup);
+    }
+    load->pieces = pieces;
+    return load;
+}
+
+const struct load *load_intern(struct loads *loads, const struct load *like)
+{
+    struct straight_key straight = {like->kg == 0 ? 0 : like->kg, like->percent, (int32_t)like->straight, like->bars, like->decimals, 0};
+    char *ar = like->piece_count ? pieces_print(loads->arena, like->pieces, like->piece_count) : NULL;
+    size_t ar_length = ar ? strlen(ar) : 0;
+    char small[512], *key = small;
+    if (sizeof straight + ar_length > sizeof small)
+        key = arena_alloc(loads->arena, sizeof straight + ar_length);
+    memcpy(key, &straight, sizeof straight);
+    if (ar)
+        memcpy(key + sizeof straight, ar, ar_length);
+    struct load *known = map_get(loads->by_key, key, sizeof straight + ar_length);
+    if (known)
+        return known;
+    struct load *load = load_copy(loads->arena, like, ar ? ar : arena_copy(loads->arena, ""));
+    load->id = (uint32_t)loads->all.count;
+    *LIST_ADD(loads->arena, &loads->all) = load;
+    map_put(loads->by_key, key, sizeof straight + ar_length, load);
+    return load;
+}
+
+const struct load *load_by_id(const struct loads *loads, uint32_t id)
+{
+    return loads->all.items[id];
+}
+
+size_t loads_count(const struct loads *loads)
+{
+    return loads->all.count;
+}
