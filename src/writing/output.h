@@ -1,4 +1,13 @@
-/* Where results go: whole or not at all. A named file is written beside itself and renamed on commit; standard output is buffered. */
+/* Where results go: whole or not at all.
+ *
+ * A named file is written beside itself under another name, synced and renamed on commit, so that readers see the old file or the new one
+ * and nothing between. It keeps the permissions of the file that it replaces; a new one gets those of the umask. A symbolic link is
+ * followed and its target replaced. What is no regular file (a pipe, a terminal, a device) cannot be replaced and is written in place.
+ *
+ * Standard output is buffered and may reach the reader in pieces; each error (closed, disk full, reader gone) shows at commit.
+ * A reader that goes away kills the program by SIGPIPE unless the program ignores that signal.
+ *
+ * An error while writing is kept, later writes do nothing, and output_commit() tells. */
 #ifndef TAUTLINE_WRITING_OUTPUT_H
 #define TAUTLINE_WRITING_OUTPUT_H
 
@@ -9,14 +18,20 @@
 
 struct output;
 
-struct output *output_open(struct arena *arena, const char *path); /* NULL or "-": standard output. NULL result: see errno */
+/* NULL or "-": standard output. Any other name that means standard output's file (/dev/stdout) is taken for it too. NULL result: the
+ * file cannot be made, see errno (EISDIR, ENOENT for a link to nothing, EACCES, ...). */
+struct output *output_open(struct arena *arena, const char *path);
 struct output *output_to_memory(struct arena *arena);
+
 void output_put(struct output *output, const char *bytes, size_t length);
 void output_text(struct output *output, const char *text);
 void output_printf(struct output *output, const char *format, ...) __attribute__((format(printf, 2, 3)));
-const char *output_memory(struct output *output, size_t *length); /* what a memory output holds; NUL-terminated */
+
+/* What a memory output holds, NUL-terminated; good until the next write to it. */
+const char *output_memory(struct output *output, size_t *length);
+
 bool output_commit(struct output *output);  /* false: not written, errno says why; the old file, if any, stands */
-void output_discard(struct output *output); /* nothing is left behind */
+void output_discard(struct output *output); /* nothing is left behind; allowed after commit, then nothing happens */
 bool output_is_terminal(const struct output *output);
 
 #endif

@@ -1,4 +1,9 @@
-/* Tables, written as aligned text, CSV (RFC 4180) or JSON (RFC 8259, one object a line) from one list of columns. */
+/* Tables, written as aligned text, CSV (RFC 4180) or JSON (RFC 8259, one object a line) from one list of columns.
+ *
+ * CSV and JSON rows go straight to the output: no memory is taken for a row. Text is collected and laid out at the end.
+ *
+ * CSV is quoted exactly as RFC 4180 says, but lines end in LF, not CRLF: the reader is a Unix script, in which a CR would stick to the last
+ * cell. Line breaks inside a cell stay as they are. */
 #ifndef TAUTLINE_WRITING_TABLE_H
 #define TAUTLINE_WRITING_TABLE_H
 
@@ -18,34 +23,36 @@ enum format
 
 enum cell_kind
 {
-    CELL_EMPTY,
+    CELL_EMPTY, /* nothing in CSV, null in JSON, a middle dot in text */
     CELL_TEXT,
-    CELL_NUMBER, /* NAN is empty */
+    CELL_NUMBER, /* "%.9g" in CSV and JSON, fixed decimals in text; what is not finite is empty */
     CELL_COUNT,
     CELL_DAY,
     CELL_WEEK
 };
 
+enum quantity
+{
+    QUANTITY_PLAIN, /* as it is */
+    QUANTITY_LOAD,  /* kg, shown in the output's unit; `_kg` and `kg` in the column's name and title become lb. A text cell is taken for
+                       a column's name and renamed alike (the measure of a slope) */
+    QUANTITY_SHARE  /* fraction; text shows per cent, with the sign: 55.0% */
+};
+
 struct cell
 {
     enum cell_kind kind;
+    enum quantity quantity; /* the column's, unless the getter says otherwise for this row */
     const char *text;
     double number;
     long count;
     int decimals; /* for text output; -1: the column's */
 };
 
-enum quantity
-{
-    QUANTITY_PLAIN, /* as it is */
-    QUANTITY_LOAD,  /* kg, shown in the output's unit; the column's name ends in _kg, which becomes _lb */
-    QUANTITY_SHARE  /* fraction; text shows per cent */
-};
-
 struct column
 {
     const char *name;
-    const char *title; /* for text; NULL: not shown in text */
+    const char *title; /* for text, in one or more lines; NULL: not shown in text */
     enum quantity quantity;
     int decimals; /* in text */
     void (*get)(const void *row, struct cell *cell); /* cell comes as CELL_EMPTY */
@@ -56,7 +63,7 @@ struct table_style
     enum format format;
     enum mass_unit unit;
     bool spreadsheet_safe; /* a text cell that begins with = + - @ tab or CR gets an apostrophe before it */
-    size_t width;          /* of the terminal, for text; 0: do not cut */
+    size_t width;          /* of the terminal, for text: the widest text columns are cut to fit, no column is dropped; 0: do not cut */
     bool colour;
 };
 
@@ -66,10 +73,13 @@ struct table_writer *table_open(struct arena *arena, struct output *output, cons
 void table_row(struct table_writer *writer, const void *row);
 void table_close(struct table_writer *writer); /* text is laid out here */
 
-void cell_text(struct cell *cell, const char *text); /* NULL or "": empty */
+void cell_text(struct cell *cell, const char *text); /* NULL or "": empty. Borrowed until the row is written */
 void cell_number(struct cell *cell, double value);   /* NAN: empty */
 void cell_count(struct cell *cell, long value);
 void cell_day(struct cell *cell, day_number day);    /* NO_DAY: empty */
 void cell_week(struct cell *cell, week_number week);
+
+/* A name or title with each `kg` that stands alone (not within a word; `_` parts words) turned into the unit's name. */
+char *name_in_unit(struct arena *arena, const char *name, enum mass_unit unit);
 
 #endif

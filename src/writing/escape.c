@@ -1,0 +1,187 @@
+#include "writing/escape.h"
+
+#include "base/text.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <utf8proc.h>
+
+#define REPLACEMENT 0xFFFD
+#define FILE_NAME_BYTES 80
+
+/* The next code point and the bytes it takes. What is no UTF-8, and the two noncharacters that XML forbids, read as U+FFFD. */
+static size_t next_character(const char *text, utf8proc_int32_t *point)
+{
+    utf8proc_ssize_t used = utf8proc_iterate((const utf8proc_uint8_t *)text, (utf8proc_ssize_t)strnlen(text, 4), point);
+    if (used <= 0) {
+        *point = REPLACEMENT;
+        return 1;
+    }
+    if (*point == 0xFFFE || *point == 0xFFFF)
+        *point = REPLACEMENT;
+    return (size_t)used;
+}
+
+static bool is_ascii_word(utf8proc_int32_t point)
+{
+    return (point >= '0' && point <= '9') || (point >= 'A' && point <= 'Z') || (point >= 'a' && point <= 'z');
+}
+
+void escape_csv(struct output *output, const char *text, bool spreadsheet_safe)
+{
+    if (!text || !*text)
+        return;
+    bool defused = spreadsheet_safe && strchr("=+-@\t\r", *text);
+    size_t plain = strcspn(text, ",\"\r\n");
+    if (!text[plain]) {
+        if (defused)
+            output_put(output, "'", 1);
+        output_put(output, text, plain);
+        return;
+    }
+    output_text(output, defused ? "\"'" : "\"");
+    for (const char *quote; (quote = strchr(text, '"')); text = quote + 1) {
+        output_put(output, text, (size_t)(quote - text) + 1);
+        output_put(output, "\"", 1);
+    }
+    output_text(output, text);
+    output_put(output, "\"", 1);
+}
+
+/* The short escape of RFC 8259, section 7; 0: none. */
+static char json_letter(char c)
+{
+    static const char plain[] = "\"\\\b\f\n\r\t", letter[] = "\"\\bfnrt";
+    const char *found = strchr(plain, c);
+    return found ? letter[found - plain] : 0;
+}
+
+static bool is_plain_in_json(char c)
+{
+    return (unsigned char)c >= ' ' && (unsigned char)c < 0x80 && c != '"' && c != '\\';
+}
+
+void escape_json(struct output *output, const char *text)
+{
+    output_put(output, "\"", 1);
+    for (const char *run = text ? text : ""; *run;) {
+        const char *at = run;
+        while (is_plain_in_json(*at))
+            at++;
+        output_put(output, run, (size_t)(at - run));
+        if (!*at)
+            break;
+        if ((unsigned char)*at >= 0x80) {
+            utf8proc_int32_t point;
+            size_t used = next_character(at, &point);
+            if (point == REPLACEMENT)
+                output_text(output, "\xEF\xBF\xBD");
+            else
+                output_put(output, at, used);
+            run = at + used;
+            continue;
+        }
+        if (json_letter(*at))
+            output_put(output, (char[]){'\\', json_letter(*at)}, 2);
+        else
+            output_printf(output, "\\u%04X", (unsigned)*at);
+        run = at + 1;
+    }
+    output_put(output, "\"", 1);
+}
+
+/* The text with control characters made visible and only good UTF-8 in it. */
+static char *cleaned(struct arena *arena, const char *text)
+{
+    text = text_visible(arena, text ? text : "");
+    char *out = arena_alloc(arena, strlen(text) * 3 + 1);
+    utf8proc_int32_t point;
+    size_t used = 0;
+    for (size_t step; *text; text += step) {
+        step = next_character(text, &point);
+        used += (size_t)utf8proc_encode_char(point, (utf8proc_uint8_t *)out + used);
+    }
+    out[used] = 0;
+    return out;
+}
+
+char *escape_gnuplot(struct arena *arena, const char *text)
+{
+    text = cleaned(arena, text);
+    char *out = arena_alloc(arena, strlen(text) * 4 + 3);
+    size_t used = 0;
+    out[used++] = '"';
+    for (; *text; text++) {
+        if (is_ascii_word(*text) || *text == ' ')
+            out[used++] = *text;
+        else
+            used += (size_t)snprintf(out + used, 5, "\\%03o", (unsigned)(unsigned char)*text);
+    }
+    out[used++] = '"';
+    return out;
+}
+
+char *escape_gnuplot_cell(struct arena *arena, const char *text)
+{
+    return escape_gnuplot(arena, text);
+}
+
+static const char *html_entity(char c)
+{
+    static const struct
+    {
+        char character;
+        const char *entity;
+    } entities[] = {{'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}, {'"', "&quot;"}, {'\'', "&#39;"}};
+
+    for (size_t i = 0; i < sizeof entities / sizeof *entities; i++)
+        if (entities[i].character == c)
+            return entities[i].entity;
+    return NULL;
+}
+
+char *escape_html(struct arena *arena, const char *text)
+{
+    text = cleaned(arena, text);
+    char *out = arena_alloc(arena, strlen(text) * 6 + 1);
+    size_t used = 0;
+    for (; *text; text++) {
+        const char *entity = html_entity(*text);
+        if (entity)
+            used += (size_t)(stpcpy(out + used, entity) - (out + used));
+        else
+            out[used++] = *text;
+    }
+    return out;
+}
+
+static bool may_stand_in_name(utf8proc_int32_t point)
+{
+    if (point < 0x80)
+        return is_ascii_word(point) || point == '_';
+    utf8proc_category_t category = utf8proc_category(point);
+    return (category >= UTF8PROC_CATEGORY_LU && category <= UTF8PROC_CATEGORY_NO) && point != REPLACEMENT;
+}
+
+char *escape_file_name(struct arena *arena, const char *text)
+{
+    char *out = arena_alloc(arena, FILE_NAME_BYTES + 1);
+    utf8proc_int32_t point;
+    size_t used = 0, step;
+    bool dash = false;
+    for (text = text ? text : ""; *text; text += step) {
+        step = next_character(text, &point);
+        if (!may_stand_in_name(point)) {
+            dash = used > 0;
+            continue;
+        }
+        if (used + dash + step > FILE_NAME_BYTES)
+            break;
+        if (dash)
+            out[used++] = '-';
+        dash = false;
+        memcpy(out + used, text, step);
+        used += step;
+    }
+    return used ? out : arena_copy(arena, "unnamed");
+}

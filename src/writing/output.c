@@ -1,0 +1,288 @@
+#include "writing/output.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define BUFFER_BYTES ((size_t)64 * 1024)
+#define NO_FILE (-1)
+#define NAME_TRIES 100
+
+enum output_kind
+{
+    OUTPUT_MEMORY,
+    OUTPUT_IN_PLACE, /* standard output, a pipe, a device */
+    OUTPUT_REPLACING /* a regular file, by way of `temporary` */
+};
+
+struct output
+{
+    struct arena *arena;
+    enum output_kind kind;
+    int fd; /* NO_FILE once closed */
+    int error; /* the first errno; 0: none */
+    char *path, *temporary;
+    char *buffer;
+    size_t used, capacity;
+};
+
+static struct output *output_new(struct arena *arena, enum output_kind kind)
+{
+    struct output *output = ARENA_NEW(arena, struct output);
+    output->arena = arena;
+    output->kind = kind;
+    output->fd = NO_FILE;
+    output->capacity = kind == OUTPUT_MEMORY ? 1024 : BUFFER_BYTES;
+    output->buffer = arena_alloc(arena, output->capacity);
+    return output;
+}
+
+struct output *output_to_memory(struct arena *arena)
+{
+    return output_new(arena, OUTPUT_MEMORY);
+}
+
+/* A descriptor of our own, so that closing it shows late errors and leaves standard output open for others. */
+static struct output *open_standard(struct arena *arena)
+{
+    struct output *output = output_new(arena, OUTPUT_IN_PLACE);
+    output->fd = fcntl(STDOUT_FILENO, F_DUPFD_CLOEXEC, 3);
+    if (output->fd < 0)
+        output->error = errno;
+    return output;
+}
+
+static struct output *open_in_place(struct arena *arena, const char *path)
+{
+    int fd = open(path, O_WRONLY | O_CLOEXEC | O_NOCTTY);
+    if (fd < 0)
+        return NULL;
+    struct output *output = output_new(arena, OUTPUT_IN_PLACE);
+    output->fd = fd;
+    return output;
+}
+
+/* `.NAME.PID-N.tmp` in the folder of `path`: a hidden name that no glob over results takes in. */
+static char *temporary_name(struct arena *arena, const char *path, int attempt)
+{
+    const char *slash = strrchr(path, '/');
+    size_t folder = slash ? (size_t)(slash - path) + 1 : 0;
+    /* 200 bytes of the name leave room for the rest within the 255 of common file systems. */
+    return arena_printf(arena, "%.*s.%.200s.%ld-%d.tmp", (int)folder, path, path + folder, (long)getpid(), attempt);
+}
+
+/* `old`: the file to be replaced, or NULL. Made with no more rights than that one has, from the first moment on. */
+static struct output *open_replacing(struct arena *arena, const char *path, const struct stat *old)
+{
+    mode_t mode = old ? old->st_mode & 0777 : 0666;
+    for (int attempt = 0; attempt < NAME_TRIES; attempt++) {
+        char *temporary = temporary_name(arena, path, attempt);
+        int fd = open(temporary, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, mode);
+        if (fd < 0 && errno == EEXIST)
+            continue;
+        if (fd < 0)
+            return NULL;
+        if (old)
+            (void)!fchmod(fd, mode); /* the umask took bits that the old file had; without them it is only stricter */
+        struct output *output = output_new(arena, OUTPUT_REPLACING);
+        output->fd = fd;
+        output->path = arena_copy(arena, path);
+        output->temporary = temporary;
+        return output;
+    }
+    return NULL;
+}
+
+/* Where links lead. NULL: they lead nowhere. */
+static char *resolved(struct arena *arena, const char *path)
+{
+    char *real = realpath(path, NULL);
+    char *copy = arena_copy(arena, real);
+    free(real);
+    return copy;
+}
+
+static bool is_standard_output(const struct stat *file)
+{
+    struct stat standard;
+    return !fstat(STDOUT_FILENO, &standard) && standard.st_dev == file->st_dev && standard.st_ino == file->st_ino;
+}
+
+struct output *output_open(struct arena *arena, const char *path)
+{
+    struct stat file;
+    if (!path || !strcmp(path, "-"))
+        return open_standard(arena);
+    if (stat(path, &file)) {
+        int error = errno;
+        if (error != ENOENT || !lstat(path, &file)) { /* a link to nothing: nobody knows what was meant */
+            errno = error;
+            return NULL;
+        }
+        return open_replacing(arena, path, NULL);
+    }
+    if (S_ISDIR(file.st_mode)) {
+        errno = EISDIR;
+        return NULL;
+    }
+    if (is_standard_output(&file))
+        return open_standard(arena);
+    if (!S_ISREG(file.st_mode))
+        return open_in_place(arena, path);
+    if (access(path, W_OK)) /* renaming would get round a write protection that somebody meant */
+        return NULL;
+    const char *real = resolved(arena, path);
+    return real ? open_replacing(arena, real, &file) : NULL;
+}
+
+static void write_out(struct output *output, const char *bytes, size_t length)
+{
+    while (length && !output->error) {
+        ssize_t written = write(output->fd, bytes, length);
+        if (written >= 0) {
+            bytes += written;
+            length -= (size_t)written;
+        } else if (errno != EINTR) {
+            output->error = errno;
+        }
+    }
+}
+
+static void flush(struct output *output)
+{
+    write_out(output, output->buffer, output->used);
+    output->used = 0;
+}
+
+/* Room for `length` more bytes and a NUL. False: more than a buffer holds, or an error stands. */
+static bool make_room(struct output *output, size_t length)
+{
+    if (output->error)
+        return false;
+    if (length < output->capacity - output->used)
+        return true;
+    if (output->kind != OUTPUT_MEMORY) {
+        flush(output);
+        return !output->error && length < output->capacity;
+    }
+    size_t wanted = output->used + length + 1;
+    size_t capacity = wanted > output->capacity * 2 ? wanted : output->capacity * 2;
+    output->buffer = arena_grow(output->arena, output->buffer, output->capacity, capacity);
+    output->capacity = capacity;
+    return true;
+}
+
+void output_put(struct output *output, const char *bytes, size_t length)
+{
+    if (make_room(output, length)) {
+        memcpy(output->buffer + output->used, bytes, length);
+        output->used += length;
+    } else {
+        write_out(output, bytes, length);
+    }
+}
+
+void output_text(struct output *output, const char *text)
+{
+    output_put(output, text, strlen(text));
+}
+
+void output_printf(struct output *output, const char *format, ...)
+{
+    char local[512];
+    va_list arguments;
+    va_start(arguments, format);
+    int length = vsnprintf(local, sizeof local, format, arguments);
+    va_end(arguments);
+    if (length < 0)
+        return;
+    if ((size_t)length < sizeof local) {
+        output_put(output, local, (size_t)length);
+        return;
+    }
+    va_start(arguments, format);
+    output_put(output, arena_vprintf(output->arena, format, arguments), (size_t)length);
+    va_end(arguments);
+}
+
+const char *output_memory(struct output *output, size_t *length)
+{
+    make_room(output, 1);
+    output->buffer[output->used] = 0;
+    if (length)
+        *length = output->used;
+    return output->buffer;
+}
+
+static void close_file(struct output *output)
+{
+    if (output->fd != NO_FILE && close(output->fd) && errno != EINTR && !output->error)
+        output->error = errno;
+    output->fd = NO_FILE;
+}
+
+/* The rename is safe on disk once the folder is; where the folder cannot be synced, the file still is. */
+static void sync_folder(struct output *output)
+{
+    const char *slash = strrchr(output->path, '/');
+    const char *folder = !slash           ? "."
+                         : slash == output->path ? "/"
+                                          : arena_text(output->arena, output->path, (size_t)(slash - output->path));
+    int fd = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (fd < 0)
+        return;
+    fsync(fd);
+    close(fd);
+}
+
+static void put_in_place(struct output *output)
+{
+    if (!output->error && fsync(output->fd))
+        output->error = errno;
+    close_file(output);
+    if (!output->error && rename(output->temporary, output->path))
+        output->error = errno;
+    if (output->error)
+        unlink(output->temporary);
+    else
+        sync_folder(output);
+    output->temporary = NULL;
+}
+
+bool output_commit(struct output *output)
+{
+    if (output->kind == OUTPUT_MEMORY)
+        return true;
+    if (output->fd != NO_FILE) {
+        flush(output);
+        if (output->temporary)
+            put_in_place(output);
+        else
+            close_file(output);
+    }
+    errno = output->error;
+    return !output->error;
+}
+
+void output_discard(struct output *output)
+{
+    output->used = 0;
+    if (output->fd == NO_FILE)
+        return;
+    close_file(output);
+    if (output->temporary)
+        unlink(output->temporary);
+    output->temporary = NULL;
+    output->error = ECANCELED; /* a commit after this must not claim success */
+}
+
+bool output_is_terminal(const struct output *output)
+{
+    return output->fd != NO_FILE && isatty(output->fd);
+}

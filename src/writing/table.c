@@ -1,0 +1,238 @@
+#include "writing/table.h"
+
+#include "base/number.h"
+#include "writing/escape.h"
+#include "writing/table_text.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define LONGEST_FIXED 400 /* bytes: a double has at most 309 digits before its decimal point */
+
+struct table_writer
+{
+    struct arena *arena;
+    struct output *output;
+    const struct column *columns;
+    size_t count;
+    struct table_style style;
+    char **keys; /* JSON: `"name":` */
+    struct text_table *text; /* only the columns with a title */
+};
+
+void cell_text(struct cell *cell, const char *text)
+{
+    if (text && *text) {
+        cell->kind = CELL_TEXT;
+        cell->text = text;
+    }
+}
+
+void cell_number(struct cell *cell, double value)
+{
+    if (isfinite(value)) {
+        cell->kind = CELL_NUMBER;
+        cell->number = value;
+    }
+}
+
+void cell_count(struct cell *cell, long value)
+{
+    cell->kind = CELL_COUNT;
+    cell->count = value;
+}
+
+void cell_day(struct cell *cell, day_number day)
+{
+    if (day != NO_DAY) {
+        cell->kind = CELL_DAY;
+        cell->count = day;
+    }
+}
+
+void cell_week(struct cell *cell, week_number week)
+{
+    cell->kind = CELL_WEEK;
+    cell->count = week;
+}
+
+static bool is_word_character(char c)
+{
+    return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+}
+
+char *name_in_unit(struct arena *arena, const char *name, enum mass_unit unit)
+{
+    char *renamed = arena_copy(arena, name);
+    for (char *at = renamed; (at = strstr(at, "kg")); at += 2)
+        if ((at == renamed || !is_word_character(at[-1])) && !is_word_character(at[2]))
+            memcpy(at, mass_unit_name(unit), 2); /* both units' names have two letters */
+    return renamed;
+}
+
+static const char *column_word(struct table_writer *writer, const struct column *column, const char *word)
+{
+    return column->quantity == QUANTITY_LOAD ? name_in_unit(writer->arena, word, writer->style.unit) : word;
+}
+
+static void open_csv(struct table_writer *writer)
+{
+    for (size_t i = 0; i < writer->count; i++) {
+        if (i)
+            output_put(writer->output, ",", 1);
+        escape_csv(writer->output, column_word(writer, &writer->columns[i], writer->columns[i].name), false);
+    }
+    output_put(writer->output, "\n", 1);
+}
+
+static void open_json(struct table_writer *writer)
+{
+    writer->keys = ARENA_ARRAY(writer->arena, char *, writer->count);
+    for (size_t i = 0; i < writer->count; i++) {
+        struct output *key = output_to_memory(writer->arena);
+        output_put(key, i ? "," : "{", 1);
+        escape_json(key, column_word(writer, &writer->columns[i], writer->columns[i].name));
+        output_put(key, ":", 1);
+        writer->keys[i] = arena_copy(writer->arena, output_memory(key, NULL));
+    }
+}
+
+static void open_text(struct table_writer *writer)
+{
+    const char **titles = ARENA_ARRAY(writer->arena, const char *, writer->count);
+    size_t shown = 0;
+    for (size_t i = 0; i < writer->count; i++)
+        if (writer->columns[i].title)
+            titles[shown++] = column_word(writer, &writer->columns[i], writer->columns[i].title);
+    writer->text = text_table_new(writer->arena, titles, shown);
+}
+
+struct table_writer *table_open(struct arena *arena, struct output *output, const struct column *columns, size_t count,
+                                const struct table_style *style)
+{
+    struct table_writer *writer = ARENA_NEW(arena, struct table_writer);
+    writer->arena = arena;
+    writer->output = output;
+    writer->columns = columns;
+    writer->count = count;
+    writer->style = *style;
+    if (style->format == FORMAT_CSV)
+        open_csv(writer);
+    else if (style->format == FORMAT_JSON)
+        open_json(writer);
+    else
+        open_text(writer);
+    return writer;
+}
+
+/* The cell in the output's unit. */
+static struct cell cell_of(struct table_writer *writer, const struct column *column, const void *row)
+{
+    struct cell cell = {.kind = CELL_EMPTY, .quantity = column->quantity, .decimals = -1};
+    column->get(row, &cell);
+    if (cell.quantity != QUANTITY_LOAD)
+        return cell;
+    if (cell.kind == CELL_NUMBER)
+        cell.number = kg_to(cell.number, writer->style.unit);
+    else if (cell.kind == CELL_TEXT && writer->style.unit != UNIT_KG)
+        cell.text = name_in_unit(writer->arena, cell.text, writer->style.unit);
+    return cell;
+}
+
+/* Kinds that look alike in CSV and JSON, but for the quotes around dates in JSON. */
+static void put_plain(struct output *output, const struct cell *cell)
+{
+    char buffer[32];
+    int length;
+    if (cell->kind == CELL_NUMBER)
+        length = number_print(buffer, cell->number);
+    else if (cell->kind == CELL_DAY)
+        length = date_print(buffer, (day_number)cell->count);
+    else if (cell->kind == CELL_WEEK)
+        length = week_print(buffer, (week_number)cell->count);
+    else
+        length = snprintf(buffer, sizeof buffer, "%ld", cell->count);
+    output_put(output, buffer, (size_t)length);
+}
+
+static void row_csv(struct table_writer *writer, const void *row)
+{
+    for (size_t i = 0; i < writer->count; i++) {
+        struct cell cell = cell_of(writer, &writer->columns[i], row);
+        if (i)
+            output_put(writer->output, ",", 1);
+        if (cell.kind == CELL_TEXT)
+            escape_csv(writer->output, cell.text, writer->style.spreadsheet_safe);
+        else if (cell.kind != CELL_EMPTY)
+            put_plain(writer->output, &cell);
+    }
+    output_put(writer->output, "\n", 1);
+}
+
+static void row_json(struct table_writer *writer, const void *row)
+{
+    for (size_t i = 0; i < writer->count; i++) {
+        struct cell cell = cell_of(writer, &writer->columns[i], row);
+        bool quoted = cell.kind == CELL_DAY || cell.kind == CELL_WEEK;
+        output_text(writer->output, writer->keys[i]);
+        if (quoted)
+            output_put(writer->output, "\"", 1);
+        if (cell.kind == CELL_EMPTY)
+            output_put(writer->output, "null", 4);
+        else if (cell.kind == CELL_TEXT)
+            escape_json(writer->output, cell.text);
+        else
+            put_plain(writer->output, &cell);
+        if (quoted)
+            output_put(writer->output, "\"", 1);
+    }
+    output_put(writer->output, "}\n", 2);
+}
+
+static void put_fixed(char *buffer, size_t size, const struct column *column, const struct cell *cell)
+{
+    bool share = cell->quantity == QUANTITY_SHARE;
+    int decimals = cell->decimals >= 0 ? cell->decimals : column->decimals;
+    int length = number_fixed(buffer, size - 1, share ? cell->number * 100 : cell->number, decimals);
+    if (share)
+        memcpy(buffer + length, "%", 2);
+}
+
+static void row_text(struct table_writer *writer, const void *row)
+{
+    for (size_t i = 0; i < writer->count; i++) {
+        const struct column *column = &writer->columns[i];
+        if (!column->title)
+            continue;
+        struct cell cell = cell_of(writer, column, row);
+        char buffer[LONGEST_FIXED];
+        const char *text = buffer;
+        enum text_cell kind = TEXT_CELL_WORDS;
+        switch (cell.kind) {
+        case CELL_EMPTY: kind = TEXT_CELL_EMPTY; break;
+        case CELL_TEXT: text = cell.text; break;
+        case CELL_DAY: date_print(buffer, (day_number)cell.count); break;
+        case CELL_WEEK: week_print(buffer, (week_number)cell.count); break;
+        case CELL_COUNT: kind = TEXT_CELL_NUMBER, snprintf(buffer, sizeof buffer, "%ld", cell.count); break;
+        case CELL_NUMBER: kind = TEXT_CELL_NUMBER, put_fixed(buffer, sizeof buffer, column, &cell); break;
+        }
+        text_table_cell(writer->text, kind, text);
+    }
+}
+
+void table_row(struct table_writer *writer, const void *row)
+{
+    if (writer->style.format == FORMAT_CSV)
+        row_csv(writer, row);
+    else if (writer->style.format == FORMAT_JSON)
+        row_json(writer, row);
+    else
+        row_text(writer, row);
+}
+
+void table_close(struct table_writer *writer)
+{
+    if (writer->text)
+        text_table_write(writer->text, writer->output, writer->style.width, writer->style.colour);
+}

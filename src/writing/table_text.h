@@ -1,0 +1,29 @@
+/* Aligned text for table.h: cells are collected, row by row, and laid out when all are known. */
+#ifndef TAUTLINE_WRITING_TABLE_TEXT_H
+#define TAUTLINE_WRITING_TABLE_TEXT_H
+
+#include "base/arena.h"
+#include "writing/output.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum text_cell
+{
+    TEXT_CELL_EMPTY,
+    TEXT_CELL_WORDS, /* to the left; may be cut */
+    TEXT_CELL_NUMBER /* to the right; never cut */
+};
+
+struct text_table;
+
+/* `titles` are borrowed; a line break in one parts the lines of the header. */
+struct text_table *text_table_new(struct arena *arena, const char *const *titles, size_t count);
+
+/* Cells come row by row, `count` of them each. Control characters are made visible. */
+void text_table_cell(struct text_table *table, enum text_cell kind, const char *text);
+
+/* Writes all. `width` columns at most, by cutting the widest columns of words first; 0: no limit. */
+void text_table_write(struct text_table *table, struct output *output, size_t width, bool colour);
+
+#endif
