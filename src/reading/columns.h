@@ -53,7 +53,7 @@ struct column_use
 
 struct column_map
 {
-    size_t header_cells;
+    size_t header_cells; /* up to the last header that is not empty */
     /* Columns of each field in order; of doubled headers the first non-empty cell counts. */
     LIST(struct column_use) of[FIELD_COUNT];
     LIST(const char *) ignored; /* headers that mean nothing here */
@@ -66,8 +66,13 @@ enum log_field column_field(const char *header, const struct gym *gym, struct co
 
 void columns_map(struct arena *arena, struct column_map *map, const char *const *headers, size_t count, const struct gym *gym);
 bool columns_look_like_log(const struct column_map *map); /* a date and a lift column are there */
+bool columns_nearly_log(const struct column_map *map);    /* all needed columns but one are there: refused by name, not read as text */
 /* The needed fields that are missing, as words ("weight, reps"); NULL: none. Date, lift, weight and reps are needed; AR-only or
  * bodyweight logs need a weight column too. */
 const char *columns_missing(struct arena *arena, const struct column_map *map);
+size_t columns_needed_cells(const struct column_map *map); /* a record with fewer cells lacks a needed field */
+
+/* How each header was understood: "Weight (lb) = weight; Reps = reps; Rest = ignored". For `check`. */
+const char *columns_describe(struct arena *arena, const struct column_map *map, const char *const *headers, size_t count);
 
 #endif

@@ -1,0 +1,271 @@
+#include "reading/csv_rows.h"
+
+#include "base/text.h"
+
+#include <csv.h>
+#include <stdalign.h>
+#include <string.h>
+
+#define PARSER_BLOCK_BYTES ((size_t)32 * 1024) /* libcsv's cell grows by this: large enough for the arena to grow it in place */
+
+struct rows
+{
+    struct arena *own; /* libcsv's cell, the record's text and the lists below */
+    struct csv_parser parser;
+    char delimiter;
+    csv_row_seen *seen;
+    void *context;
+    bool stopped, too_large;
+    uint32_t line;       /* first physical line of the record being read */
+    uint32_t inner_ends; /* line ends within its quoted cells so far */
+    char *text;          /* of the record's cells, each with a NUL */
+    size_t text_used, text_room;
+    const char **cells; /* into `text` */
+    size_t *lengths, count, room;
+};
+
+/* libcsv asks for its cell's memory here and gets the arena's; its callback has no context. The size stands before the piece. */
+static _Thread_local struct arena *parser_arena;
+
+static void *parser_memory(void *old, size_t size)
+{
+    const size_t before = alignof(max_align_t);
+    char *piece = old ? (char *)old - before : NULL;
+    size_t held = 0;
+    if (piece)
+        memcpy(&held, piece, sizeof held);
+    piece = arena_grow(parser_arena, piece, piece ? held + before : 0, size + before);
+    memcpy(piece, &size, sizeof size);
+    return piece + before;
+}
+
+static void parser_memory_kept(void *piece)
+{
+    (void)piece; /* freed with the arena */
+}
+
+static int is_space_only(unsigned char byte)
+{
+    return byte == ' ';
+}
+
+static struct rows *rows_new(char delimiter, csv_row_seen *seen, void *context)
+{
+    struct arena *own = arena_new();
+    struct rows *rows = ARENA_NEW(own, struct rows);
+    rows->own = own;
+    rows->delimiter = delimiter;
+    rows->seen = seen;
+    rows->context = context;
+    rows->line = 1;
+    csv_init(&rows->parser, CSV_APPEND_NULL | CSV_REPALL_NL);
+    csv_set_realloc_func(&rows->parser, parser_memory);
+    csv_set_free_func(&rows->parser, parser_memory_kept);
+    csv_set_blk_size(&rows->parser, PARSER_BLOCK_BYTES);
+    csv_set_delim(&rows->parser, (unsigned char)delimiter);
+    if (delimiter == '\t') /* by default libcsv strips tabs as blanks before it looks for the delimiter */
+        csv_set_space_func(&rows->parser, is_space_only);
+    return rows;
+}
+
+static void rows_free(struct rows *rows)
+{
+    csv_free(&rows->parser);
+    arena_free(rows->own);
+}
+
+static void grow_text(struct rows *rows, size_t wanted)
+{
+    size_t room = rows->text_room ? rows->text_room : PARSER_BLOCK_BYTES;
+    while (room < wanted)
+        room *= 2;
+    char *text = arena_alloc(rows->own, room);
+    if (rows->text_used)
+        memcpy(text, rows->text, rows->text_used);
+    for (size_t i = 0; i < rows->count; i++)
+        rows->cells[i] = text + (rows->cells[i] - rows->text);
+    rows->text = text;
+    rows->text_room = room;
+}
+
+static void grow_cells(struct rows *rows)
+{
+    size_t room = rows->room ? rows->room * 2 : 32;
+    rows->cells = arena_grow(rows->own, rows->cells, rows->room * sizeof *rows->cells, room * sizeof *rows->cells);
+    rows->lengths = arena_grow(rows->own, rows->lengths, rows->room * sizeof *rows->lengths, room * sizeof *rows->lengths);
+    rows->room = room;
+}
+
+static uint32_t count_ends(const char *text, size_t length)
+{
+    uint32_t count = 0;
+    for (const char *end = text + length; (text = memchr(text, '\n', (size_t)(end - text))); text++)
+        count++;
+    return count;
+}
+
+static void cell_ended(void *cell, size_t length, void *context)
+{
+    struct rows *rows = context;
+    if (rows->count >= CSV_CELLS_LIMIT || length > CSV_CELL_LIMIT)
+        rows->too_large = true;
+    if (rows->stopped || rows->too_large)
+        return;
+    if (rows->text_used + length + 1 > rows->text_room)
+        grow_text(rows, rows->text_used + length + 1);
+    if (rows->count == rows->room)
+        grow_cells(rows);
+    char *to = rows->text + rows->text_used;
+    memcpy(to, cell, length);
+    to[length] = 0;
+    rows->cells[rows->count] = to;
+    rows->lengths[rows->count++] = length;
+    rows->text_used += length + 1;
+    rows->inner_ends += count_ends(to, length);
+}
+
+static void give_row(struct rows *rows, bool open_quote)
+{
+    struct csv_row row = {
+        .line = rows->line,
+        .lines = rows->inner_ends + 1,
+        .count = rows->count,
+        .cells = rows->cells,
+        .lengths = rows->lengths,
+        .open_quote = open_quote,
+    };
+    if ((row.count || open_quote) && !rows->stopped && !rows->too_large)
+        rows->stopped = !rows->seen(rows->context, &row);
+}
+
+static void begin_row(struct rows *rows)
+{
+    rows->line += rows->inner_ends + 1;
+    rows->inner_ends = 0;
+    rows->text_used = rows->count = 0;
+}
+
+/* libcsv reports each line end outside quotes, those of blank lines too, so counting them and those within cells gives the line. */
+static void row_ended(int by, void *context)
+{
+    (void)by;
+    give_row(context, false);
+    begin_row(context);
+}
+
+static void parse(struct rows *rows, const char *text, size_t length)
+{
+    parser_arena = rows->own;
+    csv_parse(&rows->parser, text, length, cell_ended, row_ended, rows);
+}
+
+/* In strict mode libcsv refuses to end within quotes: that tells an open one. The record is then given up as it stands. */
+static void finish(struct rows *rows)
+{
+    parser_arena = rows->own;
+    csv_set_opts(&rows->parser, CSV_APPEND_NULL | CSV_REPALL_NL | CSV_STRICT | CSV_STRICT_FINI);
+    if (!csv_fini(&rows->parser, cell_ended, row_ended, rows))
+        return;
+    give_row(rows, true);
+}
+
+/* Passes over the lines before `first_line`; true: the text at `*text` belongs to it or comes after it. */
+static bool skip_lines(struct rows *rows, uint32_t first_line, const char **text, size_t *length)
+{
+    while (rows->line < first_line) {
+        const char *end = memchr(*text, '\n', *length);
+        if (!end)
+            return false;
+        *length -= (size_t)(end + 1 - *text);
+        *text = end + 1;
+        rows->line++;
+    }
+    return true;
+}
+
+bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen, void *context)
+{
+    struct rows *rows = rows_new(delimiter, seen, context);
+    const char *text;
+    bool open_too_long = false;
+    for (size_t length; !rows->stopped && !rows->too_large && !open_too_long && (length = input_read(input, &text));) {
+        if (!skip_lines(rows, first_line, &text, &length))
+            continue;
+        parse(rows, text, length);
+        open_too_long = csv_get_buffer_size(&rows->parser) > CSV_CELL_LIMIT + PARSER_BLOCK_BYTES;
+    }
+    if (open_too_long)
+        give_row(rows, true);
+    else if (!input_failed(input))
+        finish(rows);
+    if (rows->too_large)
+        diag_add(diags, DIAG_LIMIT_REACHED, (struct place){.file = input_name(input), .line = rows->line}, NULL, NULL,
+                 "a record of more than %zu cells, or a cell of more than 1 MiB: this is no log", CSV_CELLS_LIMIT);
+    bool good = !rows->too_large && !input_failed(input);
+    rows_free(rows);
+    return good;
+}
+
+/* The bytes of `line` before the text of cell `index`; its opening quote belongs to them. 0: the line ends before it. */
+static size_t bytes_before(const char *line, size_t index, char delimiter)
+{
+    const char stop[] = {delimiter, 0};
+    size_t at = 0;
+    for (size_t cell = 0;; cell++, at++) {
+        at += strspn(line + at, delimiter == '\t' ? " " : " \t");
+        bool quoted = line[at] == '"';
+        at += quoted;
+        if (cell == index)
+            return at;
+        while (quoted && line[at] && (line[at] != '"' || line[at + 1] == '"'))
+            at += line[at] == '"' ? 2 : 1;
+        at += strcspn(line + at, stop);
+        if (!line[at])
+            return 0;
+    }
+}
+
+uint32_t csv_cell_column(struct input *input, struct arena *scratch, const struct csv_row *row, size_t index, char delimiter)
+{
+    const char *line = input_line(input, scratch, row->line);
+    if (!line)
+        return 1;
+    return (uint32_t)text_characters(line, bytes_before(line, index, delimiter)) + 1;
+}
+
+struct split
+{
+    struct arena *arena;
+    const char **cells;
+    size_t count;
+};
+
+static bool keep_cells(void *context, const struct csv_row *row)
+{
+    struct split *split = context;
+    split->count = row->count;
+    split->cells = ARENA_ARRAY(split->arena, const char *, row->count);
+    for (size_t i = 0; i < row->count; i++)
+        split->cells[i] = arena_copy(split->arena, row->cells[i]);
+    return false;
+}
+
+size_t csv_split_record(struct arena *arena, const char *text, size_t length, char delimiter, const char *const **cells)
+{
+    struct split split = {.arena = arena};
+    struct rows *rows = rows_new(delimiter, keep_cells, &split);
+    const char *end = text + length;
+    while (!rows->stopped && text < end) { /* a line at a time: a record is rarely longer */
+        const char *line_end = memchr(text, '\n', (size_t)(end - text));
+        const char *next = line_end ? line_end + 1 : end;
+        parse(rows, text, (size_t)(next - text));
+        if (rows->line > 1)
+            break; /* a blank line, or the record is done */
+        text = next;
+    }
+    if (!rows->stopped)
+        finish(rows);
+    rows_free(rows);
+    *cells = split.cells;
+    return split.count;
+}
