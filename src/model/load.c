@@ -44,15 +44,18 @@ static char *shortest(struct arena *arena, double value)
     return arena_copy(arena, text);
 }
 
-/* A name as it reads back: bare where it is one word of letters and digits that could not be taken for anything else. */
+/* One word of small letters, digits and inner hyphens. */
+static bool is_plain_name(const char *name)
+{
+    size_t length = strlen(name);
+    return length && strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-") == length && *name >= 'a' && name[length - 1] != '-';
+}
+
+/* A label as it reads back: bare where it is a plain word that holds a digit, which no word of the notation does. */
 static char *quoted_name(struct arena *arena, const char *name)
 {
-    bool digit = false, plain = *name >= 'a' && *name <= 'z';
-    for (const char *c = name; *c; c++) {
-        digit |= *c >= '0' && *c <= '9';
-        plain &= (*c >= 'a' && *c <= 'z') || (*c >= '0' && *c <= '9') || *c == '-';
-    }
-    return plain && digit ? arena_copy(arena, name) : arena_printf(arena, "\"%s\"", name);
+    bool bare = is_plain_name(name) && strpbrk(name, "0123456789");
+    return bare ? arena_copy(arena, name) : arena_printf(arena, "\"%s\"", name);
 }
 
 static char *label_print(struct arena *arena, const struct piece *piece)
@@ -70,7 +73,7 @@ static char *tail_print(struct arena *arena, const struct piece *piece)
     if (!isnan(piece->leader_m))
         tail = arena_printf(arena, "%s on %s m leader", tail, shortest(arena, piece->leader_m));
     if (piece->setup)
-        tail = arena_printf(arena, "%s @ %s", tail, quoted_name(arena, piece->setup));
+        tail = arena_printf(arena, "%s @ %s", tail, is_plain_name(piece->setup) ? piece->setup : arena_printf(arena, "\"%s\"", piece->setup));
     return tail;
 }
 
