@@ -1,13 +1,15 @@
-/* One-repetition maximum: estimates from a set, and the 1RM in force on a day. */
+/* One-repetition maximum: estimates from a set, and what the 1RM in force on a day is chosen from. Pure. */
 #ifndef TAUTLINE_ANALYSIS_ONE_RM_H
 #define TAUTLINE_ANALYSIS_ONE_RM_H
 
+#include "base/arena.h"
 #include "base/date.h"
 
+#include <math.h>
 #include <stdbool.h>
 #include <stddef.h>
 
-/* Seven published formulas; w load, r repetitions to failure. r = 1 gives w for all. Sources beside the functions. */
+/* Seven published formulas; w load, r repetitions to failure. Sources beside the functions. */
 #define E1RM_FORMULAS(X)    \
     X(EPLEY, "epley")       \
     X(BRZYCKI, "brzycki")   \
@@ -22,15 +24,15 @@ enum e1rm_formula
 #define X(id, name) E1RM_##id,
     E1RM_FORMULAS(X)
 #undef X
-        E1RM_COUNT
+    E1RM_COUNT
 };
 
-bool e1rm_formula_read(const char *name, enum e1rm_formula *formula);
+bool e1rm_formula_read(const char *name, enum e1rm_formula *formula); /* case folded; false: no such formula */
 const char *e1rm_formula_name(enum e1rm_formula formula);
 double e1rm_raw(enum e1rm_formula formula, double load_kg, double repetitions); /* no special case at r = 1 */
 
-/* With effort: effective repetitions are reps + RIR (RIR = 10 − RPE from RPE 6 up; neither noted: 0). 1 effective repetition gives the
- * load; more than 10, or RIR over 4, or none made: NAN. rpe, rir: NAN where not noted. */
+/* With effort: effective repetitions are reps + RIR (RIR = 10 − RPE from RPE 6 up; neither noted: 0; both noted: the RIR). 1 effective
+ * repetition gives the load; more than 10, RIR over 4, no repetition or no load: NAN. rpe, rir: NAN where not noted. */
 double e1rm_of_set(enum e1rm_formula formula, double load_kg, int reps, double rpe, double rir);
 
 enum one_rm_from
@@ -42,12 +44,32 @@ enum one_rm_from
 
 struct one_rm
 {
-    enum one_rm_from from;
     double kg;      /* NAN: none */
-    day_number day; /* of the test, or of the set that the estimate rests on */
+    day_number day; /* of the test, or of the set that the estimate rests on; NO_DAY: none */
+    enum one_rm_from from;
 };
+
+#define NO_ONE_RM ((struct one_rm){NAN, NO_DAY, ONE_RM_NONE})
 
 /* "tested 2025-12-20", "estimated 2025-12-20", ""; into at least 32 bytes. Returns buffer. */
 char *one_rm_print(char *buffer, const struct one_rm *one_rm);
+
+/* Makes `tested` the newer of itself and a test on `day`; of two on one day the heavier. */
+void one_rm_offer(struct one_rm *tested, day_number day, double kg);
+
+#define ESTIMATE_DAYS 84 /* an estimate counts for twelve weeks, its own day included */
+
+/* The best estimate of the 84 days that end with a day, as the days go by: a queue in which each entry is better than all after it, so
+ * that n estimates cost O(n) together. Zeroed: empty. Days never go back. */
+struct estimates
+{
+    struct one_rm *items;
+    size_t count, capacity;
+    size_t first; /* items before it are too old */
+};
+
+void estimates_clear(struct estimates *estimates);
+void estimates_add(struct arena *arena, struct estimates *estimates, day_number day, double kg); /* NAN is ignored */
+struct one_rm estimates_best(struct estimates *estimates, day_number day); /* of equal ones the later day */
 
 #endif

@@ -1,0 +1,123 @@
+#include "analysis/one_rm.h"
+
+#include "base/text.h"
+
+#include <stdio.h>
+
+#define MOST_REPETITIONS 10.0 /* Reynolds, Gordon & Robergs 2006: linear equations hold up to 10 */
+#define MOST_IN_RESERVE 4.0   /* self-rated reserve errs by more than 2 beyond: Hackett et al. 2017 */
+
+static double raw_EPLEY(double w, double r) /* Epley 1985, Poundage chart: w (1 + r/30) */
+{
+    return w * (1 + r / 30);
+}
+
+static double raw_BRZYCKI(double w, double r) /* Brzycki 1993, JOPERD 64(1):88–90, in its fraction form: 36 w / (37 − r) */
+{
+    return w * 36 / (37 - r);
+}
+
+static double raw_LOMBARDI(double w, double r) /* Lombardi 1989, Beginning Weight Training: w r^0.10 */
+{
+    return w * pow(r, 0.10);
+}
+
+static double raw_MAYHEW(double w, double r) /* Mayhew et al. 1992, J Appl Sport Sci Res 6(4):200–206 */
+{
+    return 100 * w / (52.2 + 41.9 * exp(-0.055 * r));
+}
+
+static double raw_WATHAN(double w, double r) /* Wathan 1994, in Baechle (ed.) */
+{
+    return 100 * w / (48.8 + 53.8 * exp(-0.075 * r));
+}
+
+static double raw_OCONNER(double w, double r) /* O'Conner et al. 1989: w (1 + 0.025 r) */
+{
+    return w * (1 + 0.025 * r);
+}
+
+static double raw_LANDER(double w, double r) /* Lander 1985, NSCA J 6:60–61 */
+{
+    return 100 * w / (101.3 - 2.67123 * r);
+}
+
+static const struct
+{
+    const char *name;
+    double (*raw)(double w, double r);
+} formulas[] = {
+#define X(id, name) {name, raw_##id},
+    E1RM_FORMULAS(X)
+#undef X
+};
+
+bool e1rm_formula_read(const char *name, enum e1rm_formula *formula)
+{
+    for (int i = 0; i < E1RM_COUNT; i++) {
+        if (text_same_name(name, formulas[i].name)) {
+            *formula = (enum e1rm_formula)i;
+            return true;
+        }
+    }
+    return false;
+}
+
+const char *e1rm_formula_name(enum e1rm_formula formula)
+{
+    return formulas[formula].name;
+}
+
+double e1rm_raw(enum e1rm_formula formula, double load_kg, double repetitions)
+{
+    return formulas[formula].raw(load_kg, repetitions);
+}
+
+double e1rm_of_set(enum e1rm_formula formula, double load_kg, int reps, double rpe, double rir)
+{
+    double reserve = !isnan(rir) ? rir : !isnan(rpe) ? 10 - rpe : 0;
+    double effective = reps + reserve;
+    if (!(load_kg > 0) || reps < 1 || reserve < 0 || reserve > MOST_IN_RESERVE || effective > MOST_REPETITIONS)
+        return NAN;
+    return effective <= 1 ? load_kg : e1rm_raw(formula, load_kg, effective);
+}
+
+char *one_rm_print(char *buffer, const struct one_rm *one_rm)
+{
+    char day[16];
+    *buffer = 0;
+    if (one_rm->from != ONE_RM_NONE) {
+        date_print(day, one_rm->day);
+        snprintf(buffer, 32, "%s %s", one_rm->from == ONE_RM_TESTED ? "tested" : "estimated", day);
+    }
+    return buffer;
+}
+
+void one_rm_offer(struct one_rm *tested, day_number day, double kg)
+{
+    if (tested->from == ONE_RM_NONE || day > tested->day || (day == tested->day && kg > tested->kg))
+        *tested = (struct one_rm){kg, day, ONE_RM_TESTED};
+}
+
+void estimates_clear(struct estimates *estimates)
+{
+    estimates->count = estimates->first = 0;
+}
+
+void estimates_add(struct arena *arena, struct estimates *estimates, day_number day, double kg)
+{
+    if (isnan(kg))
+        return;
+    while (estimates->count > estimates->first && estimates->items[estimates->count - 1].kg <= kg)
+        estimates->count--;
+    if (estimates->count == estimates->first)
+        estimates_clear(estimates);
+    *LIST_ADD(arena, estimates) = (struct one_rm){kg, day, ONE_RM_ESTIMATED};
+}
+
+struct one_rm estimates_best(struct estimates *estimates, day_number day)
+{
+    while (estimates->first < estimates->count && day - estimates->items[estimates->first].day >= ESTIMATE_DAYS)
+        estimates->first++;
+    return estimates->first < estimates->count ? estimates->items[estimates->first] : NO_ONE_RM;
+}
