@@ -9,7 +9,7 @@
 #include <stdint.h>
 
 #define REPS_LIMIT 1000 /* more in one set is no repetition count */
-#define SETS_LIMIT 1000
+#define SETS_LIMIT 100   /* more on one line is a slip */
 
 struct reps_cell /* one group per run of equal sets, in order */
 {

@@ -206,6 +206,16 @@ bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, str
     return good;
 }
 
+void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t first_line, csv_row_seen *seen, void *context)
+{
+    struct rows *rows = rows_new(delimiter, seen, context);
+    if (skip_lines(rows, first_line, &text, &length)) {
+        parse(rows, text, length);
+        finish(rows);
+    }
+    rows_free(rows);
+}
+
 /* The bytes of `line` before the text of cell `index`; its opening quote belongs to them. 0: the line ends before it. */
 static size_t bytes_before(const char *line, size_t index, char delimiter)
 {

@@ -28,6 +28,9 @@ typedef bool csv_row_seen(void *context, const struct csv_row *row);
  * limit was reached, said already. */
 bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen, void *context);
 
+/* The same for text at hand, from its line `first_line` on; a cut last record is given as it stands. */
+void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t first_line, csv_row_seen *seen, void *context);
+
 /* Column (characters, from 1) where the text of cell `index` of the row starts, on the record's first physical line; 1 if it starts
  * on a later line or is no longer in the window. */
 uint32_t csv_cell_column(struct input *input, struct arena *scratch, const struct csv_row *row, size_t index, char delimiter);

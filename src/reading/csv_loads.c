@@ -1,0 +1,264 @@
+/* Weight, AR and note of a record: one load out of several cells. */
+#include "reading/csv_log.h"
+
+#include "base/number.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+#define PLAIN_LIMIT_KG 1000 /* a plain number above goes the long way, which has the limits and the words for them */
+
+struct csv_note /* a note's text and what it says of AR */
+{
+    const char *text; /* in the log's arena */
+    const struct note_ar *ar; /* NULL: refused */
+    struct load_fault fault;
+    bool unit_matters;
+};
+
+static struct load_style style_of(const struct csv_log *log, enum mass_unit unit)
+{
+    return (struct load_style){.unit = unit, .decimal = log->decimal};
+}
+
+static enum mass_unit other_unit(enum mass_unit unit)
+{
+    return unit == UNIT_KG ? UNIT_LB : UNIT_KG;
+}
+
+const struct load *csv_on_body(struct csv_log *log, const struct load *load)
+{
+    struct load like = *load;
+    like.straight = STRAIGHT_BODYWEIGHT;
+    return load_intern(log->reading->log->loads, &like);
+}
+
+/* --- weight ---------------------------------------------------------------------------------------------------------------- */
+
+/* Logs repeat their weights: a small table by value spares most of the interning. */
+static const struct load *plain_load(struct csv_log *log, double value, int decimals, enum mass_unit unit)
+{
+    uint64_t bits;
+    memcpy(&bits, &value, sizeof bits);
+    struct csv_plain_weight *slot = &log->plain[(bits * 0x9E3779B97F4A7C15u) >> 56 & (CSV_PLAIN_WEIGHTS - 1)];
+    if (!slot->load || slot->value != value || slot->decimals != decimals || slot->unit != unit) {
+        struct load like = {.straight = STRAIGHT_MASS, .kg = kg_from(value, unit), .decimals = decimals};
+        *slot = (struct csv_plain_weight){value, decimals, unit, load_intern(log->reading->log->loads, &like)};
+    }
+    return slot->load;
+}
+
+/* "-20" for a lift of the body is help from a machine or a band, written with or without BW. */
+static const struct load *assisted_load(struct csv_log *log, const struct csv_entry *entry, const struct csv_cell *cell,
+                                        struct load_fault *fault)
+{
+    if (!csv_lift(log, entry->lift)->bodyweight) {
+        *fault = (struct load_fault){.id = DIAG_BAD_LOAD,
+                                     .message = "a negative weight is assistance, and this is no lift of the body",
+                                     .hint = "write the weight without the sign, or bodyweight = yes in the lift's block of the gym file"};
+        return NULL;
+    }
+    enum mass_unit unit = cell->use->unit_said ? cell->use->unit : entry->unit;
+    return load_read(log->reading->loads, arena_printf(log->reading->scratch, "BW%s", cell->text), style_of(log, unit), fault);
+}
+
+/* A whole load expression; marks a bare number in it that was read in an assumed unit. */
+static const struct load *written_load(struct csv_log *log, struct csv_entry *entry, const char *text, enum mass_unit unit, bool unit_said,
+                                       struct load_fault *fault)
+{
+    struct load_fault unused;
+    const struct load *load = load_read(log->reading->loads, text, style_of(log, unit), fault);
+    if (load && !unit_said && load != load_read(log->reading->loads, text, style_of(log, other_unit(unit)), &unused))
+        entry->unit_assumed = true;
+    return load;
+}
+
+/* A load of nothing is no weight; what hangs beside it stays. */
+static const struct load *without_zero(struct csv_log *log, const struct load *load)
+{
+    if (load->straight != STRAIGHT_MASS || load->kg != 0 || load->bars) /* a bare bar weighs something */
+        return load;
+    struct load like = *load;
+    like.straight = STRAIGHT_NONE;
+    like.decimals = 0;
+    return load_intern(log->reading->log->loads, &like);
+}
+
+/* The weight cell; *base NULL: empty. */
+static bool read_weight(struct csv_log *log, struct csv_entry *entry, const struct load **base)
+{
+    struct csv_cell cell;
+    struct load_fault fault;
+    double value;
+    *base = NULL;
+    entry->weight_cell = CSV_WHOLE_ROW;
+    if (!csv_cell(log, FIELD_WEIGHT, &cell))
+        return true;
+    entry->weight_cell = cell.index;
+    enum mass_unit unit = cell.use->unit_said ? cell.use->unit : entry->unit;
+    bool unit_said = cell.use->unit_said || entry->unit_said;
+    bool plain = csv_number(log, cell.text, &value);
+    if (plain && value >= 0 && value <= PLAIN_LIMIT_KG) {
+        *base = plain_load(log, value, number_decimals(cell.text, strlen(cell.text), log->decimal), unit);
+        entry->unit_assumed |= !unit_said && value > 0;
+    } else if (*cell.text == '-') {
+        *base = assisted_load(log, entry, &cell, &fault);
+        entry->unit_assumed |= !unit_said && plain;
+    } else {
+        char number[32]; /* without thousands separators, which join terms in a load expression */
+        if (plain)
+            number_print(number, value);
+        if (plain && log->decimal == ',' && strchr(number, '.'))
+            *strchr(number, '.') = ',';
+        *base = written_load(log, entry, plain ? number : cell.text, unit, unit_said, &fault);
+    }
+    if (!*base)
+        return csv_refuse_fault(log, cell.index, &fault);
+    *base = without_zero(log, *base);
+    return true;
+}
+
+/* --- AR cells and note ----------------------------------------------------------------------------------------------------- */
+
+static bool read_ar_cell(struct csv_log *log, struct csv_entry *entry, enum log_field field, enum ar_column column, const struct load **ar)
+{
+    struct csv_cell cell;
+    struct load_fault fault, unused;
+    struct load_reader *reader = log->reading->loads;
+    *ar = NULL;
+    if (!csv_cell(log, field, &cell))
+        return true;
+    bool header_says = cell.use->unit_said;
+    enum mass_unit unit = header_says ? cell.use->unit : entry->unit;
+    *ar = ar_cell_read(reader, cell.text, column, header_says, style_of(log, unit), &fault);
+    if (!*ar)
+        return csv_refuse_fault(log, cell.index, &fault);
+    if (!header_says && !entry->unit_said &&
+        *ar != ar_cell_read(reader, cell.text, column, header_says, style_of(log, other_unit(unit)), &unused))
+        entry->unit_assumed = true;
+    return true;
+}
+
+static const char *kept_note(struct csv_log *log, const char *text)
+{
+    size_t length = strlen(text);
+    char *kept = map_get(log->kept_notes, text, length);
+    if (!kept) {
+        kept = arena_text(log->reading->log->arena, text, length);
+        map_put(log->kept_notes, text, length, kept);
+    }
+    return kept;
+}
+
+static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit)
+{
+    struct load_reader *reader = log->reading->loads;
+    struct csv_note *note = ARENA_NEW(log->own, struct csv_note);
+    struct load_fault unused;
+    note->text = kept_note(log, cell->text);
+    note->ar = note_read(reader, cell->text, style_of(log, unit), &note->fault);
+    if (note->ar && note->ar->ar) {
+        const struct note_ar *other = note_read(reader, cell->text, style_of(log, other_unit(unit)), &unused);
+        note->unit_matters = !other || other->ar != note->ar->ar;
+    }
+    if (note->ar && note->ar->unread)
+        csv_say(log, DIAG_UNREAD_CLAUSE, cell->index, NULL, "'%s' names chains or bands and was not read as load", note->ar->unread);
+    map_put(log->notes[unit], cell->text, strlen(cell->text), note);
+    return note;
+}
+
+/* The note cell; *note NULL: empty. Each text is read once. */
+static bool read_note(struct csv_log *log, struct csv_entry *entry, const struct csv_note **note)
+{
+    struct csv_cell cell;
+    *note = NULL;
+    if (!csv_cell(log, FIELD_NOTE, &cell))
+        return true;
+    if (entry->unit != log->note_unit || !csv_memo_holds(&log->note_memo, cell.text)) {
+        const struct csv_note *found = map_get(log->notes[entry->unit], cell.text, strlen(cell.text));
+        log->note_value = found ? found : new_note(log, &cell, entry->unit);
+        log->note_unit = entry->unit;
+        csv_memo_fill(&log->note_memo, cell.text);
+    }
+    if (!log->note_value->ar)
+        return csv_refuse_fault(log, cell.index, &log->note_value->fault);
+    entry->unit_assumed |= log->note_value->unit_matters && !entry->unit_said;
+    *note = log->note_value;
+    return true;
+}
+
+/* A focus that is none of the five words is not lost: it stands in the note. */
+static void read_focus(struct csv_log *log, struct csv_entry *entry)
+{
+    struct csv_cell cell;
+    entry->focus = FOCUS_UNSAID;
+    if (!csv_cell(log, FIELD_FOCUS, &cell))
+        return;
+    if (!csv_memo_holds(&log->focus_memo, cell.text)) {
+        if (!focus_read(cell.text, &log->focus_value))
+            log->focus_value = FOCUS_UNSAID;
+        csv_memo_fill(&log->focus_memo, cell.text);
+    }
+    entry->focus = log->focus_value;
+    if (entry->focus == FOCUS_UNSAID && entry->note)
+        entry->note = kept_note(log, arena_printf(log->reading->scratch, "%s; %s", entry->note, cell.text));
+    else if (entry->focus == FOCUS_UNSAID)
+        entry->note = kept_note(log, cell.text);
+}
+
+/* --- one load -------------------------------------------------------------------------------------------------------------- */
+
+static const struct load *combined(struct csv_log *log, const struct load_sources *sources, struct load_fault *fault)
+{
+    uintptr_t mix = (uintptr_t)sources->base >> 4;
+    mix = mix * 31 + ((uintptr_t)sources->note >> 4);
+    mix = mix * 31 + ((uintptr_t)sources->chain >> 4) + ((uintptr_t)sources->band >> 5) + ((uintptr_t)sources->ar >> 6);
+    struct csv_combination *slot = &log->combinations[(mix ^ mix >> 8) & (CSV_COMBINATIONS - 1)];
+    if (!slot->load || memcmp(&slot->sources, sources, sizeof *sources)) {
+        slot->load = load_combine(log->reading->loads, sources, fault);
+        memcpy(&slot->sources, sources, sizeof *sources);
+    }
+    return slot->load;
+}
+
+/* The load as it is, unless the lift is one of the body: then a weight is added to it, and none is the body alone. */
+static const struct load *with_body(struct csv_log *log, struct csv_entry *entry, const struct load *load)
+{
+    if ((load->straight != STRAIGHT_MASS && load->straight != STRAIGHT_NONE) || load->bars || !csv_lift(log, entry->lift)->bodyweight)
+        return load;
+    if (load->straight == STRAIGHT_NONE || csv_lifter(log, entry->lifter)->bodyweight_known)
+        return csv_on_body(log, load);
+    entry->added_weight = log->map.of[FIELD_BODYWEIGHT].count; /* a later record may tell the bodyweight */
+    return load;
+}
+
+bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
+{
+    const struct lift_name *name = &log->reading->log->lift_names.items[entry->lift];
+    const struct csv_note *note;
+    struct load_sources sources;
+    struct load_fault fault;
+    memset(&sources, 0, sizeof sources); /* compared byte by byte */
+    if (!read_weight(log, entry, &sources.base) || !read_ar_cell(log, entry, FIELD_CHAIN, AR_COLUMN_CHAIN, &sources.chain) ||
+        !read_ar_cell(log, entry, FIELD_BAND, AR_COLUMN_BAND, &sources.band) ||
+        !read_ar_cell(log, entry, FIELD_AR, AR_COLUMN_ANY, &sources.ar) || !read_note(log, entry, &note))
+        return false;
+    if (note && (note->ar->ar || note->ar->negated))
+        sources.note = note->ar;
+    sources.lift_chain = name->names_chain;
+    sources.lift_band = name->names_band;
+    sources.lift_reverse_band = name->names_reverse_band;
+    entry->load = sources.base ? sources.base : log->no_load;
+    bool only_weight = !sources.chain && !sources.band && !sources.ar && !sources.note && !sources.lift_chain && !sources.lift_band &&
+                       !sources.lift_reverse_band;
+    if (!only_weight) {
+        entry->load = combined(log, &sources, &fault);
+        if (!entry->load)
+            return csv_refuse_fault(log, CSV_WHOLE_ROW, &fault);
+    }
+    entry->load = with_body(log, entry, entry->load);
+    entry->note = note ? note->text : NULL;
+    read_focus(log, entry);
+    return true;
+}

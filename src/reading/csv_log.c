@@ -1,0 +1,211 @@
+/* A CSV export to sets: the header once, then record by record. */
+#include "reading/csv_log.h"
+
+#include <string.h>
+
+/* The unit of bare numbers: the header's, else the user's, else the gym's, else kg, which is an assumption. */
+static void find_unit(struct csv_log *log)
+{
+    const struct reading *reading = log->reading;
+    log->unit_said = true;
+    for (size_t i = 0; i < log->map.of[FIELD_WEIGHT].count; i++) {
+        if (log->map.of[FIELD_WEIGHT].items[i].unit_said) {
+            log->unit = log->map.of[FIELD_WEIGHT].items[i].unit;
+            return;
+        }
+    }
+    if (reading->options.unit_said) {
+        log->unit = reading->options.unit;
+    } else if (reading->gym->unit_said) {
+        log->unit = reading->gym->unit;
+    } else {
+        log->unit = UNIT_KG;
+        log->unit_said = false;
+    }
+}
+
+/* The user's word on dates, else the lifter's, else the gym's. */
+static enum date_order dates_of(const struct csv_log *log, const char *lifter_name)
+{
+    const struct gym *gym = log->reading->gym;
+    const struct lifter *lifter = gym_lifter(gym, lifter_name);
+    if (log->reading->options.dates != DATES_UNSAID)
+        return log->reading->options.dates;
+    return lifter && lifter->dates != DATES_UNSAID ? lifter->dates : gym->dates;
+}
+
+static void say_unused_columns(struct csv_log *log)
+{
+    static const struct
+    {
+        enum log_field field;
+        const char *what;
+    } unused[] = {
+        {FIELD_SIDE, "left and right rows are two sets"},
+        {FIELD_SUPERSET, "sets stand for themselves"},
+    };
+    for (size_t i = 0; i < sizeof unused / sizeof *unused; i++)
+        if (log->map.of[unused[i].field].count) {
+            size_t index = log->map.of[unused[i].field].items[0].index;
+            csv_say(log, DIAG_IGNORED_COLUMN, index, NULL, "column '%s' is not used: %s", log->row->cells[index], unused[i].what);
+        }
+}
+
+static bool read_header(struct csv_log *log)
+{
+    struct reading *reading = log->reading;
+    const struct csv_row *row = log->row;
+    log->header_read = true;
+    columns_map(log->own, &log->map, row->cells, row->count, reading->gym);
+    csv_file(log)->columns = columns_describe(reading->log->arena, &log->map, row->cells, row->count);
+    const char *missing = columns_missing(reading->scratch, &log->map);
+    if (missing) {
+        csv_fail(log, DIAG_MISSING_COLUMN, row->line, "no column is known here for: %s; nothing of this file was used", missing);
+        return false;
+    }
+    log->needed_cells = columns_needed_cells(&log->map);
+    find_unit(log);
+    csv_find_decimal(log, row->line);
+    say_unused_columns(log);
+    const char *lifter = lifter_of_path(reading->gym, log->path);
+    log->default_lifter = lifter_number(reading, lifter ? lifter : "");
+    log->dates = dates_of(log, lifter ? lifter : "");
+    return true;
+}
+
+static bool see_row(void *context, const struct csv_row *row)
+{
+    struct csv_log *log = context;
+    log->row = row;
+    bool go_on = true;
+    if (!log->header_read) {
+        go_on = read_header(log);
+    } else if (!csv_read_record(log)) {
+        csv_file(log)->refused++;
+    }
+    csv_file(log)->lines = row->line + row->lines - 1;
+    arena_reset(log->reading->scratch);
+    return go_on;
+}
+
+/* --- the end of the file --------------------------------------------------------------------------------------------------- */
+
+/* Weights of records that came before the first bodyweight of their lifter. */
+static void settle_added(struct csv_log *log)
+{
+    for (size_t i = 0; i < log->added.count; i++) {
+        const struct csv_added *added = &log->added.items[i];
+        struct set *sets = log->reading->log->sets.items;
+        for (size_t k = added->first; csv_lifter(log, added->lifter)->bodyweight_known && k < added->first + added->count; k++)
+            sets[k].load = csv_on_body(log, sets[k].load);
+    }
+}
+
+static void add_aside(struct log *log, uint32_t lift, uint32_t count)
+{
+    for (size_t i = 0; i < log->asides.count; i++)
+        if (log->asides.items[i].lift == lift) {
+            log->asides.items[i].count += count;
+            return;
+        }
+    *LIST_ADD(log->arena, &log->asides) = (struct aside){.lift = lift, .count = count};
+}
+
+static void say_once_a_lift(struct csv_log *log)
+{
+    for (uint32_t i = 0; i < log->lifts.count; i++) {
+        const struct csv_lift *lift = &log->lifts.items[i];
+        const char *name = names_text(log->reading->log->lifts, i);
+        if (lift->unweighed)
+            diag_add(log->reading->diags, DIAG_NO_WEIGHT, (struct place){.file = log->path, .line = lift->unweighed_line}, NULL, NULL,
+                     "%s: %u %s without weight: repetitions are counted, loads left empty", name, lift->unweighed,
+                     lift->unweighed == 1 ? "set" : "sets");
+        if (!lift->aside)
+            continue;
+        add_aside(log->reading->log, i, lift->aside);
+        diag_add(log->reading->diags, DIAG_SET_ASIDE, (struct place){.file = log->path, .line = lift->aside_line}, NULL, NULL,
+                 "%s: %u %s with a time or distance and no repetitions set aside", name, lift->aside, lift->aside == 1 ? "line" : "lines");
+    }
+}
+
+static void say_unit(struct csv_log *log)
+{
+    if (log->unit_assumed_rows)
+        diag_add(log->reading->diags, DIAG_ASSUMED_UNIT, (struct place){.file = log->path, .line = log->unit_assumed_line}, NULL, NULL,
+                 "no unit in the file: %s assumed for %u %s", mass_unit_name(log->unit), log->unit_assumed_rows,
+                 log->unit_assumed_rows == 1 ? "load" : "loads");
+}
+
+static void sum_up(struct csv_log *log)
+{
+    struct log_file *file = csv_file(log);
+    const struct log *all = log->reading->log;
+    file->sets = (uint32_t)(all->sets.count - log->first_set);
+    for (size_t i = log->first_set; i < all->sets.count; i++) {
+        day_number day = all->sets.items[i].day;
+        file->first = file->first == NO_DAY || day < file->first ? day : file->first;
+        file->last = file->last == NO_DAY || day > file->last ? day : file->last;
+    }
+    file->unit = log->unit;
+    file->unit_assumed = log->unit_assumed_rows;
+    if (!file->sets && !file->refused && !file->aside)
+        diag_add(log->reading->diags, DIAG_EMPTY_LOG, (struct place){.file = log->path}, NULL, NULL, "a header and no sets");
+}
+
+static void take_back(struct csv_log *log)
+{
+    log->reading->log->sets.count = log->first_set;
+    log->reading->log->percents.count = log->first_percent;
+    csv_file(log)->sets = csv_file(log)->aside = 0;
+}
+
+static bool finish(struct csv_log *log)
+{
+    if (!log->failed && !log->header_read)
+        csv_fail(log, DIAG_NOT_A_LOG, 0, "no header was found");
+    if (log->failed || !csv_settle_dates(log)) {
+        take_back(log);
+        return false;
+    }
+    settle_added(log);
+    say_once_a_lift(log);
+    say_unit(log);
+    sum_up(log);
+    return true;
+}
+
+static struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter)
+{
+    struct arena *own = arena_new();
+    struct csv_log *log = ARENA_NEW(own, struct csv_log);
+    log->own = own;
+    log->reading = reading;
+    log->input = input;
+    log->file = file;
+    log->path = input_name(input);
+    log->delimiter = delimiter;
+    log->first_set = reading->log->sets.count;
+    log->first_percent = reading->log->percents.count;
+    log->notes[UNIT_KG] = map_new(own);
+    log->notes[UNIT_LB] = map_new(own);
+    log->kinds_said = map_new(own);
+    log->kept_notes = map_new(own);
+    log->no_load = load_intern(reading->log->loads, &(struct load){.straight = STRAIGHT_NONE});
+    day_order_begin(&log->order);
+    csv_file(log)->is_csv = true;
+    csv_file(log)->delimiter = delimiter;
+    csv_file(log)->first = csv_file(log)->last = NO_DAY;
+    return log;
+}
+
+bool read_csv_log(struct reading *reading, struct input *input, uint32_t file, char delimiter, uint32_t header_line)
+{
+    struct csv_log *log = csv_log_new(reading, input, file, delimiter);
+    if (!csv_rows_read(input, delimiter, header_line, reading->diags, see_row, log))
+        log->failed = true;
+    csv_file(log)->encoding = input_encoding(input);
+    bool good = finish(log);
+    arena_free(log->own);
+    arena_reset(reading->scratch);
+    return good;
+}

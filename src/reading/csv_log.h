@@ -1,0 +1,184 @@
+/* What the files that read a CSV log share (csv_log.c and csv_*.c beside it); nobody else includes it.
+ *
+ * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles what rests on
+ * the whole file; csv_record.c takes one record to sets; csv_cells.c reads its small cells, csv_loads.c its weight, AR and note,
+ * csv_dates.c its date; csv_say.c finds cells and says what is wrong with them. */
+#ifndef TAUTLINE_READING_CSV_LOG_H
+#define TAUTLINE_READING_CSV_LOG_H
+
+#include "reading/cells.h"
+#include "reading/columns.h"
+#include "reading/csv_rows.h"
+#include "reading/day.h"
+#include "reading/log_reader.h"
+
+#define CSV_WHOLE_ROW SIZE_MAX /* instead of a cell's index: the record as a whole */
+#define CSV_MEMO_BYTES 96      /* a cell that is equal to the record's before is not read again, up to this length */
+
+struct csv_cell
+{
+    const char *text;
+    size_t index;
+    const struct column_use *use;
+};
+
+struct csv_memo /* a cell's text and what it was read as */
+{
+    char text[CSV_MEMO_BYTES];
+    bool filled;
+};
+
+struct csv_entry /* one record, read */
+{
+    struct written_day written;
+    uint32_t lifter, lift;
+    const struct load *load;
+    const char *note;
+    double rpe, rir, velocity_ms, bodyweight_kg;
+    struct kind_cell kind;
+    enum focus focus;
+    unsigned sets;           /* of each group of `reps`; 1 unless a sets column says more */
+    enum mass_unit unit;     /* of bare numbers in this record */
+    bool unit_said;
+    bool unit_assumed;       /* a bare number was read in a unit that nobody said */
+    bool added_weight;       /* a plain weight of a bodyweight lift whose lifter's bodyweight is not known so far */
+    size_t weight_cell;      /* CSV_WHOLE_ROW: empty */
+};
+
+struct csv_lift /* what is remembered of a lift within the file, by its number */
+{
+    bool asked, bodyweight;
+    uint32_t unweighed, unweighed_line; /* sets without weight; line of the first */
+    uint32_t aside, aside_line;         /* records that are no sets */
+};
+
+struct csv_lifter
+{
+    bool asked, bodyweight_known; /* by the gym file or a cell of this file */
+};
+
+struct csv_pending /* sets of a record whose date both readings would take */
+{
+    size_t first, count; /* in log->sets */
+    day_number dmy, mdy;
+};
+
+struct csv_added /* sets of a record whose weight may turn out to be added to the body */
+{
+    size_t first, count;
+    uint32_t lifter;
+};
+
+#define CSV_PLAIN_WEIGHTS 256 /* a power of two */
+#define CSV_COMBINATIONS 256
+
+struct csv_log
+{
+    struct reading *reading;
+    struct input *input;
+    struct arena *own; /* of this file */
+    const char *path;
+    uint32_t file;
+    char delimiter;
+    char decimal;
+    bool decimal_open; /* no number has shown so far which sign is the decimal one */
+    const struct csv_row *row;
+    bool header_read;
+    bool failed; /* refused as a whole, said already */
+    struct column_map map;
+    size_t needed_cells;
+    enum mass_unit unit; /* of bare numbers, where neither cell nor unit column says */
+    bool unit_said;
+    uint32_t default_lifter;
+    size_t first_set, first_percent; /* where the file's part of the log begins */
+
+    enum date_order dates; /* asked for by the user; DATES_UNSAID: the file decides */
+    struct day_order order;
+    uint32_t dmy_line, mdy_line, either_line; /* first of each; 0: none */
+    LIST(struct csv_pending) pending;
+
+    LIST(struct csv_lift) lifts;
+    LIST(struct csv_lifter) lifters;
+    LIST(struct csv_added) added;
+    uint32_t unit_assumed_rows, unit_assumed_line;
+
+    struct csv_memo date_memo, lifter_memo, lift_memo, note_memo, focus_memo, unit_memo;
+    struct written_day date_value;
+    uint32_t lifter_value, lift_value;
+    const struct csv_note *note_value;
+    enum mass_unit note_unit, unit_value;
+    enum focus focus_value;
+    struct map *notes[2];    /* by unit: text to struct csv_note */
+    struct map *kinds_said;  /* unknown words of kind, said once */
+    struct map *kept_notes;  /* text to its copy in the log's arena */
+    const struct load *no_load;
+    struct csv_plain_weight
+    {
+        double value;
+        int decimals;
+        enum mass_unit unit;
+        const struct load *load;
+    } plain[CSV_PLAIN_WEIGHTS];
+    struct csv_combination
+    {
+        struct load_sources sources;
+        const struct load *load;
+    } combinations[CSV_COMBINATIONS];
+    struct reps_cell reps; /* of the record */
+};
+
+/* csv_say.c */
+
+struct log_file *csv_file(struct csv_log *log);
+const char *csv_skip_blanks(const char *text);
+/* The first non-empty cell of a field's columns; false: none. A lone dash is empty. */
+bool csv_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell);
+bool csv_memo_holds(const struct csv_memo *memo, const char *text);
+void csv_memo_fill(struct csv_memo *memo, const char *text);
+struct csv_lift *csv_lift(struct csv_log *log, uint32_t number);
+struct csv_lifter *csv_lifter(struct csv_log *log, uint32_t number);
+
+/* Says something about the record at one of its cells; `hint` NULL: the list's. */
+void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+/* The same, for what refuses the record; returns false. */
+bool csv_refuse(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+bool csv_refuse_fault(struct csv_log *log, size_t cell, const struct load_fault *fault); /* a load reader's reason, at its place */
+/* Refuses the file as a whole. */
+void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *format, ...) __attribute__((format(printf, 4, 5)));
+
+/* csv_record.c */
+
+bool csv_read_record(struct csv_log *log); /* false: refused, said already */
+
+/* csv_detect.c */
+
+/* The decimal sign of a file: a comma only where ; or tab separates and the numeric cells of its head use commas so. */
+void csv_find_decimal(struct csv_log *log, uint32_t header_line);
+
+/* csv_cells.c: each reads a cell of the record into the entry; false: the record is refused, said already. */
+
+bool csv_number(struct csv_log *log, const char *text, double *value);
+bool csv_read_effort(struct csv_log *log, struct csv_entry *entry);     /* never refuses: what cannot be used is said and left out */
+bool csv_read_kind(struct csv_log *log, struct csv_entry *entry);       /* never refuses */
+bool csv_read_unit(struct csv_log *log, struct csv_entry *entry);
+bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry);
+bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside); /* *aside: a run, plank or carry, no set */
+
+/* csv_loads.c */
+
+/* Weight, AR cells and note to one load; the note and a focus that is none of the five words to one note. */
+bool csv_read_load(struct csv_log *log, struct csv_entry *entry);
+/* The load as one that is added to the body. */
+const struct load *csv_on_body(struct csv_log *log, const struct load *load);
+
+/* csv_dates.c */
+
+bool csv_read_date(struct csv_log *log, struct csv_entry *entry);
+/* The day of the entry's sets, or NO_DAY where the file has to settle it: then they are remembered. */
+day_number csv_day_of_sets(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t count);
+/* At the end: gives the pending sets their days. False: the file never settles it, said already. */
+bool csv_settle_dates(struct csv_log *log);
+
+#endif

@@ -1,0 +1,165 @@
+/* One record to sets. */
+#include "reading/csv_log.h"
+
+#include "base/text.h"
+
+#include <string.h>
+
+static bool is_blank_record(const struct csv_row *row)
+{
+    for (size_t i = 0; i < row->count; i++)
+        if (*csv_skip_blanks(row->cells[i]) || row->lengths[i] > strlen(row->cells[i]))
+            return false;
+    return !row->open_quote;
+}
+
+static bool refuse_open_quote(struct csv_log *log)
+{
+    struct csv_row at_quote = *log->row; /* the quote may open below the record's first line */
+    if (at_quote.lines > 1) {
+        at_quote.line += at_quote.lines - 1;
+        log->row = &at_quote;
+        return csv_refuse(log, DIAG_OPEN_QUOTE, CSV_WHOLE_ROW, NULL, "a quote that opens here never closes: the rest of the file is in it");
+    }
+    return csv_refuse(log, DIAG_OPEN_QUOTE, at_quote.count, NULL, "a quote that opens here never closes: the rest of the file is in it");
+}
+
+/* Is the record whole, and no more than whole? */
+static bool check_shape(struct csv_log *log)
+{
+    const struct csv_row *row = log->row;
+    if (row->open_quote)
+        return refuse_open_quote(log);
+    for (size_t i = 0; input_had_nul(log->input) && i < row->count; i++)
+        if (strlen(row->cells[i]) < row->lengths[i])
+            return csv_refuse(log, DIAG_NUL_BYTE, i, NULL, "a NUL byte within the cell");
+    if (row->count < log->needed_cells)
+        return csv_refuse(log, DIAG_TOO_FEW_CELLS, CSV_WHOLE_ROW, NULL, "%zu cells, where date, lift, weight and reps need %zu", row->count,
+                          log->needed_cells);
+    for (size_t i = log->map.header_cells; i < row->count; i++)
+        if (*csv_skip_blanks(row->cells[i]))
+            return csv_refuse(log, DIAG_EXTRA_CELLS, i, NULL, "a cell beyond the header's %zu columns: '%s'", log->map.header_cells,
+                              row->cells[i]);
+    return true;
+}
+
+static bool read_lifter(struct csv_log *log, struct csv_entry *entry)
+{
+    struct csv_cell cell;
+    entry->lifter = log->default_lifter;
+    if (!csv_cell(log, FIELD_LIFTER, &cell))
+        return true;
+    if (!csv_memo_holds(&log->lifter_memo, cell.text)) {
+        log->lifter_value = lifter_number(log->reading, cell.text);
+        csv_memo_fill(&log->lifter_memo, cell.text);
+    }
+    entry->lifter = log->lifter_value;
+    return true;
+}
+
+static bool read_lift(struct csv_log *log, struct csv_entry *entry)
+{
+    struct csv_cell cell;
+    if (!csv_cell(log, FIELD_LIFT, &cell))
+        return csv_refuse(log, DIAG_MISSING_LIFT, log->map.of[FIELD_LIFT].items[0].index, NULL, "no lift");
+    if (!csv_memo_holds(&log->lift_memo, cell.text)) {
+        log->lift_value = lift_number(log->reading->lifts, cell.text, strlen(cell.text));
+        csv_memo_fill(&log->lift_memo, cell.text);
+    }
+    entry->lift = log->lift_value;
+    return true;
+}
+
+static void count_first(uint32_t *count, uint32_t *first_line, uint32_t more, uint32_t line)
+{
+    if (!*count)
+        *first_line = line;
+    *count += more;
+}
+
+static void set_aside(struct csv_log *log, const struct csv_entry *entry)
+{
+    struct csv_lift *lift = csv_lift(log, entry->lift);
+    count_first(&lift->aside, &lift->aside_line, 1, log->row->line);
+    csv_file(log)->aside++;
+}
+
+static struct set set_of(const struct csv_log *log, const struct csv_entry *entry)
+{
+    return (struct set){
+        .load = entry->load,
+        .note = entry->note,
+        .rpe = entry->rpe,
+        .rir = entry->rir,
+        .velocity_ms = entry->velocity_ms,
+        .bodyweight_kg = entry->bodyweight_kg,
+        .file = log->file,
+        .line = log->row->line,
+        .lifter = entry->lifter,
+        .lift = entry->lift,
+        .assumed = entry->unit_assumed ? ASSUMED_UNIT : 0,
+        .focus = (uint8_t)entry->focus,
+        .drop = entry->kind.drop,
+    };
+}
+
+/* A load in % of 1RM is settled when all maxes are known; its place is kept for then. */
+static void keep_percent(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t end)
+{
+    struct log *all = log->reading->log;
+    struct arena *scratch = log->reading->scratch;
+    const char *text = log->row->cells[entry->weight_cell];
+    uint32_t column = csv_cell_column(log->input, scratch, log->row, entry->weight_cell, log->delimiter);
+    const char *excerpt = arena_copy(all->arena, input_line(log->input, scratch, log->row->line));
+    for (size_t set = first; set < end; set++)
+        *LIST_ADD(all->arena, &all->percents) = (struct percent_use){
+            .set = set, .column = column, .length = (uint32_t)text_characters(text, strlen(text)), .excerpt = excerpt};
+}
+
+static void add_sets(struct csv_log *log, const struct csv_entry *entry)
+{
+    struct log *all = log->reading->log;
+    struct set set = set_of(log, entry);
+    size_t first = all->sets.count;
+    for (size_t g = 0; g < log->reps.count; g++) {
+        set.reps = log->reps.groups[g].reps;
+        set.kind = (uint8_t)(set.reps ? entry->kind.kind : SET_MISSED);
+        set.to_failure = entry->kind.to_failure || log->reps.groups[g].to_failure;
+        for (unsigned i = 0; i < entry->sets * log->reps.groups[g].sets; i++)
+            *LIST_ADD(all->arena, &all->sets) = set;
+    }
+    size_t count = all->sets.count - first;
+    day_number day = csv_day_of_sets(log, entry, first, count);
+    for (size_t i = first; i < all->sets.count; i++)
+        all->sets.items[i].day = day;
+    if (entry->added_weight)
+        *LIST_ADD(log->own, &log->added) = (struct csv_added){.first = first, .count = count, .lifter = entry->lifter};
+    if (entry->load->straight == STRAIGHT_PERCENT)
+        keep_percent(log, entry, first, all->sets.count);
+    if (entry->load->straight == STRAIGHT_NONE) {
+        struct csv_lift *lift = csv_lift(log, entry->lift);
+        count_first(&lift->unweighed, &lift->unweighed_line, (uint32_t)count, log->row->line);
+    }
+    if (entry->unit_assumed)
+        count_first(&log->unit_assumed_rows, &log->unit_assumed_line, 1, log->row->line);
+}
+
+bool csv_read_record(struct csv_log *log)
+{
+    struct csv_entry entry = {0};
+    bool aside;
+    if (is_blank_record(log->row))
+        return true;
+    if (!check_shape(log) || !csv_read_date(log, &entry) || !read_lifter(log, &entry) || !read_lift(log, &entry) ||
+        !csv_read_kind(log, &entry) || !csv_read_reps(log, &entry, &aside))
+        return false;
+    if (aside) {
+        set_aside(log, &entry);
+        return true;
+    }
+    if (!csv_read_unit(log, &entry) || !csv_read_bodyweight(log, &entry) || !csv_read_load(log, &entry))
+        return false;
+    csv_read_effort(log, &entry);
+    add_sets(log, &entry);
+    return true;
+}

@@ -1,0 +1,139 @@
+/* A record's cells, and what is said about them. */
+#include "reading/csv_log.h"
+
+#include "base/text.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+struct log_file *csv_file(struct csv_log *log)
+{
+    return &log->reading->log->files.items[log->file];
+}
+
+const char *csv_skip_blanks(const char *text)
+{
+    while (*text == ' ' || *text == '\t' || *text == '\n' || !strncmp(text, "\xC2\xA0", 2))
+        text += *text == '\xC2' ? 2 : 1;
+    return text;
+}
+
+/* Blanks only, or a lone dash. */
+static bool is_empty(const char *text)
+{
+    static const char *const dashes[] = {"-", "\xE2\x80\x93", "\xE2\x80\x94"};
+    text = csv_skip_blanks(text);
+    if (!*text)
+        return true;
+    for (size_t i = 0; i < sizeof dashes / sizeof *dashes; i++)
+        if (text_starts(text, dashes[i]) && !*csv_skip_blanks(text + strlen(dashes[i])))
+            return true;
+    return false;
+}
+
+bool csv_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell)
+{
+    const struct csv_row *row = log->row;
+    for (size_t i = 0; i < log->map.of[field].count; i++) {
+        const struct column_use *use = &log->map.of[field].items[i];
+        if (use->index >= row->count || !*row->cells[use->index])
+            continue;
+        const char *text = row->cells[use->index];
+        if (((unsigned char)*text <= '-' || *text == '\xC2' || *text == '\xE2') && is_empty(text))
+            continue;
+        *cell = (struct csv_cell){.text = text, .index = use->index, .use = use};
+        return true;
+    }
+    return false;
+}
+
+bool csv_memo_holds(const struct csv_memo *memo, const char *text)
+{
+    return memo->filled && !strcmp(memo->text, text);
+}
+
+void csv_memo_fill(struct csv_memo *memo, const char *text)
+{
+    size_t length = strlen(text);
+    memo->filled = length < sizeof memo->text;
+    if (memo->filled)
+        memcpy(memo->text, text, length + 1);
+}
+
+struct csv_lift *csv_lift(struct csv_log *log, uint32_t number)
+{
+    while (log->lifts.count <= number)
+        (void)LIST_ADD(log->own, &log->lifts);
+    struct csv_lift *lift = &log->lifts.items[number];
+    if (!lift->asked) {
+        lift->asked = true;
+        lift->bodyweight = lift_is_bodyweight(log->reading->log->lift_names.items[number].name, log->reading->gym);
+    }
+    return lift;
+}
+
+struct csv_lifter *csv_lifter(struct csv_log *log, uint32_t number)
+{
+    while (log->lifters.count <= number)
+        (void)LIST_ADD(log->own, &log->lifters);
+    struct csv_lifter *lifter = &log->lifters.items[number];
+    if (!lifter->asked) {
+        const struct lifter *known = gym_lifter(log->reading->gym, names_text(log->reading->log->lifters, number));
+        lifter->asked = true;
+        lifter->bodyweight_known = known && known->bodyweight_kg > 0;
+    }
+    return lifter;
+}
+
+/* --- what is said ---------------------------------------------------------------------------------------------------------- */
+
+struct span /* within a cell, in characters from 0; length 0: the whole cell */
+{
+    size_t column, length;
+};
+
+static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *hint, const char *message)
+{
+    struct arena *scratch = log->reading->scratch;
+    struct place at = {.file = log->path, .line = log->row->line};
+    if (cell != CSV_WHOLE_ROW) {
+        at.column = csv_cell_column(log->input, scratch, log->row, cell, log->delimiter) + (uint32_t)span.column;
+        if (cell < log->row->count)
+            at.length = (uint32_t)(span.length ? span.length : text_characters(log->row->cells[cell], strlen(log->row->cells[cell])));
+    }
+    diag_add(log->reading->diags, id, at, input_line(log->input, scratch, log->row->line), hint, "%s", message);
+}
+
+void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    say_at(log, id, cell, (struct span){0}, hint, arena_vprintf(log->reading->scratch, format, arguments));
+    va_end(arguments);
+}
+
+bool csv_refuse(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    say_at(log, id, cell, (struct span){0}, hint, arena_vprintf(log->reading->scratch, format, arguments));
+    va_end(arguments);
+    return false;
+}
+
+bool csv_refuse_fault(struct csv_log *log, size_t cell, const struct load_fault *fault)
+{
+    say_at(log, fault->id, cell, (struct span){fault->column, fault->length}, fault->hint, fault->message);
+    return false;
+}
+
+void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *format, ...)
+{
+    struct arena *scratch = log->reading->scratch;
+    va_list arguments;
+    va_start(arguments, format);
+    diag_add(log->reading->diags, id, (struct place){.file = log->path, .line = line}, input_line(log->input, scratch, line), NULL, "%s",
+             arena_vprintf(scratch, format, arguments));
+    va_end(arguments);
+    log->failed = true;
+}
