@@ -30,7 +30,7 @@ struct diags
     size_t totals[SEVERITY_FAILURE + 1], kept;
     struct names *files;
     struct map *counts;
-    bool show_all;
+    bool show_all, left_out[DIAG_COUNT];
 };
 
 struct diags *diags_new(struct arena *arena)
@@ -48,6 +48,11 @@ void diags_show_all(struct diags *diags)
     diags->show_all = true;
 }
 
+void diags_leave_out(struct diags *diags, enum diag_id id)
+{
+    diags->left_out[id] = true;
+}
+
 static struct count *count_of(const struct diags *diags, enum diag_id id, const char *file, bool make)
 {
     char key[4096];
@@ -63,6 +68,8 @@ static struct count *count_of(const struct diags *diags, enum diag_id id, const 
 
 void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint, const char *format, ...)
 {
+    if (diags->left_out[id])
+        return;
     struct count *count = count_of(diags, id, at.file, true);
     diags->totals[list[id].severity]++;
     if (count->kept >= DIAGS_SHOWN && !diags->show_all) {

@@ -48,6 +48,7 @@ struct diags;
 
 struct diags *diags_new(struct arena *arena);
 void diags_show_all(struct diags *diags); /* lifts DIAGS_SHOWN */
+void diags_leave_out(struct diags *diags, enum diag_id id); /* what of this id is added from now on is dropped, uncounted */
 
 /* `excerpt` and `hint` may be NULL; a NULL hint takes the list's. Everything is copied. */
 void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint, const char *format, ...)

@@ -1,0 +1,104 @@
+/* check: what was understood, what was refused, what was assumed. Text for people; CSV and JSON list the diagnostics, one a row. */
+#include "commands/command.h"
+
+#include "base/text.h"
+#include "commands/summary.h"
+
+#include <string.h>
+
+static void get_file(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct diag *)row)->at.file);
+}
+
+static void get_line(const void *row, struct cell *cell)
+{
+    if (((const struct diag *)row)->at.line)
+        cell_count(cell, (long)((const struct diag *)row)->at.line);
+}
+
+static void get_column(const void *row, struct cell *cell)
+{
+    if (((const struct diag *)row)->at.column)
+        cell_count(cell, (long)((const struct diag *)row)->at.column);
+}
+
+static void get_severity(const void *row, struct cell *cell)
+{
+    cell_text(cell, severity_name(diag_severity(((const struct diag *)row)->id)));
+}
+
+static void get_id(const void *row, struct cell *cell)
+{
+    cell_text(cell, diag_name(((const struct diag *)row)->id));
+}
+
+static void get_message(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct diag *)row)->message);
+}
+
+static void get_hint(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct diag *)row)->hint);
+}
+
+static void get_excerpt(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct diag *)row)->excerpt);
+}
+
+static const struct column columns[] = {
+    {"file", "file", QUANTITY_PLAIN, 0, get_file},
+    {"line", "line", QUANTITY_PLAIN, 0, get_line},
+    {"column", "column", QUANTITY_PLAIN, 0, get_column},
+    {"severity", "severity", QUANTITY_PLAIN, 0, get_severity},
+    {"id", "id", QUANTITY_PLAIN, 0, get_id},
+    {"message", "message", QUANTITY_PLAIN, 0, get_message},
+    {"hint", NULL, QUANTITY_PLAIN, 0, get_hint},
+    {"excerpt", NULL, QUANTITY_PLAIN, 0, get_excerpt},
+};
+
+static void check_rows(struct session *session, struct output *output)
+{
+    struct table_style style = session_style(session, output);
+    struct table_writer *writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
+    diags_sort(session->diags);
+    for (const struct diag *diag = diags_first(session->diags); diag; diag = diag->next)
+        table_row(writer, diag);
+    table_close(writer);
+}
+
+static void put_output(void *context, const char *text)
+{
+    output_text(context, text);
+}
+
+static void check_text(struct session *session, struct output *output)
+{
+    bool colour = wants_colour(output_is_terminal(output));
+    summary_read(session, output);
+    summary_files(session, output);
+    summary_assumed(session, output);
+    size_t errors = diags_total(session->diags, SEVERITY_ERROR) + diags_total(session->diags, SEVERITY_FAILURE);
+    size_t warnings = diags_total(session->diags, SEVERITY_WARNING), notes = diags_total(session->diags, SEVERITY_NOTE);
+    output_printf(output, "%zu refused, %zu to look at, %zu %s\n", errors, warnings, notes, notes == 1 ? "note" : "notes");
+    if (diags_first(session->diags))
+        output_text(output, "\n");
+    diags_print(session->diags, put_output, output, colour);
+}
+
+enum exit_status run_check(struct arena *arena, const struct options *options)
+{
+    struct session session;
+    session_open(&session, arena, options, true);
+    struct output *output = session_output(&session);
+    if (output) {
+        if (options->format == FORMAT_TEXT)
+            check_text(&session, output);
+        else
+            check_rows(&session, output);
+        session_commit(&session, output);
+    }
+    return session_close(&session);
+}

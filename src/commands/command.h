@@ -1,0 +1,30 @@
+/* The table of commands. */
+#ifndef TAUTLINE_COMMANDS_COMMAND_H
+#define TAUTLINE_COMMANDS_COMMAND_H
+
+#include "commands/options.h"
+#include "commands/session.h"
+
+struct command
+{
+    const char *name;
+    enum exit_status (*run)(struct arena *arena, const struct options *options);
+    unsigned groups; /* of options */
+    const char *arguments;
+    const char *summary;
+};
+
+extern const struct command commands[];
+extern const size_t command_count;
+
+enum exit_status run_check(struct arena *arena, const struct options *options);
+enum exit_status run_loads(struct arena *arena, const struct options *options);
+enum exit_status run_trend(struct arena *arena, const struct options *options);
+enum exit_status run_waves(struct arena *arena, const struct options *options);
+enum exit_status run_report(struct arena *arena, const struct options *options);
+enum exit_status run_plot(struct arena *arena, const struct options *options);
+
+/* "tautline: MESSAGE" on standard error, with the way to help; returns EXIT_USAGE. */
+enum exit_status usage_error(const char *command, const char *message);
+
+#endif

@@ -1,0 +1,128 @@
+/* tautline: what a set with chains and bands really weighed. */
+#include "commands/command.h"
+
+#include "base/text.h"
+
+#include <config.h>
+#include <gsl/gsl_errno.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#define LOG_COMMAND (TAKES_LOGS | TAKES_FILTER | TAKES_FORMAT)
+
+const struct command commands[] = {
+    {"check", run_check, LOG_COMMAND, "LOG...", "what was understood, what was refused, what was assumed"},
+    {"loads", run_loads, LOG_COMMAND, "LOG...", "one row a set: straight, bottom, top, mean, share, 1RM, e1RM"},
+    {"trend", run_trend, LOG_COMMAND | TAKES_SLOPES, "LOG...", "weekly volume and intensity by lift, with slopes"},
+    {"waves", run_waves, LOG_COMMAND | TAKES_SLOPES, "LOG...", "waves, their steps, and overload from wave to wave"},
+    {"report", run_report, LOG_COMMAND, "LOG...", "all of it for a reader"},
+    {"plot", run_plot, TAKES_LOGS | TAKES_FILTER | TAKES_PLOTS, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found"},
+};
+const size_t command_count = sizeof commands / sizeof *commands;
+
+static void no_memory(size_t wanted_bytes)
+{
+    fprintf(stderr, "tautline: out of memory (%zu bytes wanted); nothing was written\n", wanted_bytes);
+    _exit(EXIT_INTERNAL);
+}
+
+enum exit_status usage_error(const char *command, const char *message)
+{
+    fprintf(stderr, "tautline: %s\nTry 'tautline%s%s --help'.\n", message, *command ? " " : "", command);
+    return EXIT_USAGE;
+}
+
+static enum exit_status written(struct output *output)
+{
+    return output && output_commit(output) ? EXIT_ALL_READ : EXIT_UNREADABLE;
+}
+
+static enum exit_status show_help(struct arena *arena)
+{
+    struct output *output = output_open(arena, NULL);
+    output_text(output, "tautline reads training logs that bear chains and bands and tells what each set really weighed.\n\n"
+                        "Usage: tautline COMMAND [OPTION]... ARGUMENT...\n\nCommands:\n");
+    for (size_t i = 0; i < command_count; i++)
+        output_printf(output, "  %-8s %-18s %s\n", commands[i].name, commands[i].arguments, commands[i].summary);
+    output_text(output, "\nA LOG is a file (CSV export or text log), a folder, or - for standard input.\n"
+                        "'tautline COMMAND --help' lists a command's options; tautline(1) is the manual.\n\n"
+                        "Exit status: 0 all read; 1 lines were refused; 2 wrong usage; 3 unreadable input or unwritten output; 4 internal.\n");
+    return written(output);
+}
+
+static enum exit_status show_command_help(struct arena *arena, const struct command *command)
+{
+    struct output *output = output_open(arena, NULL);
+    output_printf(output, "Usage: tautline %s [OPTION]... %s\n\n%s.\n\nOptions:\n", command->name, command->arguments, command->summary);
+    options_help(output, command->groups);
+    return written(output);
+}
+
+static enum exit_status show_version(struct arena *arena)
+{
+    struct output *output = output_open(arena, NULL);
+    output_printf(output, "tautline %s\n", PACKAGE_VERSION);
+    return written(output);
+}
+
+static const struct command *command_find(const char *name)
+{
+    for (size_t i = 0; i < command_count; i++)
+        if (!strcmp(commands[i].name, name))
+            return &commands[i];
+    return NULL;
+}
+
+static enum exit_status unknown_command(struct arena *arena, const char *name)
+{
+    const char *names[sizeof commands / sizeof *commands];
+    for (size_t i = 0; i < command_count; i++)
+        names[i] = commands[i].name;
+    const char *nearest = text_nearest(name, names, command_count);
+    return usage_error("", nearest ? arena_printf(arena, "no command '%s'; did you mean '%s'?", text_visible(arena, name), nearest)
+                                   : arena_printf(arena, "no command '%s'", text_visible(arena, name)));
+}
+
+static enum exit_status run_command(struct arena *arena, const struct command *command, int argc, char **argv)
+{
+    struct options options;
+    const char *message = options_parse(arena, &options, command->groups, argc, argv);
+    if (message)
+        return usage_error(command->name, text_visible(arena, message));
+    if (options.help)
+        return show_command_help(arena, command);
+    if (options.version)
+        return show_version(arena);
+    return command->run(arena, &options);
+}
+
+static enum exit_status run(struct arena *arena, int argc, char **argv)
+{
+    const char *word = argc > 1 ? argv[1] : "";
+    if (!*word)
+        return usage_error("", "which command?");
+    if (!strcmp(word, "--help") || !strcmp(word, "-h") || (!strcmp(word, "help") && argc == 2))
+        return show_help(arena);
+    if (!strcmp(word, "--version"))
+        return show_version(arena);
+    bool help = !strcmp(word, "help");
+    const struct command *command = command_find(help ? argv[2] : word);
+    if (!command)
+        return unknown_command(arena, help ? argv[2] : word);
+    return help ? show_command_help(arena, command) : run_command(arena, command, argc - 1, argv + 1);
+}
+
+int main(int argc, char **argv)
+{
+    struct arena *arena;
+    arena_on_no_memory(no_memory);
+    gsl_set_error_handler_off(); /* GSL reports by its results; it must not abort for a user's numbers */
+    signal(SIGPIPE, SIG_IGN);    /* a closed pipe is an output that could not be written: status 3 */
+    arena = arena_new();
+    enum exit_status status = run(arena, argc, argv);
+    arena_free(arena);
+    return status;
+}

@@ -1,0 +1,61 @@
+/* The command line: one table of options, from which parsing, help and the manual's test come. */
+#ifndef TAUTLINE_COMMANDS_OPTIONS_H
+#define TAUTLINE_COMMANDS_OPTIONS_H
+
+#include "analysis/one_rm.h"
+#include "base/arena.h"
+#include "base/date.h"
+#include "base/unit.h"
+#include "model/gear.h"
+#include "writing/output.h"
+#include "writing/table.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct options
+{
+    const char *gym, *output, *lifter, *lift, *into;
+    enum format format;
+    bool format_said;
+    enum mass_unit unit, log_unit;
+    bool unit_said, log_unit_said;
+    day_number today, from, to; /* NO_DAY: not said */
+    enum date_order dates;
+    enum e1rm_formula formula;
+    bool formula_said;
+    bool strict, slopes, spreadsheet_safe, help, version;
+    const char *render; /* of plots: svg, png, pdf, none */
+    unsigned picture_width, picture_height; /* 0: the template's own */
+    const char *const *arguments; /* LOGs and the like, in order */
+    size_t argument_count;
+};
+
+/* Groups of options that a command takes. */
+enum option_group
+{
+    TAKES_LOGS = 1,      /* LOG arguments and how to read them */
+    TAKES_FILTER = 2,    /* --lifter, --lift, --from, --to */
+    TAKES_FORMAT = 4,    /* --format, --output, --unit, --spreadsheet-safe */
+    TAKES_SLOPES = 8,
+    TAKES_PLOTS = 16,    /* --into, --render, --size */
+    TAKES_ALWAYS = 32    /* --help, --version */
+};
+
+struct option_row
+{
+    const char *name;     /* without the dashes */
+    const char *argument; /* what it is called in help; NULL: takes none */
+    unsigned groups;
+    const char *help;
+    bool (*set)(struct options *options, const char *value); /* false: no such value */
+};
+
+extern const struct option_row option_rows[];
+extern const size_t option_row_count;
+
+/* Parses argv after the command's name. NULL: fine; else a message for the user (usage error), the arena's. */
+const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv);
+void options_help(struct output *output, unsigned groups);
+
+#endif

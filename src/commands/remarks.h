@@ -1,0 +1,10 @@
+/* What can be said only once everything is read: gear and set-ups that the gym file does not know, loads in % without a tested 1RM, sets
+ * without a weight. One remark for each label, not for each set. */
+#ifndef TAUTLINE_COMMANDS_REMARKS_H
+#define TAUTLINE_COMMANDS_REMARKS_H
+
+#include "commands/session.h"
+
+void remarks_add(struct session *session);
+
+#endif

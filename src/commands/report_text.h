@@ -1,0 +1,45 @@
+/* Sections of the report for a terminal; each writes its heading and its text, and nothing where there is nothing to say. */
+#ifndef TAUTLINE_COMMANDS_REPORT_TEXT_H
+#define TAUTLINE_COMMANDS_REPORT_TEXT_H
+
+#include "analysis/overload.h"
+#include "analysis/records.h"
+#include "analysis/slopes.h"
+#include "analysis/trend.h"
+#include "analysis/waves.h"
+#include "commands/session.h"
+
+struct report
+{
+    struct session *session;
+    struct output *output;
+    struct table_style style; /* text */
+    const struct waves *waves;
+    const struct overload *overloads;
+    size_t overload_count;
+    const struct trend_week *weeks;
+    size_t week_count;
+    const struct trend_slope *slopes;
+    size_t slope_count;
+    const struct lift_records *records;
+    size_t record_count;
+    bool several_lifters;
+};
+
+struct report report_make(struct session *session, struct output *output);
+
+void report_overload(const struct report *report);
+void report_waves(const struct report *report);
+void report_loads(const struct report *report);  /* each set-up used: what it weighed at bottom and top */
+void report_weeks(const struct report *report);  /* volume and intensity */
+void report_records(const struct report *report);
+void report_refused(const struct report *report);
+void report_sharpen(const struct report *report); /* what the reader could supply */
+void report_cautions(const struct report *report);
+
+/* The sentence that says whether a lift is overloading; the arena's. Shared by all forms of the report. */
+char *overload_sentence(struct arena *arena, const struct overload *overload, enum mass_unit unit);
+/* "Squat, speed", with the lifter's name before it where there are several. */
+char *series_name(const struct report *report, const char *lifter, const char *lift, enum focus focus);
+
+#endif

@@ -1,0 +1,51 @@
+/* What every command over logs does first and last: read the gym file and the logs, work out what each set weighed; then say what was
+ * noticed and settle the exit status. */
+#ifndef TAUTLINE_COMMANDS_SESSION_H
+#define TAUTLINE_COMMANDS_SESSION_H
+
+#include "analysis/training.h"
+#include "base/diag.h"
+#include "commands/options.h"
+#include "model/set.h"
+#include "writing/output.h"
+#include "writing/table.h"
+
+enum exit_status
+{
+    EXIT_ALL_READ = 0,
+    EXIT_REFUSED = 1, /* done, but lines were refused */
+    EXIT_USAGE = 2,
+    EXIT_UNREADABLE = 3, /* an input could not be read or an output not written */
+    EXIT_INTERNAL = 4
+};
+
+struct session
+{
+    struct arena *arena;
+    const struct options *options;
+    struct diags *diags;
+    const struct gym *gym;
+    struct log *log;
+    const struct training *training;
+    enum mass_unit unit; /* of the output */
+    bool quiet;          /* diagnostics are the command's own output */
+    bool unreadable, unwritten;
+};
+
+/* Reads everything. False: nothing was read; session_close() still gives the status. */
+bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all);
+/* Prints the diagnostics to standard error (unless quiet) and gives the exit status. */
+enum exit_status session_close(struct session *session);
+
+/* The result's output: --output or standard output. NULL: cannot be made, said already. */
+struct output *session_output(struct session *session);
+void session_commit(struct session *session, struct output *output);
+struct table_style session_style(const struct session *session, const struct output *output);
+
+/* Writes one table of rows: columns, then row(i) for each. */
+void session_table(struct session *session, const struct column *columns, size_t column_count, const void *rows, size_t count, size_t row_size);
+
+size_t terminal_width(void); /* of standard output; 0: no terminal */
+bool wants_colour(bool is_terminal); /* NO_COLOR obeyed */
+
+#endif

@@ -1,0 +1,16 @@
+/* Paragraphs that check and report share: what was read, from where, and what had to be assumed. Text for people. */
+#ifndef TAUTLINE_COMMANDS_SUMMARY_H
+#define TAUTLINE_COMMANDS_SUMMARY_H
+
+#include "commands/session.h"
+#include "writing/output.h"
+
+void summary_read(const struct session *session, struct output *output);    /* one sentence: sets, lifts, lifters, days */
+void summary_files(const struct session *session, struct output *output);   /* a line a file, and how its columns were understood */
+void summary_assumed(const struct session *session, struct output *output); /* each assumption, in how many sets, and what would settle it */
+
+const char *plural(size_t count, const char *one, const char *many);
+/* 12,345 for people. Into at least 32 bytes; returns buffer. */
+char *grouped_count(char *buffer, size_t count);
+
+#endif

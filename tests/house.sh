@@ -1,0 +1,39 @@
+#!/bin/sh
+# The rules of the house that a machine can see: no include climbs, library code does not print or exit, numbers are read in one place.
+set -u
+src=${SRC:?the src folder}
+passed=0 failed=0
+
+rule() { # TEXT FINDINGS
+    if [ -z "$2" ]; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        printf 'FAIL: %s\n%s\n' "$1" "$2"
+    fi
+}
+
+never() { # ROOM ROOMS: no file of ROOM includes one of ROOMS
+    rule "$1 does not know $2" "$(grep -nE "^#include \"($2)/" "$src/$1"/*.[ch])"
+}
+
+never base 'reading|model|analysis|writing|commands'
+never model 'reading|analysis|writing|commands'
+never analysis 'reading|writing|commands'
+never reading 'analysis|writing|commands'
+never writing 'reading|model|analysis|commands'
+
+rule "model and analysis do no input or output" \
+    "$(grep -nE '\b(fopen|fprintf|printf|puts|fputs|fwrite|open|read|write) *\(' "$src"/model/*.c "$src"/analysis/*.c)"
+rule "library code does not exit" "$(grep -nE '\b(exit|_exit|err|errx) *\(' "$src"/base/*.c "$src"/reading/*.c "$src"/model/*.c "$src"/analysis/*.c | grep -v 'abort()')"
+rule "the numeric locale stays C" "$(grep -rnE 'setlocale *\(' "$src" | grep -v LC_CTYPE)"
+rule "no function that forgets the size of its buffer" "$(grep -rnE '\b(strcpy|strcat|sprintf|gets|strtok) *\(' "$src" --include='*.c')"
+rule "numbers are read by base/number.c" "$(grep -rnE '\b(strtod|atof|strtof|strtol|atoi) *\(' "$src" --include='*.c' | grep -v 'base/number.c')"
+for c in "$src"/base/*.c "$src"/reading/*.c "$src"/model/*.c "$src"/analysis/*.c "$src"/writing/*.c; do
+    own=${c#"$src"/}
+    own=${own%.c}.h
+    [ -f "$src/$own" ] || continue
+    rule "$c includes its own header first" "$(grep -m 1 -n '^#include' "$c" | grep -v "\"$own\"")"
+done
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ]
