@@ -23,16 +23,19 @@ enum load_measure
     LOAD_MEASURES
 };
 
-struct lifted /* one set */
+struct lifted /* one set; kept small, since a log may have millions. What alike sets share is shared */
 {
     const struct set *set;
     const char *lifter, *lift; /* names */
-    struct effect effect;
+    const struct effect *effect;   /* of its load for that lifter, lift and day */
+    const struct loading *loading; /* what hangs on the bar and how */
+    const char *ar_key; /* see same_ar() of analysis/waves.h; "" without AR */
     struct one_rm one_rm; /* in force that day */
-    double e1rm_low_kg, e1rm_high_kg; /* NAN: none; equal without AR */
+    double e1rm_low_kg, e1rm_high_kg; /* by the bottom and by the top load; NAN: none; equal without AR */
     uint32_t number; /* of the set within lifter, day and lift, from 1 */
-    enum focus focus; /* as logged, else by the rule for unsaid focus */
     week_number week;
+    unsigned assumed; /* all of it: in reading, by the model, and ONE_REP_MAX where the 1RM is an estimate */
+    enum focus focus; /* as logged, else by the rule for unsaid focus; never FOCUS_UNSAID */
     bool has_ar;
 };
 
@@ -60,9 +63,13 @@ const struct training *training_make(struct arena *arena, const struct log *log,
 
 /* For totals: straight weight stands in where an end is unknown. NAN where the set has no weight. */
 double counted_load(const struct lifted *lifted, enum load_measure measure);
-bool is_work(const struct lifted *lifted);
+/* As it is known: NAN where unknown. */
+double known_load(const struct lifted *lifted, enum load_measure measure);
+bool is_work(const struct lifted *lifted); /* counts in totals: a work set with at least one repetition */
 /* (L_t − L_b) / 1RM; 0 without AR, NAN without a 1RM or with an unknown end. */
 double ar_share(const struct lifted *lifted);
+/* Mean load / 1RM, straight weight where there is no AR; NAN without a 1RM or with an unknown mean. */
+double intensity_of(const struct lifted *lifted);
 
 /* A run of sets of one lifter and lift, in order of day and place. */
 struct lift_sets

@@ -1,0 +1,402 @@
+#include "analysis/training.h"
+
+#include "analysis/ordering.h"
+#include "analysis/weighed.h"
+#include "base/text.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define SPEED_MOST_REPS 3
+#define SPEED_LEAST_SETS 6
+#define SPEED_MOST_SHARE 0.65
+#define STRENGTH_MOST_REPS 5
+#define SAME_KG 1e-6 /* loads closer than this are one load: what is left of a conversion */
+
+struct lift_state /* of one lift while its lifter's days go by */
+{
+    uint32_t lifter; /* whose state it is, from 1; 0: nobody's yet */
+    struct one_rm tested;
+    struct estimates estimates;
+    day_number day; /* of the set numbered last */
+    uint32_t number;
+};
+
+struct test /* of the gym file */
+{
+    day_number day;
+    uint32_t lift;
+    double kg;
+};
+
+struct maker
+{
+    struct arena *scratch;
+    struct training *training;
+    struct weighing *weighing;
+    struct lift_state *lifts; /* by lift number */
+    struct map *lift_numbers; /* by folded name: the number + 1 */
+    const struct lifter *lifter; /* of the gym file; NULL: not in it */
+    uint32_t lifter_number;
+    LIST(struct test) tests; /* of the lifter, by day */
+    size_t tests_past;
+    LIST(const struct set *) without_max;
+};
+
+/* Which names the options ask for; NULL: all. */
+static bool *wanted_names(struct arena *scratch, const struct names *names, const char *wanted)
+{
+    if (!wanted)
+        return NULL;
+    const char *folded = text_fold(scratch, wanted);
+    bool *chosen = ARENA_ARRAY(scratch, bool, names_count(names));
+    for (uint32_t i = 0; i < names_count(names); i++)
+        chosen[i] = !strcmp(text_fold(scratch, names_text(names, i)), folded);
+    return chosen;
+}
+
+static const char *gym_lift_name(const struct gym *gym, const char *name)
+{
+    const struct lift *lift = name ? gym_lift(gym, name) : NULL;
+    return lift ? lift->name : name;
+}
+
+/* Numbers of the sets asked for, by lifter, day and place in the files. */
+static uint32_t *reading_order(struct maker *maker, size_t *count)
+{
+    const struct log *log = maker->training->log;
+    const struct training_options *options = &maker->training->options;
+    struct arena *scratch = maker->scratch;
+    bool *lifters = wanted_names(scratch, log->lifters, options->lifter);
+    bool *lifts = wanted_names(scratch, log->lifts, gym_lift_name(maker->training->gym, options->lift));
+    uint32_t *order = ARENA_ARRAY(scratch, uint32_t, log->sets.count), *keys = ARENA_ARRAY(scratch, uint32_t, log->sets.count);
+    day_number first = INT32_MAX, last = INT32_MIN;
+    *count = 0;
+    for (size_t i = 0; i < log->sets.count; i++) {
+        const struct set *set = &log->sets.items[i];
+        if ((lifters && !lifters[set->lifter]) || (lifts && !lifts[set->lift]))
+            continue;
+        first = set->day < first ? set->day : first;
+        last = set->day > last ? set->day : last;
+        order[(*count)++] = (uint32_t)i;
+    }
+    for (size_t i = 0; i < *count; i++)
+        keys[order[i]] = (uint32_t)(log->sets.items[order[i]].day - first);
+    if (*count)
+        counting_sort(scratch, order, *count, keys, (size_t)(last - first) + 1);
+    uint32_t *rank = name_ranks(scratch, log->lifters);
+    for (size_t i = 0; i < *count; i++)
+        keys[order[i]] = rank[log->sets.items[order[i]].lifter];
+    counting_sort(scratch, order, *count, keys, names_count(log->lifters));
+    return order;
+}
+
+static struct lift_state *state_of(struct maker *maker, uint32_t lift)
+{
+    struct lift_state *state = &maker->lifts[lift];
+    if (state->lifter != maker->lifter_number + 1) {
+        state->lifter = maker->lifter_number + 1;
+        state->tested = NO_ONE_RM;
+        estimates_clear(&state->estimates);
+        state->day = NO_DAY;
+        state->number = 0;
+    }
+    return state;
+}
+
+static int by_test_day(const void *a, const void *b)
+{
+    const struct test *left = a, *right = b;
+    return (left->day > right->day) - (left->day < right->day);
+}
+
+static void begin_lifter(struct maker *maker, uint32_t number)
+{
+    const struct training *training = maker->training;
+    maker->lifter_number = number;
+    maker->lifter = gym_lifter(training->gym, names_text(training->log->lifters, number));
+    maker->tests.count = maker->tests_past = 0;
+    for (size_t i = 0; maker->lifter && i < maker->lifter->max_count; i++) {
+        const struct tested_max *max = &maker->lifter->maxes[i];
+        const char *name = text_fold(maker->scratch, gym_lift_name(training->gym, max->lift));
+        const uint32_t *lift = map_get(maker->lift_numbers, name, strlen(name));
+        if (lift)
+            *LIST_ADD(maker->scratch, &maker->tests) = (struct test){max->day, *lift, max->kg};
+    }
+    if (maker->tests.count)
+        qsort(maker->tests.items, maker->tests.count, sizeof *maker->tests.items, by_test_day);
+}
+
+static void weigh_set(struct maker *maker, struct lifted *lifted, double tested_kg)
+{
+    const struct set *set = lifted->set;
+    const struct weighed *weighed = weigh(maker->weighing, set, maker->lifter, tested_kg);
+    enum e1rm_formula formula = maker->training->options.formula;
+    lifted->effect = &weighed->effect;
+    lifted->loading = weighed->loading;
+    lifted->ar_key = weighed->ar_key;
+    lifted->e1rm_low_kg = lifted->e1rm_high_kg = NAN;
+    if (is_work(lifted) && !set->drop) {
+        double rir = set->to_failure ? 0 : set->rir;
+        lifted->e1rm_low_kg = e1rm_of_set(formula, weighed->effect.bottom_kg, set->reps, set->rpe, rir);
+        lifted->e1rm_high_kg = lifted->has_ar ? e1rm_of_set(formula, weighed->effect.top_kg, set->reps, set->rpe, rir)
+                                              : lifted->e1rm_low_kg;
+    }
+}
+
+/* The sets whose load is written as a mass: they, and the gym file's tests, say what the 1RM in force is. */
+static void weigh_masses(struct maker *maker, struct lifted *day, size_t count)
+{
+    for (; maker->tests_past < maker->tests.count && maker->tests.items[maker->tests_past].day <= day->set->day; maker->tests_past++) {
+        const struct test *test = &maker->tests.items[maker->tests_past];
+        one_rm_offer(&state_of(maker, test->lift)->tested, test->day, test->kg);
+    }
+    for (size_t i = 0; i < count; i++) {
+        const struct set *set = day[i].set;
+        if (set->load->straight == STRAIGHT_PERCENT)
+            continue;
+        weigh_set(maker, &day[i], NAN);
+        struct lift_state *state = state_of(maker, set->lift);
+        estimates_add(maker->scratch, &state->estimates, set->day, day[i].e1rm_low_kg);
+        if (set->focus == FOCUS_TEST && set->reps == 1 && is_work(&day[i]) && !day[i].has_ar && day[i].effect->straight_kg > 0)
+            one_rm_offer(&state->tested, set->day, day[i].effect->straight_kg);
+    }
+}
+
+/* The sets whose load is in percent need a tested 1RM; those that have none leave the day. A single in percent is no test itself: it rests
+ * on one. Returns how many sets stay. */
+static size_t weigh_percents(struct maker *maker, struct lifted *day, size_t count, bool in_range)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct set *set = day[i].set;
+        if (set->load->straight == STRAIGHT_PERCENT) {
+            const struct one_rm *tested = &state_of(maker, set->lift)->tested;
+            if (tested->from == ONE_RM_NONE) {
+                if (in_range)
+                    *LIST_ADD(maker->scratch, &maker->without_max) = set;
+                continue;
+            }
+            weigh_set(maker, &day[i], tested->kg);
+        }
+        if (kept != i)
+            day[kept] = day[i];
+        kept++;
+    }
+    return kept;
+}
+
+static void number_and_measure(struct maker *maker, struct lifted *day, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        struct lifted *lifted = &day[i];
+        struct lift_state *state = state_of(maker, lifted->set->lift);
+        state->number = state->day == lifted->set->day ? state->number + 1 : 1;
+        state->day = lifted->set->day;
+        lifted->number = state->number;
+        lifted->one_rm = state->tested.from != ONE_RM_NONE ? state->tested : estimates_best(&state->estimates, state->day);
+        lifted->assumed = lifted->set->assumed | lifted->effect->assumed;
+        if (lifted->one_rm.from == ONE_RM_ESTIMATED && !isnan(lifted->effect->straight_kg))
+            lifted->assumed |= ASSUMED_ONE_REP_MAX;
+    }
+}
+
+static bool could_be_speed(const struct lifted *lifted)
+{
+    return lifted->set->focus == FOCUS_UNSAID && lifted->set->reps <= SPEED_MOST_REPS &&
+           lifted->effect->straight_kg <= lifted->one_rm.kg * SPEED_MOST_SHARE + SAME_KG;
+}
+
+static bool same_lift_and_load(const struct lifted *a, const struct lifted *b)
+{
+    double left = a->effect->straight_kg, right = b->effect->straight_kg;
+    return a->set->lift == b->set->lift && (fabs(left - right) <= SAME_KG || (isnan(left) && isnan(right)));
+}
+
+static int by_lift_and_load(const void *a, const void *b)
+{
+    const struct lifted *left = *(struct lifted *const *)a, *right = *(struct lifted *const *)b;
+    if (left->set->lift != right->set->lift)
+        return left->set->lift < right->set->lift ? -1 : 1;
+    double l = left->effect->straight_kg, r = right->effect->straight_kg;
+    return isnan(l) || isnan(r) ? !isnan(l) - !isnan(r) : (l > r) - (l < r);
+}
+
+/* Speed work is many short sets at one light weight: work sets of that lift, day and straight weight are counted. */
+static void find_speed_work(struct maker *maker, struct lifted *day, size_t count)
+{
+    struct lifted **sorted = ARENA_ARRAY(maker->scratch, struct lifted *, count);
+    for (size_t i = 0; i < count; i++)
+        sorted[i] = &day[i];
+    qsort(sorted, count, sizeof *sorted, by_lift_and_load);
+    for (size_t start = 0, end; start < count; start = end) {
+        size_t sets = 0;
+        for (end = start; end < count && same_lift_and_load(sorted[end], sorted[start]); end++)
+            sets += is_work(sorted[end]);
+        for (size_t i = start; sets >= SPEED_LEAST_SETS && i < end; i++)
+            if (could_be_speed(sorted[i]))
+                sorted[i]->focus = FOCUS_SPEED;
+    }
+}
+
+static void find_focus(struct maker *maker, struct lifted *day, size_t count)
+{
+    size_t candidates = 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct set *set = day[i].set;
+        day[i].focus = set->focus != FOCUS_UNSAID ? (enum focus)set->focus
+                       : set->reps <= STRENGTH_MOST_REPS ? FOCUS_STRENGTH
+                                                         : FOCUS_VOLUME;
+        candidates += is_work(&day[i]) && could_be_speed(&day[i]);
+    }
+    if (candidates)
+        find_speed_work(maker, day, count);
+}
+
+/* One lifter's day, at the end of training->sets; it stays there only if it is asked for. */
+static void make_day(struct maker *maker, const uint32_t *order, size_t count)
+{
+    struct training *training = maker->training;
+    const struct log *log = training->log;
+    struct lifted *day = &training->sets[training->count];
+    for (size_t i = 0; i < count; i++) {
+        const struct set *set = &log->sets.items[order[i]];
+        day[i] = (struct lifted){
+            .set = set,
+            .lifter = names_text(log->lifters, set->lifter),
+            .lift = names_text(log->lifts, set->lift),
+            .week = week_of(set->day),
+            .has_ar = set->load->piece_count,
+        };
+    }
+    day_number date = day->set->day, from = training->options.from, to = training->options.to;
+    bool in_range = (from == NO_DAY || date >= from) && (to == NO_DAY || date <= to);
+    weigh_masses(maker, day, count);
+    count = weigh_percents(maker, day, count, in_range);
+    number_and_measure(maker, day, count);
+    find_focus(maker, day, count);
+    if (in_range)
+        training->count += count;
+}
+
+static void make_days(struct maker *maker, const uint32_t *order, size_t count)
+{
+    const struct set *sets = maker->training->log->sets.items;
+    for (size_t start = 0, end; start < count; start = end) {
+        const struct set *first = &sets[order[start]];
+        for (end = start; end < count && sets[order[end]].lifter == first->lifter && sets[order[end]].day == first->day; end++)
+            ;
+        if (!start || sets[order[start - 1]].lifter != first->lifter)
+            begin_lifter(maker, first->lifter);
+        make_day(maker, order + start, end - start);
+    }
+}
+
+static void number_lifts(struct maker *maker)
+{
+    const struct names *names = maker->training->log->lifts;
+    maker->lift_numbers = map_new(maker->scratch);
+    uint32_t *numbers = ARENA_ARRAY(maker->scratch, uint32_t, names_count(names));
+    for (uint32_t i = 0; i < names_count(names); i++) {
+        const char *name = text_fold(maker->scratch, names_text(names, i));
+        numbers[i] = i;
+        map_put(maker->lift_numbers, name, strlen(name), &numbers[i]);
+    }
+}
+
+const struct training *training_make(struct arena *arena, const struct log *log, const struct gym *gym,
+                                     const struct training_options *options)
+{
+    struct training *training = ARENA_NEW(arena, struct training);
+    *training = (struct training){.gym = gym, .log = log, .options = *options};
+    struct maker maker = {.scratch = arena_new(), .training = training, .weighing = weighing_new(arena, log, gym)};
+    maker.lifts = ARENA_ARRAY(maker.scratch, struct lift_state, names_count(log->lifts));
+    number_lifts(&maker);
+    size_t count;
+    uint32_t *order = reading_order(&maker, &count);
+    training->sets = ARENA_ARRAY(arena, struct lifted, count);
+    make_days(&maker, order, count);
+    training->without_max = ARENA_ARRAY(arena, const struct set *, maker.without_max.count);
+    training->without_max_count = maker.without_max.count;
+    if (maker.without_max.count)
+        memcpy(training->without_max, maker.without_max.items, maker.without_max.count * sizeof *training->without_max);
+    arena_free(maker.scratch);
+    return training;
+}
+
+double known_load(const struct lifted *lifted, enum load_measure measure)
+{
+    const struct effect *effect = lifted->effect;
+    const double known[LOAD_MEASURES] = {
+        [LOAD_STRAIGHT] = effect->straight_kg,
+        [LOAD_BOTTOM] = effect->bottom_kg,
+        [LOAD_TOP] = effect->top_kg,
+        [LOAD_MEAN] = effect->mean_kg,
+    };
+    return known[measure];
+}
+
+double counted_load(const struct lifted *lifted, enum load_measure measure)
+{
+    const struct effect *effect = lifted->effect;
+    const double counted[LOAD_MEASURES] = {
+        [LOAD_STRAIGHT] = effect->straight_kg,
+        [LOAD_BOTTOM] = effect->counted_bottom_kg,
+        [LOAD_TOP] = effect->counted_top_kg,
+        [LOAD_MEAN] = effect->counted_mean_kg,
+    };
+    return counted[measure];
+}
+
+bool is_work(const struct lifted *lifted)
+{
+    return lifted->set->kind == SET_WORK && lifted->set->reps > 0;
+}
+
+double ar_share(const struct lifted *lifted)
+{
+    if (!(lifted->one_rm.kg > 0))
+        return NAN;
+    return lifted->has_ar ? (lifted->effect->top_kg - lifted->effect->bottom_kg) / lifted->one_rm.kg : 0;
+}
+
+double intensity_of(const struct lifted *lifted)
+{
+    double load_kg = lifted->has_ar ? lifted->effect->mean_kg : lifted->effect->straight_kg;
+    return lifted->one_rm.kg > 0 ? load_kg / lifted->one_rm.kg : NAN;
+}
+
+/* Numbers of the training's sets by lifter, lift, day and place. */
+static uint32_t *lift_order(struct arena *scratch, const struct training *training)
+{
+    const struct log *log = training->log;
+    uint32_t *order = ARENA_ARRAY(scratch, uint32_t, training->count), *keys = ARENA_ARRAY(scratch, uint32_t, training->count);
+    uint32_t *lifts = name_ranks(scratch, log->lifts), *lifters = name_ranks(scratch, log->lifters);
+    for (size_t i = 0; i < training->count; i++) {
+        order[i] = (uint32_t)i;
+        keys[i] = lifts[training->sets[i].set->lift];
+    }
+    counting_sort(scratch, order, training->count, keys, names_count(log->lifts));
+    for (size_t i = 0; i < training->count; i++)
+        keys[i] = lifters[training->sets[i].set->lifter];
+    counting_sort(scratch, order, training->count, keys, names_count(log->lifters));
+    return order;
+}
+
+const struct lift_sets *training_by_lift(struct arena *arena, const struct training *training, size_t *count)
+{
+    LIST(struct lift_sets) groups = {0};
+    struct arena *scratch = arena_new();
+    const uint32_t *order = lift_order(scratch, training);
+    const struct lifted **sets = ARENA_ARRAY(arena, const struct lifted *, training->count);
+    for (size_t i = 0; i < training->count; i++) {
+        sets[i] = &training->sets[order[i]];
+        if (!i || sets[i]->set->lifter != sets[i - 1]->set->lifter || sets[i]->set->lift != sets[i - 1]->set->lift)
+            *LIST_ADD(arena, &groups) = (struct lift_sets){sets[i]->lifter, sets[i]->lift, &sets[i], 0};
+        groups.items[groups.count - 1].count++;
+    }
+    arena_free(scratch);
+    *count = groups.count;
+    return groups.items;
+}

@@ -1,0 +1,162 @@
+#include "analysis/weighed.h"
+
+#include "base/text.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct weighing
+{
+    struct arena *arena;
+    const struct log *log;
+    const struct gym *gym;
+    const struct weighed **plain; /* by load id: loads that weigh the same for everyone on every day */
+    struct map *others;
+    bool *of_body;     /* by lift number */
+    day_number *turns; /* days from which a newer calibration is in force, rising */
+    size_t turn_count;
+};
+
+static int by_day(const void *a, const void *b)
+{
+    const day_number *left = a, *right = b;
+    return (*left > *right) - (*left < *right);
+}
+
+static void find_turns(struct weighing *weighing)
+{
+    const struct gym *gym = weighing->gym;
+    size_t most = 0;
+    for (size_t i = 0; i < gym->band_count; i++)
+        most += gym->bands[i].calibration_count;
+    weighing->turns = ARENA_ARRAY(weighing->arena, day_number, most);
+    for (size_t i = 0; i < gym->band_count; i++)
+        for (size_t j = 1; j < gym->bands[i].calibration_count; j++)
+            weighing->turns[weighing->turn_count++] = gym->bands[i].calibrations[j].measured;
+    if (weighing->turn_count)
+        qsort(weighing->turns, weighing->turn_count, sizeof *weighing->turns, by_day);
+}
+
+struct weighing *weighing_new(struct arena *arena, const struct log *log, const struct gym *gym)
+{
+    struct weighing *weighing = ARENA_NEW(arena, struct weighing);
+    *weighing = (struct weighing){.arena = arena, .log = log, .gym = gym, .others = map_new(arena)};
+    weighing->plain = ARENA_ARRAY(arena, const struct weighed *, loads_count(log->loads));
+    weighing->of_body = ARENA_ARRAY(arena, bool, names_count(log->lifts));
+    for (uint32_t i = 0; i < names_count(log->lifts); i++) {
+        const struct lift *lift = gym_lift(gym, names_text(log->lifts, i));
+        weighing->of_body[i] = lift && lift->bodyweight;
+    }
+    find_turns(weighing);
+    return weighing;
+}
+
+/* How many calibrations have come into force by that day. */
+static uint32_t turns_by(const struct weighing *weighing, day_number day)
+{
+    size_t low = 0, high = weighing->turn_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (weighing->turns[middle] <= day)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return (uint32_t)low;
+}
+
+static const char *folded(struct arena *arena, const char *text)
+{
+    return text ? text_fold(arena, text) : "";
+}
+
+/* One piece as it hangs, in words that are equal for equal ones. Gear of the gym is named, so that a band that aged, or a chain written
+ * by its count here and by its mass there, is still the same piece. */
+static char *hung_key(struct arena *arena, const struct hung *hung)
+{
+    const struct piece *piece = hung->piece;
+    char *common = arena_printf(arena, "%d %d %d %d", (int)hung->kind, hung->times, (int)hung->reverse, (int)piece->rig);
+    if (hung->gym_chain)
+        return arena_printf(arena, "%s chain %s %.9g", common, folded(arena, hung->gym_chain->label), hung->chain.leader_m);
+    if (hung->gym_band) {
+        const struct setup *setup = hung->setup;
+        return arena_printf(arena, "%s band %s %.9g %.9g %.9g", common, folded(arena, hung->gym_band->label),
+                            setup ? setup->height_m : 0, setup ? setup->offset_m : 0, setup ? setup->spread_m : 0);
+    }
+    return arena_printf(arena, "%s %s/%s %d %.9g %.9g %.9g %s", common, folded(arena, piece->label), folded(arena, piece->label_right),
+                        piece->per_side, piece->mass_kg, piece->bottom_kg, piece->top_kg, folded(arena, piece->setup));
+}
+
+static int by_text(const void *a, const void *b)
+{
+    return strcmp(*(char *const *)a, *(char *const *)b);
+}
+
+static const char *ar_key(struct arena *arena, const struct loading *loading)
+{
+    if (!loading->hung_count)
+        return "";
+    struct arena *scratch = arena_new();
+    char **keys = ARENA_ARRAY(scratch, char *, loading->hung_count);
+    for (size_t i = 0; i < loading->hung_count; i++)
+        keys[i] = hung_key(scratch, &loading->hung[i]);
+    qsort(keys, loading->hung_count, sizeof *keys, by_text);
+    size_t room = 64;
+    for (size_t i = 0; i < loading->hung_count; i++)
+        room += strlen(keys[i]) + 1;
+    char *key = arena_alloc(arena, room), *end = key;
+    if (loading->heights_known)
+        end = stpcpy(end, arena_printf(scratch, "%.9g to %.9g", loading->bottom_m, loading->top_m));
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        *end++ = '\n';
+        end = stpcpy(end, keys[i]);
+    }
+    arena_free(scratch);
+    return key;
+}
+
+static const struct weighed *resolve(struct weighing *weighing, const struct set *set, const struct lifter *lifter, double tested_kg,
+                                     double bodyweight_kg)
+{
+    struct loading_context context = {
+        .gym = weighing->gym,
+        .lifter = lifter,
+        .lift = names_text(weighing->log->lifts, set->lift),
+        .day = set->day,
+        .one_rm_kg = tested_kg,
+        .bodyweight_kg = bodyweight_kg,
+    };
+    struct weighed *weighed = ARENA_NEW(weighing->arena, struct weighed);
+    weighed->loading = loading_make(weighing->arena, set->load, &context);
+    weighed->effect = loading_effect(weighed->loading, weighing->gym);
+    weighed->ar_key = ar_key(weighing->arena, weighed->loading);
+    return weighed;
+}
+
+const struct weighed *weigh(struct weighing *weighing, const struct set *set, const struct lifter *lifter, double tested_kg)
+{
+    const struct load *load = set->load;
+    bool of_body = load->straight == STRAIGHT_BODYWEIGHT || weighing->of_body[set->lift];
+    double bodyweight_kg = !isnan(set->bodyweight_kg) ? set->bodyweight_kg : lifter ? lifter->bodyweight_kg : NAN;
+    if (!load->piece_count && !of_body && load->straight != STRAIGHT_PERCENT) {
+        if (!weighing->plain[load->id])
+            weighing->plain[load->id] = resolve(weighing, set, lifter, NAN, bodyweight_kg);
+        return weighing->plain[load->id];
+    }
+    struct
+    {
+        double tested_kg, bodyweight_kg; /* -1 for NAN: keys are compared byte by byte */
+        uint32_t load, lifter, lift, turns;
+    } key = {
+        load->straight == STRAIGHT_PERCENT && !isnan(tested_kg) ? tested_kg : -1,
+        of_body && !isnan(bodyweight_kg) ? bodyweight_kg : -1,
+        load->id, set->lifter, set->lift, load->piece_count ? turns_by(weighing, set->day) : 0,
+    };
+    const struct weighed *known = map_get(weighing->others, (const char *)&key, sizeof key);
+    if (!known) {
+        known = resolve(weighing, set, lifter, tested_kg, bodyweight_kg);
+        map_put(weighing->others, (const char *)&key, sizeof key, (void *)(uintptr_t)known);
+    }
+    return known;
+}
