@@ -1,0 +1,8 @@
+#!/bin/sh
+# Writes the logs of the invented gym anew, beside this script or into the folder named. Every awk gives the same bytes.
+#   generate.sh [FOLDER]        AWK=gawk generate.sh /tmp/samples
+set -eu
+here=$(cd "$(dirname "$0")" && pwd)
+into=${1:-$here}
+mkdir -p "$into/logs"
+LC_ALL=C "${AWK:-awk}" -v gym="$here/gym.ini" -v into="$into" -f "$here/generate.awk"
