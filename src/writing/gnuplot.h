@@ -1,0 +1,44 @@
+/* Pictures, as gnuplot scripts that carry all they need: parameters and data, then the style and the template of plots/, word for word.
+ * `gnuplot FILE` draws one anywhere and writes the picture beside where it runs.
+ *
+ * What a template wants is written at its top. All text goes in through escape_gnuplot; names of variables and blocks are literals of the
+ * program, never text from an input. */
+#ifndef TAUTLINE_WRITING_GNUPLOT_H
+#define TAUTLINE_WRITING_GNUPLOT_H
+
+#include "base/arena.h"
+#include "base/date.h"
+#include "writing/output.h"
+
+#include <stddef.h>
+
+struct gp_script;
+
+enum gp_picture
+{
+    GP_SVG,
+    GP_PNG,
+    GP_PDF,
+    GP_DUMB /* characters, for a terminal */
+};
+
+/* `template_name` without .gp: "waves", "weeks", "curves". NULL: there is no such template. */
+struct gp_script *gp_new(struct arena *arena, const char *template_name);
+
+/* The picture's kind, and its file's name without ending, which is made safe (escape_file_name). Returns the whole name, the arena's. */
+const char *gp_picture(struct gp_script *script, enum gp_picture picture, const char *file_name);
+
+void gp_set_number(struct gp_script *script, const char *name, double value); /* NAN: NaN */
+void gp_set_text(struct gp_script *script, const char *name, const char *text);
+
+/* Opens a data block, "$WEEKS"; what follows goes into it until the next gp_block(). */
+void gp_block(struct gp_script *script, const char *name);
+void gp_cell_number(struct gp_script *script, double value); /* %.9g; NAN: NaN */
+void gp_cell_text(struct gp_script *script, const char *text);
+void gp_cell_day(struct gp_script *script, day_number day); /* 2026-01-12 */
+void gp_row_end(struct gp_script *script);
+void gp_part_end(struct gp_script *script); /* two blank lines: what follows is another curve (gnuplot's `index`) */
+
+void gp_write(struct gp_script *script, struct output *output);
+
+#endif

@@ -1,0 +1,17 @@
+/* The files of plots/, as they are, within the program. plots_embedded.c is made by plots/embed.sh when the program is built. */
+#ifndef TAUTLINE_WRITING_PLOTS_EMBEDDED_H
+#define TAUTLINE_WRITING_PLOTS_EMBEDDED_H
+
+#include <stddef.h>
+
+struct plot_text
+{
+    const char *name; /* of the file, without .gp */
+    const unsigned char *text; /* not NUL-terminated */
+    size_t length;
+};
+
+extern const struct plot_text plots_embedded[];
+extern const size_t plots_embedded_count;
+
+#endif

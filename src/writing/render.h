@@ -1,0 +1,27 @@
+/* Draws a gnuplot script with the gnuplot of this machine, if there is one. */
+#ifndef TAUTLINE_WRITING_RENDER_H
+#define TAUTLINE_WRITING_RENDER_H
+
+#include "base/arena.h"
+
+enum render_result
+{
+    RENDER_DONE,      /* gnuplot ended well; whether it warned shows in `message` */
+    RENDER_NO_GNUPLOT, /* none on PATH */
+    RENDER_FAILED,    /* it could not be run, or ended with an error */
+    RENDER_TIME_OUT   /* it took longer than allowed and was ended */
+};
+
+struct render
+{
+    enum render_result result;
+    const char *message; /* what gnuplot said, its first lines; "": nothing */
+};
+
+/* Where gnuplot is; NULL: nowhere. Folders of PATH that are not absolute are passed over. */
+const char *render_find_gnuplot(struct arena *arena);
+
+/* Runs gnuplot, no shell between, in the script's folder, where the picture appears. Nothing of the user's own settings is read. */
+struct render render_script(struct arena *arena, const char *script_path, double time_limit_s);
+
+#endif
