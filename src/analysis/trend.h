@@ -9,19 +9,32 @@
 
 struct trend_week
 {
-    const char *lifter, *lift; /* lift ALL_LIFTS: all of that lifter's together; intensity and peaks do not exist there */
+    const char *lifter, *lift; /* lift ALL_LIFTS: all of that lifter's together; intensity, peaks, inol and zones do not exist there */
     week_number week;
-    size_t days, sets, lifts;
-    double volume_kg[LOAD_MEASURES];
+    size_t days, sets, lifts;        /* work sets; days with at least one */
+    double volume_kg[LOAD_MEASURES]; /* 0 in a week without training; NAN in one in which no set has a weight */
     double intensity[LOAD_MEASURES]; /* Σ r (load/1RM) / Σ r over sets with a 1RM; NAN: none */
     double peak_kg[LOAD_MEASURES];   /* NAN in a week without training */
-    double inol;                     /* NAN: undefined */
-    double zone_lifts[ZONES];        /* NAN: no set has a 1RM */
+    double inol;                     /* 0 in a week without training; NAN: undefined */
+    double zone_lifts[ZONES];        /* 0 in a week without training; NAN: no set has a 1RM */
     double monotony, strain;         /* NAN: undefined */
-    double acute_kg, chronic_kg;     /* EWMA of daily volume at the mean load, read at the week's Sunday */
+    double acute_kg, chronic_kg;     /* EWMA of daily volume at the mean load, read at the week's Sunday; NAN before the first weight */
 };
 
-/* Per lifter: each lift in byte order, then ALL_LIFTS; per lift every week from its first to its last. */
+/* Per lifter: each lift in byte order, then ALL_LIFTS (not where the options ask for one lift); per lift every week from its first to
+ * its last with a work set. */
 const struct trend_week *trend_make(struct arena *arena, const struct training *training, size_t *count);
+
+/* The zone of a share of 1RM, from 0. */
+int zone_of(double share);
+/* Repetitions at a share of 1RM, r / (100 − I%): Hristov 2004. NAN from 100 % on. */
+double inol_of(double reps, double share);
+/* Mean daily load over its sample deviation (n − 1), rest days 0: Foster 1998. NAN where every day is alike. */
+double monotony_of(const double day_kg[7]);
+/* EWMA with λ = 2/(N + 1): Williams et al. 2017. */
+double ewma_next(double before, double load, int days);
+
+#define ACUTE_DAYS 7
+#define CHRONIC_DAYS 28
 
 #endif

@@ -4,13 +4,14 @@
 
 #include "analysis/training.h"
 
-/* A week's working load: the load with the most repetitions (heaviest if tied), by straight weight. */
+/* A week's working load: the load with the most repetitions (heaviest if tied), by straight weight; outside speed work only loads of at
+ * least 80 % of the week's heaviest are candidates. */
 struct wave_week
 {
     const char *lifter, *lift;
     enum focus focus;
-    unsigned wave; /* from 1 in each lifter, lift and focus */
-    unsigned step; /* week's number in its wave, from 1 */
+    unsigned wave; /* from 1 in each lifter, lift and focus; 0: in none */
+    unsigned step; /* week's number in its wave, from 1; 0: in none */
     week_number week;
     const struct lifted *working; /* a set at the working load, with the AR that has more repetitions, then the heavier top */
     double load_kg[LOAD_MEASURES]; /* of the working load; NAN: unknown */
@@ -27,24 +28,37 @@ struct wave_week
     bool same_ar; /* as `before`: pieces, counts, rigs, set-up, heights */
 };
 
+enum wave_end
+{
+    WAVE_OPEN,           /* the log ends */
+    WAVE_ENDED_BY_FALL,  /* the straight weight fell */
+    WAVE_ENDED_BY_TOP,   /* only the top load fell, at equal straight weight */
+    WAVE_ENDED_BY_LIGHT, /* a light week */
+    WAVE_ENDED_BY_GAP    /* more than 14 days without that lift and focus */
+};
+
 struct wave /* weeks[0 .. count) of one wave */
 {
     const struct wave_week *weeks;
     size_t count;
-    bool ended_by_top; /* it ended only because the top load fell at equal straight weight */
+    bool ended_by_top; /* end == WAVE_ENDED_BY_TOP */
+    enum wave_end end;
+    const struct wave_week *next; /* the training week of that lift and focus that came after, whether in a wave or in none; NULL: none */
 };
 
 struct waves
 {
-    const struct wave_week *weeks; /* by lifter, lift, focus, wave, step */
+    const struct wave_week *weeks; /* those in a wave, by lifter, lift, focus, wave, step */
     size_t count;
     const struct wave *waves;
     size_t wave_count;
+    const struct wave_week *all; /* light and lone weeks too, by lifter, lift, focus, week; `before` and over_* are not set in these */
+    size_t all_count;
 };
 
 const struct waves *waves_make(struct arena *arena, const struct training *training);
 
-/* Do two sets bear the same AR: pieces, counts, rigs, set-ups, calibrations' labels, heights? */
+/* Do two sets bear the same AR: pieces, counts, rigs, set-ups, heights? A band that was calibrated anew is the same piece. */
 bool same_ar(const struct lifted *a, const struct lifted *b);
 
 #endif

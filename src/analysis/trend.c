@@ -1,0 +1,188 @@
+#include "analysis/trend.h"
+
+#include "analysis/statistics.h"
+
+#include <math.h>
+
+#define DAYS 7
+#define EDGE_SLACK 1e-9 /* a share that is an edge but for its last bits belongs above it */
+
+static const double zone_edges[ZONES - 1] = {0.55, 0.70, 0.80, 0.90};
+
+int zone_of(double share)
+{
+    int zone = 0;
+    while (zone < ZONES - 1 && share >= zone_edges[zone] - EDGE_SLACK)
+        zone++;
+    return zone;
+}
+
+double inol_of(double reps, double share)
+{
+    return share >= 1 - EDGE_SLACK ? NAN : reps / (100 - 100 * share);
+}
+
+double monotony_of(const double day_kg[7])
+{
+    double mean = sample_mean(day_kg, DAYS), deviation = sample_deviation(day_kg, DAYS);
+    return deviation > EDGE_SLACK * fabs(mean) ? mean / deviation : NAN;
+}
+
+double ewma_next(double before, double load, int days)
+{
+    double weight = 2.0 / (days + 1);
+    return weight * load + (1 - weight) * before;
+}
+
+struct tally /* of one week, while its sets go by */
+{
+    size_t weighed_sets;
+    double day_kg[DAYS];
+    bool day_trained[DAYS], day_weighed[DAYS];
+    double shares[LOAD_MEASURES]; /* Σ r (load/1RM) */
+    double rated_lifts;           /* Σ r of the sets with a 1RM */
+};
+
+struct series /* rows of one lifter and lift as they grow */
+{
+    struct arena *arena;
+    LIST(struct trend_week) rows;
+};
+
+static void add_rated(struct trend_week *row, struct tally *tally, const struct lifted *lifted)
+{
+    double reps = lifted->set->reps, mean_share = counted_load(lifted, LOAD_MEAN) / lifted->one_rm.kg;
+    if (tally->rated_lifts == 0) {
+        row->inol = 0;
+        for (int zone = 0; zone < ZONES; zone++)
+            row->zone_lifts[zone] = 0;
+    }
+    tally->rated_lifts += reps;
+    for (int measure = 0; measure < LOAD_MEASURES; measure++)
+        tally->shares[measure] += reps * counted_load(lifted, (enum load_measure)measure) / lifted->one_rm.kg;
+    row->zone_lifts[zone_of(mean_share)] += reps;
+    row->inol += inol_of(reps, mean_share);
+}
+
+static void add_set(struct trend_week *row, struct tally *tally, const struct lifted *lifted, bool rate)
+{
+    double reps = lifted->set->reps;
+    int day = day_of_week(lifted->set->day) - 1;
+    row->sets++;
+    row->lifts += lifted->set->reps;
+    row->days += !tally->day_trained[day];
+    tally->day_trained[day] = true;
+    if (isnan(lifted->effect->straight_kg))
+        return;
+    tally->weighed_sets++;
+    tally->day_weighed[day] = true;
+    tally->day_kg[day] += reps * counted_load(lifted, LOAD_MEAN);
+    for (int measure = 0; measure < LOAD_MEASURES; measure++) {
+        double load_kg = counted_load(lifted, (enum load_measure)measure);
+        row->volume_kg[measure] += reps * load_kg;
+        if (rate)
+            row->peak_kg[measure] = fmax(row->peak_kg[measure], load_kg); /* fmax passes over NAN */
+    }
+    if (rate && lifted->one_rm.kg > 0)
+        add_rated(row, tally, lifted);
+}
+
+static struct trend_week empty_week(const char *lifter, const char *lift, week_number week)
+{
+    struct trend_week row = {.lifter = lifter, .lift = lift, .week = week, .inol = NAN, .monotony = NAN, .strain = NAN};
+    for (int measure = 0; measure < LOAD_MEASURES; measure++)
+        row.intensity[measure] = row.peak_kg[measure] = NAN;
+    for (int zone = 0; zone < ZONES; zone++)
+        row.zone_lifts[zone] = NAN;
+    return row;
+}
+
+/* Both averages start with the first day that has a weight, at its load. */
+static void decay(struct trend_week *row, const struct tally *tally, const struct trend_week *before)
+{
+    row->acute_kg = before ? before->acute_kg : NAN;
+    row->chronic_kg = before ? before->chronic_kg : NAN;
+    for (int day = 0; day < DAYS; day++) {
+        if (!isnan(row->acute_kg)) {
+            row->acute_kg = ewma_next(row->acute_kg, tally->day_kg[day], ACUTE_DAYS);
+            row->chronic_kg = ewma_next(row->chronic_kg, tally->day_kg[day], CHRONIC_DAYS);
+        } else if (tally->day_weighed[day]) {
+            row->acute_kg = row->chronic_kg = tally->day_kg[day];
+        }
+    }
+}
+
+static void close_week(struct trend_week *row, const struct tally *tally, bool rate)
+{
+    if (!row->sets && rate) {
+        row->inol = 0;
+        for (int zone = 0; zone < ZONES; zone++)
+            row->zone_lifts[zone] = 0;
+    }
+    for (int measure = 0; measure < LOAD_MEASURES; measure++) {
+        if (row->sets && !tally->weighed_sets)
+            row->volume_kg[measure] = NAN;
+        if (tally->rated_lifts > 0)
+            row->intensity[measure] = tally->shares[measure] / tally->rated_lifts;
+    }
+    if (tally->weighed_sets) {
+        row->monotony = monotony_of(tally->day_kg);
+        row->strain = row->volume_kg[LOAD_MEAN] * row->monotony;
+    }
+}
+
+/* `sets` in order of day. `rate`: with what rests on a 1RM of that lift, and peaks. */
+static void add_weeks(struct series *series, const char *lifter, const char *lift, const struct lifted *const *sets, size_t count,
+                      bool rate)
+{
+    size_t next = 0;
+    while (next < count && !is_work(sets[next]))
+        next++;
+    while (count > next && !is_work(sets[count - 1]))
+        count--;
+    if (next >= count)
+        return;
+    week_number first = sets[next]->week;
+    for (week_number week = first; week <= sets[count - 1]->week; week++) {
+        struct trend_week row = empty_week(lifter, lift, week);
+        struct tally tally = {0};
+        for (; next < count && sets[next]->week == week; next++)
+            if (is_work(sets[next]))
+                add_set(&row, &tally, sets[next], rate);
+        close_week(&row, &tally, rate);
+        decay(&row, &tally, week > first ? &series->rows.items[series->rows.count - 1] : NULL);
+        *LIST_ADD(series->arena, &series->rows) = row;
+    }
+}
+
+/* All sets of the lifter that sets[start] is of, as pointers; the training holds them together. */
+static void add_all_lifts(struct series *series, const struct training *training, const char *lifter, size_t *start)
+{
+    size_t end = *start;
+    while (end < training->count && training->sets[end].lifter == lifter)
+        end++;
+    struct arena *scratch = arena_new();
+    const struct lifted **sets = ARENA_ARRAY(scratch, const struct lifted *, end - *start);
+    for (size_t i = *start; i < end; i++)
+        sets[i - *start] = &training->sets[i];
+    add_weeks(series, lifter, ALL_LIFTS, sets, end - *start, false);
+    arena_free(scratch);
+    *start = end;
+}
+
+const struct trend_week *trend_make(struct arena *arena, const struct training *training, size_t *count)
+{
+    struct series series = {.arena = arena};
+    struct arena *scratch = arena_new();
+    size_t lift_count, start = 0;
+    const struct lift_sets *lifts = training_by_lift(scratch, training, &lift_count);
+    for (size_t i = 0; i < lift_count; i++) {
+        add_weeks(&series, lifts[i].lifter, lifts[i].lift, lifts[i].sets, lifts[i].count, true);
+        bool lifter_ends = i + 1 == lift_count || lifts[i + 1].lifter != lifts[i].lifter;
+        if (lifter_ends && !training->options.lift)
+            add_all_lifts(&series, training, lifts[i].lifter, &start);
+    }
+    arena_free(scratch);
+    *count = series.rows.count;
+    return series.rows.items;
+}

@@ -1,0 +1,272 @@
+#include "analysis/waves.h"
+
+#include "unit/made_log.h"
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define MAX_KG 200
+#define MOST_WEEKS 12
+
+static struct made *made;
+
+static void setup(void)
+{
+    made = made_new();
+    made->options.lift = "squat";
+    add_max(made, add_lifter(made, ODA), "squat", "2025-12-20", MAX_KG);
+}
+
+static void teardown(void)
+{
+    made_free(made);
+}
+
+/* Sets of a week, counted from the one of 2026-01-05. */
+static struct set *in_week(int week, const struct load *load, int sets, int reps, enum focus focus)
+{
+    char iso[16];
+    date_print(iso, day_of("2026-01-05") + 7 * week);
+    struct set *last = NULL;
+    for (int i = 0; i < sets; i++) {
+        last = add_sets(made, ODA, "squat", iso, load, 1, reps);
+        last->focus = (uint8_t)focus;
+    }
+    return last;
+}
+
+static const struct waves *waves_of_log(void)
+{
+    return waves_make(made->arena, train(made));
+}
+
+/* kg 0: no training that week. Expected: the wave and step of each week, as digits, "0" for none, "-" for no training. */
+static const struct
+{
+    const char *what;
+    double kg[MOST_WEEKS], top_kg[MOST_WEEKS]; /* top_kg 0: no AR */
+    const char *waves, *steps;
+    enum wave_end first_end;
+} runs[] = {
+    {"three weeks up, three weeks up", {100, 110, 120, 100, 110, 120}, {0}, "111222", "123123", WAVE_ENDED_BY_FALL},
+    {"level weeks are of the wave", {100, 100, 100}, {0}, "111", "123", WAVE_OPEN},
+    {"half a per cent is no fall", {200, 199.1, 199}, {0}, "111", "123", WAVE_OPEN},
+    {"more is one", {200, 198.9, 199}, {0}, "011", "012", WAVE_OPEN},
+    {"one week's rest is no gap", {100, 0, 110, 120}, {0}, "1-11", "1-23", WAVE_OPEN},
+    {"two are", {100, 110, 0, 0, 120, 130}, {0}, "11--22", "12--12", WAVE_ENDED_BY_GAP},
+    {"a run of one week is no wave", {100, 90, 80, 70}, {0}, "0000", "0000", WAVE_OPEN},
+    {"a light week stands in none", {100, 110, 80, 100, 110}, {0}, "11022", "12012", WAVE_ENDED_BY_LIGHT},
+    {"15 % back is a new wave's step", {100, 110, 100, 115, 120}, {0}, "11222", "12123", WAVE_ENDED_BY_FALL},
+    {"a light week between two single weeks", {110, 80, 100}, {0}, "000", "000", WAVE_OPEN},
+    {"a light week at the end is only a fall", {100, 110, 80}, {0}, "110", "120", WAVE_ENDED_BY_FALL},
+    {"two light weeks are no lone one", {100, 110, 80, 80, 110}, {0}, "11222", "12123", WAVE_ENDED_BY_FALL},
+    {"a fall at the top alone", {100, 100, 100, 100}, {130, 130, 120, 120}, "1122", "1212", WAVE_ENDED_BY_TOP},
+    {"a top that falls while the weight rises", {100, 105, 110}, {140, 130, 120}, "111", "123", WAVE_OPEN},
+};
+
+START_TEST(weeks_make_waves)
+{
+    size_t weeks = strlen(runs[_i].waves);
+    for (size_t week = 0; week < weeks; week++) {
+        double kg = runs[_i].kg[week], top_kg = runs[_i].top_kg[week];
+        if (kg > 0)
+            in_week((int)week, top_kg > 0 ? banded(made, kg, 0, top_kg - kg) : mass(made, kg), 3, 5, FOCUS_STRENGTH);
+    }
+    const struct waves *waves = waves_of_log();
+    size_t printed = 0, trained = 0;
+    for (size_t week = 0; week < weeks; week++) {
+        if (runs[_i].waves[week] == '-')
+            continue;
+        const struct wave_week *found = &waves->all[trained++];
+        ck_assert_int_eq(found->week, week_of(day_of("2026-01-05")) + (week_number)week);
+        ck_assert_msg(found->wave == (unsigned)(runs[_i].waves[week] - '0'), "%s: week %zu in wave %u", runs[_i].what, week, found->wave);
+        ck_assert_msg(found->step == (unsigned)(runs[_i].steps[week] - '0'), "%s: week %zu step %u", runs[_i].what, week, found->step);
+        if (found->wave) {
+            ck_assert_int_eq(waves->weeks[printed].week, found->week);
+            ck_assert_uint_eq(waves->weeks[printed++].step, found->step);
+        }
+    }
+    ck_assert_uint_eq(waves->all_count, trained);
+    ck_assert_uint_eq(waves->count, printed);
+    if (waves->wave_count) {
+        ck_assert_int_eq(waves->waves[0].end, runs[_i].first_end);
+        ck_assert_int_eq(waves->waves[0].ended_by_top, runs[_i].first_end == WAVE_ENDED_BY_TOP);
+        ck_assert_int_eq(waves->waves[0].next == NULL, runs[_i].first_end == WAVE_OPEN);
+    }
+}
+END_TEST
+
+static const struct
+{
+    const char *what;
+    enum focus focus;
+    struct
+    {
+        double kg;
+        int sets, reps;
+    } sets[4];
+    double working_kg;
+} weeks[] = {
+    {"most repetitions", FOCUS_STRENGTH, {{100, 3, 5}, {110, 1, 3}}, 100},
+    {"the heavier of two alike", FOCUS_STRENGTH, {{100, 1, 6}, {110, 2, 3}}, 110},
+    {"warm-ups that nobody marked", FOCUS_STRENGTH, {{60, 2, 10}, {79, 1, 8}, {100, 3, 3}}, 100},
+    {"80 % still counts", FOCUS_STRENGTH, {{80, 2, 10}, {100, 3, 3}}, 80},
+    {"but not in speed work", FOCUS_SPEED, {{60, 10, 2}, {100, 3, 3}}, 60},
+};
+
+START_TEST(working_load)
+{
+    for (int i = 0; i < 4 && weeks[_i].sets[i].sets; i++)
+        in_week(0, mass(made, weeks[_i].sets[i].kg), weeks[_i].sets[i].sets, weeks[_i].sets[i].reps, weeks[_i].focus);
+    const struct waves *waves = waves_of_log();
+    ck_assert_uint_eq(waves->all_count, 1);
+    ck_assert_msg(waves->all[0].load_kg[LOAD_STRAIGHT] == weeks[_i].working_kg, "%s: %g kg", weeks[_i].what,
+                  waves->all[0].load_kg[LOAD_STRAIGHT]);
+}
+END_TEST
+
+START_TEST(working_load_s_ar_has_most_repetitions_then_the_heavier_top)
+{
+    in_week(0, mass(made, 100), 2, 2, FOCUS_SPEED);
+    in_week(0, banded(made, 100, 0, 20), 1, 3, FOCUS_SPEED);
+    in_week(0, banded(made, 100, 0, 30), 1, 2, FOCUS_SPEED);
+    in_week(1, banded(made, 100, 0, 20), 2, 2, FOCUS_SPEED);
+    in_week(1, banded(made, 100, 0, 30), 2, 2, FOCUS_SPEED);
+    const struct waves *waves = waves_of_log();
+    ck_assert_double_eq(waves->weeks[0].load_kg[LOAD_TOP], 100);
+    ck_assert_str_eq(waves->weeks[0].ar, "");
+    ck_assert_double_eq(waves->weeks[1].load_kg[LOAD_TOP], 130);
+    ck_assert(!same_ar(waves->weeks[0].working, waves->weeks[1].working));
+}
+END_TEST
+
+START_TEST(a_wave_week_has_all_its_columns)
+{
+    in_week(0, banded(made, 100, 10, 40), 8, 2, FOCUS_SPEED);
+    in_week(0, mass(made, 60), 1, 3, FOCUS_SPEED);
+    in_week(1, banded(made, 110, 10, 40), 8, 2, FOCUS_SPEED);
+    in_week(1, mass(made, 180), 3, 1, FOCUS_STRENGTH);
+    const struct waves *waves = waves_of_log();
+    ck_assert_uint_eq(waves->count, 2);
+    const struct wave_week *first = &waves->weeks[0], *second = &waves->weeks[1];
+    ck_assert_int_eq(first->focus, FOCUS_SPEED);
+    ck_assert_uint_eq(first->sets, 9);
+    ck_assert_uint_eq(first->lifts, 19);
+    static const double loads[LOAD_MEASURES] = {100, 110, 140, 125};
+    for (int measure = 0; measure < LOAD_MEASURES; measure++) {
+        ck_assert_double_eq(first->load_kg[measure], loads[measure]);
+        ck_assert_double_eq(first->volume_kg[measure], 16 * loads[measure] + 180);
+        ck_assert(isnan(first->over_kg[measure]));
+    }
+    ck_assert_double_eq(first->straight_share, 0.5);
+    ck_assert_double_eq(first->share, 0.15);
+    ck_assert(isnan(first->step_points) && isnan(first->over_volume_kg) && isnan(first->over_ar_kg) && isnan(first->over_weight_kg));
+    ck_assert_ptr_null(first->before);
+    ck_assert_str_ne(first->ar, "");
+    ck_assert_double_eq_tol(second->step_points, 0.05, 1e-12);
+    ck_assert_uint_eq(second->sets, 8); /* the heavy day is another focus */
+}
+END_TEST
+
+START_TEST(overload_is_against_the_same_step_and_split)
+{
+    in_week(0, banded(made, 100, 0, 40), 8, 2, FOCUS_SPEED);
+    in_week(1, banded(made, 110, 0, 40), 8, 2, FOCUS_SPEED);
+    in_week(2, banded(made, 105, 0, 40), 8, 2, FOCUS_SPEED);
+    in_week(3, banded(made, 115, 10, 60), 8, 2, FOCUS_SPEED);
+    in_week(4, banded(made, 120, 10, 60), 8, 2, FOCUS_SPEED); /* a third step: the wave before has none */
+    const struct waves *waves = waves_of_log();
+    ck_assert_uint_eq(waves->wave_count, 2);
+    const struct wave_week *clean = &waves->waves[1].weeks[0], *changed = &waves->waves[1].weeks[1];
+    ck_assert_ptr_eq(clean->before, &waves->waves[0].weeks[0]);
+    ck_assert(clean->same_ar);
+    ck_assert_double_eq(clean->over_kg[LOAD_STRAIGHT], 5);
+    ck_assert_double_eq(clean->over_kg[LOAD_TOP], 5);
+    ck_assert_double_eq(clean->over_weight_kg, 5);
+    ck_assert_double_eq(clean->over_ar_kg, 0);
+    ck_assert_double_eq(clean->over_volume_kg, 80);
+    ck_assert(!changed->same_ar);
+    ck_assert_double_eq(changed->over_kg[LOAD_BOTTOM], 15);
+    ck_assert_double_eq(changed->over_kg[LOAD_TOP], 25);
+    ck_assert_double_eq(changed->over_kg[LOAD_MEAN], 20);
+    ck_assert_double_eq(changed->over_weight_kg, 5);
+    ck_assert_double_eq(changed->over_ar_kg, 15);
+    ck_assert_ptr_null(waves->waves[1].weeks[2].before);
+    ck_assert(isnan(waves->waves[1].weeks[2].over_kg[LOAD_MEAN]));
+}
+END_TEST
+
+START_TEST(unknown_gear_leaves_all_but_the_straight_weight_empty)
+{
+    in_week(0, labelled(made, 100, "b99"), 3, 5, FOCUS_STRENGTH);
+    in_week(1, labelled(made, 100, "b99"), 3, 5, FOCUS_STRENGTH);
+    in_week(2, labelled(made, 90, "b99"), 3, 5, FOCUS_STRENGTH);
+    in_week(3, labelled(made, 100, "b99"), 3, 5, FOCUS_STRENGTH);
+    const struct waves *waves = waves_of_log();
+    ck_assert_uint_eq(waves->count, 4);
+    const struct wave_week *week = &waves->weeks[2];
+    ck_assert_double_eq(week->load_kg[LOAD_STRAIGHT], 90);
+    ck_assert(isnan(week->load_kg[LOAD_BOTTOM]) && isnan(week->load_kg[LOAD_TOP]) && isnan(week->load_kg[LOAD_MEAN]));
+    ck_assert(isnan(week->share));
+    ck_assert_double_eq(week->over_kg[LOAD_STRAIGHT], -10);
+    ck_assert(isnan(week->over_kg[LOAD_TOP]) && isnan(week->over_ar_kg) && isnan(week->over_weight_kg));
+    ck_assert_double_eq(week->volume_kg[LOAD_TOP], 1350);
+}
+END_TEST
+
+START_TEST(sets_without_weight_count_and_make_no_week)
+{
+    in_week(0, no_load(made), 3, 5, FOCUS_STRENGTH);
+    in_week(1, no_load(made), 1, 5, FOCUS_STRENGTH);
+    in_week(1, mass(made, 100), 3, 5, FOCUS_STRENGTH);
+    const struct waves *waves = waves_of_log();
+    ck_assert_uint_eq(waves->all_count, 1);
+    ck_assert_uint_eq(waves->all[0].sets, 4);
+    ck_assert_double_eq(waves->all[0].volume_kg[LOAD_STRAIGHT], 1500);
+}
+END_TEST
+
+START_TEST(same_ar_is_the_same_in_any_order)
+{
+    struct piece bands[2] = {
+        {.kind = PIECE_BAND, .mass_kg = NAN, .bottom_kg = 5, .top_kg = 20, .leader_m = NAN, .other_end_said = true},
+        {.kind = PIECE_CHAIN, .per_side = 2, .mass_kg = 7, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN},
+    };
+    struct piece turned[2] = {bands[1], bands[0]};
+    struct load load = {.straight = STRAIGHT_MASS, .kg = 100, .pieces = bands, .piece_count = 2}, other = load;
+    other.pieces = turned;
+    other.kg = 120;
+    in_week(0, load_intern(made->log->loads, &load), 1, 5, FOCUS_STRENGTH);
+    in_week(1, load_intern(made->log->loads, &other), 1, 5, FOCUS_STRENGTH);
+    in_week(2, chained(made, 120, 2, 7), 1, 5, FOCUS_STRENGTH);
+    in_week(3, chained(made, 120, 1, 14), 1, 5, FOCUS_STRENGTH);
+    in_week(4, mass(made, 120), 1, 5, FOCUS_STRENGTH);
+    const struct training *training = train(made);
+    ck_assert(same_ar(&training->sets[0], &training->sets[1]));
+    for (size_t i = 2; i < training->count; i++)
+        ck_assert(!same_ar(&training->sets[i - 1], &training->sets[i]));
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("waves");
+    TCase *cases = tcase_create("waves");
+    tcase_add_checked_fixture(cases, setup, teardown);
+    tcase_add_loop_test(cases, weeks_make_waves, 0, sizeof runs / sizeof *runs);
+    tcase_add_loop_test(cases, working_load, 0, sizeof weeks / sizeof *weeks);
+    tcase_add_test(cases, working_load_s_ar_has_most_repetitions_then_the_heavier_top);
+    tcase_add_test(cases, a_wave_week_has_all_its_columns);
+    tcase_add_test(cases, overload_is_against_the_same_step_and_split);
+    tcase_add_test(cases, unknown_gear_leaves_all_but_the_straight_weight_empty);
+    tcase_add_test(cases, sets_without_weight_count_and_make_no_week);
+    tcase_add_test(cases, same_ar_is_the_same_in_any_order);
+    suite_add_tcase(suite, cases);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
