@@ -96,9 +96,10 @@ static bool iso_read(const char *text, struct written_day *written)
     text += dashed;
     if (*text == 'W' || *text == 'w') {
         text++;
-        if (digits_read(&text, 3, &number) == 3 && !dashed && is_tail(text))
+        int digits = digits_read(&text, 3, &number);
+        if (digits == 3 && !dashed && is_tail(text))
             return *written = week_date(value, number / 10, number % 10), true;
-        if (!dashed || number > 99 || *text != '-' || !is_digit(text[1]) || !is_tail(text + 2))
+        if (digits != 2 || !dashed || *text != '-' || !is_digit(text[1]) || !is_tail(text + 2))
             return false;
         return *written = week_date(value, number, text[1] - '0'), true;
     }
