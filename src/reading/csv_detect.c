@@ -37,6 +37,12 @@ static void try_delimiter(struct reading *reading, const char *text, size_t leng
         *best = found;
 }
 
+/* A text log may say "# date, lift, load" in a comment; a header may begin with a column "#". */
+static bool is_comment(const char *text, size_t length)
+{
+    return length > 2 && text[0] == '#' && text[1] == ' ';
+}
+
 bool csv_log_detect(struct reading *reading, struct input *input, char *delimiter, uint32_t *header_line)
 {
     size_t length;
@@ -44,7 +50,7 @@ bool csv_log_detect(struct reading *reading, struct input *input, char *delimite
     struct candidate near = {0};
     for (uint32_t line = 1; line <= HEADER_LINES && length; line++) {
         struct candidate best = {0};
-        for (size_t i = 0; i < sizeof delimiters; i++)
+        for (size_t i = 0; i < sizeof delimiters && !is_comment(text, length); i++)
             try_delimiter(reading, text, length, delimiters[i], &best);
         arena_reset(reading->scratch);
         /* A header that lacks one needed column is still a header: the log is refused by that column's name, not read as text. */

@@ -7,7 +7,7 @@
 #include <stdint.h>
 #include <string.h>
 
-#define PLAIN_LIMIT_KG 1000 /* a plain number above goes the long way, which has the limits and the words for them */
+#define WEIGHT_LIMIT_KG 1500 /* as for a load expression */
 
 struct csv_note /* a note's text and what it says of AR */
 {
@@ -60,7 +60,9 @@ static const struct load *assisted_load(struct csv_log *log, const struct csv_en
         return NULL;
     }
     enum mass_unit unit = cell->use->unit_said ? cell->use->unit : entry->unit;
-    return load_read(log->reading->loads, arena_printf(log->reading->scratch, "BW%s", cell->text), style_of(log, unit), fault);
+    const struct load *load = load_read(log->reading->loads, arena_printf(log->reading->scratch, "BW%s", cell->text), style_of(log, unit), fault);
+    fault->column -= fault->column < 2 ? fault->column : 2;
+    return load;
 }
 
 /* A whole load expression; marks a bare number in it that was read in an assumed unit. */
@@ -99,19 +101,16 @@ static bool read_weight(struct csv_log *log, struct csv_entry *entry, const stru
     enum mass_unit unit = cell.use->unit_said ? cell.use->unit : entry->unit;
     bool unit_said = cell.use->unit_said || entry->unit_said;
     bool plain = csv_number(log, cell.text, &value);
-    if (plain && value >= 0 && value <= PLAIN_LIMIT_KG) {
+    if (plain && value >= 0 && kg_from(value, unit) <= WEIGHT_LIMIT_KG) {
         *base = plain_load(log, value, number_decimals(cell.text, strlen(cell.text), log->decimal), unit);
         entry->unit_assumed |= !unit_said && value > 0;
     } else if (*cell.text == '-') {
         *base = assisted_load(log, entry, &cell, &fault);
         entry->unit_assumed |= !unit_said && plain;
+    } else if (plain && value > 0) {
+        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell.index, NULL, "more than %d kg is taken for a slip", WEIGHT_LIMIT_KG);
     } else {
-        char number[32]; /* without thousands separators, which join terms in a load expression */
-        if (plain)
-            number_print(number, value);
-        if (plain && log->decimal == ',' && strchr(number, '.'))
-            *strchr(number, '.') = ',';
-        *base = written_load(log, entry, plain ? number : cell.text, unit, unit_said, &fault);
+        *base = written_load(log, entry, cell.text, unit, unit_said, &fault);
     }
     if (!*base)
         return csv_refuse_fault(log, cell.index, &fault);
