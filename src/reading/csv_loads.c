@@ -221,6 +221,18 @@ static const struct load *combined(struct csv_log *log, const struct load_source
     return slot->load;
 }
 
+/* Where cells contradict each other the last of them is shown. */
+static size_t last_cell_of_load(const struct csv_log *log)
+{
+    static const enum log_field fields[] = {FIELD_WEIGHT, FIELD_CHAIN, FIELD_BAND, FIELD_AR, FIELD_NOTE};
+    struct csv_cell cell;
+    size_t last = CSV_WHOLE_ROW;
+    for (size_t i = 0; i < sizeof fields / sizeof *fields; i++)
+        if (csv_cell(log, fields[i], &cell) && (last == CSV_WHOLE_ROW || cell.index > last))
+            last = cell.index;
+    return last;
+}
+
 /* The load as it is, unless the lift is one of the body: then a weight is added to it, and none is the body alone. */
 static const struct load *with_body(struct csv_log *log, struct csv_entry *entry, const struct load *load)
 {
@@ -254,7 +266,7 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     if (!only_weight) {
         entry->load = combined(log, &sources, &fault);
         if (!entry->load)
-            return csv_refuse_fault(log, CSV_WHOLE_ROW, &fault);
+            return csv_refuse_fault(log, last_cell_of_load(log), &fault);
     }
     entry->load = with_body(log, entry, entry->load);
     entry->note = note ? note->text : NULL;

@@ -70,7 +70,7 @@ struct csv_added /* sets of a record whose weight may turn out to be added to th
 };
 
 #define CSV_PLAIN_WEIGHTS 256 /* a power of two */
-#define CSV_COMBINATIONS 256
+#define CSV_COMBINATIONS 1024
 
 struct csv_log
 {

@@ -187,7 +187,11 @@ static const struct
      "2026-01-12,squat,100 + 30 kg chain,5,chain 30 kg\n",
      "2:2026-01-12 squat 100 kg + 30 kg chain x5 '30 kg chain, felt fast'\n3:2026-01-12 squat 100 kg x5 'no chains today'\n"
      "6:2026-01-12 squat 100 kg + 30 kg chain x5 'chain 30 kg'\n",
-     "contradiction 4:0, contradiction 5:0"},
+     "contradiction 4:38, contradiction 5:38"},
+    /* AR in the lift's name, unless a cell says more */
+    {"Date,Exercise,Weight,Reps,Notes\n2026-01-12,Banded Squat,100,5,\n2026-01-12,banded squat,100,5,band 40 kg\n2026-01-12,band pull-apart,,20,\n",
+     "2:2026-01-12 Banded Squat 100 kg + bands x5\n3:2026-01-12 Banded Squat 100 kg + bands 40 kg x5 'band 40 kg'\n"
+     "4:2026-01-12 band pull-apart ? x20\n", "no-weight 4:0"},
     /* focus: five words, others stand in the note */
     {"Date,Exercise,Weight,Reps,Focus,Notes\n2026-01-12,squat,100,5,Speed,\n2026-01-12,squat,100,5,Lower A,\n2026-01-12,squat,100,5,Lower A,slow\n",
      "2:2026-01-12 squat 100 kg x5 <speed>\n3:2026-01-12 squat 100 kg x5 'Lower A'\n4:2026-01-12 squat 100 kg x5 'slow; Lower A'\n", ""},
