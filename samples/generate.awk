@@ -628,7 +628,7 @@ function plain_sets(day, lift, kg, sets, reps, rpe, note,    i) {
 function plain(    w, s, block) {
     seed = 4711
     eol = "\n"
-    begin_file("export-plain.csv")
+    begin_file("plain/export.csv")
     put("Date,Exercise,Set,Weight (kg),Reps,RPE,Notes")
     for (w = 39; w < 49; w++) { # ten weeks from 2026-08-03
         block = int((w - 39) / 4)

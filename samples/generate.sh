@@ -4,5 +4,5 @@
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
 into=${1:-$here}
-mkdir -p "$into/logs"
+mkdir -p "$into/logs" "$into/plain"
 LC_ALL=C "${AWK:-awk}" -v gym="$here/gym.ini" -v into="$into" -f "$here/generate.awk"

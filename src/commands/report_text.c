@@ -341,7 +341,7 @@ static struct series series_make(const struct report *report, const struct trend
     double *volumes = ARENA_ARRAY(arena, double, count);
     for (size_t i = 0; i < count; i++)
         volumes[i] = weeks[i].volume_kg[LOAD_MEAN];
-    series.spark = sparkline(arena, volumes, count, SPARK_COLUMNS, SPARKLINE_BLOCKS);
+    series.spark = sparkline(arena, volumes, count, &(struct sparkline_style){.width = SPARK_COLUMNS, .from_zero = true});
     series.trend = trend_words(arena, series.volume);
     series.name = !strcmp(weeks->lift, ALL_LIFTS) ? series_name(report, weeks->lifter, "all lifts", FOCUS_UNSAID)
                                                   : series_name(report, weeks->lifter, weeks->lift, FOCUS_UNSAID);
