@@ -12,7 +12,7 @@ static double raw_EPLEY(double w, double r) /* Epley 1985, Poundage chart: w (1 
     return w * (1 + r / 30);
 }
 
-static double raw_BRZYCKI(double w, double r) /* Brzycki 1993, JOPERD 64(1):88–90, in its fraction form: 36 w / (37 − r) */
+static double raw_BRZYCKI(double w, double r) /* Brzycki 1993, JOPERD 64(1):88–90: 36 w / (37 − r) */
 {
     return w * 36 / (37 - r);
 }

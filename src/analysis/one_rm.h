@@ -31,8 +31,9 @@ bool e1rm_formula_read(const char *name, enum e1rm_formula *formula); /* case fo
 const char *e1rm_formula_name(enum e1rm_formula formula);
 double e1rm_raw(enum e1rm_formula formula, double load_kg, double repetitions); /* no special case at r = 1 */
 
-/* With effort: effective repetitions are reps + RIR (RIR = 10 − RPE from RPE 6 up; neither noted: 0; both noted: the RIR). 1 effective
- * repetition gives the load; more than 10, RIR over 4, no repetition or no load: NAN. rpe, rir: NAN where not noted. */
+/* With effort: effective repetitions are reps + RIR (RIR = 10 − RPE from RPE 6 up; neither noted: 0; both noted: the
+ * RIR). 1 effective repetition gives the load; more than 10, RIR over 4, no repetition or no load: NAN. rpe, rir: NAN
+ * where not noted. */
 double e1rm_of_set(enum e1rm_formula formula, double load_kg, int reps, double rpe, double rir);
 
 enum one_rm_from
@@ -59,8 +60,8 @@ void one_rm_offer(struct one_rm *tested, day_number day, double kg);
 
 #define ESTIMATE_DAYS 84 /* an estimate counts for twelve weeks, its own day included */
 
-/* The best estimate of the 84 days that end with a day, as the days go by: a queue in which each entry is better than all after it, so
- * that n estimates cost O(n) together. Zeroed: empty. Days never go back. */
+/* The best estimate of the 84 days that end with a day, as the days go by: a queue in which each entry is better than
+ * all after it, so that n estimates cost O(n) together. Zeroed: empty. Days never go back. */
 struct estimates
 {
     struct one_rm *items;

@@ -15,8 +15,9 @@ struct record
 struct lift_records
 {
     const char *lifter, *lift;
-    /* [r − 1] for at least r repetitions, so that a five also counts as a single. Straight: sets without AR only, for with it the same
-     * plates are another load. Bottom and top: every set whose load there is known. LOAD_MEAN is left empty. */
+    /* [r − 1] for at least r repetitions, so that a five also counts as a single. Straight: sets without AR only, for
+     * with it the same plates are another load. Bottom and top: every set whose load there is known. LOAD_MEAN is left
+     * empty. */
     struct record best[LOAD_MEASURES][RECORD_REPS];
 };
 

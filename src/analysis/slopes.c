@@ -68,7 +68,8 @@ static double median_between(const struct points *points, double from, double to
 }
 
 /* weeks[0 .. count) of one lift, none of them the running one. */
-static struct trend_slope trend_slope_of(const struct trend_measure *measure, const struct trend_week *weeks, size_t count)
+static struct trend_slope trend_slope_of(const struct trend_measure *measure, const struct trend_week *weeks,
+                                         size_t count)
 {
     struct arena *scratch = arena_new();
     struct points points = points_new(scratch, count);
@@ -85,7 +86,8 @@ static struct trend_slope trend_slope_of(const struct trend_measure *measure, co
     return row;
 }
 
-/* The rows that are over: only the week that holds `today` can be unfinished, and it is the last or the log runs ahead of the day. */
+/* The rows that are over: only the week that holds `today` can be unfinished, and it is the last or the log runs ahead
+ * of the day. */
 static size_t copy_finished(struct trend_week *out, const struct trend_week *weeks, size_t count, day_number today)
 {
     size_t kept = 0;
@@ -95,15 +97,16 @@ static size_t copy_finished(struct trend_week *out, const struct trend_week *wee
     return kept;
 }
 
-const struct trend_slope *trend_slopes(struct arena *arena, const struct training *training, const struct trend_week *weeks,
-                                       size_t week_count, size_t *count)
+const struct trend_slope *trend_slopes(struct arena *arena, const struct training *training,
+                                       const struct trend_week *weeks, size_t week_count, size_t *count)
 {
     LIST(struct trend_slope) rows = {0};
     struct arena *scratch = arena_new();
     for (size_t start = 0, end; start < week_count; start = end) {
         const struct trend_week *first = &weeks[start];
-        for (end = start; end < week_count && weeks[end].lifter == first->lifter && weeks[end].lift == first->lift; end++)
-            ;
+        end = start + 1;
+        while (end < week_count && weeks[end].lifter == first->lifter && weeks[end].lift == first->lift)
+            end++;
         struct trend_week *finished = ARENA_ARRAY(scratch, struct trend_week, end - start);
         size_t finished_count = copy_finished(finished, first, end - start, training->options.today);
         for (size_t i = 0; i < sizeof trend_measures / sizeof *trend_measures; i++) {
@@ -133,7 +136,8 @@ static const struct wave_measure
 };
 
 /* waves[0 .. count) of one lifter, lift and focus. */
-static struct slope wave_slope_of(struct arena *scratch, const struct wave_measure *measure, const struct wave *waves, size_t count)
+static struct slope wave_slope_of(struct arena *scratch, const struct wave_measure *measure, const struct wave *waves,
+                                  size_t count)
 {
     struct points points = points_new(scratch, count);
     for (size_t i = 0; i < count; i++) {

@@ -11,23 +11,24 @@
 struct trend_slope
 {
     const char *lifter, *lift;
-    const char *measure;          /* volume_mean_kg, intensity_mean, peak_straight_kg, peak_top_kg */
-    bool in_kg;                   /* else a fraction */
-    struct slope fit;             /* a point a week; slope per week */
-    double percent_4w;            /* four weeks' slope in per cent of the median; NAN at median 0 */
-    double recent_12, before_12;  /* medians of the points in the series' newest 12 calendar weeks, and in the 12 before; NAN: none */
+    const char *measure; /* volume_mean_kg, intensity_mean, peak_straight_kg, peak_top_kg */
+    bool in_kg;          /* else a fraction */
+    struct slope fit;    /* a point a week; slope per week */
+    double percent_4w;   /* four weeks' slope in per cent of the median; NAN at median 0 */
+    /* Medians of the points in the newest 12 calendar weeks of the series, and in the 12 before; NAN: none. */
+    double recent_12, before_12;
 };
 
-/* Four rows a lift, in that order; for ALL_LIFTS the volume alone. The week that holds training->options.today is left out: it is not
- * over. A week without training enters the volume as 0, other measures not at all. */
-const struct trend_slope *trend_slopes(struct arena *arena, const struct training *training, const struct trend_week *weeks,
-                                       size_t week_count, size_t *count);
+/* Four rows a lift, in that order; for ALL_LIFTS the volume alone. The week that holds training->options.today is left
+ * out: it is not over. A week without training enters the volume as 0, other measures not at all. */
+const struct trend_slope *trend_slopes(struct arena *arena, const struct training *training,
+                                       const struct trend_week *weeks, size_t week_count, size_t *count);
 
 struct wave_slope
 {
     const char *lifter, *lift;
     enum focus focus;
-    const char *measure; /* first_straight_kg last_straight_kg first_bottom_kg last_bottom_kg first_top_kg last_top_kg */
+    const char *measure; /* first_ and last_ of straight_kg, bottom_kg, top_kg */
     struct slope fit;    /* a point a wave, of its first or last week; slope per wave */
 };
 

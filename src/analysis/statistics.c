@@ -87,8 +87,8 @@ static double slope_at(double *slopes, size_t pairs, double rank)
     return gsl_stats_select(slopes, 1, pairs, (size_t)held);
 }
 
-/* Sen 1968, J Am Stat Assoc 63:1379–1389: with N slopes and C = z sqrt(Var S), the limits have the ranks round((N − C)/2) and
- * round((N + C)/2) + 1, counted from 1. */
+/* Sen 1968, J Am Stat Assoc 63:1379–1389: with N slopes and C = z sqrt(Var S), the limits have the ranks
+ * round((N − C)/2) and round((N + C)/2) + 1, counted from 1. */
 struct slope theil_sen(const double *x, const double *y, size_t count, double confidence)
 {
     if (count > SLOPE_MOST_POINTS) {

@@ -23,7 +23,7 @@ struct slope
 /* x rising; pairs of equal x have no slope and are left out. `confidence`: 0.95 for the 95 % interval. */
 struct slope theil_sen(const double *x, const double *y, size_t count, double confidence);
 
-/* "up" or "down" where the interval excludes 0, else "". Below four points no 95 % interval can exclude anything: "". */
+/* "up" or "down" where the interval excludes 0, else ""; "" below four points, too few for a 95 % interval. */
 const char *slope_direction(const struct slope *slope);
 
 struct mann_kendall

@@ -70,7 +70,8 @@ static uint32_t *reading_order(struct maker *maker, size_t *count)
     struct arena *scratch = maker->scratch;
     bool *lifters = wanted_names(scratch, log->lifters, options->lifter);
     bool *lifts = wanted_names(scratch, log->lifts, gym_lift_name(maker->training->gym, options->lift));
-    uint32_t *order = ARENA_ARRAY(scratch, uint32_t, log->sets.count), *keys = ARENA_ARRAY(scratch, uint32_t, log->sets.count);
+    uint32_t *order = ARENA_ARRAY(scratch, uint32_t, log->sets.count);
+    uint32_t *keys = ARENA_ARRAY(scratch, uint32_t, log->sets.count);
     day_number first = INT32_MAX, last = INT32_MIN;
     *count = 0;
     for (size_t i = 0; i < log->sets.count; i++) {
@@ -145,13 +146,20 @@ static void weigh_set(struct maker *maker, struct lifted *lifted, double tested_
     }
 }
 
+static void offer_gym_tests(struct maker *maker, day_number day)
+{
+    for (; maker->tests_past < maker->tests.count; maker->tests_past++) {
+        const struct test *test = &maker->tests.items[maker->tests_past];
+        if (test->day > day)
+            break;
+        one_rm_offer(&state_of(maker, test->lift)->tested, test->day, test->kg);
+    }
+}
+
 /* The sets whose load is written as a mass: they, and the gym file's tests, say what the 1RM in force is. */
 static void weigh_masses(struct maker *maker, struct lifted *day, size_t count)
 {
-    for (; maker->tests_past < maker->tests.count && maker->tests.items[maker->tests_past].day <= day->set->day; maker->tests_past++) {
-        const struct test *test = &maker->tests.items[maker->tests_past];
-        one_rm_offer(&state_of(maker, test->lift)->tested, test->day, test->kg);
-    }
+    offer_gym_tests(maker, day->set->day);
     for (size_t i = 0; i < count; i++) {
         const struct set *set = day[i].set;
         if (set->load->straight == STRAIGHT_PERCENT)
@@ -159,13 +167,14 @@ static void weigh_masses(struct maker *maker, struct lifted *day, size_t count)
         weigh_set(maker, &day[i], NAN);
         struct lift_state *state = state_of(maker, set->lift);
         estimates_add(maker->scratch, &state->estimates, set->day, day[i].e1rm_low_kg);
-        if (set->focus == FOCUS_TEST && set->reps == 1 && is_work(&day[i]) && !day[i].has_ar && day[i].effect->straight_kg > 0)
+        if (set->focus == FOCUS_TEST && set->reps == 1 && is_work(&day[i]) && !day[i].has_ar &&
+            day[i].effect->straight_kg > 0)
             one_rm_offer(&state->tested, set->day, day[i].effect->straight_kg);
     }
 }
 
-/* The sets whose load is in percent need a tested 1RM; those that have none leave the day. A single in percent is no test itself: it rests
- * on one. Returns how many sets stay. */
+/* The sets whose load is in percent need a tested 1RM; those that have none leave the day. A single in percent is no
+ * test itself: it rests on one. Returns how many sets stay. */
 static size_t weigh_percents(struct maker *maker, struct lifted *day, size_t count, bool in_range)
 {
     size_t kept = 0;
@@ -195,7 +204,8 @@ static void number_and_measure(struct maker *maker, struct lifted *day, size_t c
         state->number = state->day == lifted->set->day ? state->number + 1 : 1;
         state->day = lifted->set->day;
         lifted->number = state->number;
-        lifted->one_rm = state->tested.from != ONE_RM_NONE ? state->tested : estimates_best(&state->estimates, state->day);
+        lifted->one_rm =
+            state->tested.from != ONE_RM_NONE ? state->tested : estimates_best(&state->estimates, state->day);
         lifted->assumed = lifted->set->assumed | lifted->effect->assumed;
         if (lifted->one_rm.from == ONE_RM_ESTIMATED && !isnan(lifted->effect->straight_kg))
             lifted->assumed |= ASSUMED_ONE_REP_MAX;
@@ -285,8 +295,9 @@ static void make_days(struct maker *maker, const uint32_t *order, size_t count)
     const struct set *sets = maker->training->log->sets.items;
     for (size_t start = 0, end; start < count; start = end) {
         const struct set *first = &sets[order[start]];
-        for (end = start; end < count && sets[order[end]].lifter == first->lifter && sets[order[end]].day == first->day; end++)
-            ;
+        end = start + 1;
+        while (end < count && sets[order[end]].lifter == first->lifter && sets[order[end]].day == first->day)
+            end++;
         if (!start || sets[order[start - 1]].lifter != first->lifter)
             begin_lifter(maker, first->lifter);
         make_day(maker, order + start, end - start);
@@ -371,7 +382,8 @@ double intensity_of(const struct lifted *lifted)
 static uint32_t *lift_order(struct arena *scratch, const struct training *training)
 {
     const struct log *log = training->log;
-    uint32_t *order = ARENA_ARRAY(scratch, uint32_t, training->count), *keys = ARENA_ARRAY(scratch, uint32_t, training->count);
+    uint32_t *order = ARENA_ARRAY(scratch, uint32_t, training->count);
+    uint32_t *keys = ARENA_ARRAY(scratch, uint32_t, training->count);
     uint32_t *lifts = name_ranks(scratch, log->lifts), *lifters = name_ranks(scratch, log->lifters);
     for (size_t i = 0; i < training->count; i++) {
         order[i] = (uint32_t)i;

@@ -132,8 +132,8 @@ static void close_week(struct trend_week *row, const struct tally *tally, bool r
 }
 
 /* `sets` in order of day. `rate`: with what rests on a 1RM of that lift, and peaks. */
-static void add_weeks(struct series *series, const char *lifter, const char *lift, const struct lifted *const *sets, size_t count,
-                      bool rate)
+static void add_weeks(struct series *series, const char *lifter, const char *lift, const struct lifted *const *sets,
+                      size_t count, bool rate)
 {
     size_t next = 0;
     while (next < count && !is_work(sets[next]))

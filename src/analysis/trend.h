@@ -9,7 +9,8 @@
 
 struct trend_week
 {
-    const char *lifter, *lift; /* lift ALL_LIFTS: all of that lifter's together; intensity, peaks, inol and zones do not exist there */
+    /* lift ALL_LIFTS: all of that lifter's together; intensity, peaks, inol and zones do not exist there. */
+    const char *lifter, *lift;
     week_number week;
     size_t days, sets, lifts;        /* work sets; days with at least one */
     double volume_kg[LOAD_MEASURES]; /* 0 in a week without training; NAN in one in which no set has a weight */
@@ -18,11 +19,12 @@ struct trend_week
     double inol;                     /* 0 in a week without training; NAN: undefined */
     double zone_lifts[ZONES];        /* 0 in a week without training; NAN: no set has a 1RM */
     double monotony, strain;         /* NAN: undefined */
-    double acute_kg, chronic_kg;     /* EWMA of daily volume at the mean load, read at the week's Sunday; NAN before the first weight */
+    /* EWMA of daily volume at the mean load, read at the week's Sunday; NAN before the first weight. */
+    double acute_kg, chronic_kg;
 };
 
-/* Per lifter: each lift in byte order, then ALL_LIFTS (not where the options ask for one lift); per lift every week from its first to
- * its last with a work set. */
+/* Per lifter: each lift in byte order, then ALL_LIFTS (not where the options ask for one lift); per lift every week
+ * from its first to its last with a work set. */
 const struct trend_week *trend_make(struct arena *arena, const struct training *training, size_t *count);
 
 /* The zone of a share of 1RM, from 0. */

@@ -107,7 +107,8 @@ static void set_working(struct wave_week *week, const struct lifted *working)
     week->working = working;
     week->ar = working->set->load->ar;
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
-        week->load_kg[measure] = unknown && measure != LOAD_STRAIGHT ? NAN : known_load(working, (enum load_measure)measure);
+        week->load_kg[measure] =
+            unknown && measure != LOAD_STRAIGHT ? NAN : known_load(working, (enum load_measure)measure);
     week->straight_share = working->one_rm.kg > 0 ? week->load_kg[LOAD_STRAIGHT] / working->one_rm.kg : NAN;
     week->share = unknown ? NAN : ar_share(working);
 }
@@ -156,8 +157,8 @@ static bool fell(double before_kg, double after_kg)
     return after_kg < before_kg * (1 - FALL) - SAME_KG;
 }
 
-/* What, if anything, keeps two training weeks that follow each other from being of one wave. The top load decides where the straight
- * weight stood still; a straight weight that rose excuses it. */
+/* What, if anything, keeps two training weeks that follow each other from being of one wave. The top load decides where
+ * the straight weight stood still; a straight weight that rose excuses it. */
 static enum wave_end break_between(const struct wave_week *before, const struct wave_week *after)
 {
     double straight_before = before->load_kg[LOAD_STRAIGHT], straight_after = after->load_kg[LOAD_STRAIGHT];
@@ -183,8 +184,8 @@ static bool is_light(const struct wave_week *weeks, size_t count, size_t i)
 /* Marks waves in the weeks of one lifter, lift and focus that the list holds from `first` on. */
 static void mark_waves(struct weeks *weeks, size_t first, struct marked_waves *marked)
 {
-    struct wave_week *list = weeks->list.items + first;
     size_t count = weeks->list.count - first;
+    struct wave_week *list = count ? &weeks->list.items[first] : NULL;
     unsigned waves = 0;
     for (size_t start = 0, end; start < count; start = end) {
         enum wave_end reason = is_light(list, count, start) ? WAVE_ENDED_BY_LIGHT : WAVE_OPEN;

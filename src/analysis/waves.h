@@ -4,8 +4,8 @@
 
 #include "analysis/training.h"
 
-/* A week's working load: the load with the most repetitions (heaviest if tied), by straight weight; outside speed work only loads of at
- * least 80 % of the week's heaviest are candidates. */
+/* A week's working load: the load with the most repetitions (heaviest if tied), by straight weight; outside speed work
+ * only loads of at least 80 % of the week's heaviest are candidates. */
 struct wave_week
 {
     const char *lifter, *lift;
@@ -13,11 +13,11 @@ struct wave_week
     unsigned wave; /* from 1 in each lifter, lift and focus; 0: in none */
     unsigned step; /* week's number in its wave, from 1; 0: in none */
     week_number week;
-    const struct lifted *working; /* a set at the working load, with the AR that has more repetitions, then the heavier top */
+    const struct lifted *working; /* a set at that load, with the AR of more repetitions, then the heavier top */
     double load_kg[LOAD_MEASURES]; /* of the working load; NAN: unknown */
     double straight_share;         /* of 1RM; NAN */
     double share;                  /* (L_t − L_b)/1RM; NAN */
-    double step_points;            /* straight share minus the week before's in the wave, in points of 1RM as a fraction; NAN at step 1 */
+    double step_points;            /* straight share minus that of the week before in the wave; NAN at step 1 */
     size_t sets, lifts;            /* all work sets of that lift and focus that week */
     double volume_kg[LOAD_MEASURES];
     const char *ar;                /* canonical AR of the working load */
@@ -43,7 +43,7 @@ struct wave /* weeks[0 .. count) of one wave */
     size_t count;
     bool ended_by_top; /* end == WAVE_ENDED_BY_TOP */
     enum wave_end end;
-    const struct wave_week *next; /* the training week of that lift and focus that came after, whether in a wave or in none; NULL: none */
+    const struct wave_week *next; /* the training week that came after, whether in a wave or in none; NULL: none */
 };
 
 struct waves
@@ -52,13 +52,15 @@ struct waves
     size_t count;
     const struct wave *waves;
     size_t wave_count;
-    const struct wave_week *all; /* light and lone weeks too, by lifter, lift, focus, week; `before` and over_* are not set in these */
+    /* Light and lone weeks too, by lifter, lift, focus, week; `before`, over_* and step_points are not set in these. */
+    const struct wave_week *all;
     size_t all_count;
 };
 
 const struct waves *waves_make(struct arena *arena, const struct training *training);
 
-/* Do two sets bear the same AR: pieces, counts, rigs, set-ups, heights? A band that was calibrated anew is the same piece. */
+/* Do two sets bear the same AR: pieces, counts, rigs, set-ups, heights? A band that was calibrated anew is the same
+ * piece. */
 bool same_ar(const struct lifted *a, const struct lifted *b);
 
 #endif

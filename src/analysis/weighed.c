@@ -71,21 +71,24 @@ static const char *folded(struct arena *arena, const char *text)
     return text ? text_fold(arena, text) : "";
 }
 
-/* One piece as it hangs, in words that are equal for equal ones. Gear of the gym is named, so that a band that aged, or a chain written
- * by its count here and by its mass there, is still the same piece. */
+/* One piece as it hangs, in words that are equal for equal ones. Gear of the gym is named, so that a band that aged, or
+ * a chain written by its count here and by its mass there, is still the same piece. */
 static char *hung_key(struct arena *arena, const struct hung *hung)
 {
     const struct piece *piece = hung->piece;
-    char *common = arena_printf(arena, "%d %d %d %d", (int)hung->kind, hung->times, (int)hung->reverse, (int)piece->rig);
+    char *common =
+        arena_printf(arena, "%d %d %d %d", (int)hung->kind, hung->times, (int)hung->reverse, (int)piece->rig);
     if (hung->gym_chain)
-        return arena_printf(arena, "%s chain %s %.9g", common, folded(arena, hung->gym_chain->label), hung->chain.leader_m);
+        return arena_printf(arena, "%s chain %s %.9g", common, folded(arena, hung->gym_chain->label),
+                            hung->chain.leader_m);
     if (hung->gym_band) {
         const struct setup *setup = hung->setup;
         return arena_printf(arena, "%s band %s %.9g %.9g %.9g", common, folded(arena, hung->gym_band->label),
                             setup ? setup->height_m : 0, setup ? setup->offset_m : 0, setup ? setup->spread_m : 0);
     }
-    return arena_printf(arena, "%s %s/%s %d %.9g %.9g %.9g %s", common, folded(arena, piece->label), folded(arena, piece->label_right),
-                        piece->per_side, piece->mass_kg, piece->bottom_kg, piece->top_kg, folded(arena, piece->setup));
+    return arena_printf(arena, "%s %s/%s %d %.9g %.9g %.9g %s", common, folded(arena, piece->label),
+                        folded(arena, piece->label_right), piece->per_side, piece->mass_kg, piece->bottom_kg,
+                        piece->top_kg, folded(arena, piece->setup));
 }
 
 static int by_text(const void *a, const void *b)
@@ -116,8 +119,8 @@ static const char *ar_key(struct arena *arena, const struct loading *loading)
     return key;
 }
 
-static const struct weighed *resolve(struct weighing *weighing, const struct set *set, const struct lifter *lifter, double tested_kg,
-                                     double bodyweight_kg)
+static const struct weighed *resolve(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
+                                     double tested_kg, double bodyweight_kg)
 {
     struct loading_context context = {
         .gym = weighing->gym,
@@ -134,7 +137,8 @@ static const struct weighed *resolve(struct weighing *weighing, const struct set
     return weighed;
 }
 
-const struct weighed *weigh(struct weighing *weighing, const struct set *set, const struct lifter *lifter, double tested_kg)
+const struct weighed *weigh(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
+                            double tested_kg)
 {
     const struct load *load = set->load;
     bool of_body = load->straight == STRAIGHT_BODYWEIGHT || weighing->of_body[set->lift];

@@ -13,15 +13,16 @@ struct weighed
 {
     struct effect effect;
     const struct loading *loading;
-    const char *ar_key; /* equal for equal AR: pieces, counts, rigs, set-ups, heights, whatever their order; "" without AR */
+    const char *ar_key; /* equal for equal pieces, counts, rigs, set-ups, heights in any order; "" without AR */
 };
 
-/* Remembers by load, lifter, lift and what of the day matters: the calibrations in force, the tested 1RM of a load in percent, the
- * bodyweight of a load or lift of the body. */
+/* Remembers by load, lifter, lift and what of the day matters: the calibrations in force, the tested 1RM of a load in
+ * percent, the bodyweight of a load or lift of the body. */
 struct weighing;
 
 struct weighing *weighing_new(struct arena *arena, const struct log *log, const struct gym *gym);
-/* `lifter`: of the gym file, NULL: not in it. tested_kg: NAN where the load is not in percent. Lives as long as the arena. */
-const struct weighed *weigh(struct weighing *weighing, const struct set *set, const struct lifter *lifter, double tested_kg);
+/* `lifter`: of the gym file, NULL: not in it. tested_kg: NAN where the load is not in percent. */
+const struct weighed *weigh(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
+                            double tested_kg);
 
 #endif

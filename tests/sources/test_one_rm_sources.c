@@ -1,6 +1,7 @@
-/* Published one-repetition-maximum formulas, at 100 kg. The coefficients were seen together and mutually consistent in at least three
- * independent public code texts that name Epley 1985, Brzycki 1993, Lombardi 1989, Mayhew et al. 1992, Wathan 1994, O'Conner et al.
- * 1989 and Lander 1985; the table is worked out from them, with no special case at one repetition. */
+/* Published one-repetition-maximum formulas, at 100 kg. The coefficients were seen together and mutually consistent in
+ * at least three independent public code texts that name Epley 1985, Brzycki 1993, Lombardi 1989, Mayhew et al. 1992,
+ * Wathan 1994, O'Conner et al. 1989 and Lander 1985; the table is worked out from them, with no special case at one
+ * repetition. */
 #include "analysis/one_rm.h"
 
 #include <check.h>
@@ -55,8 +56,8 @@ START_TEST(brzycki_is_the_fraction_not_its_printed_decimals)
 }
 END_TEST
 
-/* RPE from repetitions in reserve: Zourdos et al. 2016, J Strength Cond Res 30(1):267–275; Helms et al. 2016, Strength Cond J 38(4):42–49
- * (10 ↔ 0, 9 ↔ 1, 8 ↔ 2, 7 ↔ 3: PMC11057620, Table 1D). */
+/* RPE from repetitions in reserve: Zourdos et al. 2016, J Strength Cond Res 30(1):267–275; Helms et al. 2016, Strength
+ * Cond J 38(4):42–49 (10 ↔ 0, 9 ↔ 1, 8 ↔ 2, 7 ↔ 3: PMC11057620, Table 1D). */
 static const struct
 {
     double rpe, rir;

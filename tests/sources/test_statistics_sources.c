@@ -6,8 +6,9 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* Sen 1968, J Am Stat Assoc 63:1379–1389. Slope 4 and 93 % limits 26/7 and 35/8 (ranks 4 and 18 of 21) as two independent statistics
- * packages' test texts have them; the interval printed in the paper rests on a list of slopes with errors. */
+/* Sen 1968, J Am Stat Assoc 63:1379–1389. Slope 4 and 93 % limits 26/7 and 35/8 (ranks 4 and 18 of 21) as two
+ * independent statistics packages' test texts have them; the interval printed in the paper rests on a list of slopes
+ * with errors. */
 static const double sen_t[] = {1, 2, 3, 4, 10, 12, 18}, sen_y[] = {9, 15, 19, 20, 45, 55, 78};
 
 START_TEST(sen_1968)
@@ -39,8 +40,8 @@ START_TEST(small_case)
 }
 END_TEST
 
-/* NIST StRD Norris (https://www.itl.nist.gov/div898/strd/lls/data/Norris.shtml): the data; the Theil–Sen slope over its 629 pairs of
- * unequal x was worked out in exact arithmetic, the certified least-squares slope is 1.00211681802045. */
+/* NIST StRD Norris (https://www.itl.nist.gov/div898/strd/lls/data/Norris.shtml): the data; the Theil–Sen slope over its
+ * 629 pairs of unequal x was worked out in exact arithmetic, the certified least-squares slope is 1.00211681802045. */
 static const double norris_x[] = {0.2,   337.4, 118.2, 884.6, 10.1,  226.5, 666.3, 996.3, 448.6, 777.0, 558.2, 0.4,
                                   0.6,   775.5, 666.9, 338.0, 447.5, 11.6,  556.0, 228.1, 995.8, 887.6, 120.2, 0.3,
                                   0.3,   556.8, 339.1, 887.2, 999.0, 779.0, 11.1,  118.3, 229.2, 669.1, 448.9, 0.5};

@@ -8,8 +8,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* BMJ Military Health, Table 1 of monitoring equations, and a certification study site for the last: volume load = Σ sets × reps × load,
- * average load = volume load / repetitions. */
+/* BMJ Military Health, Table 1 of monitoring equations, and a certification study site for the last: volume load = Σ
+ * sets × reps × load, average load = volume load / repetitions. */
 static const struct
 {
     struct
@@ -21,7 +21,7 @@ static const struct
     double volume_kg, lifts, average_kg, intensity;
 } volumes[] = {
     {{{3, 8, 65}}, 110, 1560, 24, 65, 65 / 110.0},
-    {{{1, 10, 55}, {1, 8, 65}, {1, 6, 75}}, 110, 1520, 24, 63.3333, 0.575758}, /* printed: 1520 kg, 63 kg, 57 % of 110 kg */
+    {{{1, 10, 55}, {1, 8, 65}, {1, 6, 75}}, 110, 1520, 24, 63.3333, 0.575758}, /* printed: 63 kg, 57 % */
     {{{1, 5, 50}, {1, 5, 75}, {3, 5, 100}}, 200, 2125, 25, 85, 0.425}, /* five sets, 25 repetitions, average 85 */
 };
 
@@ -43,8 +43,8 @@ START_TEST(volume_load)
 }
 END_TEST
 
-/* INOL: Hristov, How to design strength training programs using Prilepin's table (2004). Printed: 0.20; 0.96; 1.06 (16/15, cut); 0.17;
- * 0.25; 0.33. */
+/* INOL: Hristov, How to design strength training programs using Prilepin's table (2004). Printed: 0.20; 0.96; 1.06
+ * (16/15, cut); 0.17; 0.25; 0.33. */
 static const struct
 {
     double reps, share, inol;
@@ -63,8 +63,8 @@ START_TEST(inol)
 }
 END_TEST
 
-/* Foster 1998, Med Sci Sports Exerc 30(7):1164–1168: monotony = mean / s.d. of daily load, strain = week's load × monotony. The values
- * are worked out for n − 1 and rest days of 0; with n the monotony would be 1.079568. */
+/* Foster 1998, Med Sci Sports Exerc 30(7):1164–1168: monotony = mean / s.d. of daily load, strain = week's load ×
+ * monotony. The values are worked out for n − 1 and rest days of 0; with n the monotony would be 1.079568. */
 START_TEST(monotony_and_strain)
 {
     static const double days[7] = {400, 0, 300, 0, 500, 600, 0};
@@ -97,7 +97,8 @@ END_TEST
 /* BMJ Military Health, same table: a week of mean 790 and s.d. 897 has a monotony of 0.88. */
 START_TEST(monotony_of_a_published_week)
 {
-    static const double shape[7] = {3, 0, 0, 2, 0, 1, 1}; /* any week will do, moved to that mean and stretched to that deviation */
+    /* Any week will do, moved to that mean and stretched to that deviation. */
+    static const double shape[7] = {3, 0, 0, 2, 0, 1, 1};
     double days[7];
     for (int day = 0; day < 7; day++)
         days[day] = 790 + (shape[day] - sample_mean(shape, 7)) * 897 / sample_deviation(shape, 7);
@@ -105,8 +106,8 @@ START_TEST(monotony_of_a_published_week)
 }
 END_TEST
 
-/* Williams et al. 2017, Br J Sports Med 51(3):209–210: EWMA = λ load + (1 − λ) EWMA, λ = 2/(N + 1), N = 7 and 28. Worked out for 28 days
- * of 100, then 7 of 150, starting with the first day's load. */
+/* Williams et al. 2017, Br J Sports Med 51(3):209–210: EWMA = λ load + (1 − λ) EWMA, λ = 2/(N + 1), N = 7 and 28.
+ * Worked out for 28 days of 100, then 7 of 150, starting with the first day's load. */
 START_TEST(decaying_averages)
 {
     double acute = 100, chronic = 100;

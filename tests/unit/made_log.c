@@ -95,7 +95,8 @@ const struct load *labelled(struct made *made, double kg, const char *band)
     return hung_with(made, kg, &piece);
 }
 
-struct set *add_sets(struct made *made, const char *lifter, const char *lift, const char *iso, const struct load *load, int sets, int reps)
+struct set *add_sets(struct made *made, const char *lifter, const char *lift, const char *iso, const struct load *load,
+                     int sets, int reps)
 {
     struct set *set = NULL;
     for (int i = 0; i < sets; i++) {

@@ -24,12 +24,13 @@ const struct load *mass(struct made *made, double kg);
 const struct load *percent(struct made *made, double percent);
 const struct load *body_plus(struct made *made, double kg);
 const struct load *no_load(struct made *made);
-const struct load *banded(struct made *made, double kg, double bottom_kg, double top_kg); /* both pulls written, in all */
+const struct load *banded(struct made *made, double kg, double bottom_kg, double top_kg); /* in all */
 const struct load *chained(struct made *made, double kg, int per_side, double mass_kg);   /* mass of one chain */
 const struct load *labelled(struct made *made, double kg, const char *band);              /* one on each side */
 
 /* Adds alike sets; returns the last, good until the next. */
-struct set *add_sets(struct made *made, const char *lifter, const char *lift, const char *iso, const struct load *load, int sets, int reps);
+struct set *add_sets(struct made *made, const char *lifter, const char *lift, const char *iso, const struct load *load,
+                     int sets, int reps);
 
 /* One lifter in the gym file, with tested maxes of one lift. */
 struct lifter *add_lifter(struct made *made, const char *name);

@@ -40,7 +40,8 @@ START_TEST(four_rows_a_lift_and_one_for_all_lifts)
         in_week(week, mass(made, 100 + week), 1, 10);
     size_t count;
     const struct trend_slope *rows = slopes_of(&count);
-    static const char *const measures[] = {"volume_mean_kg", "intensity_mean", "peak_straight_kg", "peak_top_kg", "volume_mean_kg"};
+    static const char *const measures[] = {"volume_mean_kg", "intensity_mean", "peak_straight_kg", "peak_top_kg",
+                                           "volume_mean_kg"};
     static const double slopes[] = {10, 0.005, 1, 1, 10}, recent[] = {1235, 0.6175, 123.5, 123.5, 1235};
     ck_assert_uint_eq(count, 5);
     for (size_t i = 0; i < count; i++) {

@@ -247,7 +247,8 @@ START_TEST(unsaid_focus)
 {
     add_max(made, add_lifter(made, ODA), "squat", "2025-12-20", 100);
     for (int i = 0; i < foci[_i].sets; i++)
-        add_sets(made, ODA, "squat", "2026-01-05", mass(made, foci[_i].kg), 1, foci[_i].reps)->focus = (uint8_t)foci[_i].said;
+        add_sets(made, ODA, "squat", "2026-01-05", mass(made, foci[_i].kg), 1, foci[_i].reps)->focus =
+            (uint8_t)foci[_i].said;
     const struct training *training = train(made);
     for (size_t i = 0; i < training->count; i++)
         ck_assert_int_eq(training->sets[i].focus, foci[_i].focus);

@@ -42,7 +42,7 @@ static const struct waves *waves_of_log(void)
     return waves_make(made->arena, train(made));
 }
 
-/* kg 0: no training that week. Expected: the wave and step of each week, as digits, "0" for none, "-" for no training. */
+/* kg 0: no training that week. Expected: wave and step of each week, as digits: "0" for none, "-" for no training. */
 static const struct
 {
     const char *what;
@@ -81,8 +81,10 @@ START_TEST(weeks_make_waves)
             continue;
         const struct wave_week *found = &waves->all[trained++];
         ck_assert_int_eq(found->week, week_of(day_of("2026-01-05")) + (week_number)week);
-        ck_assert_msg(found->wave == (unsigned)(runs[_i].waves[week] - '0'), "%s: week %zu in wave %u", runs[_i].what, week, found->wave);
-        ck_assert_msg(found->step == (unsigned)(runs[_i].steps[week] - '0'), "%s: week %zu step %u", runs[_i].what, week, found->step);
+        ck_assert_msg(found->wave == (unsigned)(runs[_i].waves[week] - '0'), "%s: week %zu in wave %u", runs[_i].what,
+                      week, found->wave);
+        ck_assert_msg(found->step == (unsigned)(runs[_i].steps[week] - '0'), "%s: week %zu step %u", runs[_i].what,
+                      week, found->step);
         if (found->wave) {
             ck_assert_int_eq(waves->weeks[printed].week, found->week);
             ck_assert_uint_eq(waves->weeks[printed++].step, found->step);
@@ -162,7 +164,8 @@ START_TEST(a_wave_week_has_all_its_columns)
     }
     ck_assert_double_eq(first->straight_share, 0.5);
     ck_assert_double_eq(first->share, 0.15);
-    ck_assert(isnan(first->step_points) && isnan(first->over_volume_kg) && isnan(first->over_ar_kg) && isnan(first->over_weight_kg));
+    ck_assert(isnan(first->step_points) && isnan(first->over_volume_kg) && isnan(first->over_ar_kg) &&
+              isnan(first->over_weight_kg));
     ck_assert_ptr_null(first->before);
     ck_assert_str_ne(first->ar, "");
     ck_assert_double_eq_tol(second->step_points, 0.05, 1e-12);
