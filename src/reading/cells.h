@@ -9,7 +9,7 @@
 #include <stdint.h>
 
 #define REPS_LIMIT 1000 /* more in one set is no repetition count */
-#define SETS_LIMIT 100   /* more on one line is a slip */
+#define SETS_LIMIT 100  /* more on one line is a slip */
 
 struct reps_cell /* one group per run of equal sets, in order */
 {
@@ -22,8 +22,8 @@ struct reps_cell /* one group per run of equal sets, in order */
     bool sets_said; /* 3x5 or 5,5,4: the cell says how many sets */
 };
 
-/* "5", "5.0", "10+", "5,5,4", "5/5/4", "5 5 4", "3x5", "3x10+", "3 x 5, 2x4", "AMRAP 10". An empty text: count 0. "8-10" and all else: false. "3x10+" was to
- * failure on its last set. With decimal == ',' a single "5,0" is 5. */
+/* "5", "5.0", "10+", "5,5,4", "5/5/4", "5 5 4", "3x5", "3x10+", "3 x 5, 2x4", "AMRAP 10". An empty text: count 0.
+ * "8-10" and all else: false. "3x10+" was to failure on its last set. With decimal == ',' a single "5,0" is 5. */
 bool reps_read(const char *text, char decimal, struct reps_cell *reps);
 
 struct kind_cell
@@ -31,10 +31,10 @@ struct kind_cell
     enum set_kind kind;
     bool to_failure; /* failure, amrap: RIR 0 */
     bool drop;
-    bool known;      /* false: an unknown word, which is work */
+    bool known; /* false: an unknown word, which is work */
 };
-/* The words and letters of the trade: warm-up w, work, normal, failure f, to failure, amrap, drop d, back-off, top, cluster, rest-pause,
- * left, right, miss missed no lift fail. Folded. */
+/* The words and letters of the trade: warm-up w, work, normal, failure f, to failure, amrap, drop d, back-off, top,
+ * cluster, rest-pause, left, right, miss missed no lift fail. Folded. */
 struct kind_cell kind_read(const char *text);
 
 #endif

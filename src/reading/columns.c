@@ -222,7 +222,8 @@ enum log_field column_field(const char *header, const struct gym *gym, struct co
     return field;
 }
 
-void columns_map(struct arena *arena, struct column_map *map, const char *const *headers, size_t count, const struct gym *gym)
+void columns_map(struct arena *arena, struct column_map *map, const char *const *headers, size_t count,
+                 const struct gym *gym)
 {
     *map = (struct column_map){0};
     for (size_t i = 0; i < count; i++) {
@@ -276,7 +277,8 @@ static const char *append_meaning(struct arena *arena, const char *said, const c
     return arena_printf(arena, "%s%s%s = %s", said, *said ? "; " : "", header, meaning);
 }
 
-const char *columns_describe(struct arena *arena, const struct column_map *map, const char *const *headers, size_t count)
+const char *columns_describe(struct arena *arena, const struct column_map *map, const char *const *headers,
+                             size_t count)
 {
     const char *said = "";
     for (size_t i = 0; i < count; i++) {

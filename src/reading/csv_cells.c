@@ -12,8 +12,8 @@
 #define VELOCITY_LIMIT_MS 10 /* a bar that moves faster was logged in another unit */
 #define BODYWEIGHT_LIMIT_KG 500
 
-/* As number_whole, in the file's decimal sign. Where no cell has shown yet which that is, one that reads under the other sign only
- * settles it. */
+/* As number_whole, in the file's decimal sign. Where no cell has shown yet which that is, one that reads under the
+ * other sign only settles it. */
 bool csv_number(struct csv_log *log, const char *text, double *value)
 {
     size_t length = strlen(text);
@@ -57,7 +57,8 @@ static void read_rpe(struct csv_log *log, struct csv_entry *entry)
     if (!effort_number(log, cell.text, "rpe", &value))
         csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "'%s' is no RPE: the set is kept without it", cell.text);
     else if (value < 0 || value > 10 || (value > 0 && value < 1))
-        csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "RPE goes from 1 to 10: the set is kept without '%s'", cell.text);
+        csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "RPE goes from 1 to 10: the set is kept without '%s'",
+                cell.text);
     else if (value > 0) /* 0 is how exports write none */
         entry->rpe = value;
 }
@@ -70,8 +71,8 @@ static void read_rir(struct csv_log *log, struct csv_entry *entry)
     if (!csv_cell(log, FIELD_RIR, &cell))
         return;
     if (!effort_number(log, cell.text, "rir", &value) || value < 0 || value > RIR_LIMIT)
-        csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "'%s' is no number of repetitions in reserve: the set is kept without it",
-                cell.text);
+        csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL,
+                "'%s' is no number of repetitions in reserve: the set is kept without it", cell.text);
     else
         entry->rir = value;
 }
@@ -162,7 +163,8 @@ bool csv_read_unit(struct csv_log *log, struct csv_entry *entry)
         return true;
     if (!csv_memo_holds(&log->unit_memo, cell.text)) {
         if (!mass_unit_read(cell.text, strlen(cell.text), &log->unit_value))
-            return csv_refuse(log, DIAG_BAD_LOAD, cell.index, "write kg or lb", "'%s' is no unit of mass known here", cell.text);
+            return csv_refuse(log, DIAG_BAD_LOAD, cell.index, "write kg or lb", "'%s' is no unit of mass known here",
+                              cell.text);
         csv_memo_fill(&log->unit_memo, cell.text);
     }
     entry->unit = log->unit_value;
@@ -178,9 +180,11 @@ bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry)
     if (!csv_cell(log, FIELD_BODYWEIGHT, &cell))
         return true;
     if (!mass_cell(log, &cell, entry->unit, &kg))
-        return csv_refuse(log, DIAG_BAD_LOAD, cell.index, "write a bodyweight as 78.5 or 78.5 kg", "'%s' is no bodyweight", cell.text);
+        return csv_refuse(log, DIAG_BAD_LOAD, cell.index, "write a bodyweight as 78.5 or 78.5 kg",
+                          "'%s' is no bodyweight", cell.text);
     if (kg < 0 || kg > BODYWEIGHT_LIMIT_KG)
-        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell.index, NULL, "a bodyweight of '%s' is taken for a slip", cell.text);
+        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell.index, NULL, "a bodyweight of '%s' is taken for a slip",
+                          cell.text);
     if (kg > 0) { /* 0 is how exports write none */
         entry->bodyweight_kg = kg;
         csv_lifter(log, entry->lifter)->bodyweight_known = true;
@@ -203,10 +207,11 @@ static bool read_sets(struct csv_log *log, struct csv_entry *entry)
     if (!csv_cell(log, FIELD_SETS, &cell))
         return true;
     if (!csv_number(log, cell.text, &sets) || sets != floor(sets) || sets < 0)
-        return csv_refuse(log, DIAG_BAD_SETS, cell.index, "write the number of sets as a whole number", "'%s' is no number of sets",
-                          cell.text);
+        return csv_refuse(log, DIAG_BAD_SETS, cell.index, "write the number of sets as a whole number",
+                          "'%s' is no number of sets", cell.text);
     if (sets == 0 || sets > SETS_LIMIT)
-        return csv_refuse(log, DIAG_BAD_SETS, cell.index, NULL, "'%s' sets on one line are taken for a slip", cell.text);
+        return csv_refuse(log, DIAG_BAD_SETS, cell.index, NULL, "'%s' sets on one line are taken for a slip",
+                          cell.text);
     entry->sets = (unsigned)sets;
     return true;
 }
@@ -223,8 +228,8 @@ static bool agree_on_sets(struct csv_log *log, struct csv_entry *entry, const st
     if (!log->reps.sets_said || !csv_cell(log, FIELD_SETS, &cell))
         return true;
     if (said != entry->sets)
-        return csv_refuse(log, DIAG_BAD_SETS, cell.index, "make the two cells agree", "'%s' sets, but the repetitions '%s' are those of %u",
-                          cell.text, reps->text, said);
+        return csv_refuse(log, DIAG_BAD_SETS, cell.index, "make the two cells agree",
+                          "'%s' sets, but the repetitions '%s' are those of %u", cell.text, reps->text, said);
     entry->sets = 1;
     return true;
 }
@@ -238,7 +243,8 @@ bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside)
     if (written && !reps_read(cell.text, log->decimal, &log->reps))
         return csv_refuse(log, DIAG_BAD_REPS, cell.index, NULL, "'%s' is no number of repetitions", cell.text);
     bool none = !log->reps.count || (log->reps.count == 1 && !log->reps.groups[0].reps);
-    if (none && entry->kind.kind != SET_MISSED && (says_something(log, FIELD_DURATION) || says_something(log, FIELD_DISTANCE)))
+    if (none && entry->kind.kind != SET_MISSED &&
+        (says_something(log, FIELD_DURATION) || says_something(log, FIELD_DISTANCE)))
         return *aside = true;
     if (!written && entry->kind.kind != SET_MISSED)
         return csv_refuse(log, DIAG_BAD_REPS, log->map.of[FIELD_REPS].items[0].index, NULL, "no repetitions");

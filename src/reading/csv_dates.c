@@ -6,7 +6,8 @@
 static bool refuse_order(struct csv_log *log, const struct csv_cell *cell)
 {
     static const char *const names[] = {"", "iso", "dmy", "mdy"};
-    return csv_refuse(log, DIAG_BAD_DATE, cell->index, NULL, "'%s' is no date when dates are read as %s", cell->text, names[log->dates]);
+    return csv_refuse(log, DIAG_BAD_DATE, cell->index, NULL, "'%s' is no date when dates are read as %s", cell->text,
+                      names[log->dates]);
 }
 
 /* The user said how dates are meant: each stands or falls on its own. */
@@ -68,7 +69,8 @@ static bool refuse_file(struct csv_log *log, enum day_settled settled)
 {
     if (settled == SETTLED_BOTH)
         csv_fail(log, DIAG_UNSETTLED_DATES, log->dmy_line > log->mdy_line ? log->dmy_line : log->mdy_line,
-                 "dates are day first on line %u and month first on line %u: nothing of this file was used", log->dmy_line, log->mdy_line);
+                 "dates are day first on line %u and month first on line %u: nothing of this file was used",
+                 log->dmy_line, log->mdy_line);
     else
         csv_fail(log, DIAG_UNSETTLED_DATES, log->either_line,
                  "dates may be day first or month first, and no row settles it: nothing of this file was used");
@@ -91,7 +93,8 @@ bool csv_settle_dates(struct csv_log *log)
         }
     }
     if (by_order)
-        diag_add(log->reading->diags, DIAG_ASSUMED_DATE_ORDER, (struct place){.file = log->path, .line = log->either_line}, NULL, NULL,
+        diag_add(log->reading->diags, DIAG_ASSUMED_DATE_ORDER,
+                 (struct place){.file = log->path, .line = log->either_line}, NULL, NULL,
                  "dates were read %s first, because the rows stand in order only so", day_first ? "day" : "month");
     return true;
 }

@@ -22,7 +22,8 @@ struct candidate
     char delimiter;
 };
 
-static void try_delimiter(struct reading *reading, const char *text, size_t length, char delimiter, struct candidate *best)
+static void try_delimiter(struct reading *reading, const char *text, size_t length, char delimiter,
+                          struct candidate *best)
 {
     const char *line_end = memchr(text, '\n', length);
     if (!memchr(text, delimiter, line_end ? (size_t)(line_end - text) : length) && delimiter != ',')
@@ -33,7 +34,8 @@ static void try_delimiter(struct reading *reading, const char *text, size_t leng
     columns_map(reading->scratch, &map, cells, count, reading->gym);
     bool whole = columns_look_like_log(&map);
     struct candidate found = {.whole = whole, .columns = mapped_columns(&map), .delimiter = delimiter};
-    if ((whole || columns_nearly_log(&map)) && (found.whole > best->whole || (found.whole == best->whole && found.columns > best->columns)))
+    if ((whole || columns_nearly_log(&map)) &&
+        (found.whole > best->whole || (found.whole == best->whole && found.columns > best->columns)))
         *best = found;
 }
 
@@ -53,7 +55,8 @@ bool csv_log_detect(struct reading *reading, struct input *input, char *delimite
         for (size_t i = 0; i < sizeof delimiters && !is_comment(text, length); i++)
             try_delimiter(reading, text, length, delimiters[i], &best);
         arena_reset(reading->scratch);
-        /* A header that lacks one needed column is still a header: the log is refused by that column's name, not read as text. */
+        /* A header that lacks one needed column is still a header: the log is refused by that column's name, not read
+         * as text. */
         if (best.whole || (best.columns && !near.columns)) {
             *delimiter = best.delimiter;
             *header_line = line;
@@ -99,7 +102,8 @@ struct sample
 
 static bool count_row(void *context, const struct csv_row *row)
 {
-    static const enum log_field numeric[] = {FIELD_WEIGHT, FIELD_RPE, FIELD_RIR, FIELD_VELOCITY, FIELD_BODYWEIGHT, FIELD_CHAIN, FIELD_BAND};
+    static const enum log_field numeric[] = {FIELD_WEIGHT,     FIELD_RPE,   FIELD_RIR, FIELD_VELOCITY,
+                                             FIELD_BODYWEIGHT, FIELD_CHAIN, FIELD_BAND};
     struct sample *sample = context;
     for (size_t i = 0; i < sizeof numeric / sizeof *numeric; i++)
         for (size_t k = 0; k < sample->map->of[numeric[i]].count; k++)
@@ -117,7 +121,7 @@ void csv_find_decimal(struct csv_log *log, uint32_t header_line)
     size_t length;
     const char *text = input_head(log->input, &length);
     struct sample sample = {.map = &log->map};
-    csv_rows_scan(text, length, log->delimiter, header_line, count_row, &sample); /* the header itself holds no numbers */
+    csv_rows_scan(text, length, log->delimiter, header_line, count_row, &sample); /* the header holds no numbers */
     log->decimal_open = !sample.signs.comma && !sample.signs.point;
     if (sample.signs.comma > sample.signs.point || log->decimal_open)
         log->decimal = ',';

@@ -11,7 +11,7 @@
 
 struct csv_note /* a note's text and what it says of AR */
 {
-    const char *text; /* in the log's arena */
+    const char *text;         /* in the log's arena */
     const struct note_ar *ar; /* NULL: refused */
     struct load_fault fault;
     bool unit_matters;
@@ -34,7 +34,8 @@ const struct load *csv_on_body(struct csv_log *log, const struct load *load)
     return load_intern(log->reading->log->loads, &like);
 }
 
-/* --- weight ---------------------------------------------------------------------------------------------------------------- */
+/* --- weight
+ * ---------------------------------------------------------------------------------------------------------------- */
 
 /* Logs repeat their weights: a small table by value spares most of the interning. */
 static const struct load *plain_load(struct csv_log *log, double value, int decimals, enum mass_unit unit)
@@ -54,20 +55,22 @@ static const struct load *assisted_load(struct csv_log *log, const struct csv_en
                                         struct load_fault *fault)
 {
     if (!csv_lift(log, entry->lift)->bodyweight) {
-        *fault = (struct load_fault){.id = DIAG_BAD_LOAD,
-                                     .message = "a negative weight is assistance, and this is no lift of the body",
-                                     .hint = "write the weight without the sign, or bodyweight = yes in the lift's block of the gym file"};
+        *fault = (struct load_fault){
+            .id = DIAG_BAD_LOAD,
+            .message = "a negative weight is assistance, and this is no lift of the body",
+            .hint = "write the weight without the sign, or bodyweight = yes in the lift's block of the gym file"};
         return NULL;
     }
     enum mass_unit unit = cell->use->unit_said ? cell->use->unit : entry->unit;
-    const struct load *load = load_read(log->reading->loads, arena_printf(log->reading->scratch, "BW%s", cell->text), style_of(log, unit), fault);
+    const struct load *load = load_read(log->reading->loads, arena_printf(log->reading->scratch, "BW%s", cell->text),
+                                        style_of(log, unit), fault);
     fault->column -= fault->column < 2 ? fault->column : 2;
     return load;
 }
 
 /* A whole load expression; marks a bare number in it that was read in an assumed unit. */
-static const struct load *written_load(struct csv_log *log, struct csv_entry *entry, const char *text, enum mass_unit unit, bool unit_said,
-                                       struct load_fault *fault)
+static const struct load *written_load(struct csv_log *log, struct csv_entry *entry, const char *text,
+                                       enum mass_unit unit, bool unit_said, struct load_fault *fault)
 {
     struct load_fault unused;
     const struct load *load = load_read(log->reading->loads, text, style_of(log, unit), fault);
@@ -108,7 +111,8 @@ static bool read_weight(struct csv_log *log, struct csv_entry *entry, const stru
         *base = assisted_load(log, entry, &cell, &fault);
         entry->unit_assumed |= !unit_said && plain;
     } else if (plain && value > 0) {
-        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell.index, NULL, "more than %d kg is taken for a slip", WEIGHT_LIMIT_KG);
+        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell.index, NULL, "more than %d kg is taken for a slip",
+                          WEIGHT_LIMIT_KG);
     } else {
         *base = written_load(log, entry, cell.text, unit, unit_said, &fault);
     }
@@ -118,9 +122,11 @@ static bool read_weight(struct csv_log *log, struct csv_entry *entry, const stru
     return true;
 }
 
-/* --- AR cells and note ----------------------------------------------------------------------------------------------------- */
+/* --- AR cells and note
+ * ----------------------------------------------------------------------------------------------------- */
 
-static bool read_ar_cell(struct csv_log *log, struct csv_entry *entry, enum log_field field, enum ar_column column, const struct load **ar)
+static bool read_ar_cell(struct csv_log *log, struct csv_entry *entry, enum log_field field, enum ar_column column,
+                         const struct load **ar)
 {
     struct csv_cell cell;
     struct load_fault fault, unused;
@@ -162,7 +168,8 @@ static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cel
         note->unit_matters = !other || other->ar != note->ar->ar;
     }
     if (note->ar && note->ar->unread)
-        csv_say(log, DIAG_UNREAD_CLAUSE, cell->index, NULL, "'%s' names chains or bands and was not read as load", note->ar->unread);
+        csv_say(log, DIAG_UNREAD_CLAUSE, cell->index, NULL, "'%s' names chains or bands and was not read as load",
+                note->ar->unread);
     map_put(log->notes[unit], cell->text, strlen(cell->text), note);
     return note;
 }
@@ -206,7 +213,8 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry)
         entry->note = kept_note(log, cell.text);
 }
 
-/* --- one load -------------------------------------------------------------------------------------------------------------- */
+/* --- one load
+ * -------------------------------------------------------------------------------------------------------------- */
 
 static const struct load *combined(struct csv_log *log, const struct load_sources *sources, struct load_fault *fault)
 {
@@ -236,7 +244,8 @@ static size_t last_cell_of_load(const struct csv_log *log)
 /* The load as it is, unless the lift is one of the body: then a weight is added to it, and none is the body alone. */
 static const struct load *with_body(struct csv_log *log, struct csv_entry *entry, const struct load *load)
 {
-    if ((load->straight != STRAIGHT_MASS && load->straight != STRAIGHT_NONE) || load->bars || !csv_lift(log, entry->lift)->bodyweight)
+    if ((load->straight != STRAIGHT_MASS && load->straight != STRAIGHT_NONE) || load->bars ||
+        !csv_lift(log, entry->lift)->bodyweight)
         return load;
     if (load->straight == STRAIGHT_NONE || csv_lifter(log, entry->lifter)->bodyweight_known)
         return csv_on_body(log, load);
@@ -251,7 +260,8 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     struct load_sources sources;
     struct load_fault fault;
     memset(&sources, 0, sizeof sources); /* compared byte by byte */
-    if (!read_weight(log, entry, &sources.base) || !read_ar_cell(log, entry, FIELD_CHAIN, AR_COLUMN_CHAIN, &sources.chain) ||
+    if (!read_weight(log, entry, &sources.base) ||
+        !read_ar_cell(log, entry, FIELD_CHAIN, AR_COLUMN_CHAIN, &sources.chain) ||
         !read_ar_cell(log, entry, FIELD_BAND, AR_COLUMN_BAND, &sources.band) ||
         !read_ar_cell(log, entry, FIELD_AR, AR_COLUMN_ANY, &sources.ar) || !read_note(log, entry, &note))
         return false;
@@ -261,8 +271,8 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     sources.lift_band = name->names_band;
     sources.lift_reverse_band = name->names_reverse_band;
     entry->load = sources.base ? sources.base : log->no_load;
-    bool only_weight = !sources.chain && !sources.band && !sources.ar && !sources.note && !sources.lift_chain && !sources.lift_band &&
-                       !sources.lift_reverse_band;
+    bool only_weight = !sources.chain && !sources.band && !sources.ar && !sources.note && !sources.lift_chain &&
+                       !sources.lift_band && !sources.lift_reverse_band;
     if (!only_weight) {
         entry->load = combined(log, &sources, &fault);
         if (!entry->load)

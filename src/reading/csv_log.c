@@ -47,7 +47,8 @@ static void say_unused_columns(struct csv_log *log)
     for (size_t i = 0; i < sizeof unused / sizeof *unused; i++)
         if (log->map.of[unused[i].field].count) {
             size_t index = log->map.of[unused[i].field].items[0].index;
-            csv_say(log, DIAG_IGNORED_COLUMN, index, NULL, "column '%s' is not used: %s", log->row->cells[index], unused[i].what);
+            csv_say(log, DIAG_IGNORED_COLUMN, index, NULL, "column '%s' is not used: %s", log->row->cells[index],
+                    unused[i].what);
         }
 }
 
@@ -60,7 +61,8 @@ static bool read_header(struct csv_log *log)
     csv_file(log)->columns = columns_describe(reading->log->arena, &log->map, row->cells, row->count);
     const char *missing = columns_missing(reading->scratch, &log->map);
     if (missing) {
-        csv_fail(log, DIAG_MISSING_COLUMN, row->line, "no column is known here for: %s; nothing of this file was used", missing);
+        csv_fail(log, DIAG_MISSING_COLUMN, row->line, "no column is known here for: %s; nothing of this file was used",
+                 missing);
         return false;
     }
     log->needed_cells = columns_needed_cells(&log->map);
@@ -88,7 +90,8 @@ static bool see_row(void *context, const struct csv_row *row)
     return go_on;
 }
 
-/* --- the end of the file --------------------------------------------------------------------------------------------------- */
+/* --- the end of the file
+ * --------------------------------------------------------------------------------------------------- */
 
 /* Weights of records that came before the first bodyweight of their lifter. */
 static void settle_added(struct csv_log *log)
@@ -96,7 +99,8 @@ static void settle_added(struct csv_log *log)
     for (size_t i = 0; i < log->added.count; i++) {
         const struct csv_added *added = &log->added.items[i];
         struct set *sets = log->reading->log->sets.items;
-        for (size_t k = added->first; csv_lifter(log, added->lifter)->bodyweight_known && k < added->first + added->count; k++)
+        for (size_t k = added->first;
+             csv_lifter(log, added->lifter)->bodyweight_known && k < added->first + added->count; k++)
             sets[k].load = csv_on_body(log, sets[k].load);
     }
 }
@@ -117,21 +121,24 @@ static void say_once_a_lift(struct csv_log *log)
         const struct csv_lift *lift = &log->lifts.items[i];
         const char *name = names_text(log->reading->log->lifts, i);
         if (lift->unweighed)
-            diag_add(log->reading->diags, DIAG_NO_WEIGHT, (struct place){.file = log->path, .line = lift->unweighed_line}, NULL, NULL,
+            diag_add(log->reading->diags, DIAG_NO_WEIGHT,
+                     (struct place){.file = log->path, .line = lift->unweighed_line}, NULL, NULL,
                      "%s: %u %s without weight: repetitions are counted, loads left empty", name, lift->unweighed,
                      lift->unweighed == 1 ? "set" : "sets");
         if (!lift->aside)
             continue;
         add_aside(log->reading->log, i, lift->aside);
-        diag_add(log->reading->diags, DIAG_SET_ASIDE, (struct place){.file = log->path, .line = lift->aside_line}, NULL, NULL,
-                 "%s: %u %s with a time or distance and no repetitions set aside", name, lift->aside, lift->aside == 1 ? "line" : "lines");
+        diag_add(log->reading->diags, DIAG_SET_ASIDE, (struct place){.file = log->path, .line = lift->aside_line}, NULL,
+                 NULL, "%s: %u %s with a time or distance and no repetitions set aside", name, lift->aside,
+                 lift->aside == 1 ? "line" : "lines");
     }
 }
 
 static void say_unit(struct csv_log *log)
 {
     if (log->unit_assumed_rows)
-        diag_add(log->reading->diags, DIAG_ASSUMED_UNIT, (struct place){.file = log->path, .line = log->unit_assumed_line}, NULL, NULL,
+        diag_add(log->reading->diags, DIAG_ASSUMED_UNIT,
+                 (struct place){.file = log->path, .line = log->unit_assumed_line}, NULL, NULL,
                  "no unit in the file: %s assumed for %u %s", mass_unit_name(log->unit), log->unit_assumed_rows,
                  log->unit_assumed_rows == 1 ? "load" : "loads");
 }
@@ -149,7 +156,8 @@ static void sum_up(struct csv_log *log)
     file->unit = log->unit;
     file->unit_assumed = log->unit_assumed_rows;
     if (!file->sets && !file->refused && !file->aside)
-        diag_add(log->reading->diags, DIAG_EMPTY_LOG, (struct place){.file = log->path}, NULL, NULL, "a header and no sets");
+        diag_add(log->reading->diags, DIAG_EMPTY_LOG, (struct place){.file = log->path}, NULL, NULL,
+                 "a header and no sets");
 }
 
 static void take_back(struct csv_log *log)

@@ -1,8 +1,8 @@
 /* What the files that read a CSV log share (csv_log.c and csv_*.c beside it); nobody else includes it.
  *
- * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles what rests on
- * the whole file; csv_record.c takes one record to sets; csv_cells.c reads its small cells, csv_loads.c its weight, AR and note,
- * csv_dates.c its date; csv_say.c finds cells and says what is wrong with them. */
+ * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles
+ * what rests on the whole file; csv_record.c takes one record to sets; csv_cells.c reads its small cells, csv_loads.c
+ * its weight, AR and note, csv_dates.c its date; csv_say.c finds cells and says what is wrong with them. */
 #ifndef TAUTLINE_READING_CSV_LOG_H
 #define TAUTLINE_READING_CSV_LOG_H
 
@@ -37,12 +37,12 @@ struct csv_entry /* one record, read */
     double rpe, rir, velocity_ms, bodyweight_kg;
     struct kind_cell kind;
     enum focus focus;
-    unsigned sets;           /* of each group of `reps`; 1 unless a sets column says more */
-    enum mass_unit unit;     /* of bare numbers in this record */
+    unsigned sets;       /* of each group of `reps`; 1 unless a sets column says more */
+    enum mass_unit unit; /* of bare numbers in this record */
     bool unit_said;
-    bool unit_assumed;       /* a bare number was read in a unit that nobody said */
-    bool added_weight;       /* a plain weight of a bodyweight lift whose lifter's bodyweight is not known so far */
-    size_t weight_cell;      /* CSV_WHOLE_ROW: empty */
+    bool unit_assumed;  /* a bare number was read in a unit that nobody said */
+    bool added_weight;  /* a plain weight of a bodyweight lift whose lifter's bodyweight is not known so far */
+    size_t weight_cell; /* CSV_WHOLE_ROW: empty */
 };
 
 struct csv_lift /* what is remembered of a lift within the file, by its number */
@@ -108,9 +108,9 @@ struct csv_log
     const struct csv_note *note_value;
     enum mass_unit note_unit, unit_value;
     enum focus focus_value;
-    struct map *notes[2];    /* by unit: text to struct csv_note */
-    struct map *kinds_said;  /* unknown words of kind, said once */
-    struct map *kept_notes;  /* text to its copy in the log's arena */
+    struct map *notes[2];   /* by unit: text to struct csv_note */
+    struct map *kinds_said; /* unknown words of kind, said once */
+    struct map *kept_notes; /* text to its copy in the log's arena */
     const struct load *no_load;
     struct csv_plain_weight
     {
@@ -144,9 +144,11 @@ void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint
 /* The same, for what refuses the record; returns false. */
 bool csv_refuse(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
-bool csv_refuse_fault(struct csv_log *log, size_t cell, const struct load_fault *fault); /* a load reader's reason, at its place */
+/* The same for a load reader's reason, at its place within the cell. */
+bool csv_refuse_fault(struct csv_log *log, size_t cell, const struct load_fault *fault);
 /* Refuses the file as a whole. */
-void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *format, ...) __attribute__((format(printf, 4, 5)));
+void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 
 /* csv_record.c */
 
@@ -160,11 +162,13 @@ void csv_find_decimal(struct csv_log *log, uint32_t header_line);
 /* csv_cells.c: each reads a cell of the record into the entry; false: the record is refused, said already. */
 
 bool csv_number(struct csv_log *log, const char *text, double *value);
-bool csv_read_effort(struct csv_log *log, struct csv_entry *entry);     /* never refuses: what cannot be used is said and left out */
-bool csv_read_kind(struct csv_log *log, struct csv_entry *entry);       /* never refuses */
+/* These two never refuse: what cannot be used is said and left out. */
+bool csv_read_effort(struct csv_log *log, struct csv_entry *entry);
+bool csv_read_kind(struct csv_log *log, struct csv_entry *entry);
 bool csv_read_unit(struct csv_log *log, struct csv_entry *entry);
 bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry);
-bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside); /* *aside: a run, plank or carry, no set */
+/* *aside: a run, plank or carry, no set. */
+bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside);
 
 /* csv_loads.c */
 

@@ -19,9 +19,11 @@ static bool refuse_open_quote(struct csv_log *log)
     if (at_quote.lines > 1) {
         at_quote.line += at_quote.lines - 1;
         log->row = &at_quote;
-        return csv_refuse(log, DIAG_OPEN_QUOTE, CSV_WHOLE_ROW, NULL, "a quote that opens here never closes: the rest of the file is in it");
+        return csv_refuse(log, DIAG_OPEN_QUOTE, CSV_WHOLE_ROW, NULL,
+                          "a quote that opens here never closes: the rest of the file is in it");
     }
-    return csv_refuse(log, DIAG_OPEN_QUOTE, at_quote.count, NULL, "a quote that opens here never closes: the rest of the file is in it");
+    return csv_refuse(log, DIAG_OPEN_QUOTE, at_quote.count, NULL,
+                      "a quote that opens here never closes: the rest of the file is in it");
 }
 
 /* Is the record whole, and no more than whole? */
@@ -34,12 +36,12 @@ static bool check_shape(struct csv_log *log)
         if (strlen(row->cells[i]) < row->lengths[i])
             return csv_refuse(log, DIAG_NUL_BYTE, i, NULL, "a NUL byte within the cell");
     if (row->count < log->needed_cells)
-        return csv_refuse(log, DIAG_TOO_FEW_CELLS, CSV_WHOLE_ROW, NULL, "%zu cells, where date, lift, weight and reps need %zu", row->count,
-                          log->needed_cells);
+        return csv_refuse(log, DIAG_TOO_FEW_CELLS, CSV_WHOLE_ROW, NULL,
+                          "%zu cells, where date, lift, weight and reps need %zu", row->count, log->needed_cells);
     for (size_t i = log->map.header_cells; i < row->count; i++)
         if (*csv_skip_blanks(row->cells[i]))
-            return csv_refuse(log, DIAG_EXTRA_CELLS, i, NULL, "a cell beyond the header's %zu columns: '%s'", log->map.header_cells,
-                              row->cells[i]);
+            return csv_refuse(log, DIAG_EXTRA_CELLS, i, NULL, "a cell beyond the header's %zu columns: '%s'",
+                              log->map.header_cells, row->cells[i]);
     return true;
 }
 

@@ -6,7 +6,8 @@
 #include <stdalign.h>
 #include <string.h>
 
-#define PARSER_BLOCK_BYTES ((size_t)32 * 1024) /* libcsv's cell grows by this: large enough for the arena to grow it in place */
+#define PARSER_BLOCK_BYTES                                                                                             \
+    ((size_t)32 * 1024) /* libcsv's cell grows by this: large enough for the arena to grow it in place */
 
 struct rows
 {
@@ -24,7 +25,8 @@ struct rows
     size_t *lengths, count, room;
 };
 
-/* libcsv asks for its cell's memory here and gets the arena's; its callback has no context. The size stands before the piece. */
+/* libcsv asks for its cell's memory here and gets the arena's; its callback has no context. The size stands before the
+ * piece. */
 static _Thread_local struct arena *parser_arena;
 
 static void *parser_memory(void *old, size_t size)
@@ -92,7 +94,8 @@ static void grow_cells(struct rows *rows)
 {
     size_t room = rows->room ? rows->room * 2 : 32;
     rows->cells = arena_grow(rows->own, rows->cells, rows->room * sizeof *rows->cells, room * sizeof *rows->cells);
-    rows->lengths = arena_grow(rows->own, rows->lengths, rows->room * sizeof *rows->lengths, room * sizeof *rows->lengths);
+    rows->lengths =
+        arena_grow(rows->own, rows->lengths, rows->room * sizeof *rows->lengths, room * sizeof *rows->lengths);
     rows->room = room;
 }
 
@@ -145,7 +148,8 @@ static void begin_row(struct rows *rows)
     rows->text_used = rows->count = 0;
 }
 
-/* libcsv reports each line end outside quotes, those of blank lines too, so counting them and those within cells gives the line. */
+/* libcsv reports each line end outside quotes, those of blank lines too, so counting them and those within cells gives
+ * the line. */
 static void row_ended(int by, void *context)
 {
     (void)by;
@@ -159,7 +163,8 @@ static void parse(struct rows *rows, const char *text, size_t length)
     csv_parse(&rows->parser, text, length, cell_ended, row_ended, rows);
 }
 
-/* In strict mode libcsv refuses to end within quotes: that tells an open one. The record is then given up as it stands. */
+/* In strict mode libcsv refuses to end within quotes: that tells an open one. The record is then given up as it stands.
+ */
 static void finish(struct rows *rows)
 {
     parser_arena = rows->own;
@@ -183,7 +188,8 @@ static bool skip_lines(struct rows *rows, uint32_t first_line, const char **text
     return true;
 }
 
-bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen, void *context)
+bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen,
+                   void *context)
 {
     struct rows *rows = rows_new(delimiter, seen, context);
     const char *text;
@@ -206,7 +212,8 @@ bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, str
     return good;
 }
 
-void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t first_line, csv_row_seen *seen, void *context)
+void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t first_line, csv_row_seen *seen,
+                   void *context)
 {
     struct rows *rows = rows_new(delimiter, seen, context);
     if (skip_lines(rows, first_line, &text, &length)) {
@@ -216,7 +223,8 @@ void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t fir
     rows_free(rows);
 }
 
-/* The bytes of `line` before the text of cell `index`; its opening quote belongs to them. 0: the line ends before it. */
+/* The bytes of `line` before the text of cell `index`; its opening quote belongs to them. 0: the line ends before it.
+ */
 static size_t bytes_before(const char *line, size_t index, char delimiter)
 {
     const char stop[] = {delimiter, 0};
@@ -235,7 +243,8 @@ static size_t bytes_before(const char *line, size_t index, char delimiter)
     }
 }
 
-uint32_t csv_cell_column(struct input *input, struct arena *scratch, const struct csv_row *row, size_t index, char delimiter)
+uint32_t csv_cell_column(struct input *input, struct arena *scratch, const struct csv_row *row, size_t index,
+                         char delimiter)
 {
     const char *line = input_line(input, scratch, row->line);
     if (!line)

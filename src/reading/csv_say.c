@@ -85,21 +85,24 @@ struct csv_lifter *csv_lifter(struct csv_log *log, uint32_t number)
     return lifter;
 }
 
-/* --- what is said ---------------------------------------------------------------------------------------------------------- */
+/* --- what is said
+ * ---------------------------------------------------------------------------------------------------------- */
 
 struct span /* within a cell, in characters from 0; length 0: the whole cell */
 {
     size_t column, length;
 };
 
-static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *hint, const char *message)
+static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *hint,
+                   const char *message)
 {
     struct arena *scratch = log->reading->scratch;
     struct place at = {.file = log->path, .line = log->row->line};
     if (cell != CSV_WHOLE_ROW) {
         at.column = csv_cell_column(log->input, scratch, log->row, cell, log->delimiter) + (uint32_t)span.column;
         if (cell < log->row->count)
-            at.length = (uint32_t)(span.length ? span.length : text_characters(log->row->cells[cell], strlen(log->row->cells[cell])));
+            at.length = (uint32_t)(span.length ? span.length
+                                               : text_characters(log->row->cells[cell], strlen(log->row->cells[cell])));
     }
     diag_add(log->reading->diags, id, at, input_line(log->input, scratch, log->row->line), hint, "%s", message);
 }
@@ -132,8 +135,8 @@ void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *f
     struct arena *scratch = log->reading->scratch;
     va_list arguments;
     va_start(arguments, format);
-    diag_add(log->reading->diags, id, (struct place){.file = log->path, .line = line}, input_line(log->input, scratch, line), NULL, "%s",
-             arena_vprintf(scratch, format, arguments));
+    diag_add(log->reading->diags, id, (struct place){.file = log->path, .line = line},
+             input_line(log->input, scratch, line), NULL, "%s", arena_vprintf(scratch, format, arguments));
     va_end(arguments);
     log->failed = true;
 }

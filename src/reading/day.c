@@ -77,17 +77,19 @@ static struct written_day week_date(int year, int week, int weekday)
 static struct written_day ordinal_date(int year, int day_of_year)
 {
     day_number first, next;
-    bool exists = date_make(year, 1, 1, &first) && (year == 9999 || date_make(year + 1, 1, 1, &next)) && day_of_year >= 1 &&
-                  day_of_year <= (year == 9999 ? 365 : next - first);
+    bool exists = date_make(year, 1, 1, &first) && (year == 9999 || date_make(year + 1, 1, 1, &next)) &&
+                  day_of_year >= 1 && day_of_year <= (year == 9999 ? 365 : next - first);
     return sure(exists, exists ? first + day_of_year - 1 : NO_DAY);
 }
 
-/* Forms that begin with four digits of a year, whole and with their tail (ISO 8601-1:2019, 5.2); false: none of them. */
+/* Forms that begin with four digits of a year, whole and with their tail (ISO 8601-1:2019, 5.2); false: none of them.
+ */
 static bool iso_read(const char *text, struct written_day *written)
 {
     int value, number, count = digits_read(&text, 8, &value);
     if ((count == 8 || count == 7) && is_tail(text)) {
-        *written = count == 8 ? sure_date(value / 10000, value / 100 % 100, value % 100) : ordinal_date(value / 1000, value % 1000);
+        *written = count == 8 ? sure_date(value / 10000, value / 100 % 100, value % 100)
+                              : ordinal_date(value / 1000, value % 1000);
         return true;
     }
     if (count != 4)
@@ -229,7 +231,8 @@ struct written_day day_read(const char *text)
     if (parts[1].before != parts[2].before || parts[1].before == ' ')
         return unreadable;
     if (parts[0].digits == 4)
-        return parts[1].digits <= 2 && parts[2].digits <= 2 ? sure_date(parts[0].value, parts[1].value, parts[2].value) : unreadable;
+        return parts[1].digits <= 2 && parts[2].digits <= 2 ? sure_date(parts[0].value, parts[1].value, parts[2].value)
+                                                            : unreadable;
     if (parts[1].before != '.')
         return day_and_month(parts);
     bool dotted = parts[0].digits <= 2 && parts[1].digits <= 2 && year_of(&parts[2], &year);
@@ -253,7 +256,8 @@ static void see_next(day_number day, day_number *last, bool begun, bool *up, boo
 
 void day_order_see(struct day_order *order, const struct written_day *written)
 {
-    day_number dmy = written->kind == DAY_SURE ? written->day : written->dmy, mdy = written->kind == DAY_SURE ? written->day : written->mdy;
+    day_number dmy = written->kind == DAY_SURE ? written->day : written->dmy,
+               mdy = written->kind == DAY_SURE ? written->day : written->mdy;
     if (written->kind == DAY_DMY_ONLY)
         order->saw_dmy = true;
     else if (written->kind == DAY_MDY_ONLY)

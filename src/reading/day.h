@@ -20,19 +20,20 @@ enum written_day_kind
 struct written_day
 {
     enum written_day_kind kind;
-    day_number day; /* DAY_SURE */
+    day_number day;      /* DAY_SURE */
     day_number dmy, mdy; /* NO_DAY where that reading is no day */
 };
 
-/* ISO 8601 (2026-01-12, 20260112, week and ordinal dates 2026-W03-1, 2026-012), with anything after T or a blank taken as a time
- * and zone and ignored; 12.1.2026 and 12.01.26 (day first); 03/04/2026, 3-4-26; 12 Jan 2026, January 12, 2026, Mon 12 January 2026.
- * Two-digit years are 20yy. English month names, whole or three letters, any case. Needs no NUL beyond the text's own. */
+/* ISO 8601 (2026-01-12, 20260112, week and ordinal dates 2026-W03-1, 2026-012), with anything after T or a blank taken
+ * as a time and zone and ignored; 12.1.2026 and 12.01.26 (day first); 03/04/2026, 3-4-26; 12 Jan 2026, January 12,
+ * 2026, Mon 12 January 2026. Two-digit years are 20yy. English month names, whole or three letters, any case. Needs no
+ * NUL beyond the text's own. */
 struct written_day day_read(const char *text);
 
 /* The whole file decides: feed every written day in order, then ask. */
 struct day_order
 {
-    bool saw_dmy, saw_mdy, saw_either; /* values that settle it, values that do not */
+    bool saw_dmy, saw_mdy, saw_either;       /* values that settle it, values that do not */
     bool dmy_up, dmy_down, mdy_up, mdy_down; /* rows stand in order (not all equal) under that reading */
     /* the rest is internal */
     day_number last_dmy, last_mdy;
@@ -45,13 +46,13 @@ void day_order_see(struct day_order *order, const struct written_day *written);
 
 enum day_settled
 {
-    SETTLED_ISO,      /* nothing to settle */
+    SETTLED_ISO, /* nothing to settle */
     SETTLED_DMY,
     SETTLED_MDY,
     SETTLED_DMY_BY_ORDER, /* assumed: the rows stand in order under this reading only */
     SETTLED_MDY_BY_ORDER,
-    SETTLED_NOT,          /* both remain possible */
-    SETTLED_BOTH          /* some rows say day first, others month first */
+    SETTLED_NOT, /* both remain possible */
+    SETTLED_BOTH /* some rows say day first, others month first */
 };
 enum day_settled day_order_settle(const struct day_order *order);
 

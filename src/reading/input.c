@@ -10,9 +10,9 @@
 
 enum decoder
 {
-    DECODE_UTF8,   /* checked and copied */
-    DECODE_LATIN,  /* single bytes, by iconv; none is refused */
-    DECODE_STRICT  /* UTF-16 and UTF-32, by iconv; what it refuses ends the reading */
+    DECODE_UTF8,  /* checked and copied */
+    DECODE_LATIN, /* single bytes, by iconv; none is refused */
+    DECODE_STRICT /* UTF-16 and UTF-32, by iconv; what it refuses ends the reading */
 };
 
 struct block
@@ -233,7 +233,8 @@ static void guess_latin(struct input *input)
 
 static void decode_utf8(struct input *input, struct block *block)
 {
-    size_t room = INPUT_BLOCK_BYTES - block->length, left = input->raw_end - input->raw_at, wanted = left < room ? left : room;
+    size_t room = INPUT_BLOCK_BYTES - block->length, left = input->raw_end - input->raw_at,
+           wanted = left < room ? left : room;
     bool cut;
     size_t valid = valid_prefix(input, input->raw + input->raw_at, wanted, &cut);
     memcpy(block->text + block->length, input->raw + input->raw_at, valid);
@@ -388,7 +389,8 @@ struct input *input_open(struct arena *arena, const char *name, struct diags *di
     return input_begun(input);
 }
 
-struct input *input_from_memory(struct arena *arena, const char *name, const char *bytes, size_t length, struct diags *diags)
+struct input *input_from_memory(struct arena *arena, const char *name, const char *bytes, size_t length,
+                                struct diags *diags)
 {
     struct input *input = input_begin(arena, name, diags);
     input->memory = bytes;

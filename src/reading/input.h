@@ -1,10 +1,10 @@
 /* Bytes to text: one input, decoded to UTF-8 with LF line ends, delivered in blocks.
  *
- * The encoding is found from a mark (UTF-8, UTF-16LE/BE, UTF-32LE/BE), else by content: UTF-16 without a mark where every other byte
- * of the head is NUL; UTF-8 as long as the bytes are valid; from the first byte that is not, Latin-1 (Windows-1252 for the bytes 80
- * to 9F), or only for that byte where valid UTF-8 letters came before it. Both are said in one note. The mark itself is dropped.
- * iconv converts. CR LF and CR alone become LF. Memory does not grow with the file: a window of the last two blocks is kept so that
- * a line can be shown in a diagnostic. "-" is standard input. */
+ * The encoding is found from a mark (UTF-8, UTF-16LE/BE, UTF-32LE/BE), else by content: UTF-16 without a mark where
+ * every other byte of the head is NUL; UTF-8 as long as the bytes are valid; from the first byte that is not, Latin-1
+ * (Windows-1252 for the bytes 80 to 9F), or only for that byte where valid UTF-8 letters came before it. Both are said
+ * in one note. The mark itself is dropped. iconv converts. CR LF and CR alone become LF. Memory does not grow with the
+ * file: a window of the last two blocks is kept so that a line can be shown in a diagnostic. "-" is standard input. */
 #ifndef TAUTLINE_READING_INPUT_H
 #define TAUTLINE_READING_INPUT_H
 
@@ -16,31 +16,35 @@
 #include <stdint.h>
 
 #define INPUT_BLOCK_BYTES ((size_t)256 * 1024)
-#define INPUT_HEAD_BYTES ((size_t)64 * 1024) /* decoded text that input_head() may look at */
+#define INPUT_HEAD_BYTES ((size_t)64 * 1024)   /* decoded text that input_head() may look at */
 #define INPUT_LINE_LIMIT ((size_t)1024 * 1024) /* a longer line is not a log's: LIMIT_REACHED */
 
 struct input;
 
-/* NULL: cannot be opened or read, said as CANNOT_READ. `name` is borrowed by diagnostics. The blocks are the input's own memory,
- * freed by input_close; the rest is the arena's. */
+/* NULL: cannot be opened or read, said as CANNOT_READ. `name` is borrowed by diagnostics. The blocks are the input's
+ * own memory, freed by input_close; the rest is the arena's. */
 struct input *input_open(struct arena *arena, const char *name, struct diags *diags);
-struct input *input_from_memory(struct arena *arena, const char *name, const char *bytes, size_t length, struct diags *diags);
+struct input *input_from_memory(struct arena *arena, const char *name, const char *bytes, size_t length,
+                                struct diags *diags);
 void input_close(struct input *input); /* NULL is allowed */
 
-/* The first INPUT_HEAD_BYTES of decoded text (less at a shorter file's end), whatever was read since. Borrowed; not NUL-terminated. */
+/* The first INPUT_HEAD_BYTES of decoded text (less at a shorter file's end), whatever was read since. Borrowed; not
+ * NUL-terminated. */
 const char *input_head(struct input *input, size_t *length);
 
-/* The next block of decoded text; 0 at the end or after a read error (input_failed). Blocks may end anywhere. Not NUL-terminated. */
+/* The next block of decoded text; 0 at the end or after a read error (input_failed). Blocks may end anywhere. Not
+ * NUL-terminated. */
 size_t input_read(struct input *input, const char **text);
 bool input_failed(const struct input *input); /* said already */
 
 const char *input_name(const struct input *input);
-const char *input_encoding(const struct input *input); /* UTF-8, UTF-16LE, ISO-8859-1, windows-1252 ... as found so far */
-int64_t input_modified_ns(const struct input *input);  /* 0 for standard input and memory */
-bool input_had_nul(const struct input *input);         /* a NUL was seen in the decoded text so far */
+/* UTF-8, UTF-16LE, ISO-8859-1, windows-1252 ... as found so far. */
+const char *input_encoding(const struct input *input);
+int64_t input_modified_ns(const struct input *input); /* 0 for standard input and memory */
+bool input_had_nul(const struct input *input);        /* a NUL was seen in the decoded text so far */
 
-/* The text of a physical line (from 1) out of the window kept, copied into the arena without its line end; NULL: no longer there.
- * Asked for in rising order, all lines of a block cost one pass over it. */
+/* The text of a physical line (from 1) out of the window kept, copied into the arena without its line end; NULL: no
+ * longer there. Asked for in rising order, all lines of a block cost one pass over it. */
 char *input_line(struct input *input, struct arena *arena, uint32_t line);
 
 #endif
