@@ -76,11 +76,27 @@ struct ar_tally
     size_t reps;
 };
 
+static bool one_ar(const struct load_run *run)
+{
+    for (size_t i = 1; i < run->count; i++)
+        if (!same_ar(run->sets[0], run->sets[i]))
+            return false;
+    return true;
+}
+
+static bool outdoes(const struct ar_tally *tally, const struct ar_tally *best)
+{
+    return tally->reps > best->reps || (tally->reps == best->reps &&
+                                        counted_load(tally->first, LOAD_TOP) > counted_load(best->first, LOAD_TOP));
+}
+
 /* The first set with the AR that has most repetitions at that load, then the heavier top. */
 static const struct lifted *working_set(struct arena *scratch, const struct load_run *run)
 {
+    if (one_ar(run)) /* as nearly always */
+        return run->sets[0];
     struct map *by_ar = map_new(scratch);
-    const struct ar_tally *best = NULL;
+    LIST(struct ar_tally *) tallies = {0};
     for (size_t i = 0; i < run->count; i++) {
         const char *key = run->sets[i]->ar_key;
         struct ar_tally *tally = map_get(by_ar, key, strlen(key));
@@ -88,16 +104,14 @@ static const struct lifted *working_set(struct arena *scratch, const struct load
             tally = ARENA_NEW(scratch, struct ar_tally);
             tally->first = run->sets[i];
             map_put(by_ar, key, strlen(key), tally);
+            *LIST_ADD(scratch, &tallies) = tally;
         }
         tally->reps += run->sets[i]->set->reps;
     }
-    for (size_t i = 0; i < run->count; i++) {
-        const struct ar_tally *tally = map_get(by_ar, run->sets[i]->ar_key, strlen(run->sets[i]->ar_key));
-        if (!best || tally->reps > best->reps ||
-            (tally->reps == best->reps &&
-             counted_load(tally->first, LOAD_TOP) > counted_load(best->first, LOAD_TOP)))
-            best = tally;
-    }
+    const struct ar_tally *best = tallies.items[0];
+    for (size_t i = 1; i < tallies.count; i++)
+        if (outdoes(tallies.items[i], best))
+            best = tallies.items[i];
     return best->first;
 }
 
