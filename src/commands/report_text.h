@@ -28,6 +28,10 @@ struct report
 
 struct report report_make(struct session *session, struct output *output);
 
+void report_heading(const struct report *report, const char *title);
+/* Breaks a paragraph at blanks to fit the width, each line indented. */
+void report_paragraph(const struct report *report, const char *text, size_t indent);
+
 void report_overload(const struct report *report);
 void report_waves(const struct report *report);
 void report_loads(const struct report *report);  /* each set-up used: what it weighed at bottom and top */

@@ -1,0 +1,85 @@
+/* The report: what each set-up weighed. */
+#include "commands/report_text.h"
+
+#include "base/names.h"
+
+#include <string.h>
+
+struct setup_use
+{
+    const struct lifted *newest;
+    size_t sets;
+    const char *name;
+};
+
+static void get_use_lift(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct setup_use *)row)->name);
+}
+
+static void get_use_ar(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct setup_use *)row)->newest->set->load->ar);
+}
+
+static void get_use_sets(const void *row, struct cell *cell)
+{
+    cell_count(cell, (long)((const struct setup_use *)row)->sets);
+}
+
+#define USE(name, member)                                                                    \
+    static void get_use_##name(const void *row, struct cell *cell)                           \
+    {                                                                                        \
+        cell_number(cell, ((const struct setup_use *)row)->newest->effect->member);          \
+    }
+USE(straight, straight_kg)
+USE(bottom, bottom_kg)
+USE(top, top_kg)
+USE(mean, mean_kg)
+
+static void get_use_share(const void *row, struct cell *cell)
+{
+    cell_number(cell, ar_share(((const struct setup_use *)row)->newest));
+}
+
+static const struct column use_columns[] = {
+    {"lift", "lift", QUANTITY_PLAIN, 0, get_use_lift},
+    {"sets", "sets", QUANTITY_PLAIN, 0, get_use_sets},
+    {"straight_kg", "straight", QUANTITY_LOAD, 1, get_use_straight},
+    {"bottom_kg", "bottom", QUANTITY_LOAD, 1, get_use_bottom},
+    {"top_kg", "top", QUANTITY_LOAD, 1, get_use_top},
+    {"mean_kg", "mean", QUANTITY_LOAD, 1, get_use_mean},
+    {"share", "share", QUANTITY_SHARE, 0, get_use_share},
+    {"ar", "chain and band", QUANTITY_PLAIN, 0, get_use_ar},
+};
+
+void report_loads(const struct report *report)
+{
+    struct arena *arena = report->session->arena;
+    const struct training *training = report->session->training;
+    struct map *seen = map_new(arena);
+    LIST(struct setup_use *) uses = {0};
+    for (size_t i = 0; i < training->count; i++) {
+        const struct lifted *lifted = &training->sets[i];
+        if (!lifted->has_ar || !is_work(lifted))
+            continue;
+        char *key = arena_printf(arena, "%s\n%s\n%s", lifted->lifter, lifted->lift, lifted->ar_key);
+        struct setup_use *use = map_get(seen, key, strlen(key));
+        if (!use) {
+            use = *LIST_ADD(arena, &uses) = ARENA_NEW(arena, struct setup_use);
+            use->name = series_name(report, lifted->lifter, lifted->lift, FOCUS_UNSAID);
+            map_put(seen, key, strlen(key), use);
+        }
+        use->sets++;
+        use->newest = lifted;
+    }
+    if (!uses.count)
+        return;
+    report_heading(report, "Chains and bands used");
+    output_printf(report->output, "  What the bar weighed in %s at the newest working set of each.\n\n", mass_unit_name(report->session->unit));
+    struct table_writer *writer = table_open(arena, report->output, use_columns, sizeof use_columns / sizeof *use_columns, &report->style);
+    for (size_t i = 0; i < uses.count; i++)
+        table_row(writer, uses.items[i]);
+    table_close(writer);
+    output_text(report->output, "\n");
+}

@@ -1,0 +1,179 @@
+/* The report: volume and intensity by week, and bests. */
+#include "commands/report_text.h"
+
+#include "base/number.h"
+#include "writing/sparkline.h"
+
+#include <math.h>
+#include <string.h>
+
+#define SPARK_COLUMNS 26
+
+struct series /* the weeks of one lifter and lift */
+{
+    const struct trend_week *weeks;
+    size_t count;
+    const struct trend_slope *volume; /* NULL: none */
+    const char *name, *spark, *trend;
+};
+
+static void get_series_name(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct series *)row)->name);
+}
+
+static void get_series_weeks(const void *row, struct cell *cell)
+{
+    cell_count(cell, (long)((const struct series *)row)->count);
+}
+
+static void get_series_spark(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct series *)row)->spark);
+}
+
+static void get_series_recent(const void *row, struct cell *cell)
+{
+    const struct series *series = row;
+    if (series->volume)
+        cell_number(cell, series->volume->recent_12);
+}
+
+static void get_series_before(const void *row, struct cell *cell)
+{
+    const struct series *series = row;
+    if (series->volume)
+        cell_number(cell, series->volume->before_12);
+}
+
+static void get_series_intensity(const void *row, struct cell *cell)
+{
+    const struct series *series = row;
+    for (size_t i = series->count; i-- > 0;) {
+        if (isnan(series->weeks[i].intensity[LOAD_MEAN]))
+            continue;
+        cell_number(cell, series->weeks[i].intensity[LOAD_MEAN]);
+        return;
+    }
+}
+
+static void get_series_trend(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct series *)row)->trend);
+}
+
+static const struct column series_columns[] = {
+    {"lift", "lift", QUANTITY_PLAIN, 0, get_series_name},
+    {"weeks", "weeks", QUANTITY_PLAIN, 0, get_series_weeks},
+    {"volume", "volume by week", QUANTITY_PLAIN, 0, get_series_spark},
+    {"recent_kg", "newest 12", QUANTITY_LOAD, 0, get_series_recent},
+    {"before_kg", "12 before", QUANTITY_LOAD, 0, get_series_before},
+    {"trend", "trend", QUANTITY_PLAIN, 0, get_series_trend},
+    {"intensity", "of 1RM", QUANTITY_SHARE, 0, get_series_intensity},
+};
+
+static const struct trend_slope *volume_slope(const struct report *report, const struct trend_week *week)
+{
+    for (size_t i = 0; i < report->slope_count; i++) {
+        const struct trend_slope *slope = &report->slopes[i];
+        if (!strcmp(slope->lifter, week->lifter) && !strcmp(slope->lift, week->lift) && !strcmp(slope->measure, "volume_mean_kg"))
+            return slope;
+    }
+    return NULL;
+}
+
+static const char *trend_words(struct arena *arena, const struct trend_slope *slope)
+{
+    if (!slope || isnan(slope->percent_4w) || !*slope_direction(&slope->fit))
+        return "";
+    char percent[32];
+    number_fixed(percent, sizeof percent, fabs(slope->percent_4w), 1);
+    return arena_printf(arena, "%s %s%%/4 wk", slope_direction(&slope->fit), percent);
+}
+
+static struct series series_make(const struct report *report, const struct trend_week *weeks, size_t count)
+{
+    struct arena *arena = report->session->arena;
+    struct series series = {.weeks = weeks, .count = count, .volume = volume_slope(report, weeks)};
+    double *volumes = ARENA_ARRAY(arena, double, count);
+    for (size_t i = 0; i < count; i++)
+        volumes[i] = weeks[i].volume_kg[LOAD_MEAN];
+    series.spark = sparkline(arena, volumes, count, &(struct sparkline_style){.width = SPARK_COLUMNS, .from_zero = true});
+    series.trend = trend_words(arena, series.volume);
+    series.name = !strcmp(weeks->lift, ALL_LIFTS) ? series_name(report, weeks->lifter, "all lifts", FOCUS_UNSAID)
+                                                  : series_name(report, weeks->lifter, weeks->lift, FOCUS_UNSAID);
+    return series;
+}
+
+void report_weeks(const struct report *report)
+{
+    struct arena *arena = report->session->arena;
+    if (!report->week_count)
+        return;
+    report_heading(report, "Volume and intensity");
+    report_paragraph(report, arena_printf(arena, "Volume load a week at the mean load in %s: medians of the newest 12 weeks and of the 12 before. A trend is "
+                                          "named only where its 95 %% interval excludes 0. \"of 1RM\" is the newest week's mean intensity.",
+                                          mass_unit_name(report->session->unit)), 2);
+    output_text(report->output, "\n");
+    struct table_writer *writer =
+        table_open(arena, report->output, series_columns, sizeof series_columns / sizeof *series_columns, &report->style);
+    for (size_t i = 0, end; i < report->week_count; i = end) {
+        for (end = i; end < report->week_count && !strcmp(report->weeks[end].lift, report->weeks[i].lift) &&
+                      !strcmp(report->weeks[end].lifter, report->weeks[i].lifter);
+             end++)
+            ;
+        struct series series = series_make(report, &report->weeks[i], end - i);
+        table_row(writer, &series);
+    }
+    table_close(writer);
+    output_text(report->output, "\n");
+}
+
+/* --- bests ---------------------------------------------------------------------------------------------------------------- */
+
+struct best
+{
+    const struct lift_records *records;
+    const char *name;
+};
+
+static void get_best_lift(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct best *)row)->name);
+}
+
+#define BEST(name, measure, reps)                                                                    \
+    static void get_best_##name(const void *row, struct cell *cell)                                  \
+    {                                                                                                \
+        cell_number(cell, ((const struct best *)row)->records->best[measure][(reps) - 1].kg);        \
+    }
+BEST(single, LOAD_STRAIGHT, 1)
+BEST(triple, LOAD_STRAIGHT, 3)
+BEST(five, LOAD_STRAIGHT, 5)
+BEST(bottom, LOAD_BOTTOM, 1)
+BEST(top, LOAD_TOP, 1)
+
+static const struct column best_columns[] = {
+    {"lift", "lift", QUANTITY_PLAIN, 0, get_best_lift},
+    {"single_kg", "single", QUANTITY_LOAD, 1, get_best_single},
+    {"triple_kg", "triple", QUANTITY_LOAD, 1, get_best_triple},
+    {"five_kg", "five", QUANTITY_LOAD, 1, get_best_five},
+    {"bottom_kg", "heaviest at bottom", QUANTITY_LOAD, 1, get_best_bottom},
+    {"top_kg", "at top", QUANTITY_LOAD, 1, get_best_top},
+};
+
+void report_records(const struct report *report)
+{
+    if (!report->record_count)
+        return;
+    report_heading(report, "Bests");
+    output_printf(report->output, "  In %s. Single, triple and five are straight weight without chain or band.\n\n", mass_unit_name(report->session->unit));
+    struct table_writer *writer =
+        table_open(report->session->arena, report->output, best_columns, sizeof best_columns / sizeof *best_columns, &report->style);
+    for (size_t i = 0; i < report->record_count; i++) {
+        struct best best = {&report->records[i], series_name(report, report->records[i].lifter, report->records[i].lift, FOCUS_UNSAID)};
+        table_row(writer, &best);
+    }
+    table_close(writer);
+    output_text(report->output, "\n");
+}
