@@ -5,9 +5,11 @@
 #include "base/diag.h"
 #include "model/gear.h"
 
-/* Reads the file. Errors are said with file:line:column and their block or key is left out; the rest is used. NULL: the file cannot
- * be read at all. Checks across blocks (a lift's set-up, a pair's partner, two defaults) are made at the end. */
+/* Reads the file. Errors are said with file:line:column and their block or key is left out; the rest is used. NULL: the
+ * file cannot be read at all. Checks across blocks (a lift's set-up, a pair's partner, two defaults) are made at the
+ * end. */
 struct gym *gym_read(struct arena *arena, const char *path, struct diags *diags);
-struct gym *gym_read_memory(struct arena *arena, const char *path, const char *text, size_t length, struct diags *diags);
+struct gym *gym_read_memory(struct arena *arena, const char *path, const char *text, size_t length,
+                            struct diags *diags);
 
 #endif

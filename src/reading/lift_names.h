@@ -5,17 +5,26 @@
 #include "model/gear.h"
 #include "model/set.h"
 
+#include <stdbool.h>
+#include <stddef.h>
 #include <stdint.h>
 
 struct lift_names;
 
 struct lift_names *lift_names_new(struct arena *arena, struct log *log, const struct gym *gym);
-/* The number in log->lifts: the gym file's name or alias; else the built-in main name (back squat: squat); else the first spelling
- * seen. A trailing "(barbell)" is dropped; other brackets make another lift. Remembers spellings. Fills log->lift_names. */
+/* The number in log->lifts: the gym file's name or alias; else the built-in main name (back squat: squat); else the
+ * first spelling seen. A trailing "(barbell)" is dropped; other brackets make another lift. Remembers spellings. Fills
+ * log->lift_names. */
 uint32_t lift_number(struct lift_names *names, const char *written, size_t length);
 
-/* The built-in main name of a folded name; NULL: none. */
+/* The name that a spelling stands for: the gym file's, else the built-in main name, else the spelling itself, squeezed
+ * and without
+ * "(barbell)". Borrowed from the gym, static, or the arena's. */
+const char *lift_main_name(struct arena *arena, const struct gym *gym, const char *written);
+/* The built-in main name of a folded name; NULL: none. Hyphens and blanks are alike. */
 const char *builtin_lift(const char *folded);
+/* Every built-in main name, for hints. */
+const char *const *builtin_lifts(size_t *count);
 /* Pull-up, chin-up, dip, push-up and their like: what is logged is added to the body. */
 bool lift_is_bodyweight(const char *name, const struct gym *gym);
 
