@@ -1,0 +1,228 @@
+#!/bin/sh
+# The manual against the program: pages without faults, the same commands, options, columns and diagnostics on both sides, and every
+# key, wording and header that the pages name tried out.
+#
+# The pages keep to a form for this: an option is `.It Fl -name`, a column `.It Va name`, a diagnostic `.It Sy name Pq severity`, a key of
+# the gym file `.It Ic key No = Li value`, a wording of a load `.It Li wording`.
+set -u
+: "${TOP:?the source folder}" "${TAUTLINE:?the program to test}"
+mandoc=${MANDOC:-none}
+export LC_ALL=C TZ=UTC NO_COLOR=1
+work=$(mktemp -d) || exit 99
+trap 'rm -rf "$work"' EXIT
+page="$TOP/man/tautline.1" gym_page="$TOP/man/tautline-gym.5" log_page="$TOP/man/tautline-log.5"
+passed=0 failed=0
+
+check() { # TEXT STATUS [FILE]: FILE is shown where it failed
+    if [ "$2" = 0 ]; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        printf 'FAIL: %s\n' "$1"
+        [ $# -lt 3 ] || cat "$3"
+    fi
+}
+
+same() { # TEXT WANTED GOT: two files, wanted from the manual; neither may be empty
+    diff "$2" "$3" >"$work/diff" && [ -s "$2" ]
+    check "$1" $? "$work/diff"
+}
+
+# Lines of a part of a page: from its .Sh or .Ss up to the next heading of that kind (.Ss also ends at .Sh).
+part() { # PAGE HEADING
+    awk -v heading="$2" '$0 == heading { on = 1; next }
+        on && (/^\.Sh / || (heading ~ /^\.Ss/ && /^\.Ss /)) { exit }
+        on' "$1"
+}
+
+plain() { # mdoc's escapes that the pages use
+    sed -e 's/\\(dq/"/g' -e 's/\\(aq/'"'"'/g' -e 's/\\&//g' -e 's/\\-/-/g'
+}
+
+# --- the pages themselves -----------------------------------------------------------------------------------------------------
+
+if [ "$mandoc" = none ]; then
+    echo "no mandoc here: the pages are not linted"
+else
+    for each in "$page" "$gym_page" "$log_page"; do
+        "$mandoc" -T lint -W warning "$each" >"$work/lint" 2>&1 && [ ! -s "$work/lint" ]
+        check "$(basename "$each") has no fault that mandoc sees" $? "$work/lint"
+    done
+fi
+
+# --- commands and options ----------------------------------------------------------------------------------------------------
+
+"$TAUTLINE" --help >"$work/help"
+check "--help works" $?
+commands=$(awk '/^Commands:/ { on = 1; next } on && !/^  / { exit } on { print $1 }' "$work/help")
+
+printf '%s\n' $commands | sort >"$work/commands"
+part "$page" ".Sh COMMANDS" | sed -n 's/^\.It Cm //p' | sort >"$work/documented"
+same "COMMANDS are those of --help" "$work/documented" "$work/commands"
+
+for command in $commands; do
+    "$TAUTLINE" "$command" --help | sed -n 's/^  --\([a-z-]*\).*/\1/p' | sort -u >"$work/options-$command"
+    # a group is headed by "All commands" or by the names of its commands
+    part "$page" ".Sh OPTIONS" | awk -v command="$command" '
+        /^\.Ss / { heading = substr($0, 5); gsub(/,/, "", heading); on = heading == "All commands" || index(" " heading " ", " " command " ") }
+        on && /^\.It Fl -/ { sub(/^-/, "", $3); print $3 }' | sort -u >"$work/documented"
+    # --unit of plot stands with those of the tables, and says so
+    [ "$command" = plot ] && part "$page" ".Sh OPTIONS" | grep -q '^\.Pq of Cm plot' && echo unit >>"$work/documented"
+    sort -u -o "$work/documented" "$work/documented"
+    same "OPTIONS of $command are those of its --help" "$work/documented" "$work/options-$command"
+done
+
+# --- columns ------------------------------------------------------------------------------------------------------------------
+
+columns() { # HEADING COMMAND...: the manual's list and the CSV header
+    heading=$1
+    shift
+    part "$page" ".Ss $heading" | sed -n 's/^\.It Va //p' >"$work/documented"
+    "$TAUTLINE" "$@" --format csv "$TOP/samples/plain/export.csv" 2>"$work/stderr" | sed 1q | tr ',' '\n' >"$work/columns"
+    same "$heading are those of its CSV" "$work/documented" "$work/columns"
+}
+columns "Columns of loads" loads
+columns "Columns of trend" trend
+columns "Columns of trend with slopes" trend --slopes
+columns "Columns of waves" waves
+columns "Columns of waves with slopes" waves --slopes
+columns "Columns of check" check
+
+part "$page" ".Ss Assumptions" | sed -n 's/^\.It Sy //p' >"$work/documented"
+sed -n 's/^ *X([A-Z_]*, "\([a-z-]*\)").*/\1/p' "$TOP/src/model/load.h" >"$work/words"
+same "Assumptions are those of src/model/load.h" "$work/documented" "$work/words"
+
+# --- diagnostics ----------------------------------------------------------------------------------------------------------------
+
+part "$page" ".Sh DIAGNOSTICS" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \([a-z]*\)$/\1 \2/p' >"$work/documented"
+sed -n 's/^DIAG([A-Z_]*, *\([A-Z]*\), *"\([a-z-]*\)".*/\2 \1/p' "$TOP/src/diagnostics.def" |
+    awk '{ print $1, tolower($2) }' >"$work/diagnostics"
+same "DIAGNOSTICS are those of src/diagnostics.def, in its order" "$work/documented" "$work/diagnostics"
+
+# --- the gym file ---------------------------------------------------------------------------------------------------------------
+
+cat >"$work/log.csv" <<'LOG'
+date,lift,weight,reps
+2026-01-12,squat,80 + 2 chains/side,2
+2026-01-19,squat,80 + band b29 doubled,2
+LOG
+
+# A gym file out of the keys' own examples, in the page's order.
+part "$gym_page" ".Sh BLOCKS AND KEYS" | plain | sed -n -e 's/^\.Ss //p' -e 's/^\.It Ic \([a-z-]*\) No = Li /\1 = /p' >"$work/keys.ini"
+grep -c ' = ' "$work/keys.ini" >"$work/count"
+[ "$(cat "$work/count")" -ge 40 ]
+check "tautline-gym(5) lists the keys" $? "$work/count"
+"$TAUTLINE" check --format csv --gym "$work/keys.ini" "$work/log.csv" 2>&1 | grep -E ',(error|warning),' >"$work/said"
+[ ! -s "$work/said" ]
+check "every key of tautline-gym(5) is accepted with its example" $? "$work/said"
+
+# The same file with each key misspelt must not pass: the check above can fail.
+sed 's/^\([a-z-]*\) = /\1x = /' "$work/keys.ini" >"$work/wrong.ini"
+wanted=$(awk '/^\[/ { counted = $0 !~ /limits/ } / = / && counted' "$work/keys.ini" | grep -c .)
+"$TAUTLINE" check --format csv --gym "$work/wrong.ini" "$work/log.csv" 2>&1 | grep -c ',gym-key,' >"$work/said"
+[ "$(cat "$work/said")" = "$wanted" ]
+check "every misspelt key is refused ($wanted wanted)" $? "$work/said"
+
+# The keys of the table and those of the page.
+awk '/^static const struct gym_key [a-z]*_keys/ { split($5, name, "_"); block = name[1] } /^    \{"[a-z-]*", read_/ { split($0, q, "\""); print block, q[2] }' \
+    "$TOP/src/reading/gym_keys.c" | sort >"$work/table"
+awk '/^\[/ { gsub(/[][]/, ""); block = $1; next } block != "columns" && block != "limits" { print block, $1 }' "$work/keys.ini" | sort >"$work/documented"
+same "keys are those of src/reading/gym_keys.c" "$work/documented" "$work/table"
+
+fields() { # the fields of src/reading/columns.h
+    sed -n 's/^ *X([A-Z_]*, *"\([a-z]*\)").*/\1/p' "$TOP/src/reading/columns.h"
+}
+fields >"$work/fields"
+awk '/^\[/ { block = $0; next } block == "[columns]" { print $1 }' "$work/keys.ini" >"$work/documented"
+same "[columns] names the fields of src/reading/columns.h" "$work/documented" "$work/fields"
+
+# The whole example: nothing to remark, and the loads that the page gives.
+part "$gym_page" ".Sh EXAMPLES" | awk '/^\.Bd/ { on = 1; next } /^\.Ed/ { exit } on' | plain >"$work/gym.ini"
+"$TAUTLINE" check --format csv --gym "$work/gym.ini" "$work/log.csv" 2>&1 | sed 1d | grep -v ',same-history,' >"$work/said"
+[ ! -s "$work/said" ] && [ -s "$work/gym.ini" ]
+check "the example of tautline-gym(5) is read without a remark" $? "$work/said"
+"$TAUTLINE" loads --gym "$work/gym.ini" --format csv "$work/log.csv" 2>&1 | awk -F, 'NR == 2 { printf "%.1f %.1f\n", $15, $16 }' >"$work/got"
+part "$gym_page" ".Sh EXAMPLES" | sed -n 's/^\([0-9.]*\) kg at the bottom, \([0-9.]*\) kg at the top\.$/\1 \2/p' >"$work/wanted"
+same "the example of tautline-gym(5) weighs what the page says" "$work/wanted" "$work/got"
+
+# --- logs -----------------------------------------------------------------------------------------------------------------------
+
+wordings() { # HEADING: each wording of a list
+    part "$log_page" "$1" | plain | sed -n 's/^\.It Li //p'
+}
+
+csv_of() { # wordings on standard input to a log, one a line from line 2 on
+    echo 'date,lift,weight,reps'
+    sed -e 's/"/""/g' -e 's/.*/2026-01-12,squat,"&",2/'
+}
+
+{
+    cat "$work/gym.ini"
+    printf '[band "b13"]\nflat = 0.70 m\ntension = 1.15 m : 6.0 kg\n[band "b45"]\nflat = 1.04 m\ntension = 1.75 m : 24.6 kg\n'
+} >"$work/words.ini"
+sed -i.bak 's/^max = squat 130 kg 2025-12-20/&/; s/^log = .*/log = *.csv/' "$work/words.ini"
+
+for heading in ".Ss Straight weight" ".Ss Chains" ".Ss Bands"; do
+    wordings "$heading" >"$work/wordings"
+    csv_of <"$work/wordings" >"$work/read.csv"
+    "$TAUTLINE" check --format csv --gym "$work/words.ini" "$work/read.csv" 2>&1 | grep ',error,' >"$work/said"
+    [ ! -s "$work/said" ] && [ -s "$work/wordings" ]
+    check "each wording under ${heading#.Ss } is read" $? "$work/said"
+done
+
+wordings ".Sh REFUSED" >"$work/wordings"
+csv_of <"$work/wordings" >"$work/refused.csv"
+"$TAUTLINE" check --format csv --gym "$work/words.ini" "$work/refused.csv" 2>&1 | grep ',error,' | cut -d, -f2 | sort -n >"$work/got"
+awk '{ print NR + 1 }' "$work/wordings" >"$work/wanted"
+same "each wording under REFUSED is refused" "$work/wanted" "$work/got"
+
+# Each header stands for the field that the page says; what check tells of a file is compared.
+part "$log_page" ".Ss Columns" | plain | awk '
+    /^\.It Ic / { field = $3 }
+    /^\.Em headers Ns : / { sub(/^\.Em headers Ns : /, ""); count = split($0, header, /, /); for (i = 1; i <= count; i++) print header[i] " = " field }' |
+    grep -Ev ' = (side|superset)$' >"$work/wanted"
+part "$log_page" ".Ss Columns" | sed -n 's/^\.It Ic //p' >"$work/documented"
+same "tautline-log(5) has the fields of src/reading/columns.h" "$work/documented" "$work/fields"
+sed 's/ = .*//' "$work/wanted" | paste -s -d, - >"$work/headers.csv"
+"$TAUTLINE" check "$work/headers.csv" 2>&1 | sed -n 's/^    \(.* = .*; .*\)/\1/p' | sed 's/; /\
+/g' >"$work/got"
+same "each header of tautline-log(5) names its field" "$work/wanted" "$work/got"
+
+part "$log_page" ".Sh TEXT LOG" | awk '/^\.Bd/ { on = 1; next } /^\.Ed/ { exit } on' | plain >"$work/example.txt"
+"$TAUTLINE" check --format csv --gym "$work/words.ini" "$work/example.txt" 2>&1 | grep ',error,' >"$work/said"
+[ ! -s "$work/said" ] && [ -s "$work/example.txt" ]
+check "the text log of tautline-log(5) is read" $? "$work/said"
+
+# Each line under "Sets", in a session of its own.
+{
+    printf 'lifter: Oda Brandvik\n\n2026-01-12\n'
+    wordings ".Ss Sets"
+} >"$work/sets.txt"
+"$TAUTLINE" check --format csv --gym "$work/words.ini" "$work/sets.txt" 2>&1 | grep ',error,' >"$work/said"
+[ ! -s "$work/said" ] && [ "$(grep -c '' "$work/sets.txt")" -gt 10 ]
+check "each line under Sets of tautline-log(5) is read" $? "$work/said"
+
+# The two CSV examples, one after the other.
+part "$log_page" ".Sh EXAMPLES" | plain | awk -v stem="$work/export-" '/^\.Bd/ { on = ++n; next } /^\.Ed/ { on = 0 } on { print > (stem n ".csv") }'
+for each in 1 2; do
+    "$TAUTLINE" check --format csv --gym "$work/words.ini" "$work/export-$each.csv" 2>&1 | grep ',error,' >"$work/said"
+    sets=$("$TAUTLINE" loads --format csv --gym "$work/words.ini" "$work/export-$each.csv" 2>"$work/stderr" | sed 1d | grep -c .)
+    [ ! -s "$work/said" ] && [ "$sets" -ge 2 ]
+    check "CSV example $each of tautline-log(5) is read" $? "$work/said"
+done
+
+# --- the examples of tautline(1) --------------------------------------------------------------------------------------------------
+
+mkdir "$work/run" && cp -R "$TOP/samples" "$work/run/samples" && chmod -R u+w "$work/run"
+part "$page" ".Sh EXAMPLES" | plain | sed -n 's/^\.Dl \$ //p' >"$work/examples"
+while read -r line; do
+    (cd "$work/run" && PATH="$(dirname "$TAUTLINE"):$PATH" sh -c "$line") >"$work/stdout" 2>"$work/stderr"
+    status=$?
+    [ $status -le 1 ] && [ -s "$work/stdout" ] # the samples hold lines to be refused: 1
+    check "example: $line (status $status)" $? "$work/stderr"
+done <"$work/examples"
+[ "$(grep -c . "$work/examples")" -ge 5 ]
+check "tautline(1) has examples" $?
+
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ] && [ "$passed" -gt 0 ]
