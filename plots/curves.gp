@@ -4,9 +4,11 @@
 #   gnuplot -e "picture='svg'" plots/curves.gp
 #
 # Data, loads in the unit of the picture, at least one curve of two rows:
-#   $CURVES  one block a set-up, two blank lines between blocks: height of the bar in m, load, low and high end of its uncertainty (NaN: none)
+#   $CURVES  one block a set-up, two blank lines between blocks: height of the bar in m, load, low and high end of its
+#            uncertainty (NaN: none)
 #   $ENDS    one row a set-up, in the same order: name, bottom height and load, top height and load
-# If set, straight_weight is drawn as a line; height_unit is what the axis says (m). `height` wants 60 pixels for each set-up above four.
+# If set, straight_weight is drawn as a line; height_unit is what the axis says (m). `height` wants 60 pixels for each
+# set-up above four.
 
 if (!exists("$CURVES")) {
     heading = "Squat, 100 kg straight weight"
@@ -44,7 +46,8 @@ array has_band[curve_count]
 any_band = 0
 do for [i = 1:curve_count] { has_band[i] = 0 }
 row = 0
-stats $ENDS using (row = row + 1, name_of[row] = strcol(1), bottom_at[row] = $2, bottom[row] = $3, top_at[row] = $4, top[row] = $5, 0) nooutput
+stats $ENDS using (row = row + 1, name_of[row] = strcol(1), bottom_at[row] = $2, bottom[row] = $3, \
+    top_at[row] = $4, top[row] = $5, 0) nooutput
 low = has_straight ? straight_weight : 1e300
 high = has_straight ? straight_weight : -1e300
 nearest = 1e300; farthest = -1e300
@@ -103,7 +106,8 @@ set ytics step_for(span, 5)
 line = "load, ".unit.(any_band ? "; shaded: its uncertainty, k = 2" : "")
 set label 1 line at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
 axis_title = "height of the bar above the floor, ".height_unit
-set label 2 axis_title at screen from_left(left + panel_width / 2), from_top(panel_top + panel_height + 1.5 * line_text + 22) center
+set label 2 axis_title at screen from_left(left + panel_width / 2), \
+    from_top(panel_top + panel_height + 1.5 * line_text + 22) center
 
 # The list.
 list_y(k) = height - list_height + (k - 0.5) * line_text
@@ -111,14 +115,17 @@ list_room = int((width - 100) / char_text)
 sample(k) = from_top(list_y(k))
 shown(v) = sprintf("%.1f", v)
 if (has_straight) {
-    set arrow 10 from screen from_left(20), sample(1) to screen from_left(74), sample(1) nohead linewidth 2 linecolor rgb quiet dashtype (3, 5)
+    set arrow 10 from screen from_left(20), sample(1) to screen from_left(74), sample(1) nohead \
+        linewidth 2 linecolor rgb quiet dashtype (3, 5)
     line = "straight weight ".shown(straight_weight)." ".unit
     set label 10 line at screen from_left(88), sample(1)
-    set arrow 11 from graph 0, first straight_weight to graph 1, first straight_weight nohead back linewidth 2 linecolor rgb quiet dashtype (3, 5)
+    set arrow 11 from graph 0, first straight_weight to graph 1, first straight_weight nohead back \
+        linewidth 2 linecolor rgb quiet dashtype (3, 5)
 }
 do for [i = 1:listed] {
     tag = 20 + 2 * i
-    set arrow tag from screen from_left(20), sample(i + has_straight) to screen from_left(74), sample(i + has_straight) nohead linewidth 3.5 \
+    set arrow tag from screen from_left(20), sample(i + has_straight) to screen from_left(74), \
+        sample(i + has_straight) nohead linewidth 3.5 \
         linecolor rgb colour(i) dashtype dash(i)
     ends = ": ".shown(bottom[i])." to ".shown(top[i])." ".unit
     line = letter(i)."  ".shortened(name_of[i], list_room - strlen(ends) - 3).ends
@@ -152,15 +159,20 @@ do for [k = listed - 1:1:-1] { label_at[k] = smaller(label_at[k], label_at[k + 1
 do for [k = 1:listed] {
     i = order[k]
     tag = 1100 + k
-    set arrow tag from first top_at[i], first top[i] to screen from_left(left + panel_width + 12), from_top(label_at[k]) nohead \
+    set arrow tag from first top_at[i], first top[i] to screen from_left(left + panel_width + 12), \
+        from_top(label_at[k]) nohead \
         linewidth 1 linecolor rgb quiet
     line = letter(i)." ".shown(top[i])
     set label tag line at screen from_left(left + panel_width + 18), from_top(label_at[k])
 }
 
-plot for [i = curve_count:1:-1] $CURVES index (i - 1) using 1:(has_band[i] ? $3 : $2):(has_band[i] ? $4 : $2) with filledcurves fillcolor rgb colour(i) \
+plot for [i = curve_count:1:-1] $CURVES index (i - 1) using 1:(has_band[i] ? $3 : $2):(has_band[i] ? $4 : $2) \
+    with filledcurves fillcolor rgb colour(i) \
          fillstyle transparent solid 0.18 noborder, \
-     for [i = curve_count:1:-1] $CURVES index (i - 1) using 1:2 with lines linewidth thick(i) linecolor rgb colour(i) dashtype dash(i), \
-     for [i = curve_count:1:-1] $ENDS every ::i - 1::i - 1 using 2:3 with points pointtype 11 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i), \
-     for [i = curve_count:1:-1] $ENDS every ::i - 1::i - 1 using 4:5 with points pointtype 9 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i)
+     for [i = curve_count:1:-1] $CURVES index (i - 1) using 1:2 with lines linewidth thick(i) \
+         linecolor rgb colour(i) dashtype dash(i), \
+     for [i = curve_count:1:-1] $ENDS every ::i - 1::i - 1 using 2:3 \
+         with points pointtype 11 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i), \
+     for [i = curve_count:1:-1] $ENDS every ::i - 1::i - 1 using 4:5 \
+         with points pointtype 9 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i)
 set output

@@ -1,5 +1,6 @@
 #!/bin/sh
-# Writes to standard output the C source that holds the files named, byte for byte: plots/embed.sh plots/*.gp > plots_embedded.c
+# Writes to standard output the C source that holds the files named, byte for byte:
+#     plots/embed.sh plots/*.gp > src/writing/plots_embedded.c
 # Bytes as numbers need no quoting that could go wrong, and od and sed are everywhere.
 set -eu
 

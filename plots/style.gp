@@ -2,14 +2,15 @@
 #
 # What may be set before (by gnuplot -e "..." or by lines above):
 #   picture       svg, png, pdf or dumb (characters); default png
-#   picture_name  name of the file to make, beside where gnuplot runs; default: the template's name and the picture's ending
+#   picture_name  name of the file to make, where gnuplot runs; default: the template's name and the picture's ending
 #   unit          kg or lb, as written in labels
 #   heading       the title
 #   sentence      one sentence under it; empty: none
 #   colours       0: ink only, for a printer without colours; default 1
 #
-# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is told by colour alone: marks, dashes and
-# fills differ too. They are of the set that M. Okabe and K. Ito proposed (2008), the blue darkened.
+# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is told by colour
+# alone: marks, dashes and fills differ too. They are of the set that M. Okabe and K. Ito proposed (2008), the blue
+# darkened.
 
 set encoding utf8
 
@@ -31,8 +32,8 @@ sand = colours ? "#eeb98c" : "#b4b4b4"
 pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
-# Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`: the width of a
-# character on the average, in DejaVu Sans; other sans-serif fonts are narrower.
+# Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
+# the width of a character on the average, in DejaVu Sans; other sans-serif fonts are narrower.
 if (!exists("width")) { width = 900 }
 if (!exists("height")) { height = 600 }
 size_heading = 29
@@ -43,7 +44,7 @@ line_text = 28
 is_dumb = picture eq "dumb"
 is_svg = picture eq "svg"
 points_per_pixel = is_svg ? 1.0 : 0.75
-point_scale = is_svg ? 0.42 : 1.0 # this terminal alone lets marks grow with the font
+point_scale = is_svg ? 0.36 : 1.0 # this terminal alone lets marks grow with the font
 font_family = is_svg ? "sans-serif" : "DejaVu Sans"
 font_of(pixels) = sprintf("%s,%g", font_family, pixels * points_per_pixel)
 bold_font_of(pixels) = sprintf("%s%sBold,%g", font_family, is_svg ? " " : ":", pixels * points_per_pixel)
@@ -55,11 +56,14 @@ smaller(a, b) = a < b ? a : b
 ending = is_dumb ? "txt" : picture
 has(t) = strstrt(" ".GPVAL_TERMINALS." ", " ".t." ") > 0
 font_text = sprintf("font '%s'", font_of(size_text))
-terminal_png(w, h) = sprintf("set terminal %s size %d,%d noenhanced %s", has("pngcairo") ? "pngcairo" : "png", w, h, font_text)
-terminal_pdf(w, h) = sprintf("set terminal pdfcairo size %.2fin,%.2fin noenhanced fontscale 1 %s", w / 96.0, h / 96.0, font_text)
+terminal_png(w, h) = sprintf("set terminal %s size %d,%d noenhanced %s", \
+    has("pngcairo") ? "pngcairo" : "png", w, h, font_text)
+terminal_pdf(w, h) = sprintf("set terminal pdfcairo size %.2fin,%.2fin noenhanced fontscale 1 %s", \
+    w / 96.0, h / 96.0, font_text)
 terminal_svg(w, h) = sprintf("set terminal svg size %d,%d noenhanced %s background '#ffffff'", w, h, font_text)
 terminal_dumb(w, h) = sprintf("set terminal dumb size %d,%d noenhanced", w / 8, h / 14)
-terminal_for(w, h) = is_svg ? terminal_svg(w, h) : picture eq "pdf" ? terminal_pdf(w, h) : is_dumb ? terminal_dumb(w, h) : terminal_png(w, h)
+terminal_for(w, h) = is_svg ? terminal_svg(w, h) : picture eq "pdf" ? terminal_pdf(w, h) : \
+    is_dumb ? terminal_dumb(w, h) : terminal_png(w, h)
 
 # Places from the top and the bottom edge, in pixels, as screen coordinates.
 from_top(pixels) = 1 - pixels / (1.0 * height)
@@ -67,14 +71,16 @@ from_bottom(pixels) = pixels / (1.0 * height)
 from_left(pixels) = pixels / (1.0 * width)
 from_right(pixels) = 1 - pixels / (1.0 * width)
 
-# Words of s in lines of at most n characters; a word that is longer is broken. Each line is a label of its own, since terminals differ
-# in how far apart they set the lines of one. line_of: the k-th line of at most `most`; the last one ends in … if text is left.
+# Words of s in lines of at most n characters; a word that is longer is broken. Each line is a label of its own, since
+# terminals differ in how far apart they set the lines of one. line_of: the k-th line of at most `most`; the last one
+# ends in … if text is left.
 last_space(s, k) = k <= 1 ? 0 : s[k:k] eq " " ? k : last_space(s, k - 1)
 cut_at(s, n) = last_space(s[1:n + 1], n + 1) > n / 2 ? last_space(s[1:n + 1], n + 1) : n
 rest_of(s, n) = strlen(s) <= n ? "" : s[cut_at(s, n) + 1:strlen(s)]
 line_count(s, n, most) = strlen(s) == 0 || most == 0 ? 0 : 1 + line_count(rest_of(s, n), n, most - 1)
 shortened(s, n) = strlen(s) <= n ? s : s[1:n - 1]."…"
-line_of(s, n, k, most) = k > 1 ? line_of(rest_of(s, n), n, k - 1, most - 1) : strlen(s) <= n ? s : most <= 1 ? shortened(s, n) : s[1:cut_at(s, n)]
+line_of(s, n, k, most) = k > 1 ? line_of(rest_of(s, n), n, k - 1, most - 1) : strlen(s) <= n ? s : \
+    most <= 1 ? shortened(s, n) : s[1:cut_at(s, n)]
 
 # The frame of a panel: what helps reading, and no more.
 set border 3 linewidth 1.5 linecolor rgb ink
@@ -92,7 +98,8 @@ head = 14
 do for [k = 1:line_count(heading, heading_room, 2)] {
     tag = 1000 + k
     line = line_of(heading, heading_room, k, 2)
-    set label tag line at screen from_left(20), from_top(head + line_heading / 2) font bold_font_of(size_heading) textcolor rgb ink
+    set label tag line at screen from_left(20), from_top(head + line_heading / 2) \
+        font bold_font_of(size_heading) textcolor rgb ink
     head = head + line_heading
 }
 do for [k = 1:line_count(sentence, sentence_room, 3)] {

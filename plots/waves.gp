@@ -4,8 +4,8 @@
 #   gnuplot -e "picture='svg'" plots/waves.gp
 #
 # Data, loads in the unit of the picture, NaN where there is none, at least one row:
-#   $WEEKS  one row a week, waves in order: wave (1, 2, 3 ... as drawn), Monday (YYYY-MM-DD), straight, bottom, mean, top load, volume at
-#           the mean load, bottom and top of the same week of the wave before
+#   $WEEKS  one row a week, waves in order: wave (1, 2, 3 ... as drawn), Monday (YYYY-MM-DD), straight, bottom, mean,
+#           top load, volume at the mean load, bottom and top of the same week of the wave before
 #   $WAVES  one row a wave, in the same order: wave, label ("wave 3"), short label ("3"), remark ("" or "top +2.5")
 
 if (!exists("$WEEKS")) {
@@ -60,7 +60,8 @@ panel_width = width - left - 25.0
 pixels_a_place = panel_width / places
 pixels_a_wave = panel_width / wave_count
 is_dense = pixels_a_place < 14
-mark = point_scale * (is_dense ? (pixels_a_place < 4 ? 0.25 : pixels_a_place < 8 ? 0.5 : 0.7) : pixels_a_place < 30 ? 1.0 : 1.7)
+mark = point_scale * (is_dense ? (pixels_a_place < 4 ? 0.25 : pixels_a_place < 8 ? 0.5 : 0.7) : \
+    pixels_a_place < 30 ? 1.0 : 1.7)
 half_bar = is_dense ? 0.3 : smaller(0.17, 14 / pixels_a_place)
 half_dash = smaller(0.4, 34 / pixels_a_place)
 to_before = half_bar * 2.1
@@ -68,7 +69,8 @@ longest_label = 0; longest_remark = 0; longest_short = 0
 array label_of[wave_count]
 array short_of[wave_count]
 array remark_of[wave_count]
-stats $WAVES using (label_of[int($1)] = strcol(2), short_of[int($1)] = strcol(3), remark_of[int($1)] = strcol(4), 0) nooutput
+stats $WAVES using (label_of[int($1)] = strcol(2), short_of[int($1)] = strcol(3), remark_of[int($1)] = strcol(4), \
+    0) nooutput
 do for [w = 1:wave_count] {
     longest_label = larger(longest_label, strlen(label_of[w]))
     longest_short = larger(longest_short, strlen(short_of[w]))
@@ -79,7 +81,8 @@ shows_remark = longest_remark > 0 && (longest_remark + 1) * char_text < pixels_a
 label_every = ceil(((shows_label ? longest_label : longest_short) + 1) * char_text / pixels_a_wave)
 wave_head = line_text * (shows_remark ? 2 : 1) + 8
 
-# Dates: the first week of each wave, or of every second wave, and so on; between them as many weeks as there is room for.
+# Dates: the first week of each wave, or of every second wave, and so on; between them as many weeks as there is room
+# for.
 date_width = 7.0 * char_text
 weeks_apart = ceil(date_width / pixels_a_place)
 waves_apart = ceil(date_width / pixels_a_wave)
@@ -104,17 +107,19 @@ set label 1 "" at screen from_left(x), from_top(key_y) point pointtype 9 pointsi
 set label 2 "top" at screen from_left(x + 16), from_top(key_y)
 x = after_key(x, "top")
 set label 3 "" at screen from_left(x), from_top(key_y) point pointtype 7 pointsize 1.53 * point_scale linecolor rgb blue
-set label 9 "" at screen from_left(x), from_top(key_y) point pointtype 7 pointsize 0.85 * point_scale linecolor rgb "white"
+set label 9 "" at screen from_left(x), from_top(key_y) point pointtype 7 pointsize 0.85 * point_scale \
+    linecolor rgb "white"
 set label 4 "mean" at screen from_left(x + 16), from_top(key_y)
 x = after_key(x, "mean")
 set label 5 "" at screen from_left(x), from_top(key_y) point pointtype 11 pointsize 1.7 * point_scale linecolor rgb ink
 set label 6 "bottom" at screen from_left(x + 16), from_top(key_y)
 x = after_key(x, "bottom")
-set arrow 1 from screen from_left(x - 12), from_top(key_y) to screen from_left(x + 20), from_top(key_y) nohead linewidth 3 linecolor rgb orange
+set arrow 1 from screen from_left(x - 12), from_top(key_y) to screen from_left(x + 20), from_top(key_y) \
+    nohead linewidth 3 linecolor rgb orange
 set label 7 "straight weight" at screen from_left(x + 28), from_top(key_y)
 x = after_key(x + 12, "straight weight")
 if (!is_dense && wave_count > 1) {
-    set object 1 rectangle from screen from_left(x - 7), from_top(key_y + 11) to screen from_left(x + 7), from_top(key_y - 11) \
+    set object 1 rectangle center screen from_left(x), from_top(key_y) size screen from_left(14), from_bottom(22) \
         fillcolor rgb faint fillstyle solid border linecolor rgb quiet
     set label 8 "same week, wave before" at screen from_left(x + 16), from_top(key_y)
 }
@@ -144,11 +149,14 @@ do for [w = 1:wave_count:label_every] {
     }
 }
 before(row, wave) = is_dense ? NaN : place(row, wave) - to_before
-plot $WEEKS using ($9 == $9 ? before($0, $1) : NaN):8:(before($0, $1) - half_bar * 0.7):(before($0, $1) + half_bar * 0.7):8:9 \
+half_before = half_bar * 0.7
+known(row, wave, v) = v == v ? before(row, wave) : NaN
+plot $WEEKS using (known($0, $1, $9)):8:(before($0, $1) - half_before):(before($0, $1) + half_before):8:9 \
          with boxxyerror fillcolor rgb faint fillstyle solid border linecolor rgb quiet, \
      $WEEKS using ($6 == $6 ? place($0, $1) : NaN):4:(place($0, $1) - half_bar):(place($0, $1) + half_bar):4:6 \
          with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
-     $WEEKS using (place($0, $1)):3:(place($0, $1) - half_dash):(place($0, $1) + half_dash) with xerrorbars pointtype 0 linewidth (is_dense ? 1.5 : 3) \
+     $WEEKS using (place($0, $1)):3:(place($0, $1) - half_dash):(place($0, $1) + half_dash) \
+         with xerrorbars pointtype 0 linewidth (is_dense ? 1.5 : 3) \
          linecolor rgb orange, \
      $WEEKS using (place($0, $1)):6 with points pointtype 9 pointsize mark linecolor rgb blue, \
      $WEEKS using (place($0, $1)):5 with points pointtype 7 pointsize mark * 0.9 linecolor rgb blue, \
@@ -166,10 +174,12 @@ set ytics step_for(most_volume, 3)
 year = ""
 do for [i = 1:week_count] {
     if (dated(i)) {
-        set label at first place(i - 1, wave_of(i)), screen from_bottom(axis_height - line_text / 2 - 4) day_label(i) center
+        set label at first place(i - 1, wave_of(i)), \
+            screen from_bottom(axis_height - line_text / 2 - 4) day_label(i) center
         this_year = word($WEEKS[i], 2)[1:4]
         if (this_year ne year) {
-            set label at first place(i - 1, wave_of(i)), screen from_bottom(axis_height - 1.5 * line_text - 4) this_year center
+            set label at first place(i - 1, wave_of(i)), \
+                screen from_bottom(axis_height - 1.5 * line_text - 4) this_year center
         }
         year = this_year
     }

@@ -4,9 +4,11 @@
 #   gnuplot -e "picture='svg'" plots/weeks.gp
 #
 # Data, loads in the unit of the picture, NaN where there is none, at least one row:
-#   $WEEKS  one row a week from the first to the last, weeks without training too (volume 0): Monday (YYYY-MM-DD), volume by the straight
-#           weight, volume by the mean load, intensity by the straight weight and by the mean load (fractions of 1RM)
-# If set, trend_first and trend_last are the volume by the mean load that a fitted line has in the first and in the last week.
+#   $WEEKS  one row a week from the first to the last, weeks without training too (volume 0): Monday (YYYY-MM-DD),
+#           volume by the straight weight, volume by the mean load, intensity by the straight weight and by the mean
+#           load (fractions of 1RM)
+# If set, trend_first and trend_last are the volume by the mean load that a fitted line has in the first and in the last
+# week.
 
 if (!exists("$WEEKS")) {
     heading = "Squat, a year of training"
@@ -18,8 +20,8 @@ if (!exists("$WEEKS")) {
         trained = i % 17 != 11 && i % 17 != 12
         straight = trained * (4800 + 25 * i + 900 * sin(i * 2.1))
         share = trained ? 0.64 + 0.05 * (i % 3) : NaN
-        print sprintf("%s %g %g %g %g", strftime("%Y-%m-%d", strptime("%Y-%m-%d", "2025-01-06") + i * 604800), straight, straight * 1.16, \
-                      share, share * 1.12)
+        monday = strptime("%Y-%m-%d", "2025-01-06") + i * 604800
+        print strftime("%Y-%m-%d", monday).sprintf(" %g %g %g %g", straight, straight * 1.16, share, share * 1.12)
     }
     set print
 }
@@ -40,8 +42,9 @@ from = begin - spare - 0.3 * week
 to = end + spare + 0.3 * week
 low = 1e300; high = -1e300; most = has_trend ? larger(trend_first, trend_last) : 0
 seen(v) = v == v ? (low = v < low ? v : low, high = v > high ? v : high) : 0
+seen_volume(v) = v > most ? (most = v) : 0
 do for [i = 1:week_count] {
-    do for [k = 2:3] { most = larger(most, real(word($WEEKS[i], k)) == real(word($WEEKS[i], k)) ? real(word($WEEKS[i], k)) : 0) }
+    do for [k = 2:3] { dummy = seen_volume(real(word($WEEKS[i], k))) }
     do for [k = 4:5] { dummy = seen(100 * real(word($WEEKS[i], k))) }
 }
 has_intensity = low <= high
@@ -64,17 +67,17 @@ unset xtics
 # The key of the volume, under the sentence.
 key_y = head + 6 + size_text / 2
 x = 28
-set object 1 rectangle from screen from_left(x - 8), from_top(key_y + 9) to screen from_left(x + 10), from_top(key_y - 9) \
+set object 1 rectangle center screen from_left(x), from_top(key_y) size screen from_left(18), from_bottom(18) \
     fillcolor rgb sand fillstyle solid noborder
-set label 1 "straight weight" at screen from_left(x + 18), from_top(key_y)
+set label 1 "straight weight" at screen from_left(x + 17), from_top(key_y)
 x = after_key(x, "straight weight")
-set object 2 rectangle from screen from_left(x - 8), from_top(key_y + 9) to screen from_left(x + 10), from_top(key_y - 9) \
+set object 2 rectangle center screen from_left(x), from_top(key_y) size screen from_left(18), from_bottom(18) \
     fillcolor rgb blue fillstyle solid noborder
-set label 2 "chain and band" at screen from_left(x + 18), from_top(key_y)
+set label 2 "chain and band" at screen from_left(x + 17), from_top(key_y)
 x = after_key(x, "chain and band")
-set object 3 rectangle from screen from_left(x - 8), from_top(key_y + 9) to screen from_left(x + 10), from_top(key_y - 9) \
+set object 3 rectangle center screen from_left(x), from_top(key_y) size screen from_left(18), from_bottom(18) \
     fillcolor rgb pale fillstyle solid noborder
-set label 3 "no training" at screen from_left(x + 18), from_top(key_y)
+set label 3 "no training" at screen from_left(x + 17), from_top(key_y)
 x = after_key(x, "no training")
 if (has_trend) {
     set arrow 4 from screen from_left(x - 8), from_top(key_y) to screen from_left(x + 26), from_top(key_y) \
@@ -89,7 +92,8 @@ room = floor(panel_width / (6.5 * char_text))
 weeks_apart = ceil((to - from) / week / room)
 months = (to - from) / (30.44 * day)
 month_room = floor(panel_width / (4.5 * char_text))
-months_apart = months <= month_room ? 1 : months <= 2 * month_room ? 2 : months <= 3 * month_room ? 3 : months <= 6 * month_room ? 6 : \
+months_apart = months <= month_room ? 1 : months <= 2 * month_room ? 2 : months <= 3 * month_room ? 3 : \
+    months <= 6 * month_room ? 6 : \
                12 * ceil(months / 12 / month_room)
 month_number(t) = 12 * tm_year(t) + tm_mon(t)
 month_begin(m) = strptime("%Y-%m-%d", sprintf("%d-%02d-01", m / 12, m % 12 + 1))
@@ -103,9 +107,11 @@ tag = 100
 do for [i = first_date:last_date:dates_apart] {
     date = by_weeks ? begin + i * week : month_begin(i)
     place = across(by_weeks ? date + week / 2 : date)
-    line = by_weeks ? sprintf("%d %s", tm_mday(date), strftime("%b", date)) : dates_apart < 12 ? strftime("%b", date) : strftime("%Y", date)
+    line = by_weeks ? sprintf("%d %s", tm_mday(date), strftime("%b", date)) : \
+        dates_apart < 12 ? strftime("%b", date) : strftime("%Y", date)
     set label tag line at screen place, screen from_bottom(axis_height - line_text / 2 - 8) center
-    set arrow tag from screen place, screen from_bottom(axis_height) to screen place, screen from_bottom(axis_height - 7) nohead \
+    set arrow tag from screen place, screen from_bottom(axis_height) to screen place, \
+        screen from_bottom(axis_height - 7) nohead \
         linewidth 1.5 linecolor rgb ink
     if (tm_year(date) != year && dates_apart < 12) {
         line = strftime("%Y", date)
@@ -126,18 +132,19 @@ set yrange [0 : most * 1.08]
 set ytics step_for(most, has_intensity ? 4 : 8)
 set label 5 "volume, ".unit at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
 middle(s) = monday(s) + week / 2
-untrained(v) = v == 0 ? 1 : NaN
+known(s, v) = v == v ? middle(s) : NaN
+untrained(s, v) = v == 0 ? middle(s) : NaN
 if (has_trend) {
     set arrow 6 from first begin + week / 2, first trend_first to first end - week / 2, first trend_last \
         nohead front linewidth 6 linecolor rgb "white"
     set arrow 7 from first begin + week / 2, first trend_first to first end - week / 2, first trend_last \
         nohead front linewidth 3 linecolor rgb ink dashtype (12, 8)
 }
-plot $WEEKS using (middle(strcol(1)) * untrained($2)):(0):(monday(strcol(1))):(monday(strcol(1)) + week):(0):(most * 1.08) \
+plot $WEEKS using (untrained(strcol(1), $2)):(0):(monday(strcol(1))):(monday(strcol(1)) + week):(0):(most * 1.08) \
          with boxxyerror fillcolor rgb pale fillstyle solid noborder, \
      $WEEKS using (middle(strcol(1))):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar):(0):2 \
          with boxxyerror fillcolor rgb sand fillstyle solid noborder, \
-     $WEEKS using ($3 == $3 ? middle(strcol(1)) : NaN):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar):2:3 \
+     $WEEKS using (known(strcol(1), $3)):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar):2:3 \
          with boxxyerror fillcolor rgb blue fillstyle solid noborder
 
 # Intensity.
@@ -160,12 +167,15 @@ if (has_intensity) {
     x = after_key(x + 28, "straight weight")
     set arrow 3 from screen from_left(x - 8), from_top(key_y) to screen from_left(x + 36), from_top(key_y) \
         nohead linewidth 3 linecolor rgb blue
-    set label 3 "" at screen from_left(x + 14), from_top(key_y) point pointtype 7 pointsize 1.2 * point_scale linecolor rgb blue
+    set label 3 "" at screen from_left(x + 14), from_top(key_y) \
+        point pointtype 7 pointsize 1.2 * point_scale linecolor rgb blue
     set label 4 "mean load" at screen from_left(x + 44), from_top(key_y)
-    plot $WEEKS using (middle(strcol(1)) * untrained($2)):(low):(monday(strcol(1))):(monday(strcol(1)) + week):(low):(high) \
+    plot $WEEKS using (untrained(strcol(1), $2)):(low):(monday(strcol(1))):(monday(strcol(1)) + week):(low):(high) \
              with boxxyerror fillcolor rgb pale fillstyle solid noborder, \
-         $WEEKS using (middle(strcol(1))):(is_dense ? NaN : 100 * $4) with lines linewidth 2.5 linecolor rgb orange dashtype (8, 5), \
-         $WEEKS using (middle(strcol(1))):(100 * $4) with points pointtype 5 pointsize mark * 0.7 linecolor rgb orange, \
+         $WEEKS using (middle(strcol(1))):(is_dense ? NaN : 100 * $4) with lines linewidth 2.5 \
+             linecolor rgb orange dashtype (8, 5), \
+         $WEEKS using (middle(strcol(1))):(100 * $4) with points pointtype 5 pointsize mark * 0.7 \
+             linecolor rgb orange, \
          $WEEKS using (middle(strcol(1))):(is_dense ? NaN : 100 * $5) with lines linewidth 3 linecolor rgb blue, \
          $WEEKS using (middle(strcol(1))):(100 * $5) with points pointtype 7 pointsize mark linecolor rgb blue
 }

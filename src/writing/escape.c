@@ -9,7 +9,8 @@
 #define REPLACEMENT 0xFFFD
 #define FILE_NAME_BYTES 80
 
-/* The next code point and the bytes it takes. What is no UTF-8, and the two noncharacters that XML forbids, read as U+FFFD. */
+/* The next code point and the bytes it takes. What is no UTF-8, and the two noncharacters that XML forbids, read as
+ * U+FFFD. */
 static size_t next_character(const char *text, utf8proc_int32_t *point)
 {
     utf8proc_ssize_t used = utf8proc_iterate((const utf8proc_uint8_t *)text, (utf8proc_ssize_t)strnlen(text, 4), point);

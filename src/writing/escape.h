@@ -1,7 +1,7 @@
 /* One function for each language that a user's text may enter. Nothing a user wrote gets there by another way.
  *
- * NULL counts as "". Bytes that are no UTF-8: CSV keeps them, as it keeps all of a text; JSON has U+FFFD for them; elsewhere they are
- * made visible (\xHH) with the control characters. */
+ * NULL counts as "". Bytes that are no UTF-8: CSV keeps them, as it keeps all of a text; JSON has U+FFFD for them;
+ * elsewhere they are made visible (\xHH) with the control characters. */
 #ifndef TAUTLINE_WRITING_ESCAPE_H
 #define TAUTLINE_WRITING_ESCAPE_H
 
@@ -10,16 +10,16 @@
 
 #include <stdbool.h>
 
-/* Quoted where RFC 4180 wants it: a comma, a quote, CR or LF in it. `spreadsheet_safe`: a text that begins with = + - @ tab or CR,
- * which a spreadsheet would take for a formula, gets an apostrophe before it. */
+/* Quoted where RFC 4180 wants it: a comma, a quote, CR or LF in it. `spreadsheet_safe`: a text that begins with = + - @
+ * tab or CR, which a spreadsheet would take for a formula, gets an apostrophe before it. */
 void escape_csv(struct output *output, const char *text, bool spreadsheet_safe);
 
 /* An RFC 8259 string, with its quotes. */
 void escape_json(struct output *output, const char *text);
 
-/* A gnuplot 5.4 double-quoted string, with its quotes, in which all but letters, digits and space is octal: nothing runs, and nothing
- * ends the string. Control characters are made visible (text_visible), so the text stays on its line. Markup such as {/Bold x} is
- * harmless only because our scripts choose their terminal with `noenhanced`. */
+/* A gnuplot 5.4 double-quoted string, with its quotes, in which all but letters, digits and space is octal: nothing
+ * runs, and nothing ends the string. Control characters are made visible (text_visible), so the text stays on its line.
+ * Markup such as {/Bold x} is harmless only because our scripts choose their terminal with `noenhanced`. */
 char *escape_gnuplot(struct arena *arena, const char *text);
 
 /* A cell of a gnuplot data block: as escape_gnuplot, and one field of one line whatever it holds. */
@@ -28,8 +28,9 @@ char *escape_gnuplot_cell(struct arena *arena, const char *text);
 /* Text or a quoted attribute value of HTML. Control characters are made visible. */
 char *escape_html(struct arena *arena, const char *text);
 
-/* A safe file name: letters, digits, '-' and '_' are kept (UTF-8 letters too), each run of other characters becomes one '-'. Never
- * empty, never begins with '-' or '.', at most 80 bytes. Different texts may give one name: the caller tells them apart. */
+/* A safe file name: letters, digits, '-' and '_' are kept (UTF-8 letters too), each run of other characters becomes one
+ * '-'. Never empty, never begins with '-' or '.', at most 80 bytes. Different texts may give one name: the caller tells
+ * them apart. */
 char *escape_file_name(struct arena *arena, const char *text);
 
 #endif

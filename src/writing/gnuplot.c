@@ -20,7 +20,12 @@ struct gp_script
 static const struct
 {
     const char *picture, *ending;
-} pictures[] = {[GP_SVG] = {"svg", "svg"}, [GP_PNG] = {"png", "png"}, [GP_PDF] = {"pdf", "pdf"}, [GP_DUMB] = {"dumb", "txt"}};
+} pictures[] = {
+    [GP_SVG] = {"svg", "svg"},
+    [GP_PNG] = {"png", "png"},
+    [GP_PDF] = {"pdf", "pdf"},
+    [GP_DUMB] = {"dumb", "txt"},
+};
 
 static const struct plot_text *embedded(const char *name)
 {
@@ -47,7 +52,8 @@ struct gp_script *gp_new(struct arena *arena, const char *template_name)
 const char *gp_picture(struct gp_script *script, enum gp_picture picture, const char *file_name)
 {
     /* gnuplot would run what follows a `|` at the name's start: a safe name has none. */
-    const char *whole = arena_printf(script->arena, "%s.%s", escape_file_name(script->arena, file_name), pictures[picture].ending);
+    const char *safe = escape_file_name(script->arena, file_name);
+    const char *whole = arena_printf(script->arena, "%s.%s", safe, pictures[picture].ending);
     gp_set_text(script, "picture", pictures[picture].picture);
     gp_set_text(script, "picture_name", whole);
     return whole;
@@ -144,7 +150,7 @@ void gp_write(struct gp_script *script, struct output *output)
     end_block(script);
     output_printf(output,
                   "# A picture for gnuplot 5.4 or newer. To draw it: gnuplot FILE\n"
-                  "# First its parameters and data; then the style and the template %s.gp, which say what may be changed.\n\n",
+                  "# Parameters and data first; then the style and the template %s.gp, which say what may be set.\n\n",
                   script->template->name);
     put_memory(output, script->parameters);
     output_put(output, "\n", 1);

@@ -1,8 +1,8 @@
-/* Pictures, as gnuplot scripts that carry all they need: parameters and data, then the style and the template of plots/, word for word.
- * `gnuplot FILE` draws one anywhere and writes the picture beside where it runs.
+/* Pictures, as gnuplot scripts that carry all they need: parameters and data, then the style and the template of
+ * plots/, word for word. `gnuplot FILE` draws one anywhere and writes the picture beside where it runs.
  *
- * What a template wants is written at its top. All text goes in through escape_gnuplot; names of variables and blocks are literals of the
- * program, never text from an input. */
+ * What a template wants is written at its top. All text goes in through escape_gnuplot; names of variables and blocks
+ * are literals of the program, never text from an input. */
 #ifndef TAUTLINE_WRITING_GNUPLOT_H
 #define TAUTLINE_WRITING_GNUPLOT_H
 
@@ -25,7 +25,8 @@ enum gp_picture
 /* `template_name` without .gp: "waves", "weeks", "curves". NULL: there is no such template. */
 struct gp_script *gp_new(struct arena *arena, const char *template_name);
 
-/* The picture's kind, and its file's name without ending, which is made safe (escape_file_name). Returns the whole name, the arena's. */
+/* The picture's kind, and its file's name without ending, which is made safe (escape_file_name). Returns the whole
+ * name, the arena's. */
 const char *gp_picture(struct gp_script *script, enum gp_picture picture, const char *file_name);
 
 void gp_set_number(struct gp_script *script, const char *name, double value); /* NAN: NaN */

@@ -1,11 +1,12 @@
 /* Where results go: whole or not at all.
  *
- * A named file is written beside itself under another name, synced and renamed on commit, so that readers see the old file or the new one
- * and nothing between. It keeps the permissions of the file that it replaces; a new one gets those of the umask. A symbolic link is
- * followed and its target replaced. What is no regular file (a pipe, a terminal, a device) cannot be replaced and is written in place.
+ * A named file is written beside itself under another name, synced and renamed on commit, so that readers see the old
+ * file or the new one and nothing between. It keeps the permissions of the file that it replaces; a new one gets those
+ * of the umask. A symbolic link is followed and its target replaced. What is no regular file (a pipe, a terminal, a
+ * device) cannot be replaced and is written in place.
  *
- * Standard output is buffered and may reach the reader in pieces; each error (closed, disk full, reader gone) shows at commit.
- * A reader that goes away kills the program by SIGPIPE unless the program ignores that signal.
+ * Standard output is buffered and may reach the reader in pieces; each error (closed, disk full, reader gone) shows at
+ * commit. A reader that goes away kills the program by SIGPIPE unless the program ignores that signal.
  *
  * An error while writing is kept, later writes do nothing, and output_commit() tells. */
 #ifndef TAUTLINE_WRITING_OUTPUT_H
@@ -18,8 +19,8 @@
 
 struct output;
 
-/* NULL or "-": standard output. Any other name that means standard output's file (/dev/stdout) is taken for it too. NULL result: the
- * file cannot be made, see errno (EISDIR, ENOENT for a link to nothing, EACCES, ...). */
+/* NULL or "-": standard output. Any other name that means standard output's file (/dev/stdout) is taken for it too.
+ * NULL result: the file cannot be made, see errno (EISDIR, ENOENT for a link to nothing, EACCES, ...). */
 struct output *output_open(struct arena *arena, const char *path);
 struct output *output_to_memory(struct arena *arena);
 

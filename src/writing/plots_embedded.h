@@ -1,4 +1,5 @@
-/* The files of plots/, as they are, within the program. plots_embedded.c is made by plots/embed.sh when the program is built. */
+/* The files of plots/, as they are, within the program. plots_embedded.c is made by plots/embed.sh when the program is
+ * built. */
 #ifndef TAUTLINE_WRITING_PLOTS_EMBEDDED_H
 #define TAUTLINE_WRITING_PLOTS_EMBEDDED_H
 

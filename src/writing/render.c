@@ -52,8 +52,8 @@ static _Noreturn void become_gnuplot(const char *program, const char *folder, co
 {
     int nothing = open("/dev/null", O_RDONLY);
     setpgid(0, 0); /* a group of its own, so that all of it can be ended */
-    if (nothing >= 0 && dup2(nothing, STDIN_FILENO) >= 0 && dup2(messages, STDOUT_FILENO) >= 0 && dup2(messages, STDERR_FILENO) >= 0 &&
-        !chdir(folder))
+    if (nothing >= 0 && dup2(nothing, STDIN_FILENO) >= 0 && dup2(messages, STDOUT_FILENO) >= 0 &&
+        dup2(messages, STDERR_FILENO) >= 0 && !chdir(folder))
         execl(program, "gnuplot", "-d", script, (char *)NULL);
     _exit(127);
 }
@@ -77,7 +77,8 @@ static bool start(struct arena *arena, const char *program, const char *script_p
     return running->process > 0;
 }
 
-/* Takes what gnuplot says until it closes its end or time is up; what is beyond `size` is read and dropped. False: time is up. */
+/* Takes what gnuplot says until it closes its end or time is up; what is beyond `size` is read and dropped. False: time
+ * is up. */
 static bool listen_until(const struct running *running, double deadline_s, char *message, size_t size)
 {
     char dropped[512];
@@ -134,7 +135,8 @@ struct render render_script(struct arena *arena, const char *script_path, double
     char *message = arena_alloc(arena, MESSAGE_BYTES + 1);
     double deadline_s = now_s() + time_limit_s;
     int status = 0;
-    bool in_time = listen_until(&running, deadline_s, message, MESSAGE_BYTES) && wait_until(running.process, deadline_s, &status);
+    bool in_time = listen_until(&running, deadline_s, message, MESSAGE_BYTES) &&
+                   wait_until(running.process, deadline_s, &status);
     if (!in_time)
         end_at_once(running.process);
     close(running.messages);

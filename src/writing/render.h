@@ -21,7 +21,8 @@ struct render
 /* Where gnuplot is; NULL: nowhere. Folders of PATH that are not absolute are passed over. */
 const char *render_find_gnuplot(struct arena *arena);
 
-/* Runs gnuplot, no shell between, in the script's folder, where the picture appears. Nothing of the user's own settings is read. */
+/* Runs gnuplot, no shell between, in the script's folder, where the picture appears. Nothing of the user's own settings
+ * is read. */
 struct render render_script(struct arena *arena, const char *script_path, double time_limit_s);
 
 #endif

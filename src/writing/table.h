@@ -2,8 +2,8 @@
  *
  * CSV and JSON rows go straight to the output: no memory is taken for a row. Text is collected and laid out at the end.
  *
- * CSV is quoted exactly as RFC 4180 says, but lines end in LF, not CRLF: the reader is a Unix script, in which a CR would stick to the last
- * cell. Line breaks inside a cell stay as they are. */
+ * CSV is quoted exactly as RFC 4180 says, but lines end in LF, not CRLF: the reader is a Unix script, in which a CR
+ * would stick to the last cell. Line breaks inside a cell stay as they are. */
 #ifndef TAUTLINE_WRITING_TABLE_H
 #define TAUTLINE_WRITING_TABLE_H
 
@@ -34,8 +34,8 @@ enum cell_kind
 enum quantity
 {
     QUANTITY_PLAIN, /* as it is */
-    QUANTITY_LOAD,  /* kg, shown in the output's unit; `_kg` and `kg` in the column's name and title become lb. A text cell is taken for
-                       a column's name and renamed alike (the measure of a slope) */
+    QUANTITY_LOAD,  /* kg, shown in the output's unit; `kg` in the column's name and title becomes lb. A text cell is taken
+                       for a column's name and renamed alike (the measure of a slope) */
     QUANTITY_SHARE  /* fraction; text shows per cent, with the sign: 55.0% */
 };
 
@@ -63,7 +63,7 @@ struct table_style
     enum format format;
     enum mass_unit unit;
     bool spreadsheet_safe; /* a text cell that begins with = + - @ tab or CR gets an apostrophe before it */
-    size_t width;          /* of the terminal, for text: the widest text columns are cut to fit, no column is dropped; 0: do not cut */
+    size_t width;          /* of the terminal, for text: the widest text columns are cut to fit; 0: do not cut */
     bool colour;
 };
 

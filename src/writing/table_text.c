@@ -174,8 +174,8 @@ static void write_header(struct text_table *table, struct text_line *line)
     end_line(line);
 }
 
-static void write_cell(struct text_table *table, struct text_line *line, const struct text_column *column, enum text_cell kind,
-                       const char *text)
+static void write_cell(struct text_table *table, struct text_line *line, const struct text_column *column,
+                       enum text_cell kind, const char *text)
 {
     if (kind == TEXT_CELL_EMPTY) {
         put_field(line, MIDDLE_DOT, column->width, (column->width - 1) / 2, STYLE_DIM);

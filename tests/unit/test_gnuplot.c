@@ -197,9 +197,10 @@ END_TEST
 /* Each template draws its own data, one row and many, and gnuplot has nothing to say about it. */
 static void draw(int template_index, size_t rows, enum gp_picture picture)
 {
-    const char *name = write_script(template_index, rows, picture, "A lift of a name that is rather long, but not too long");
+    const char *name = write_script(template_index, rows, picture, "A lift of a name that is long, but not too long");
     struct render render = render_script(arena, "script.gp", TIME_LIMIT_S);
-    ck_assert_msg(render.result == RENDER_DONE, "%s, %zu rows: %s", templates[template_index].name, rows, render.message);
+    ck_assert_msg(render.result == RENDER_DONE, "%s, %zu rows: %s", templates[template_index].name, rows,
+                  render.message);
     ck_assert_str_eq(render.message, "");
     ck_assert_uint_gt(strlen(content(name)), 0);
 }

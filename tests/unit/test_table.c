@@ -71,7 +71,8 @@ static const struct row rows[] = {
     {"=1+1\nx", NULL, 20466, 1.0 / 3, NAN, 0},
 };
 
-static const char *written(struct table_style style, const struct column *list, size_t list_count, const struct row *row, size_t count)
+static const char *written(struct table_style style, const struct column *list, size_t list_count,
+                           const struct row *row, size_t count)
 {
     struct output *output = output_to_memory(arena);
     struct table_writer *writer = table_open(arena, output, list, list_count, &style);
@@ -99,7 +100,8 @@ static const struct
     {{.format = FORMAT_JSON},
      "{\"lift\":\"squat\",\"date\":\"2026-01-12\",\"week\":\"2026-W03\",\"top_u_kg\":128.25,\"share\":0.2,\"reps\":2}\n"
      "{\"lift\":\"bench, \\\"close\\\" grip\",\"date\":null,\"week\":null,\"top_u_kg\":null,\"share\":0,\"reps\":10}\n"
-     "{\"lift\":\"=1+1\\nx\",\"date\":\"2026-01-13\",\"week\":\"2026-W03\",\"top_u_kg\":0.333333333,\"share\":null,\"reps\":0}\n"},
+     "{\"lift\":\"=1+1\\nx\",\"date\":\"2026-01-13\",\"week\":\"2026-W03\",\"top_u_kg\":0.333333333,"
+     "\"share\":null,\"reps\":0}\n"},
 };
 
 START_TEST(formats)
@@ -132,7 +134,11 @@ END_TEST
 
 START_TEST(wide_and_combining_characters)
 {
-    static const struct row wide[] = {{.lift = "力力", .reps = 1}, {.lift = "e\xCC\x81" "a", .reps = 22}, {.lift = "abcd", .reps = 3}};
+    static const struct row wide[] = {
+        {.lift = "力力", .reps = 1},
+        {.lift = "e\xCC\x81" "a", .reps = 22},
+        {.lift = "abcd", .reps = 3},
+    };
     const struct column two[] = {columns[0], columns[5]};
     ck_assert_str_eq(written((struct table_style){.format = FORMAT_TEXT}, two, 2, wide, 3),
                      "lift  reps\n"
@@ -163,7 +169,8 @@ START_TEST(no_rows)
 {
     ck_assert_str_eq(written((struct table_style){.format = FORMAT_CSV}, columns, 2, NULL, 0), "lift,date\n");
     ck_assert_str_eq(written((struct table_style){.format = FORMAT_JSON}, columns, 2, NULL, 0), "");
-    ck_assert_str_eq(written((struct table_style){.format = FORMAT_TEXT}, columns, 2, NULL, 0), "lift  date\n────  ────\n");
+    ck_assert_str_eq(written((struct table_style){.format = FORMAT_TEXT}, columns, 2, NULL, 0),
+                     "lift  date\n────  ────\n");
 }
 END_TEST
 
@@ -185,7 +192,10 @@ START_TEST(quantity_of_a_cell)
 {
     static const struct column slopes[] = {{"measure", "measure", QUANTITY_PLAIN, 0, get_measure},
                                            {"slope", "slope", QUANTITY_PLAIN, 0, get_slope}};
-    static const struct row measures[] = {{.measure = "peak_top_kg", .load_kg = 45.359237}, {.measure = "intensity_mean", .load_kg = 0.015}};
+    static const struct row measures[] = {
+        {.measure = "peak_top_kg", .load_kg = 45.359237},
+        {.measure = "intensity_mean", .load_kg = 0.015},
+    };
     ck_assert_str_eq(written((struct table_style){.format = FORMAT_CSV, .unit = UNIT_LB}, slopes, 2, measures, 2),
                      "measure,slope\npeak_top_lb,100\nintensity_mean,0.015\n");
     ck_assert_str_eq(written((struct table_style){.format = FORMAT_TEXT}, slopes, 2, measures, 2),
@@ -231,9 +241,11 @@ END_TEST
 
 START_TEST(colour_only_when_asked)
 {
-    ck_assert_ptr_null(strchr(written((struct table_style){.format = FORMAT_TEXT}, columns, 6, rows, 3), '\033'));
-    ck_assert_ptr_nonnull(strstr(written((struct table_style){.format = FORMAT_TEXT, .colour = true}, columns, 6, rows, 3), "\033[1mlift"));
-    ck_assert_ptr_null(strchr(written((struct table_style){.format = FORMAT_CSV, .colour = true}, columns, 6, rows, 3), '\033'));
+    const struct table_style plain = {.format = FORMAT_TEXT}, colour = {.format = FORMAT_TEXT, .colour = true},
+                             csv = {.format = FORMAT_CSV, .colour = true};
+    ck_assert_ptr_null(strchr(written(plain, columns, 6, rows, 3), '\033'));
+    ck_assert_ptr_nonnull(strstr(written(colour, columns, 6, rows, 3), "\033[1mlift"));
+    ck_assert_ptr_null(strchr(written(csv, columns, 6, rows, 3), '\033'));
 }
 END_TEST
 
