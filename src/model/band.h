@@ -1,7 +1,7 @@
 /* The pull of an elastic loop. Lengths in metres, pulls in kg. Pure.
  *
- * T(x): pull of the whole loop stretched once to end-to-end length x; T = 0 up to the flat length x0, and never negative.
- * From the last calibrated point on: linear with the end slope. */
+ * T(x): pull of the whole loop stretched once to end-to-end length x; T = 0 up to the flat length x0, and never
+ * negative. From the last calibrated point on: linear with the end slope. */
 #ifndef TAUTLINE_MODEL_BAND_H
 #define TAUTLINE_MODEL_BAND_H
 
@@ -10,22 +10,49 @@
 #include "model/load.h"
 
 #include <stdbool.h>
+#include <stddef.h>
+
+#define DEFAULT_HITCH_M 0.10 /* what a girth hitch takes of a band's length where nobody measured it */
 
 struct band_curve; /* T of one calibration, ready to evaluate; owned by its arena (GSL objects are copied into it) */
 
-/* Never NULL for a calibration with at least one point or given coefficients. */
+/* Never NULL for a calibration with at least one point or given coefficients. Points that are not longer than the flat
+ * length and the point before are left out. NULL: nothing to go by. */
 const struct band_curve *band_curve_new(struct arena *arena, const struct calibration *calibration);
-double band_pull_kg(const struct band_curve *curve, double length_m);          /* T(x) */
+double band_pull_kg(const struct band_curve *curve, double length_m);             /* T(x) */
 double band_pull_slope_kg_per_m(const struct band_curve *curve, double length_m); /* T'(x); at x0 the upward one */
 double band_flat_m(const struct band_curve *curve);
-double band_end_m(const struct band_curve *curve); /* of the calibration */
+double band_end_m(const struct band_curve *curve); /* of the calibration; INFINITY: coefficients with no range */
+bool band_rests_on_one_point(const struct band_curve *curve);
 /* Beyond the last point by more than 5 % of the calibrated extension. */
 bool band_over_range(const struct band_curve *curve, double length_m);
+/* Lengths between which T is smooth, rising: x0, the points, the end. */
+size_t band_knot_count(const struct band_curve *curve);
+double band_knot_m(const struct band_curve *curve, size_t knot);
 
-/* End-to-end length that T is asked for when the anchor is d away: d, 2 d (doubled), x0 d / (x0 − c) (choked, c hitch). */
+/* End-to-end length that T is asked for when the anchor is d away: d, 2 d (doubled), x0 d / (x0 − c) (choked, c hitch;
+ * a hitch that would take the whole band is none). */
 double rig_stretch_m(enum rig rig, double distance_m, double flat_m, double hitch_m);
+double rig_distance_m(enum rig rig, double stretch_m, double flat_m, double hitch_m); /* its inverse */
 
-/* Fits by linear least squares through the points; used for calibrations whose law has no coefficients given. */
+/* A law through measured points by linear least squares, unweighted; λ = x / x0:
+ *   neo-Hookean    T = c1 (λ − λ⁻²)          Mooney–Rivlin    T = (λ − λ⁻²)(c1 + c2/λ) */
+struct band_fit
+{
+    double c1_kg, c2_kg;     /* c2 is 0 for neo-Hookean */
+    double c1_u_kg, c2_u_kg; /* standard errors; NAN with no point to spare */
+    double residual_kg;      /* root mean square over the points */
+    double low_m, high_m;    /* range of the points: outside it the law is a guess */
+    size_t point_count;
+};
+
+/* False: fewer usable points (longer than flat) than constants, or not a law with constants. */
+bool band_law_fit(enum band_law law, double flat_m, const struct tension_point *points, size_t count,
+                  struct band_fit *fit);
+double band_law_pull_kg(double c1_kg, double c2_kg, double stretch_ratio); /* T(λ) of both laws; 0 up to λ = 1 */
+
+/* Fits by linear least squares through the points; used for calibrations whose law has no coefficients given. One
+ * point: neo-Hookean through it, and one_point is set, whatever law was asked for. Sets a range that nobody said. */
 void calibration_fit(struct calibration *calibration);
 
 struct hung_band
@@ -46,7 +73,7 @@ struct band_pull /* one band, bar at a height */
 };
 
 struct band_pull band_at(const struct hung_band *band, double height_m);
-double band_load_kg(const struct hung_band *band, double height_m); /* = vertical_kg */
-double band_load_slope_kg_per_m(const struct hung_band *band, double height_m); /* dB/dh */
+double band_load_kg(const struct hung_band *band, double height_m);             /* = vertical_kg */
+double band_load_slope_kg_per_m(const struct hung_band *band, double height_m); /* dB/dh; at a kink: upward */
 
 #endif

@@ -2,7 +2,7 @@
  *
  *   λ = m / l     s(h) = clamp(h − e, 0, l / k)     C(h) = q + k λ s(h)
  *
- * m, l mass and length of one chain; e, q length and mass of its leader; k strands: 1 hung by its end, 2 by its middle. */
+ * m, l mass and length of one chain; e, q length and mass of its leader; k strands: 1 by its end, 2 by its middle. */
 #ifndef TAUTLINE_MODEL_CHAIN_H
 #define TAUTLINE_MODEL_CHAIN_H
 
@@ -10,7 +10,7 @@
 
 struct hung_chain
 {
-    double mass_kg, length_m;
+    double mass_kg, length_m; /* length above 0 */
     double leader_m, leader_kg;
     int strands; /* 1 or 2 */
     double link_m;
@@ -18,7 +18,7 @@ struct hung_chain
 
 /* Load that one chain and its leader add with the bar at height_m; 0 ≤ load ≤ leader_kg + mass_kg. */
 double chain_load_kg(const struct hung_chain *chain, double height_m);
-/* Its derivative dC/dh, kg/m: k λ while links are being picked up, 0 while all of it lies or all of it hangs. At a kink: upward. */
+/* Its derivative dC/dh, kg/m: k λ while links are being picked up, 0 while all of it lies or hangs. At a kink: upward. */
 double chain_slope_kg_per_m(const struct hung_chain *chain, double height_m);
 /* ∫ C dh from low_m to high_m, kg·m; closed form. */
 double chain_integral_kg_m(const struct hung_chain *chain, double low_m, double high_m);
@@ -26,14 +26,15 @@ double chain_integral_kg_m(const struct hung_chain *chain, double low_m, double 
 double chain_clearance_m(const struct hung_chain *chain, double top_m);
 /* Share of the chain's own mass that comes to rest between top and bottom: k (s_t − s_b) / l. */
 double chain_resting_share(const struct hung_chain *chain, double bottom_m, double top_m);
-/* Thrust of picking up a moving chain at bar speed v on the way up, in kg: k λ v² / g while links are being picked up. */
+/* Thrust of picking up a moving chain at bar speed v on the way up, in kg: k λ v² / g; 0 where no link is picked up. */
 double chain_thrust_kg(const struct hung_chain *chain, double height_m, double speed_ms);
 
-/* Mass per metre from the nominal wire diameter d, pitch p (inner length) and inner width b of a straight-sided, round-ended link:
+/* Mass per metre from the nominal wire diameter d, pitch p (inner length) and inner width b of a straight-sided,
+ * round-ended link:
  *   L = 2 (p − b) + π (b + d)     q = ρ (π d²/4) L / p     ρ = 7850 kg/m³ */
 double chain_mass_per_metre(double wire_m, double pitch_m, double width_m);
-/* Pitch and inner width of a standard's chain of that size: "DIN 766", "DIN 763", "DIN 764", "DIN 5685" (blanks and case do not
- * matter). Widths not tabulated are taken as 1.2 d (short link) or 1.8 d (long link). False: no such size or standard. */
+/* Pitch and inner width of a standard's chain of that size: "DIN 766", "DIN 763", "DIN 764", "DIN 5685" (form A); blanks
+ * and case do not matter. Widths not tabulated are taken as 1.2 d. False: no such size or standard. */
 bool chain_standard(const char *standard, double wire_m, double *pitch_m, double *width_m);
 
 #endif

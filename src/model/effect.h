@@ -1,7 +1,8 @@
-/* What a load weighs along the lift: the place where gear, rig, lifter and heights come together. Pure; loads in kg, heights in m.
+/* What a load weighs along the lift: the place where gear, rig, lifter and heights come together. Pure; loads in kg,
+ * heights in m.
  *
- * A `loading` is a load expression resolved for one lifter, lift and day: its pieces found in the gym file, the heights known or not,
- * and what had to be assumed. Curve, ends, mean and uncertainty are then one loop over the pieces. */
+ * A `loading` is a load expression resolved for one lifter, lift and day: its pieces found in the gym file, the heights
+ * known or not, and what had to be assumed. Curve, ends, mean and uncertainty are then one loop over the pieces. */
 #ifndef TAUTLINE_MODEL_EFFECT_H
 #define TAUTLINE_MODEL_EFFECT_H
 
@@ -30,7 +31,7 @@ struct hung /* one piece as it hangs; `times` alike ones, both sides counted */
     bool reverse;
     struct hung_chain chain;
     struct hung_band band;
-    double bottom_kg, top_kg;     /* HUNG_RAMP, HUNG_RELEASER (top): all of it */
+    double bottom_kg, top_kg;     /* HUNG_RAMP; HUNG_RELEASER (top; NAN: unknown): all of it, `times` included */
     const struct chain *gym_chain; /* NULL: none */
     const struct band *gym_band;
     const struct calibration *calibration;
@@ -42,6 +43,7 @@ struct loading
 {
     double straight_kg; /* NAN: no weight known */
     bool heights_known;
+    bool heights_estimated; /* from stature, never measured: good for loads, and u is not known */
     double bottom_m, top_m; /* NAN: not known */
     struct hung *hung;
     size_t hung_count;
@@ -73,14 +75,21 @@ struct effect
 
 struct effect loading_effect(const struct loading *loading, const struct gym *gym);
 
-double loading_at(const struct loading *loading, double height_m); /* L(h), clamped at 0; NAN where unknown */
+double loading_at(const struct loading *loading, double height_m); /* L(h), clamped at 0; NAN: unknown, or no heights */
 double loading_mean_kg(const struct loading *loading);             /* (1/(h_t − h_b)) ∫ L dh */
 double loading_work_j(const struct loading *loading);              /* g ∫ L dh, one repetition up; NAN without heights */
-/* Standard uncertainty of L at the bottom or the top (GUM, first order): heights shared by all pieces at that height, pieces of one
- * label share their relative error, all else independent. */
+/* What one piece adds, all `times` of it: 0 for releasers, NAN for gear that is not known. */
+double hung_load_kg(const struct loading *loading, const struct hung *hung, double height_m);
+/* Standard uncertainty of L at the bottom or the top (GUM, first order): heights shared by all pieces at that height,
+ * pieces of one label share their relative error, all else independent. */
 double loading_u_kg(const struct loading *loading, double height_m, const struct gym *gym);
 
-/* Bar heights from stature, squat only (Drillis & Contini 1966 in Winter 2009): top 0.818 H, bottom 0.506 H. False: other lifts. */
+/* The heights of a lifter's lift: measured, under any name that the gym file has for the lift; else, for the squat,
+ * from stature, with `estimated` set. False: not known. */
+bool heights_find(const struct gym *gym, const struct lifter *lifter, const char *lift, double *bottom_m, double *top_m,
+                  bool *estimated);
+/* Bar heights from stature H, squat only (Drillis & Contini 1966 in Winter 2009): top 0.818 H, bottom 0.506 H. False:
+ * another lift, or no stature. */
 bool heights_from_stature(const char *lift, double stature_m, double *bottom_m, double *top_m);
 
 #endif

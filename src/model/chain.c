@@ -1,0 +1,123 @@
+#include "model/chain.h"
+
+#include "base/unit.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+#define STEEL_KG_PER_M3 7850.0 /* usual engineering value */
+
+static double strand_m(const struct hung_chain *chain) /* l / k */
+{
+    return chain->length_m / chain->strands;
+}
+
+static double lifted_m(const struct hung_chain *chain, double height_m) /* s(h) */
+{
+    return fmin(fmax(height_m - chain->leader_m, 0), strand_m(chain));
+}
+
+/* k λ */
+static double lifted_kg_per_m(const struct hung_chain *chain)
+{
+    return chain->strands * chain->mass_kg / chain->length_m;
+}
+
+static bool is_picking_up(const struct hung_chain *chain, double height_m)
+{
+    return height_m >= chain->leader_m && height_m < chain->leader_m + strand_m(chain);
+}
+
+double chain_load_kg(const struct hung_chain *chain, double height_m)
+{
+    return chain->leader_kg + lifted_kg_per_m(chain) * lifted_m(chain, height_m);
+}
+
+double chain_slope_kg_per_m(const struct hung_chain *chain, double height_m)
+{
+    return is_picking_up(chain, height_m) ? lifted_kg_per_m(chain) : 0;
+}
+
+/* ∫ s dh from the end of the leader up to h: a parabola while links are picked up, then a line. */
+static double lifted_area_m2(const struct hung_chain *chain, double height_m)
+{
+    double lifted = lifted_m(chain, height_m);
+    double above = fmax(height_m - chain->leader_m - strand_m(chain), 0);
+    return lifted * lifted / 2 + lifted * above;
+}
+
+double chain_integral_kg_m(const struct hung_chain *chain, double low_m, double high_m)
+{
+    double area = lifted_area_m2(chain, high_m) - lifted_area_m2(chain, low_m);
+    return chain->leader_kg * (high_m - low_m) + lifted_kg_per_m(chain) * area;
+}
+
+double chain_clearance_m(const struct hung_chain *chain, double top_m)
+{
+    return strand_m(chain) - lifted_m(chain, top_m) - chain->link_m;
+}
+
+double chain_resting_share(const struct hung_chain *chain, double bottom_m, double top_m)
+{
+    return (lifted_m(chain, top_m) - lifted_m(chain, bottom_m)) / strand_m(chain);
+}
+
+double chain_thrust_kg(const struct hung_chain *chain, double height_m, double speed_ms)
+{
+    if (!(speed_ms > 0))
+        return 0;
+    return chain_slope_kg_per_m(chain, height_m) * speed_ms * speed_ms / STANDARD_GRAVITY_MS2;
+}
+
+/* The link is a wire bent along its centre line, so its volume is section times length (Pappus). */
+double chain_mass_per_metre(double wire_m, double pitch_m, double width_m)
+{
+    double centre_line = 2 * (pitch_m - width_m) + M_PI * (width_m + wire_m);
+    double section = M_PI * wire_m * wire_m / 4;
+    return STEEL_KG_PER_M3 * section * centre_line / pitch_m;
+}
+
+/* Pitches: DIN 763:1990-12 table 1; DIN 766:1986-01, DIN 764 and DIN 5685 form A as industrial suppliers' tables have
+ * them. Inner widths: DIN 763 fixes 1.8 d, DIN 766 tabulates 1.2 d; for the other two, short links, 1.2 d is taken. */
+static const struct
+{
+    const char *standard;
+    double wire_mm, pitch_mm, width_mm;
+} standard_chains[] = {
+    {"din766", 6, 18.5, 7.2}, {"din766", 8, 24, 9.6},    {"din766", 10, 28, 12},    {"din766", 13, 36, 15.6},
+    {"din766", 16, 45, 19.2}, {"din763", 6, 42, 10.8},   {"din763", 7, 49, 12.6},   {"din763", 8, 52, 14.4},
+    {"din763", 10, 65, 18},   {"din763", 13, 82, 23.4},  {"din763", 16, 100, 28.8}, {"din764", 10, 35, 12},
+    {"din764", 13, 45, 15.6}, {"din764", 16, 56, 19.2},  {"din5685", 6, 24, 7.2},   {"din5685", 8, 32, 9.6},
+    {"din5685", 10, 40, 12},  {"din5685", 13, 52, 15.6},
+};
+
+#define SIZE_SLACK_MM 0.01
+
+/* Letters and digits only, small; cut where longer than any standard's name. */
+static void squeeze_standard(char squeezed[static 16], const char *standard)
+{
+    size_t length = 0;
+    for (const char *c = standard; *c && length < 15; c++)
+        if (isalnum((unsigned char)*c))
+            squeezed[length++] = (char)tolower((unsigned char)*c);
+    squeezed[length] = 0;
+}
+
+bool chain_standard(const char *standard, double wire_m, double *pitch_m, double *width_m)
+{
+    char name[16];
+    if (!standard)
+        return false;
+    squeeze_standard(name, standard);
+    for (size_t i = 0; i < sizeof standard_chains / sizeof *standard_chains; i++) {
+        if (strcmp(name, standard_chains[i].standard) ||
+            !(fabs(wire_m * 1000 - standard_chains[i].wire_mm) <= SIZE_SLACK_MM))
+            continue;
+        *pitch_m = standard_chains[i].pitch_mm / 1000;
+        *width_m = standard_chains[i].width_mm / 1000;
+        return true;
+    }
+    return false;
+}

@@ -1,0 +1,157 @@
+#include "model/curve.h"
+
+#include "model/numeric.h"
+
+#include <gsl/gsl_sort.h>
+
+#include <math.h>
+
+double curve_low(const struct loading *loading)
+{
+    return loading->heights_known ? loading->bottom_m : 0;
+}
+
+double curve_high(const struct loading *loading)
+{
+    return loading->heights_known ? loading->top_m : 1;
+}
+
+static double ramp_at(const struct loading *loading, const struct hung *hung, double height_m)
+{
+    double low = curve_low(loading), share = (height_m - low) / (curve_high(loading) - low);
+    return hung->bottom_kg + (hung->top_kg - hung->bottom_kg) * fmin(fmax(share, 0), 1);
+}
+
+double hung_load_kg(const struct loading *loading, const struct hung *hung, double height_m)
+{
+    switch (hung->kind) {
+    case HUNG_CHAIN:
+        return hung->times * chain_load_kg(&hung->chain, height_m);
+    case HUNG_BAND:
+        return hung->times * band_load_kg(&hung->band, height_m);
+    case HUNG_RAMP:
+        return ramp_at(loading, hung, height_m);
+    case HUNG_RELEASER:
+        return 0;
+    case HUNG_UNKNOWN:
+        break;
+    }
+    return NAN;
+}
+
+double curve_at(const struct loading *loading, double height_m)
+{
+    double load = loading->straight_kg;
+    for (size_t i = 0; i < loading->hung_count; i++)
+        if (loading->hung[i].kind != HUNG_UNKNOWN)
+            load += hung_load_kg(loading, &loading->hung[i], height_m);
+    return load;
+}
+
+/* --- where the curve bends --- */
+
+struct bends
+{
+    struct arena *arena;
+    double low, high;
+    LIST(double) at;
+};
+
+static void add_bend(struct bends *bends, double height_m)
+{
+    if (height_m > bends->low && height_m < bends->high)
+        *LIST_ADD(bends->arena, &bends->at) = height_m;
+}
+
+static void chain_bends(struct bends *bends, const struct hung_chain *chain)
+{
+    add_bend(bends, chain->leader_m);
+    add_bend(bends, chain->leader_m + chain->length_m / chain->strands);
+}
+
+/* The heights at which the band is as long as one of its curve's knots, above and below its anchor. */
+static void band_bends(struct bends *bends, const struct hung_band *band)
+{
+    double aside = hypot(band->offset_m, band->spread_m);
+    add_bend(bends, band->anchor_height_m);
+    for (size_t i = 0; i < band_knot_count(band->curve); i++) {
+        double knot = band_knot_m(band->curve, i);
+        double distance = rig_distance_m(band->rig, knot, band_flat_m(band->curve), band->hitch_m);
+        if (!(distance > aside))
+            continue;
+        double rise = sqrt((distance - aside) * (distance + aside));
+        add_bend(bends, band->anchor_height_m - rise);
+        add_bend(bends, band->anchor_height_m + rise);
+    }
+}
+
+static void find_bends(const struct loading *loading, struct bends *bends)
+{
+    *LIST_ADD(bends->arena, &bends->at) = bends->low;
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        const struct hung *hung = &loading->hung[i];
+        if (hung->kind == HUNG_CHAIN)
+            chain_bends(bends, &hung->chain);
+        else if (hung->kind == HUNG_BAND)
+            band_bends(bends, &hung->band);
+    }
+    *LIST_ADD(bends->arena, &bends->at) = bends->high;
+    gsl_sort(bends->at.items, 1, bends->at.count);
+}
+
+/* --- integral --- */
+
+static double load_at(double height_m, void *loading)
+{
+    return curve_at(loading, height_m);
+}
+
+static double bands_at(double height_m, void *context)
+{
+    const struct loading *loading = context;
+    double load = 0;
+    for (size_t i = 0; i < loading->hung_count; i++)
+        if (loading->hung[i].kind == HUNG_BAND)
+            load += hung_load_kg(loading, &loading->hung[i], height_m);
+    return load;
+}
+
+/* Between two bends: closed forms, and quadrature for the bands. */
+static double smooth_integral(const struct loading *loading, double low, double high)
+{
+    double integral = loading->straight_kg * (high - low);
+    bool bands = false;
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        const struct hung *hung = &loading->hung[i];
+        if (hung->kind == HUNG_CHAIN)
+            integral += hung->times * chain_integral_kg_m(&hung->chain, low, high);
+        else if (hung->kind == HUNG_RAMP)
+            integral += (ramp_at(loading, hung, low) + ramp_at(loading, hung, high)) / 2 * (high - low);
+        bands |= hung->kind == HUNG_BAND;
+    }
+    return bands ? integral + numeric_integral(bands_at, (void *)loading, low, high) : integral;
+}
+
+/* Only the part where the load is above 0 counts. */
+static double clamped_integral(const struct loading *loading, double low, double high)
+{
+    double at_low = curve_at(loading, low), at_high = curve_at(loading, high);
+    if (at_low <= 0 && at_high <= 0)
+        return 0;
+    if (at_low < 0)
+        low = numeric_root(load_at, (void *)loading, low, high);
+    else if (at_high < 0)
+        high = numeric_root(load_at, (void *)loading, low, high);
+    return smooth_integral(loading, low, high);
+}
+
+double curve_integral(const struct loading *loading)
+{
+    struct bends bends = {.arena = arena_new(), .low = curve_low(loading), .high = curve_high(loading)};
+    find_bends(loading, &bends);
+    double integral = 0;
+    for (size_t i = 0; i + 1 < bends.at.count; i++)
+        integral += clamped_integral(loading, bends.at.items[i], bends.at.items[i + 1]);
+    arena_free(bends.arena);
+    return integral;
+}

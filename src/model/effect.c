@@ -1,0 +1,162 @@
+#include "model/effect.h"
+
+#include "base/unit.h"
+#include "model/curve.h"
+#include "model/uncertainty.h"
+
+#include <math.h>
+
+struct unknowns /* what hangs and cannot be weighed */
+{
+    bool pulling, hanging; /* down; from above */
+};
+
+static struct unknowns find_unknowns(const struct loading *loading)
+{
+    struct unknowns unknowns = {0};
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        const struct hung *hung = &loading->hung[i];
+        if (hung->kind == HUNG_UNKNOWN)
+            *(hung->reverse ? &unknowns.hanging : &unknowns.pulling) = true;
+    }
+    return unknowns;
+}
+
+static bool is_known_all_through(const struct loading *loading)
+{
+    struct unknowns unknowns = find_unknowns(loading);
+    return !unknowns.pulling && !unknowns.hanging && !isnan(loading->straight_kg);
+}
+
+/* Nothing weighs less than nothing; NAN stays. */
+static double clamped(double load_kg)
+{
+    return load_kg < 0 ? 0 : load_kg;
+}
+
+double loading_at(const struct loading *loading, double height_m)
+{
+    bool known = loading->heights_known && is_known_all_through(loading);
+    return known ? clamped(curve_at(loading, height_m)) : NAN;
+}
+
+double loading_mean_kg(const struct loading *loading)
+{
+    if (!is_known_all_through(loading))
+        return NAN;
+    if (!loading->hung_count)
+        return clamped(loading->straight_kg);
+    return curve_integral(loading) / (curve_high(loading) - curve_low(loading));
+}
+
+double loading_work_j(const struct loading *loading)
+{
+    if (!loading->heights_known)
+        return NAN;
+    return STANDARD_GRAVITY_MS2 * loading_mean_kg(loading) * (loading->top_m - loading->bottom_m);
+}
+
+/* --- uncertainty --- */
+
+/* ∂L/∂h of a piece. A ramp is pinned to the ends of the lift, wherever they are. */
+static double height_sensitivity(const struct hung *hung, double height_m)
+{
+    if (hung->kind == HUNG_CHAIN)
+        return hung->times * chain_slope_kg_per_m(&hung->chain, height_m);
+    return hung->kind == HUNG_BAND ? hung->times * band_load_slope_kg_per_m(&hung->band, height_m) : 0;
+}
+
+static double relative_u(const struct hung *hung, const struct gym *gym)
+{
+    if (hung->piece->kind == PIECE_BAND)
+        return gym->u_tension;
+    return hung->gym_chain && hung->gym_chain->mass_estimated ? gym->u_mass_sized : gym->u_mass;
+}
+
+/* Input 2 i is the height as it enters by piece i, 2 i + 1 the piece's own mass or pull. The height is one; so is the
+ * gear of a label. */
+static double loading_correlation(const void *context, size_t i, size_t j)
+{
+    const struct loading *loading = context;
+    const struct hung *a = &loading->hung[i / 2], *b = &loading->hung[j / 2];
+    if (i % 2 != j % 2)
+        return 0;
+    if (i % 2 == 0)
+        return 1;
+    return (a->gym_chain && a->gym_chain == b->gym_chain) || (a->gym_band && a->gym_band == b->gym_band) ? 1 : 0;
+}
+
+static double u_at(const struct loading *loading, double height_m, const struct gym *gym)
+{
+    struct arena *scratch = arena_new();
+    double *parts = ARENA_ARRAY(scratch, double, 2 * loading->hung_count);
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        const struct hung *hung = &loading->hung[i];
+        parts[2 * i] = height_sensitivity(hung, height_m) * gym->u_height_m;
+        parts[2 * i + 1] = hung_load_kg(loading, hung, height_m) * relative_u(hung, gym);
+    }
+    double u = u_combined(parts, 2 * loading->hung_count, loading_correlation, loading);
+    arena_free(scratch);
+    return u;
+}
+
+/* Releasers are off before the bar is lifted: a load with nothing but them is as sure as one without AR. */
+static bool has_lifted_ar(const struct loading *loading)
+{
+    for (size_t i = 0; i < loading->hung_count; i++)
+        if (loading->hung[i].kind != HUNG_RELEASER)
+            return true;
+    return false;
+}
+
+double loading_u_kg(const struct loading *loading, double height_m, const struct gym *gym)
+{
+    if (!is_known_all_through(loading))
+        return NAN;
+    if (!has_lifted_ar(loading))
+        return 0;
+    if (!loading->heights_known || loading->heights_estimated)
+        return NAN;
+    return curve_at(loading, height_m) < 0 ? 0 : u_at(loading, height_m, gym); /* clamped: 0 whatever the inputs are */
+}
+
+/* --- effect --- */
+
+static double releasers_kg(const struct loading *loading)
+{
+    double mass = 0;
+    for (size_t i = 0; i < loading->hung_count; i++)
+        if (loading->hung[i].kind == HUNG_RELEASER)
+            mass += loading->hung[i].top_kg;
+    return mass;
+}
+
+static double or_straight(double load_kg, double straight_kg)
+{
+    return isnan(load_kg) ? straight_kg : load_kg;
+}
+
+/* Gear that is not known leaves the straight weight where it is slack, the bottom (a reverse band: the top), and
+ * nothing elsewhere. */
+struct effect loading_effect(const struct loading *loading, const struct gym *gym)
+{
+    struct unknowns unknowns = find_unknowns(loading);
+    double bottom = unknowns.hanging ? NAN : curve_at(loading, curve_low(loading));
+    double top = unknowns.pulling ? NAN : curve_at(loading, curve_high(loading));
+    struct effect effect = {
+        .straight_kg = clamped(loading->straight_kg),
+        .bottom_kg = clamped(bottom),
+        .top_kg = clamped(top),
+        .mean_kg = loading_mean_kg(loading),
+        .lowering_top_kg = unknowns.hanging ? NAN : clamped(top + releasers_kg(loading)),
+        .bottom_u_kg = loading_u_kg(loading, curve_low(loading), gym),
+        .top_u_kg = loading_u_kg(loading, curve_high(loading), gym),
+        .assumed = loading->assumed,
+    };
+    if (bottom < 0 || top < 0 || loading->straight_kg < 0)
+        effect.assumed |= ASSUMED_UNLOADED;
+    effect.counted_bottom_kg = or_straight(effect.bottom_kg, effect.straight_kg);
+    effect.counted_top_kg = or_straight(effect.top_kg, effect.straight_kg);
+    effect.counted_mean_kg = or_straight(effect.mean_kg, effect.straight_kg);
+    return effect;
+}

@@ -1,0 +1,98 @@
+#include "model/gear.h"
+
+#include "base/text.h"
+
+struct gym *gym_new(struct arena *arena)
+{
+    struct gym *gym = ARENA_NEW(arena, struct gym);
+    *gym = (struct gym){
+        .folder = ".",
+        .unit = UNIT_KG,
+        .bar_kg = 20,
+        .u_height_m = 0.01,
+        .u_mass = 0.01,
+        .u_mass_sized = 0.05,
+        .u_tension = 0.03,
+    };
+    return gym;
+}
+
+static bool same_name(const char *a, const char *b)
+{
+    return a && b && text_same_name(a, b);
+}
+
+const struct chain *gym_chain(const struct gym *gym, const char *label)
+{
+    for (size_t i = 0; i < gym->chain_count; i++)
+        if (same_name(gym->chains[i].label, label))
+            return &gym->chains[i];
+    return NULL;
+}
+
+const struct chain *gym_default_chain(const struct gym *gym)
+{
+    for (size_t i = 0; i < gym->chain_count; i++)
+        if (gym->chains[i].is_default)
+            return &gym->chains[i];
+    return gym->chain_count == 1 ? &gym->chains[0] : NULL;
+}
+
+const struct band *gym_band(const struct gym *gym, const char *label)
+{
+    for (size_t i = 0; i < gym->band_count; i++)
+        if (same_name(gym->bands[i].label, label))
+            return &gym->bands[i];
+    return NULL;
+}
+
+const struct setup *gym_setup(const struct gym *gym, const char *name)
+{
+    for (size_t i = 0; i < gym->setup_count; i++)
+        if (same_name(gym->setups[i].name, name))
+            return &gym->setups[i];
+    return NULL;
+}
+
+const struct lifter *gym_lifter(const struct gym *gym, const char *name)
+{
+    for (size_t i = 0; i < gym->lifter_count; i++)
+        if (same_name(gym->lifters[i].name, name))
+            return &gym->lifters[i];
+    return NULL;
+}
+
+static bool has_alias(const struct lift *lift, const char *name)
+{
+    for (size_t i = 0; i < lift->alias_count; i++)
+        if (same_name(lift->aliases[i], name))
+            return true;
+    return false;
+}
+
+const struct lift *gym_lift(const struct gym *gym, const char *name_or_alias)
+{
+    for (size_t i = 0; i < gym->lift_count; i++)
+        if (same_name(gym->lifts[i].name, name_or_alias))
+            return &gym->lifts[i];
+    for (size_t i = 0; i < gym->lift_count; i++)
+        if (has_alias(&gym->lifts[i], name_or_alias))
+            return &gym->lifts[i];
+    return NULL;
+}
+
+const struct bar_heights *lifter_heights(const struct lifter *lifter, const char *lift)
+{
+    for (size_t i = 0; lifter && i < lifter->height_count; i++)
+        if (same_name(lifter->heights[i].lift, lift))
+            return &lifter->heights[i];
+    return NULL;
+}
+
+const struct calibration *band_calibration(const struct band *band, day_number day)
+{
+    const struct calibration *in_force = &band->calibrations[0];
+    for (size_t i = 1; i < band->calibration_count && band->calibrations[i].measured <= day; i++)
+        in_force = &band->calibrations[i];
+    return in_force;
+}

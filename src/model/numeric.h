@@ -1,0 +1,17 @@
+/* The numerical recipes of the model, by GSL, with its aborting error handler switched off for good: an input that GSL
+ * does not like must never end the program. Whoever uses GSL in the model calls numeric_ready() first or comes through
+ * here. */
+#ifndef TAUTLINE_MODEL_NUMERIC_H
+#define TAUTLINE_MODEL_NUMERIC_H
+
+typedef double numeric_function(double x, void *context);
+
+void numeric_ready(void); /* once for the process, whatever thread comes first */
+
+/* ∫ f dx over an interval in which f is smooth: the caller splits at kinks. Adaptive Gauss–Kronrod to about 1e-12. */
+double numeric_integral(numeric_function *function, void *context, double low, double high);
+
+/* Where f crosses 0 between low and high, at which its signs differ; Brent's method, to double precision. */
+double numeric_root(numeric_function *function, void *context, double low, double high);
+
+#endif
