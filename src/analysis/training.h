@@ -29,7 +29,7 @@ struct lifted /* one set; kept small, since a log may have millions. What alike 
     const struct set *set;
     const char *lifter, *lift; /* names */
     const struct effect *effect;   /* of its load for that lifter, lift and day */
-    const struct loading *loading; /* what hangs on the bar and how */
+    const struct loading *loading; /* what hangs on the bar and how; without AR it says no heights */
     const char *ar_key; /* see same_ar() of analysis/waves.h; "" without AR */
     struct one_rm one_rm; /* in force that day */
     double e1rm_low_kg, e1rm_high_kg; /* by the bottom and by the top load; NAN: none; equal without AR */

@@ -72,23 +72,21 @@ static const char *folded(struct arena *arena, const char *text)
 }
 
 /* One piece as it hangs, in words that are equal for equal ones. Gear of the gym is named, so that a band that aged, or
- * a chain written by its count here and by its mass there, is still the same piece. */
-static char *hung_key(struct arena *arena, const struct hung *hung)
+ * a chain written by its count here and by its mass there, is still the same piece. `lift_setup`: the lift's own. */
+static char *hung_key(struct arena *arena, const struct hung *hung, const char *lift_setup)
 {
     const struct piece *piece = hung->piece;
-    char *common =
-        arena_printf(arena, "%d %d %d %d", (int)hung->kind, hung->times, (int)hung->reverse, (int)piece->rig);
+    char *common = arena_printf(arena, "%d %d %d %d", (int)hung->kind, hung->times, hung->reverse, (int)piece->rig);
     if (hung->gym_chain)
         return arena_printf(arena, "%s chain %s %.9g", common, folded(arena, hung->gym_chain->label),
                             hung->chain.leader_m);
-    if (hung->gym_band) {
-        const struct setup *setup = hung->setup;
-        return arena_printf(arena, "%s band %s %.9g %.9g %.9g", common, folded(arena, hung->gym_band->label),
-                            setup ? setup->height_m : 0, setup ? setup->offset_m : 0, setup ? setup->spread_m : 0);
-    }
-    return arena_printf(arena, "%s %s/%s %d %.9g %.9g %.9g %s", common, folded(arena, piece->label),
-                        folded(arena, piece->label_right), piece->per_side, piece->mass_kg, piece->bottom_kg,
-                        piece->top_kg, folded(arena, piece->setup));
+    const char *setup = folded(arena, piece->setup ? piece->setup : lift_setup);
+    if (hung->gym_band)
+        return arena_printf(arena, "%s band %s @ %s", common, folded(arena, hung->gym_band->label), setup);
+    return arena_printf(arena, "%s %d %s/%s %d %.9g %.9g %.9g %.9g @ %s", common, (int)piece->kind,
+                        folded(arena, piece->label), folded(arena, piece->label_right), piece->per_side,
+                        piece->mass_kg, piece->bottom_kg, piece->top_kg, piece->leader_m,
+                        piece->kind == PIECE_BAND ? setup : "");
 }
 
 static int by_text(const void *a, const void *b)
@@ -96,14 +94,14 @@ static int by_text(const void *a, const void *b)
     return strcmp(*(char *const *)a, *(char *const *)b);
 }
 
-static const char *ar_key(struct arena *arena, const struct loading *loading)
+static const char *ar_key(struct arena *arena, const struct loading *loading, const struct lift *lift)
 {
     if (!loading->hung_count)
         return "";
     struct arena *scratch = arena_new();
     char **keys = ARENA_ARRAY(scratch, char *, loading->hung_count);
     for (size_t i = 0; i < loading->hung_count; i++)
-        keys[i] = hung_key(scratch, &loading->hung[i]);
+        keys[i] = hung_key(scratch, &loading->hung[i], lift ? lift->setup : NULL);
     qsort(keys, loading->hung_count, sizeof *keys, by_text);
     size_t room = 64;
     for (size_t i = 0; i < loading->hung_count; i++)
@@ -119,8 +117,8 @@ static const char *ar_key(struct arena *arena, const struct loading *loading)
     return key;
 }
 
-static const struct weighed *resolve(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
-                                     double tested_kg, double bodyweight_kg)
+static struct weighed *resolve(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
+                               double tested_kg, double bodyweight_kg)
 {
     struct loading_context context = {
         .gym = weighing->gym,
@@ -131,9 +129,14 @@ static const struct weighed *resolve(struct weighing *weighing, const struct set
         .bodyweight_kg = bodyweight_kg,
     };
     struct weighed *weighed = ARENA_NEW(weighing->arena, struct weighed);
-    weighed->loading = loading_make(weighing->arena, set->load, &context);
-    weighed->effect = loading_effect(weighed->loading, weighing->gym);
-    weighed->ar_key = ar_key(weighing->arena, weighed->loading);
+    struct loading *loading = loading_make(weighing->arena, set->load, &context);
+    weighed->loading = loading;
+    weighed->effect = loading_effect(loading, weighing->gym);
+    weighed->ar_key = ar_key(weighing->arena, loading, gym_lift(weighing->gym, context.lift));
+    if (!loading->hung_count) { /* shared by lifters and lifts of other heights, on which nothing in it depends */
+        loading->heights_known = false;
+        loading->bottom_m = loading->top_m = NAN;
+    }
     return weighed;
 }
 

@@ -134,6 +134,32 @@ void add_max(struct made *made, struct lifter *lifter, const char *lift, const c
     lifter->maxes = maxes;
 }
 
+void add_band(struct made *made, const char *label, size_t calibrations, const char *const *days, const double *per_m)
+{
+    struct band *band = ARENA_NEW(made->arena, struct band);
+    ck_assert_uint_eq(made->gym->band_count, 0);
+    *band = (struct band){.label = label, .pair = true, .hitch_m = NAN, .calibration_count = calibrations};
+    band->calibrations = ARENA_ARRAY(made->arena, struct calibration, calibrations);
+    for (size_t i = 0; i < calibrations; i++) {
+        struct tension_point *points = ARENA_ARRAY(made->arena, struct tension_point, 3);
+        for (int j = 0; j < 3; j++)
+            points[j] = (struct tension_point){1.5 + 0.5 * j, per_m[i] * (0.5 + 0.5 * j)};
+        band->calibrations[i] = (struct calibration){
+            .measured = day_of(days[i]), .flat_m = 1, .points = points, .point_count = 3, .law = LAW_MEASURED,
+            .c1_kg = NAN, .c2_kg = NAN, .range_low_m = 1, .range_high_m = 2.5,
+        };
+    }
+    made->gym->bands = band;
+    made->gym->band_count = 1;
+}
+
+void add_heights(struct made *made, struct lifter *lifter, const char *lift, double bottom_m, double top_m)
+{
+    lifter->heights = ARENA_NEW(made->arena, struct bar_heights);
+    *lifter->heights = (struct bar_heights){lift, bottom_m, top_m};
+    lifter->height_count = 1;
+}
+
 const struct training *train(struct made *made)
 {
     return training_make(made->arena, made->log, made->gym, &made->options);

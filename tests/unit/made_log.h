@@ -36,6 +36,11 @@ struct set *add_sets(struct made *made, const char *lifter, const char *lift, co
 struct lifter *add_lifter(struct made *made, const char *name);
 void add_max(struct made *made, struct lifter *lifter, const char *lift, const char *iso, double kg);
 
+/* A pair of bands of one label with a calibration for each day; the pull is per_m kg for each metre beyond 1 m. */
+void add_band(struct made *made, const char *label, size_t calibrations, const char *const *days, const double *per_m);
+/* Floor to bar, bottom and top, for one lift. */
+void add_heights(struct made *made, struct lifter *lifter, const char *lift, double bottom_m, double top_m);
+
 const struct training *train(struct made *made);
 
 #endif

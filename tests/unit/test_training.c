@@ -331,6 +331,46 @@ START_TEST(lifts_are_chosen_and_tested_by_alias_too)
 }
 END_TEST
 
+START_TEST(a_band_pulls_as_calibrated_for_the_day)
+{
+    static const char *const days[] = {"2026-01-01", "2026-02-01"};
+    static const double per_m[] = {20, 18};
+    add_band(made, "b29", 2, days, per_m);
+    add_heights(made, add_lifter(made, ODA), "squat", 1, 1.5);
+    const struct load *load = labelled(made, 100, "b29");
+    add_sets(made, ODA, "squat", "2026-01-31", load, 1, 5);
+    add_sets(made, ODA, "squat", "2026-02-01", load, 1, 5);
+    add_sets(made, ODA, "squat", "2026-01-02", load, 1, 5);
+    add_sets(made, ODA, "bench press", "2026-01-02", load, 1, 5); /* of no known heights */
+    const struct training *training = train(made);
+    static const double top_kg[] = {120, NAN, 120, 118};
+    for (size_t i = 0; i < training->count; i++) {
+        const struct lifted *lifted = &training->sets[i];
+        ck_assert_double_eq(lifted->effect->bottom_kg, 100);
+        if (isnan(top_kg[i]))
+            ck_assert(isnan(lifted->effect->top_kg) && (lifted->assumed & ASSUMED_NO_HEIGHTS));
+        else
+            ck_assert_double_eq_tol(lifted->effect->top_kg, top_kg[i], 1e-9);
+    }
+    ck_assert_str_eq(training->sets[0].ar_key, training->sets[3].ar_key); /* an aged band is the same piece */
+}
+END_TEST
+
+START_TEST(a_lift_of_the_body_weighs_the_body_too)
+{
+    struct lift dip = {.name = "dip", .bodyweight = true};
+    made->gym->lifts = &dip;
+    made->gym->lift_count = 1;
+    add_sets(made, ODA, "squat", "2026-01-05", mass(made, 20), 1, 5)->bodyweight_kg = 80;
+    add_sets(made, ODA, "dip", "2026-01-05", mass(made, 20), 1, 5)->bodyweight_kg = 80;
+    add_sets(made, ODA, "dip", "2026-01-06", mass(made, 20), 1, 5)->bodyweight_kg = 81;
+    const struct training *training = train(made);
+    static const double kg[] = {20, 100, 101};
+    for (size_t i = 0; i < 3; i++)
+        ck_assert_double_eq(training->sets[i].effect->straight_kg, kg[i]);
+}
+END_TEST
+
 START_TEST(alike_sets_share_what_they_weigh)
 {
     add_sets(made, ODA, "squat", "2026-01-05", banded(made, 100, 10, 50), 2, 5);
@@ -365,6 +405,8 @@ int main(void)
     tcase_add_test(cases, share_and_intensity);
     tcase_add_test(cases, options_choose_sets_but_not_what_the_max_rests_on);
     tcase_add_test(cases, lifts_are_chosen_and_tested_by_alias_too);
+    tcase_add_test(cases, a_band_pulls_as_calibrated_for_the_day);
+    tcase_add_test(cases, a_lift_of_the_body_weighs_the_body_too);
     tcase_add_test(cases, alike_sets_share_what_they_weigh);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);

@@ -253,6 +253,35 @@ START_TEST(same_ar_is_the_same_in_any_order)
 }
 END_TEST
 
+START_TEST(a_set_up_is_part_of_the_ar)
+{
+    struct setup setups[] = {{.name = "pegs"}, {.name = "posts", .height_m = 0.2}};
+    struct lift squat = {.name = "squat", .setup = "pegs"};
+    made->gym->setups = setups;
+    made->gym->setup_count = 2;
+    made->gym->lifts = &squat;
+    made->gym->lift_count = 1;
+    static const char *const days[] = {"2026-01-01"};
+    static const double per_m[] = {20};
+    add_band(made, "b29", 1, days, per_m);
+    for (int heights = 0; heights < 2; heights++) {
+        if (heights)
+            add_heights(made, &made->gym->lifters[0], "squat", 1, 1.5);
+        made->log->sets.count = 0;
+        static const char *const written[] = {NULL, "pegs", "posts"};
+        for (int i = 0; i < 3; i++) {
+            struct piece band = {.kind = PIECE_BAND, .per_side = 1, .label = "b29", .setup = written[i], .mass_kg = NAN,
+                                 .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+            struct load load = {.straight = STRAIGHT_MASS, .kg = 100, .pieces = &band, .piece_count = 1};
+            in_week(i, load_intern(made->log->loads, &load), 1, 5, FOCUS_STRENGTH);
+        }
+        const struct training *training = train(made);
+        ck_assert(same_ar(&training->sets[0], &training->sets[1])); /* the lift's own set-up, said and unsaid */
+        ck_assert(!same_ar(&training->sets[1], &training->sets[2]));
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("waves");
@@ -266,6 +295,7 @@ int main(void)
     tcase_add_test(cases, unknown_gear_leaves_all_but_the_straight_weight_empty);
     tcase_add_test(cases, sets_without_weight_count_and_make_no_week);
     tcase_add_test(cases, same_ar_is_the_same_in_any_order);
+    tcase_add_test(cases, a_set_up_is_part_of_the_ar);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);
