@@ -1,0 +1,392 @@
+#include "model/effect.h"
+
+#include "invented_gym.h"
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+static struct arena *arena;
+static struct gym *gym;
+
+static void set_up(void)
+{
+    arena = arena_new();
+    gym = invented_gym(arena);
+}
+
+static void tear_down(void)
+{
+    arena_free(arena);
+}
+
+static struct loading *hang_for(const char *lifter, const char *lift, double straight_kg, const struct piece *pieces,
+                                size_t count)
+{
+    struct load *load = ARENA_NEW(arena, struct load);
+    *load = (struct load){.straight = STRAIGHT_MASS, .kg = straight_kg, .pieces = pieces, .piece_count = count};
+    struct loading_context context = {gym, gym_lifter(gym, lifter), lift, NO_DAY, NAN, NAN};
+    return loading_make(arena, load, &context);
+}
+
+static struct effect weigh_for(const char *lifter, const char *lift, double straight_kg, const struct piece *pieces,
+                               size_t count)
+{
+    return loading_effect(hang_for(lifter, lift, straight_kg, pieces, count), gym);
+}
+
+static void assert_assumed(unsigned assumed, unsigned expected)
+{
+    char is[160], should_be[160];
+    ck_assert_str_eq(assumptions_print(is, assumed), assumptions_print(should_be, expected));
+}
+
+/* --- readings of the notation: what each piece comes to --- */
+
+static const struct
+{
+    const char *written, *lift;
+    double straight_kg;
+    size_t count;
+    struct piece pieces[2];
+    double bottom_kg, top_kg;
+    unsigned assumed;
+} readings[] = {
+    {"100 kg", "squat", 100, 0, {{0}}, 100, 100, 0},
+    {"100 + 30 kg chain", "squat", 100, 1, {CHAIN_MASS(0, 30)}, 100, 130, ASSUMED_CHAIN_MASS},
+    {"100 + 2 x 7 kg chain", "squat", 100, 1, {CHAIN_MASS(1, 7)}, 100, 114, ASSUMED_CHAIN_MASS},
+    {"100 kg + 2x7kg chain/side", "squat", 100, 1, {CHAIN_MASS(2, 7)}, 100, 128, ASSUMED_CHAIN_MASS},
+    {"100 + 30 lb chain", "squat", 100, 1, {CHAIN_MASS(0, 30 * KG_PER_LB)}, 100, 113.607771, ASSUMED_CHAIN_MASS},
+    {"60 + 2½ kg chain per side", "bench press", 60, 1, {CHAIN_MASS(0, 5)}, 60, 65, ASSUMED_CHAIN_MASS},
+    {"100 + chain 7 kg/side on 40 cm leader", "squat", 100, 1,
+     {CHAIN_LEADER(14, 0.40)}, 100, 114, ASSUMED_CHAIN_MASS},
+    {"100 + 2 chains/side", "squat", 100, 1, {CHAIN_COUNT(2)}, 108.293333, 120.24, 0},
+    {"100 + 2 chains", "squat", 100, 1, {CHAIN_COUNT(1)}, 104.146667, 110.12, 0},
+    {"60 + one pair chains", "bench press", 60, 1, {CHAIN_COUNT(1)}, 64.893333, 68.44, 0},
+    {"100 + chain long x2/side", "squat", 100, 1, {CHAIN_NAMED(2, "long")}, 108.293333, 120.24, 0},
+    {"140 + 2 long chains/side", "deadlift", 140, 1, {CHAIN_NAMED(2, "long")}, 141.2, 148.666667, 0},
+    {"100 + 2 short chains/side", "squat", 100, 1, {CHAIN_NAMED(2, "short")}, 113.52, 120.8, 0},
+    {"100 + 2 long chains/side looped", "squat", 100, 1, {CHAIN_LOOPED(2, "long")}, 115.386667, 134.8, 0},
+    {"90 + 2 chains/side", "squat", 90, 1, {CHAIN_COUNT(2)}, 98.293333, 110.24, 0},
+    {"100 + band b29", "squat", 100, 1, {BAND(1, "b29")}, 100, 135.41368, 0},
+    {"60 + band b13", "bench press", 60, 1, {BAND(1, "b13")}, 60, 70.751624, 0},
+    {"100 + 2 bands b29/side", "squat", 100, 1, {BAND(2, "b29")}, 100, 170.82736, 0},
+    {"100 + 2 pairs b13 bands", "squat", 100, 1, {BAND(2, "b13")}, 100, 131.752446, 0},
+    {"100 + band b29 + band b13", "squat", 100, 2, {BAND(1, "b29"), BAND(1, "b13")}, 100, 151.289903, 0},
+    {"100 + band b29/b45", "squat", 100, 1, {BAND_PAIR("b29", "b45")}, 100, 144.764653, 0},
+    {"100 + band b29 doubled", "squat", 100, 1, {BAND_RIGGED(RIG_DOUBLED, "b29")}, 182.722728, 295.54815, 0},
+    {"60 + doubled b13 bands", "bench press", 60, 1, {BAND_RIGGED(RIG_DOUBLED, "b13")}, 104.950269, 133.741861, 0},
+    {"60 + band b29 doubled", "bench press", 60, 1, {BAND_RIGGED(RIG_DOUBLED, "b29")}, NAN, 225.313534, 0},
+    {"140 + band b29 doubled @ pegs", "deadlift", 140, 1, {BAND_AT(RIG_DOUBLED, "b29", "pegs")}, 140, 227.167585, 0},
+    {"100 + straight b13 band", "squat", 100, 1, {BAND(1, "b13")}, 100, 115.876223, 0},
+    {"100 + band b29 choked", "squat", 100, 1, {BAND_RIGGED(RIG_CHOKED, "b29")}, NAN, NAN, ASSUMED_HITCH},
+    {"100 + band 40 kg", "squat", 100, 1, {BAND_PULL(0, 40, false)}, 100, 140, ASSUMED_BOTTOM_TENSION},
+    {"100 + bands 12-40 kg", "squat", 100, 1, {BAND_PULL(12, 40, true)}, 112, 140, 0},
+    {"140 + reverse band b45 @ rack-top", "squat", 140, 1, {REVERSE_AT("b45", "rack-top")}, 76.388945, 140, 0},
+    {"140 + rev bands b13 @ rack-top", "squat", 140, 1, {REVERSE_AT("b13", "rack-top")}, 121.418571, 140, 0},
+    {"90 + b29 reverse @ rack-top", "bench press", 90, 1, {REVERSE_AT("b29", "rack-top")}, 53.352983, 90, 0},
+    {"140 + reverse band 35 kg", "squat", 140, 1, {REVERSE_PULL(35, 0, false)}, 105, 140, ASSUMED_BOTTOM_TENSION},
+    {"140 + reverse bands 35 bottom 5 top", "squat", 140, 1, {REVERSE_PULL(35, 5, true)}, 105, 135, 0},
+    {"100 + releasers 20 kg", "squat", 100, 1, {RELEASERS(0, 20)}, 100, 100, 0},
+    {"90 + 2 chains/side + band b13", "squat", 90, 2, {CHAIN_COUNT(2), BAND(1, "b13")}, 98.293333, 126.116223, 0},
+    {"80 kg + band b13 doubled + 15 kg chain/side", "squat", 80, 2,
+     {BAND_RIGGED(RIG_DOUBLED, "b13"), CHAIN_MASS(0, 30)}, 117.071638, 197.221913, ASSUMED_CHAIN_MASS},
+    {"85 + band b13 + 1 chain/side", "squat", 85, 2, {BAND(1, "b13"), CHAIN_COUNT(1)}, NAN, 110.996223, 0},
+};
+
+START_TEST(readings_weigh_what_the_notation_says)
+{
+    double bottom = readings[_i].bottom_kg, top = readings[_i].top_kg; /* NAN: the notation leaves it open */
+    struct effect effect =
+        weigh_for(MEASURED, readings[_i].lift, readings[_i].straight_kg, readings[_i].pieces, readings[_i].count);
+    const char *written = readings[_i].written;
+    ck_assert_msg(isnan(bottom) || fabs(effect.bottom_kg - bottom) < 1e-6, "%s: bottom %.9g", written, effect.bottom_kg);
+    ck_assert_msg(isnan(top) || fabs(effect.top_kg - top) < 1e-6, "%s: top %.9g", written, effect.top_kg);
+    ck_assert_double_eq(effect.straight_kg, readings[_i].straight_kg);
+    ck_assert(effect.mean_kg >= effect.bottom_kg && effect.mean_kg <= effect.top_kg);
+    ck_assert(effect.counted_bottom_kg == effect.bottom_kg && effect.counted_top_kg == effect.top_kg);
+    ck_assert(effect.counted_mean_kg == effect.mean_kg);
+    assert_assumed(effect.assumed, readings[_i].assumed);
+}
+END_TEST
+
+/* --- what is not known --- */
+
+static const struct
+{
+    const char *what;
+    const char *lifter;
+    const char *lift;
+    size_t count;
+    struct piece pieces[2];
+    double bottom_kg, top_kg, mean_kg; /* at 100 kg straight; NAN: empty */
+    bool u_known;
+    unsigned assumed;
+} unknowns[] = {
+    {"a count of chains the gym does not have", MEASURED, "squat", 1,
+     {CHAIN_NAMED(2, "huge")}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
+    {"chains, no count", MEASURED, "squat", 1, {CHAIN_COUNT(0)}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
+    {"a band the gym does not have", MEASURED, "squat", 1,
+     {BAND(1, "b99")}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
+    {"bands with no name", MEASURED, "squat", 1, {BAND(0, NULL)}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
+    {"a band without a calibration", MEASURED, "squat", 1,
+     {BAND(1, "bare")}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
+    {"unknown beside known", MEASURED, "squat", 2,
+     {CHAIN_COUNT(2), BAND(1, "b99")}, 108.293333, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
+    {"one of a pair unknown", MEASURED, "squat", 1,
+     {BAND_PAIR("b29", "b99")}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
+    {"reverse, unknown", MEASURED, "squat", 1,
+     {REVERSE_AT("b99", "rack-top")}, NAN, 100, NAN, false, ASSUMED_UNKNOWN_GEAR},
+    {"unknown from above and from below", MEASURED, "squat", 2,
+     {REVERSE_AT("b99", "rack-top"), BAND(1, "b99")}, NAN, NAN, NAN, false,
+     ASSUMED_UNKNOWN_GEAR},
+    {"reverse, no heights", NOBODY, "squat", 1,
+     {REVERSE_AT("b45", "rack-top")}, NAN, 100, NAN, false, ASSUMED_NO_HEIGHTS},
+    {"reverse, set-up of the lift too low", MEASURED, "squat", 1, {REVERSE_AT("b45", NULL)}, NAN, 100, NAN, false,
+     ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS},
+    {"reverse, set-up named and too low", MEASURED, "squat", 1, {REVERSE_AT("b45", "floor")}, NAN, 100, NAN, false,
+     ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS},
+    {"reverse, no set-up at all", MEASURED, "good morning", 1, {REVERSE_AT("b45", NULL)}, NAN, 100, NAN, false,
+     ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS},
+    {"reverse by its pull needs no heights", NOBODY, "row", 1, {REVERSE_PULL(30, 10, true)}, 70, 90, 80, false, 0},
+    {"band, no heights", NOBODY, "squat", 1, {BAND(1, "b29")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
+    {"heights that are none", MEASURED, "jerk", 1, {BAND(1, "b29")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
+    {"nobody of the gym file", NULL, "squat", 1, {BAND(1, "b29")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
+    {"bands by their pull, no heights", NOBODY, "row", 1, {BAND_PULL(12, 40, true)}, 112, 140, 126, false, 0},
+    {"chains, no heights: leaders, then all", NOBODY, "squat", 1,
+     {CHAIN_COUNT(2)}, 101.2, 134.8, 118, false, ASSUMED_NO_HEIGHTS},
+    {"chain by mass, no heights", NOBODY, "squat", 1, {CHAIN_MASS(0, 30)}, 100, 130, 115, false, ASSUMED_NO_HEIGHTS},
+    {"chain within 2 % of the gym's, no heights", NOBODY, "squat", 1,
+     {CHAIN_MASS(2, 8.5)}, 101.2, 134.8, 118, false, ASSUMED_NO_HEIGHTS},
+    {"gym chain of unknown length", MEASURED, "squat", 1,
+     {CHAIN_NAMED(1, "unmeasured")}, 100.4, 106.4, 103.4, true, ASSUMED_CHAIN_MASS},
+    {"the same, no heights", NOBODY, "squat", 1,
+     {CHAIN_NAMED(1, "unmeasured")}, 100.4, 106.4, 103.4, false, ASSUMED_NO_HEIGHTS},
+    {"releasers only, no heights", NOBODY, "squat", 1, {RELEASERS(1, 10)}, 100, 100, 100, true, 0},
+    {"releasers of unknown mass", MEASURED, "squat", 1,
+     {RELEASERS(1, NAN)}, 100, 100, 100, true, ASSUMED_UNKNOWN_GEAR},
+};
+
+static bool same(double is, double expected)
+{
+    return isnan(expected) ? isnan(is) : fabs(is - expected) < 1e-6;
+}
+
+START_TEST(what_is_not_known_is_empty)
+{
+    const char *what = unknowns[_i].what;
+    struct effect effect =
+        weigh_for(unknowns[_i].lifter, unknowns[_i].lift, 100, unknowns[_i].pieces, unknowns[_i].count);
+    ck_assert_msg(same(effect.bottom_kg, unknowns[_i].bottom_kg), "%s: bottom %.9g", what, effect.bottom_kg);
+    ck_assert_msg(same(effect.top_kg, unknowns[_i].top_kg), "%s: top %.9g", what, effect.top_kg);
+    ck_assert_msg(same(effect.mean_kg, unknowns[_i].mean_kg), "%s: mean %.9g", what, effect.mean_kg);
+    ck_assert_double_eq(effect.counted_bottom_kg, isnan(effect.bottom_kg) ? 100 : effect.bottom_kg);
+    ck_assert_double_eq(effect.counted_top_kg, isnan(effect.top_kg) ? 100 : effect.top_kg);
+    ck_assert_double_eq(effect.counted_mean_kg, isnan(effect.mean_kg) ? 100 : effect.mean_kg);
+    ck_assert_msg(isnan(effect.bottom_u_kg) == !unknowns[_i].u_known, "%s: u %g", what, effect.bottom_u_kg);
+    ck_assert(isnan(effect.top_u_kg) == !unknowns[_i].u_known);
+    assert_assumed(effect.assumed, unknowns[_i].assumed);
+}
+END_TEST
+
+START_TEST(releasers_count_while_lowered_only)
+{
+    const struct piece pieces[] = {RELEASERS(1, 10), CHAIN_COUNT(2)};
+    struct effect effect = weigh_for(MEASURED, "squat", 100, pieces, 2);
+    ck_assert_double_eq_tol(effect.top_kg, 120.24, 1e-9);
+    ck_assert_double_eq_tol(effect.lowering_top_kg, 140.24, 1e-9);
+    const struct piece whole = RELEASERS(0, 15), nameless = RELEASERS(1, NAN);
+    const struct piece unknown[] = {RELEASERS(1, 10), BAND(1, "b99")};
+    ck_assert_double_eq(weigh_for(MEASURED, "squat", 100, &whole, 1).lowering_top_kg, 115);
+    ck_assert(isnan(weigh_for(MEASURED, "squat", 100, &nameless, 1).lowering_top_kg));
+    ck_assert(isnan(weigh_for(MEASURED, "squat", 100, unknown, 2).lowering_top_kg));
+}
+END_TEST
+
+/* --- means --- */
+
+/* The midpoint rule with so many steps that its error is far below what is asked for. */
+static double mean_by_steps(const struct loading *loading)
+{
+    enum { STEPS = 400000 };
+    double sum = 0, step = (loading->top_m - loading->bottom_m) / STEPS;
+    for (int i = 0; i < STEPS; i++)
+        sum += loading_at(loading, loading->bottom_m + (i + 0.5) * step);
+    return sum / STEPS;
+}
+
+static const struct
+{
+    const char *lift;
+    double straight_kg;
+    size_t count;
+    struct piece pieces[2];
+} mean_rows[] = {
+    {"squat", 100, 1, {CHAIN_COUNT(2)}},
+    {"deadlift", 140, 1, {CHAIN_LOOPED(2, "long")}},
+    {"squat", 100, 1, {BAND(1, "b29")}},
+    {"squat", 100, 2, {BAND_PAIR("b29", "b13"), CHAIN_NAMED(2, "short")}},
+    {"deadlift", 100, 1, {BAND_RIGGED(RIG_DOUBLED, "b45")}},
+    {"squat", 100, 1, {BAND_RIGGED(RIG_CHOKED, "b45")}},
+    {"squat", 100, 1, {BAND(1, "single")}},
+    {"squat", 140, 1, {REVERSE_AT("b45", "rack-top")}},
+    {"squat", 40, 1, {REVERSE_AT("b45", "rack-top")}},                   /* unloaded below */
+    {"squat", 30, 2, {REVERSE_AT("b45", "rack-top"), CHAIN_COUNT(2)}},   /* the same, and a chain picked up */
+    {"squat", 10, 2, {REVERSE_PULL(35, 5, true), CHAIN_MASS(0, 20)}},
+    {"squat", 3, 1, {REVERSE_PULL(35, 5, true)}},                        /* never comes to anything */
+};
+
+START_TEST(means_against_small_steps)
+{
+    struct loading *loading = hang_for(MEASURED, mean_rows[_i].lift, mean_rows[_i].straight_kg, mean_rows[_i].pieces,
+                                       mean_rows[_i].count);
+    double expected = mean_by_steps(loading), slack = 1e-9 * fmax(expected, 1);
+    double work = 9.80665 * expected * (loading->top_m - loading->bottom_m);
+    ck_assert_double_eq_tol(loading_mean_kg(loading), expected, slack);
+    ck_assert_double_eq_tol(loading_work_j(loading), work, 10 * slack);
+}
+END_TEST
+
+START_TEST(means_in_closed_form)
+{
+    /* A chain picked up all the way: the mean of the ends. */
+    const struct piece chain = CHAIN_COUNT(1);
+    struct effect effect = weigh_for(MEASURED, "squat", 100, &chain, 1);
+    ck_assert_double_eq_tol(effect.mean_kg, (effect.bottom_kg + effect.top_kg) / 2, 1e-12 * effect.mean_kg);
+    /* A band that pulls in a straight line from 1.00 m on, over the floor: k (t − 1)² / 2 over the range. */
+    const struct piece line = BAND_AT(RIG_SINGLE, "line", "floor");
+    effect = weigh_for(MEASURED, "squat", 100, &line, 1);
+    ck_assert_double_eq_tol(effect.mean_kg, 100 + 2 * 20 * 0.42 * 0.42 / 2 / 0.64, 1e-11 * effect.mean_kg);
+    /* From −15 to 15 kg in a line: half the way nothing. */
+    const struct piece reverse = REVERSE_PULL(35, 5, true);
+    effect = weigh_for(MEASURED, "squat", 20, &reverse, 1);
+    ck_assert_double_eq_tol(effect.mean_kg, 3.75, 1e-12);
+    ck_assert_double_eq(effect.bottom_kg, 0);
+    ck_assert_double_eq(effect.bottom_u_kg, 0);
+    assert_assumed(effect.assumed, ASSUMED_UNLOADED);
+    /* Without heights all the same. */
+    ck_assert_double_eq_tol(weigh_for(NOBODY, "row", 20, &reverse, 1).mean_kg, 3.75, 1e-12);
+    ck_assert(isnan(loading_work_j(hang_for(NOBODY, "row", 20, &reverse, 1))));
+}
+END_TEST
+
+/* --- uncertainty --- */
+
+START_TEST(errors_of_one_label_add_and_of_two_do_not)
+{
+    gym->u_height_m = 0;
+    const struct piece two = CHAIN_COUNT(2), once_and_once[] = {CHAIN_COUNT(1), CHAIN_NAMED(1, "long")};
+    const struct piece apart[] = {CHAIN_COUNT(1), CHAIN_NAMED(1, "short")};
+    const struct piece pair = BAND_PAIR("b29", "b29"), mixed = BAND_PAIR("b29", "b45");
+    ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, &two, 1).top_u_kg, 0.01 * 20.24, 1e-12);
+    ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, once_and_once, 2).top_u_kg, 0.01 * 20.24, 1e-12);
+    ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, apart, 2).top_u_kg, 0.01 * hypot(10.12, 10.4), 1e-12);
+    ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, &pair, 1).top_u_kg, 0.03 * 35.41368, 1e-7);
+    double left = 35.41368 / 2, right = 44.764653 - left;
+    ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, &mixed, 1).top_u_kg, 0.03 * hypot(left, right), 1e-7);
+}
+END_TEST
+
+START_TEST(one_height_error_enters_by_every_piece)
+{
+    const struct piece pieces[] = {CHAIN_COUNT(2), BAND(1, "b29")};
+    struct loading *loading = hang_for(MEASURED, "squat", 100, pieces, 2);
+    double slope = 4 * 8.4 / 1.8 + 2 * band_load_slope_kg_per_m(&loading->hung[1].band, 1.42);
+    gym->u_mass = gym->u_tension = 0;
+    ck_assert_double_eq_tol(loading_u_kg(loading, 1.42, gym), slope * 0.01, 1e-12);
+    /* At the bottom the band is slack, and only the chain feels the height. */
+    ck_assert_double_eq_tol(loading_u_kg(loading, 0.78, gym), 4 * 8.4 / 1.8 * 0.01, 1e-12);
+}
+END_TEST
+
+START_TEST(chain_that_was_never_weighed)
+{
+    struct chain sized = gym->chains[0];
+    sized.mass_estimated = true;
+    gym->chains = &sized;
+    gym->chain_count = 1;
+    gym->u_height_m = 0;
+    const struct piece piece = CHAIN_COUNT(2);
+    /* Its leader too. */
+    ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, &piece, 1).top_u_kg, 0.05 * 20.24, 1e-12);
+}
+END_TEST
+
+/* --- properties --- */
+
+START_TEST(load_never_falls_as_the_bar_rises)
+{
+    static const struct piece hung[] = {
+        CHAIN_COUNT(1), CHAIN_NAMED(2, "short"), CHAIN_LOOPED(1, "long"), CHAIN_MASS(0, 30),
+        BAND(1, "b13"), BAND(2, "b45"), BAND_RIGGED(RIG_DOUBLED, "b29"), BAND_RIGGED(RIG_CHOKED, "b29"),
+        BAND(1, "single"), BAND(1, "stretched"), BAND_PULL(12, 40, true),
+    };
+    for (size_t i = 0; i < sizeof hung / sizeof *hung; i++) {
+        struct loading *loading = hang_for(MEASURED, "squat", 100, &hung[i], 1);
+        double before = 0;
+        for (double height = 0; height < 2.5; height += 0.003) {
+            double load = loading_at(loading, height);
+            ck_assert_msg(load >= before - 1e-12, "piece %zu falls at %g m", i, height);
+            before = load;
+        }
+    }
+}
+END_TEST
+
+START_TEST(straight_weight_adds_itself)
+{
+    double straight = readings[_i].straight_kg;
+    struct effect light = weigh_for(MEASURED, readings[_i].lift, straight, readings[_i].pieces, readings[_i].count);
+    struct effect heavy =
+        weigh_for(MEASURED, readings[_i].lift, straight + 17.5, readings[_i].pieces, readings[_i].count);
+    ck_assert_double_eq_tol(heavy.bottom_kg - light.bottom_kg, 17.5, 1e-9);
+    ck_assert_double_eq_tol(heavy.top_kg - light.top_kg, 17.5, 1e-9);
+    ck_assert_double_eq_tol(heavy.mean_kg - light.mean_kg, 17.5, 1e-9);
+    ck_assert_double_eq_tol(heavy.top_u_kg, light.top_u_kg, 1e-9);
+}
+END_TEST
+
+START_TEST(more_chain_never_lowers_the_top)
+{
+    double before = 0;
+    for (int count = 1; count <= 40; count++) {
+        const struct piece piece = CHAIN_COUNT(count);
+        double top = weigh_for(MEASURED, "squat", 100, &piece, 1).top_kg;
+        ck_assert(top >= before);
+        before = top;
+    }
+    before = 0;
+    for (double mass = 0.5; mass < 60; mass += 0.7) {
+        const struct piece piece = CHAIN_MASS(0, mass);
+        double top = weigh_for(MEASURED, "squat", 100, &piece, 1).top_kg;
+        ck_assert(top > before);
+        before = top;
+    }
+}
+END_TEST
+
+#define ADD_ROWS(test, table) tcase_add_loop_test(cases, test, 0, sizeof table / sizeof *table)
+
+int main(void)
+{
+    Suite *suite = suite_create("effect");
+    TCase *cases = tcase_create("effect");
+    tcase_add_checked_fixture(cases, set_up, tear_down);
+    ADD_ROWS(readings_weigh_what_the_notation_says, readings);
+    ADD_ROWS(what_is_not_known_is_empty, unknowns);
+    tcase_add_test(cases, releasers_count_while_lowered_only);
+    ADD_ROWS(means_against_small_steps, mean_rows);
+    tcase_add_test(cases, means_in_closed_form);
+    tcase_add_test(cases, errors_of_one_label_add_and_of_two_do_not);
+    tcase_add_test(cases, one_height_error_enters_by_every_piece);
+    tcase_add_test(cases, chain_that_was_never_weighed);
+    tcase_add_test(cases, load_never_falls_as_the_bar_rises);
+    ADD_ROWS(straight_weight_adds_itself, readings);
+    tcase_add_test(cases, more_chain_never_lowers_the_top);
+    suite_add_tcase(suite, cases);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
