@@ -4,6 +4,7 @@
 #include "base/text.h"
 
 #include <config.h>
+#include <fcntl.h>
 #include <gsl/gsl_errno.h>
 #include <signal.h>
 #include <stdio.h>
@@ -115,9 +116,21 @@ static enum exit_status run(struct arena *arena, int argc, char **argv)
     return help ? show_command_help(arena, command) : run_command(arena, command, argc - 1, argv + 1);
 }
 
+/* A descriptor that the caller closed must not be handed out for a log or a result. */
+static void open_standard_descriptors(void)
+{
+    int descriptor;
+    do
+        descriptor = open("/dev/null", O_RDWR);
+    while (descriptor >= 0 && descriptor <= STDERR_FILENO);
+    if (descriptor > STDERR_FILENO)
+        close(descriptor);
+}
+
 int main(int argc, char **argv)
 {
     struct arena *arena;
+    open_standard_descriptors();
     arena_on_no_memory(no_memory);
     gsl_set_error_handler_off(); /* GSL reports by its results; it must not abort for a user's numbers */
     signal(SIGPIPE, SIG_IGN);    /* a closed pipe is an output that could not be written: status 3 */

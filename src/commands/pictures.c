@@ -206,6 +206,9 @@ static void add_weeks(struct pictures *pictures)
 
 #define SETUPS_SHOWN 6
 #define CURVE_POINTS 41
+#define CURVES_IN_HEIGHT 4 /* the template's own height has room for these; each more wants CURVE_ROOM pixels */
+#define CURVES_HEIGHT 600
+#define CURVE_ROOM 60
 
 struct setup_use
 {
@@ -269,6 +272,8 @@ static void add_curves(struct pictures *pictures, const struct lift_sets *lift)
                                            title_of(pictures, lift->lifter, lift->lift, "load by height of the bar"), sentence);
     if (!script)
         return;
+    if (count > CURVES_IN_HEIGHT && !pictures->height)
+        gp_set_number(script, "height", CURVES_HEIGHT + CURVE_ROOM * (double)(count - CURVES_IN_HEIGHT));
     gp_set_number(script, "straight_weight", shown(pictures, straight));
     struct loading *loadings = ARENA_ARRAY(arena, struct loading, count);
     gp_block(script, "$CURVES");

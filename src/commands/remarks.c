@@ -134,9 +134,25 @@ static void remark_percents(struct session *session)
     }
 }
 
+/* A lift of the body whose lifter's bodyweight nobody says: repetitions count, loads do not. One note a lift. */
+static void remark_bodies(struct remarks *remarks)
+{
+    struct session *session = remarks->session;
+    const struct log *log = session->log;
+    for (size_t i = 0; i < session->training->count; i++) {
+        const struct lifted *lifted = &session->training->sets[i];
+        if (lifted->set->load->straight != STRAIGHT_BODYWEIGHT || !isnan(lifted->effect->straight_kg))
+            continue;
+        if (first_time(remarks, arena_printf(session->arena, "body %u", lifted->set->lift), lifted->set, NULL))
+            diag_add(session->diags, DIAG_NO_WEIGHT, place_of(session, lifted->set), NULL, NULL,
+                     "%s: bodyweight is not known: repetitions are counted, loads left empty", log->lift_names.items[lifted->set->lift].name);
+    }
+}
+
 void remarks_add(struct session *session)
 {
     struct remarks remarks = {session, map_new(session->arena)};
     remark_loads(&remarks);
     remark_percents(session);
+    remark_bodies(&remarks);
 }

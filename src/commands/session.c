@@ -111,6 +111,10 @@ static struct training_options training_options(const struct session *session)
 {
     const struct options *options = session->options;
     struct training_options training = {.from = options->from, .to = options->to, .lifter = options->lifter, .lift = options->lift};
+    /* The gym file's own names are known further down; the built-in ones are a matter of reading. */
+    const char *main_name = options->lift && !gym_lift(session->gym, options->lift) ? builtin_lift(text_fold(session->arena, options->lift)) : NULL;
+    if (main_name)
+        training.lift = main_name;
     training.today = options->today == NO_DAY ? date_today() : options->today;
     training.formula = options->formula;
     if (!options->formula_said && session->gym->formula)

@@ -22,7 +22,8 @@ static double straight_weight(const struct maker *maker, const struct load *load
     case STRAIGHT_MASS: {
         /* What is logged for a lift of the body hangs from it, where somebody has told what the body weighs. */
         bool on_body = maker->lift && maker->lift->bodyweight && !load->bars && !isnan(context->bodyweight_kg);
-        return load->kg + load->bars * context->gym->bar_kg + (on_body ? context->bodyweight_kg : 0);
+        int hands = maker->lift && maker->lift->per_hand ? 2 : 1; /* per = hand: one hand's weight is logged */
+        return hands * load->kg + load->bars * context->gym->bar_kg + (on_body ? context->bodyweight_kg : 0);
     }
     case STRAIGHT_PERCENT:
         return load->percent / 100 * context->one_rm_kg;
