@@ -69,14 +69,32 @@ static const char *gym_beside(struct arena *arena, const char *log)
     return is_file(beside) ? beside : NULL;
 }
 
-static bool read_gym(struct session *session)
+static void begin(struct session *session, struct arena *arena, const struct options *options, bool shows_all)
+{
+    *session = (struct session){.arena = arena, .options = options, .diags = diags_new(arena), .log = log_new(arena), .quiet = shows_all};
+    if (shows_all)
+        diags_show_all(session->diags);
+    else
+        diags_leave_out(session->diags, DIAG_UNREAD_CLAUSE);
+}
+
+static bool read_gym(struct session *session, const char *beside)
 {
     const struct options *options = session->options;
-    const char *path = options->gym ? options->gym : options->argument_count ? gym_beside(session->arena, options->arguments[0]) : NULL;
+    const char *path = options->gym ? options->gym : beside ? gym_beside(session->arena, beside) : NULL;
     struct gym *gym = path ? gym_read(session->arena, path, session->diags) : gym_new(session->arena);
     session->gym = gym ? gym : gym_new(session->arena);
     session->unreadable |= !gym;
+    /* Scripts depend on the columns' names: only people get the gym's own unit unasked. */
+    bool for_people = options->format == FORMAT_TEXT && session->gym->unit_said;
+    session->unit = options->unit_said ? options->unit : for_people ? session->gym->unit : UNIT_KG;
     return gym;
+}
+
+bool session_open_gym(struct session *session, struct arena *arena, const struct options *options)
+{
+    begin(session, arena, options, false);
+    return read_gym(session, ".");
 }
 
 /* --- the logs ---------------------------------------------------------------------------------------------------------------- */
@@ -124,15 +142,8 @@ static struct training_options training_options(const struct session *session)
 
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all)
 {
-    *session = (struct session){.arena = arena, .options = options, .diags = diags_new(arena), .quiet = shows_all};
-    if (shows_all)
-        diags_show_all(session->diags);
-    else
-        diags_leave_out(session->diags, DIAG_UNREAD_CLAUSE);
-    bool has_gym = read_gym(session);
-    /* Scripts depend on the columns' names: only people get the gym's own unit unasked. */
-    bool for_people = options->format == FORMAT_TEXT && session->gym->unit_said;
-    session->unit = options->unit_said ? options->unit : for_people ? session->gym->unit : UNIT_KG;
+    begin(session, arena, options, shows_all);
+    bool has_gym = read_gym(session, options->argument_count ? options->arguments[0] : NULL);
     struct reading_options reading_options = {options->log_unit_said, options->log_unit, options->dates};
     struct reading *reading = reading_new(arena, session->gym, session->diags, &reading_options);
     if (has_gym)

@@ -34,6 +34,8 @@ struct session
 
 /* Reads everything. False: nothing was read; session_close() still gives the status. */
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all);
+/* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym stands for it. */
+bool session_open_gym(struct session *session, struct arena *arena, const struct options *options);
 /* Prints the diagnostics to standard error (unless quiet) and gives the exit status. */
 enum exit_status session_close(struct session *session);
 
