@@ -1,0 +1,150 @@
+#include "base/number.h"
+
+#include <check.h>
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const struct
+{
+    const char *text;
+    char decimal;
+    size_t used; /* 0: no number */
+    double value;
+} prefixes[] = {
+    {"12", '.', 2, 12},         {"12.5 kg", '.', 4, 12.5},  {".5", '.', 2, 0.5},          {"7,5", ',', 3, 7.5},      {"7,5", '.', 1, 7},
+    {"0x10", '.', 1, 0},        {"1e400", '.', 1, 1},       {"5x3", '.', 1, 5},           {"12.", '.', 2, 12},       {"-3", '.', 0, 0},
+    {"", '.', 0, 0},            {"inf", '.', 0, 0},         {"nan", '.', 0, 0},           {".", '.', 0, 0},          {"1.2.3", '.', 3, 1.2},
+    {"123456789012345678", '.', 18, 123456789012345678.0},  {"0.1234567890123456789", '.', 21, 0.1234567890123456789},
+};
+
+START_TEST(a_prefix_is_the_longest_plain_decimal)
+{
+    double value = 0;
+    ck_assert_uint_eq(number_prefix(prefixes[_i].text, strlen(prefixes[_i].text), prefixes[_i].decimal, &value), prefixes[_i].used);
+    if (prefixes[_i].used)
+        ck_assert(value == prefixes[_i].value);
+}
+END_TEST
+
+START_TEST(a_prefix_equals_strtod_to_the_bit)
+{
+    uint64_t seed = 20260112;
+    for (int i = 0; i < 200000; i++) {
+        char text[40];
+        seed = seed * 6364136223846793005u + 1442695040888963407u;
+        double made = (double)(seed >> 20) / pow(10, (double)(seed % 17));
+        snprintf(text, sizeof text, "%.*f", (int)(seed >> 8 & 15), made);
+        double value = -1;
+        ck_assert_uint_eq(number_prefix(text, strlen(text), '.', &value), strlen(text));
+        ck_assert_msg(value == strtod(text, NULL), "%s", text);
+    }
+}
+END_TEST
+
+static const struct
+{
+    const char *text;
+    char decimal;
+    bool read;
+    double value;
+} wholes[] = {
+    {"1,234.5", '.', true, 1234.5},
+    {"1.234,5", ',', true, 1234.5},
+    {"1 234 567", '.', true, 1234567},
+    {"1'234", '.', true, 1234},
+    {"1\xC2\xA0" "234,25", ',', true, 1234.25},
+    {" 12 ", '.', true, 12},
+    {"-3.5", '.', true, -3.5},
+    {"+3", '.', true, 3},
+    {"1e3", '.', true, 1000},
+    {"1e400", '.', false, 0},
+    {"1,23", '.', false, 0},
+    {"12,34,567", '.', false, 0},
+    {"1,2345", '.', false, 0},
+    {"12 kg", '.', false, 0},
+    {"0x1F", '.', false, 0},
+    {"inf", '.', false, 0},
+    {"nan", '.', false, 0},
+    {"", '.', false, 0},
+    {"-", '.', false, 0},
+    {".", '.', false, 0},
+    {"1..2", '.', false, 0},
+};
+
+START_TEST(a_whole_text_is_one_number)
+{
+    double value = 0;
+    ck_assert_msg(number_whole(wholes[_i].text, wholes[_i].decimal, &value) == wholes[_i].read, "'%s'", wholes[_i].text);
+    if (wholes[_i].read)
+        ck_assert(value == wholes[_i].value);
+}
+END_TEST
+
+START_TEST(printing_equals_snprintf)
+{
+    uint64_t seed = 1944;
+    for (int i = 0; i < 500000; i++) {
+        char ours[32], theirs[32];
+        seed = seed * 6364136223846793005u + 1442695040888963407u;
+        double value = ((double)(seed >> 11) / 9007199254740992.0 - 0.5) * pow(10, (double)(seed % 16) - 5);
+        if (i % 3 == 0)
+            value = round(value * 4) / 4;
+        else if (i % 7 == 0)
+            value = round(value);
+        snprintf(theirs, sizeof theirs, "%.9g", value == 0 ? 0.0 : value);
+        ck_assert_int_eq(number_print(ours, value), (int)strlen(theirs));
+        ck_assert_str_eq(ours, theirs);
+    }
+}
+END_TEST
+
+static const struct
+{
+    double value;
+    const char *text;
+} printed[] = {
+    {0, "0"},           {-0.0, "0"},        {100, "100"},           {102.5, "102.5"},     {0.55, "0.55"},       {-2.5, "-2.5"},
+    {1.0 / 3, "0.333333333"}, {99999999.96, "100000000"}, {1e-5, "1e-05"}, {123456789012.0, "1.23456789e+11"}, {0.0001, "0.0001"},
+};
+
+START_TEST(printing_is_plain)
+{
+    char text[32];
+    number_print(text, printed[_i].value);
+    ck_assert_str_eq(text, printed[_i].text);
+}
+END_TEST
+
+START_TEST(fixed_has_no_negative_zero)
+{
+    char text[32];
+    number_fixed(text, sizeof text, -0.04, 1);
+    ck_assert_str_eq(text, "0.0");
+    number_fixed(text, sizeof text, -0.06, 1);
+    ck_assert_str_eq(text, "-0.1");
+    ck_assert_int_eq(number_decimals("102.50 kg", 9, '.'), 2);
+    ck_assert_int_eq(number_decimals("102", 3, '.'), 0);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("numbers");
+    TCase *tests = tcase_create("numbers");
+    tcase_set_timeout(tests, 120);
+    tcase_add_loop_test(tests, a_prefix_is_the_longest_plain_decimal, 0, sizeof prefixes / sizeof *prefixes);
+    tcase_add_test(tests, a_prefix_equals_strtod_to_the_bit);
+    tcase_add_loop_test(tests, a_whole_text_is_one_number, 0, sizeof wholes / sizeof *wholes);
+    tcase_add_test(tests, printing_equals_snprintf);
+    tcase_add_loop_test(tests, printing_is_plain, 0, sizeof printed / sizeof *printed);
+    tcase_add_test(tests, fixed_has_no_negative_zero);
+    suite_add_tcase(suite, tests);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
