@@ -18,7 +18,7 @@ struct hung_chain
 
 /* Load that one chain and its leader add with the bar at height_m; 0 ≤ load ≤ leader_kg + mass_kg. */
 double chain_load_kg(const struct hung_chain *chain, double height_m);
-/* Its derivative dC/dh, kg/m: k λ while links are being picked up, 0 while all of it lies or hangs. At a kink: upward. */
+/* dC/dh, kg/m: k λ while links are being picked up, 0 while all of it lies or hangs. At a kink: upward. */
 double chain_slope_kg_per_m(const struct hung_chain *chain, double height_m);
 /* ∫ C dh from low_m to high_m, kg·m; closed form. */
 double chain_integral_kg_m(const struct hung_chain *chain, double low_m, double high_m);
@@ -33,8 +33,8 @@ double chain_thrust_kg(const struct hung_chain *chain, double height_m, double s
  * round-ended link:
  *   L = 2 (p − b) + π (b + d)     q = ρ (π d²/4) L / p     ρ = 7850 kg/m³ */
 double chain_mass_per_metre(double wire_m, double pitch_m, double width_m);
-/* Pitch and inner width of a standard's chain of that size: "DIN 766", "DIN 763", "DIN 764", "DIN 5685" (form A); blanks
- * and case do not matter. Widths not tabulated are taken as 1.2 d. False: no such size or standard. */
+/* Pitch and inner width of a standard's chain of that size: "DIN 766", "DIN 763", "DIN 764", "DIN 5685" (form A);
+ * blanks and case do not matter. Widths not tabulated are 1.2 d or 1.8 d. False: no such size or standard. */
 bool chain_standard(const char *standard, double wire_m, double *pitch_m, double *width_m);
 
 #endif

@@ -77,7 +77,7 @@ struct effect loading_effect(const struct loading *loading, const struct gym *gy
 
 double loading_at(const struct loading *loading, double height_m); /* L(h), clamped at 0; NAN: unknown, or no heights */
 double loading_mean_kg(const struct loading *loading);             /* (1/(h_t − h_b)) ∫ L dh */
-double loading_work_j(const struct loading *loading);              /* g ∫ L dh, one repetition up; NAN without heights */
+double loading_work_j(const struct loading *loading);              /* g ∫ L dh, one repetition up; NAN: no heights */
 /* What one piece adds, all `times` of it: 0 for releasers, NAN for gear that is not known. */
 double hung_load_kg(const struct loading *loading, const struct hung *hung, double height_m);
 /* Standard uncertainty of L at the bottom or the top (GUM, first order): heights shared by all pieces at that height,

@@ -41,6 +41,11 @@ static void assert_assumed(unsigned assumed, unsigned expected)
     ck_assert_str_eq(assumptions_print(is, assumed), assumptions_print(should_be, expected));
 }
 
+static bool same(double is, double expected)
+{
+    return isnan(expected) ? isnan(is) : fabs(is - expected) < 1e-6;
+}
+
 /* --- readings of the notation: what each piece comes to --- */
 
 static const struct
@@ -100,8 +105,8 @@ START_TEST(readings_weigh_what_the_notation_says)
     struct effect effect =
         weigh_for(MEASURED, readings[_i].lift, readings[_i].straight_kg, readings[_i].pieces, readings[_i].count);
     const char *written = readings[_i].written;
-    ck_assert_msg(isnan(bottom) || fabs(effect.bottom_kg - bottom) < 1e-6, "%s: bottom %.9g", written, effect.bottom_kg);
-    ck_assert_msg(isnan(top) || fabs(effect.top_kg - top) < 1e-6, "%s: top %.9g", written, effect.top_kg);
+    ck_assert_msg(isnan(bottom) || same(effect.bottom_kg, bottom), "%s: bottom %.9g", written, effect.bottom_kg);
+    ck_assert_msg(isnan(top) || same(effect.top_kg, top), "%s: top %.9g", written, effect.top_kg);
     ck_assert_double_eq(effect.straight_kg, readings[_i].straight_kg);
     ck_assert(effect.mean_kg >= effect.bottom_kg && effect.mean_kg <= effect.top_kg);
     ck_assert(effect.counted_bottom_kg == effect.bottom_kg && effect.counted_top_kg == effect.top_kg);
@@ -166,11 +171,6 @@ static const struct
     {"releasers of unknown mass", MEASURED, "squat", 1,
      {RELEASERS(1, NAN)}, 100, 100, 100, true, ASSUMED_UNKNOWN_GEAR},
 };
-
-static bool same(double is, double expected)
-{
-    return isnan(expected) ? isnan(is) : fabs(is - expected) < 1e-6;
-}
 
 START_TEST(what_is_not_known_is_empty)
 {
