@@ -21,7 +21,7 @@ struct reading_options
 
 struct reading /* all that a reader of one file needs */
 {
-    struct arena *arena; /* of the run: what is kept */
+    struct arena *arena;   /* of the run: what is kept */
     struct arena *scratch; /* of one row: emptied by whoever loops over rows */
     struct diags *diags;
     const struct gym *gym; /* never NULL */
@@ -29,23 +29,33 @@ struct reading /* all that a reader of one file needs */
     struct lift_names *lifts;
     struct log *log; /* what is read is added here */
     struct reading_options options;
+    struct seen *seen;              /* files and folders met so far, lifters by their folded names: log_reader.c's */
+    struct text_patterns *patterns; /* text_log.c's; NULL until the first text log */
 };
 
-struct reading *reading_new(struct arena *arena, const struct gym *gym, struct diags *diags, const struct reading_options *options);
+struct reading *reading_new(struct arena *arena, const struct gym *gym, struct diags *diags,
+                            const struct reading_options *options);
 void reading_free(struct reading *reading); /* not the log, which is the arena's */
 
-/* One LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are no log) or "-".
- * False: it could not be read, said already. */
+/* One LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are no
+ * log) or "-". False: it could not be read, said already. */
 bool read_log(struct reading *reading, const char *argument);
 
-/* After the last LOG: where two files hold the same lifter, day and lift with the same sets, those of the older file are dropped. */
+/* After the last LOG: where two files hold the same lifter, day and lift with the same sets, those of the older file
+ * are dropped. */
 void reading_finish(struct reading *reading);
 
 /* Used by read_log; each reads one open input whole and adds to reading->log. `file` is its number in log->files. */
 bool read_csv_log(struct reading *reading, struct input *input, uint32_t file, char delimiter, uint32_t header_line);
 bool read_text_log(struct reading *reading, struct input *input, uint32_t file);
 
-/* Is it a CSV log? One of the first 20 lines is a header with a date and a lift column, under one of the delimiters , ; tab |. */
+/* Is it a text log? One of the lines of its head is dated, or there are only comments and header lines. `strictly`: a
+ * line of work must be there too, as it is in a log and not in a letter. */
+bool text_log_detect(struct reading *reading, struct input *input, bool strictly);
+void text_patterns_free(struct text_patterns *patterns); /* NULL is allowed */
+
+/* Is it a CSV log? One of the first 20 lines is a header with a date and a lift column, under one of the delimiters , ;
+ * tab |. */
 bool csv_log_detect(struct reading *reading, struct input *input, char *delimiter, uint32_t *header_line);
 
 /* The lifter where the log names none: the [lifter] whose log = matches the path; else the only [lifter]; else "". */

@@ -1,0 +1,195 @@
+/* The patterns of a text log's lines, by PCRE2. */
+#include "reading/text_log.h"
+
+#include "base/text.h"
+
+#define PCRE2_CODE_UNIT_WIDTH 8
+#include <pcre2.h>
+#include <string.h>
+
+/* Numbers differ by the file's decimal sign: NUMBER stands for one or the other in the patterns below. */
+#define NUMBER "\x01"
+static const char number_point[] = "(?:\\d++(?:\\.\\d++)?(?:\\h?[¼½¾])?|\\.\\d++)";
+static const char number_comma[] = "(?:\\d++(?:[.,]\\d++)?(?:\\h?[¼½¾])?|[.,]\\d++)";
+
+#define UNIT "(?:kgs?|kilos?|kilograms?|lbs?|pounds?|\\#)"
+#define TIMES "\\h*[x×*]\\h*"
+#define MISS "(?:miss(?:ed)?|fail(?:ed)?|no\\h+lift)"
+#define NO_WORD "(?![\\p{L}\\p{N}])"
+#define BODY "(?:bw|body\\h?weight)" NO_WORD
+#define BAR "(?:empty\\h+)?bar"
+#define JOIN "(?:[+&]|with\\b|w/|plus\\b|and\\b)"
+
+#define WEEKDAY "(?:(?:mon|tue|tues|wed|wednes|thu|thurs|fri|sat|satur|sun)(?:day)?\\.?,?\\h+)?"
+#define MONTH                                                                                                          \
+    "(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"     \
+    "|nov(?:ember)?|dec(?:ember)?)\\.?"
+#define DATE                                                                                                           \
+    "(?:\\d{4}-\\d{1,2}-\\d{1,2}|\\d{4}-W\\d{2}-\\d|\\d{4}-\\d{3}|\\d{8}|\\d{1,2}\\.\\h?\\d{1,2}\\.\\h?\\d{2,4}"       \
+    "|\\d{1,4}/\\d{1,2}/\\d{1,4}|\\d{1,2}-\\d{1,2}-\\d{2,4}|\\d{1,2}(?:st|nd|rd|th)?\\.?\\h+(?:of\\h+)?" MONTH         \
+    ",?\\h+\\d{2,4}|" MONTH "\\h+\\d{1,2}(?:st|nd|rd|th)?,?\\h+\\d{4})"
+#define TIME "(?:[T\\h]\\h*\\d{1,2}:\\d{2}(?::\\d{2}(?:\\.\\d+)?)?(?:\\h?[ap]m)?(?:Z|[+-]\\d{2}:?\\d{2})?)?"
+
+/* A number in a lift's name: 3-count pause squat, 2 board press, 45° back extension. */
+#define NAME_NUMBER                                                                                                    \
+    "\\d+(?:[.,]\\d+)?[\\h-]?(?:count|ct|sec(?:ond)?s?|s|boards?|inch(?:es)?|deg(?:ree)?s?|arm(?:ed)?|leg(?:ged)?|"    \
+    "pins?"                                                                                                            \
+    "|blocks?|way|point|[°\"])" NO_WORD
+
+/* One run of sets: 8x2, 10+, 3x10+, AMRAP 10. What follows must not make it something else: a range, a velocity, a
+ * third factor. */
+#define RUN                                                                                                            \
+    "(?:(?:\\d++\\h*)?[x×*]\\h*)?(?:amrap\\h*)?\\d++\\+?(?:\\h*amrap\\b)?"                                            \
+    "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d|\\h*(?:m/s|%|" UNIT NO_WORD "))"
+
+#define MEASURE                                                                                                        \
+    "(?:s|secs?|seconds?|mins?|minutes?|h|hours?|m|metres?|meters?|km|miles?|mi|yards?|yds?)(?![\\p{L}\\p{N}/])"
+
+static const char *const sources[PATTERN_COUNT] = {
+    [PATTERN_HEADER] = "(lifter|unit|bodyweight|decimal)\\h*:\\h*(.*)",
+    [PATTERN_NOTE] = "notes?\\h*:\\h*(.*)",
+    [PATTERN_SESSION] = "(" WEEKDAY DATE ")" TIME "(?=\\z|\\h|[,:;](?:\\h|\\z))[\\h,:;]*(.*)",
+    [PATTERN_WARM_UP] = "(?:~|(?:warm[\\h-]?ups?|w[\\h-]up)\\b[:,]?)\\h*",
+    [PATTERN_LOAD_START] = "(?<![\\p{L}\\p{N}_.,/\"-])(?:[+-](?=\\.?\\d)|(?!" NAME_NUMBER ")\\.?\\d|" BODY "|" BAR
+                           "(?=\\h*(?:\\z|[,@x×*]|" JOIN ")))",
+    [PATTERN_SCHEME] = RUN "(?:\\h*[,/;]\\h*" RUN ")*|(" MISS ")\\b",
+    [PATTERN_ITEM] =
+        "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|[+-]?" NUMBER "\\h*(?:" UNIT "|%)?)(?:" TIMES
+        "((?:amrap\\h*)?\\d++|" MISS "\\b)(\\+)?(?:" TIMES "(\\d++))?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
+        "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d)",
+    [PATTERN_AT] = "@\\h*(?:(" NUMBER ")\\h*(" UNIT "|%)?|" BAR "|" BODY ")" NO_WORD,
+    [PATTERN_ANNOTATION] =
+        "@\\h*(" NUMBER ")(?:\\h*(" UNIT "|%))?(?![\\p{L}\\p{N}]|[.,]\\d|\\h*[-–—]\\h*\\d)"
+        "|@?\\h*RPE\\h*[:=@]?\\h*(" NUMBER ")(?![\\p{L}\\p{N}]|[.,]\\d|\\h*[-–—]\\h*\\d)|@?\\h*(" NUMBER ")\\h*RPE\\b"
+        "|@?\\h*RIR\\h*[:=@]?\\h*(" NUMBER ")(?![\\p{L}\\p{N}]|[.,]\\d|\\h*[-–—]\\h*\\d)|@?\\h*(" NUMBER ")\\h*RIR\\b"
+        "|@?\\h*(" NUMBER ")\\h*m(?:/|\\h)s(?:-1|⁻¹)?" NO_WORD "|(" NUMBER
+        ")\\h*%(?:\\h*(?:of\\h*)?(?:1\\h?rm|max)\\b)?"
+        "|(" MISS ")\\b(?=\\h*(?:\\z|[,;@)]))|((?:to\\h+)?failure|amrap)\\b(?=\\h*(?:\\z|[,;@)]))"
+        "|(warm[\\h-]?up|w[\\h-]up)\\b(?=\\h*(?:\\z|[,;@)]))",
+    [PATTERN_CUT] = "\\h+(?=@\\h*\\.?\\d|RPE\\b|RIR\\b|" NUMBER "\\h*(?:m/s|RPE\\b|RIR\\b)|\\()|\\h*[,;]\\h+",
+    [PATTERN_STRAIGHT] = "(?:" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|" NUMBER "\\h*(?:" UNIT
+                         "|%)?)" NO_WORD "(?!\\h*" JOIN ")",
+    [PATTERN_TIMED] = "(?<![\\p{L}\\p{N}.,/\"+-])(?:\\d++" TIMES ")?\\d++(?:[.,:]\\d++)*\\h*" MEASURE,
+    [PATTERN_WORK] = "\\d" TIMES "\\d|:\\h*\\d",
+};
+
+struct compiled
+{
+    pcre2_code *code;
+    pcre2_match_data *match;
+};
+
+struct text_patterns
+{
+    struct compiled point[PATTERN_COUNT], comma[PATTERN_COUNT];
+};
+
+static char *with_numbers(struct arena *scratch, const char *source, const char *number)
+{
+    char *text = arena_copy(scratch, "");
+    for (const char *end; *source; source = end + (*end != 0)) {
+        end = source + strcspn(source, NUMBER);
+        text = arena_printf(scratch, "%s%.*s%s", text, (int)(end - source), source, *end ? number : "");
+    }
+    return text;
+}
+
+static struct compiled compile(struct arena *scratch, const char *source, const char *number)
+{
+    int error;
+    PCRE2_SIZE offset;
+    struct compiled compiled = {0};
+    uint32_t flags = PCRE2_UTF | PCRE2_UCP | PCRE2_CASELESS | PCRE2_DOTALL | PCRE2_MATCH_INVALID_UTF;
+    const char *text = with_numbers(scratch, source, number);
+    compiled.code = pcre2_compile((PCRE2_SPTR)text, PCRE2_ZERO_TERMINATED, flags, &error, &offset, NULL);
+    if (compiled.code)
+        compiled.match = pcre2_match_data_create_from_pattern(compiled.code, NULL);
+    return compiled;
+}
+
+struct text_patterns *text_patterns_of(struct reading *reading)
+{
+    if (reading->patterns)
+        return reading->patterns;
+    struct arena *scratch = arena_new();
+    reading->patterns = ARENA_NEW(reading->arena, struct text_patterns);
+    for (int i = 0; i < PATTERN_COUNT; i++) {
+        reading->patterns->point[i] = compile(scratch, sources[i], number_point);
+        reading->patterns->comma[i] = compile(scratch, sources[i], number_comma);
+    }
+    arena_free(scratch);
+    return reading->patterns;
+}
+
+void text_patterns_free(struct text_patterns *patterns)
+{
+    for (int i = 0; patterns && i < PATTERN_COUNT; i++) {
+        pcre2_match_data_free(patterns->point[i].match);
+        pcre2_code_free(patterns->point[i].code);
+        pcre2_match_data_free(patterns->comma[i].match);
+        pcre2_code_free(patterns->comma[i].code);
+    }
+}
+
+static bool match_at(struct text_patterns *patterns, enum text_pattern pattern, char decimal, const char *text,
+                     size_t length, size_t at, uint32_t flags, struct text_match *match)
+{
+    struct compiled *compiled = decimal == ',' ? &patterns->comma[pattern] : &patterns->point[pattern];
+    if (!compiled->match)
+        return false;
+    int found = pcre2_match(compiled->code, (PCRE2_SPTR)text, length, at, flags, compiled->match, NULL);
+    if (found <= 0)
+        return false;
+    const PCRE2_SIZE *offsets = pcre2_get_ovector_pointer(compiled->match);
+    uint32_t groups = pcre2_get_ovector_count(compiled->match);
+    match->all = (struct text_span){offsets[0], offsets[1] - offsets[0]};
+    for (uint32_t i = 1; i < ANNOTATION_GROUPS; i++)
+        match->group[i] = i < groups && offsets[2 * i] != PCRE2_UNSET
+                              ? (struct text_span){offsets[2 * i], offsets[2 * i + 1] - offsets[2 * i]}
+                              : (struct text_span){SIZE_MAX, 0};
+    return true;
+}
+
+bool text_fits(struct text_patterns *patterns, enum text_pattern pattern, char decimal, const char *text, size_t length,
+               size_t at, struct text_match *match)
+{
+    return match_at(patterns, pattern, decimal, text, length, at, PCRE2_ANCHORED, match);
+}
+
+bool text_finds(struct text_patterns *patterns, enum text_pattern pattern, char decimal, const char *text,
+                size_t length, size_t at, struct text_match *match)
+{
+    return at <= length && match_at(patterns, pattern, decimal, text, length, at, 0, match);
+}
+
+/* --- is it a text log? ------------------------------------------------------------------------------------------- */
+
+#define LINE_SHOWN 400 /* bytes of a line that are looked at */
+
+bool text_log_detect(struct reading *reading, struct input *input, bool strictly)
+{
+    struct text_patterns *patterns = text_patterns_of(reading);
+    struct text_match match;
+    bool dated = false, work = false, other = false;
+    size_t left;
+    const char *text = input_head(input, &left);
+    for (const char *end; left; left -= (size_t)(end - text), text = end) {
+        end = memchr(text, '\n', left);
+        end = end ? end + 1 : text + left;
+        const char *line = text;
+        while (line < end && strchr(" \t\n", *line) && *line)
+            line++;
+        size_t length = (size_t)(end - line) < LINE_SHOWN ? (size_t)(end - line) : LINE_SHOWN;
+        if (!length || *line == '#' || text_fits(patterns, PATTERN_HEADER, '.', line, length, 0, &match) ||
+            text_fits(patterns, PATTERN_NOTE, '.', line, length, 0, &match))
+            continue;
+        other = true;
+        if (text_fits(patterns, PATTERN_SESSION, '.', line, length, 0, &match))
+            dated = true;
+        else if (dated)
+            work = work || text_finds(patterns, PATTERN_WORK, '.', line, length, 0, &match);
+        if (dated && (work || !strictly))
+            return true;
+    }
+    return !strictly && (dated || !other);
+}
