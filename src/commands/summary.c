@@ -100,6 +100,18 @@ static const struct
     {ASSUMED_NO_WEIGHT, "no weight is written: repetitions count, loads do not", "log the weight, or bodyweight = in [lifter]"},
 };
 
+bool assumption_explain(enum assumption assumption, const char **meaning, const char **settle)
+{
+    for (size_t i = 0; i < sizeof meanings / sizeof *meanings; i++) {
+        if (meanings[i].assumption != assumption)
+            continue;
+        *meaning = meanings[i].meaning;
+        *settle = meanings[i].settle;
+        return true;
+    }
+    return false;
+}
+
 void summary_assumed(const struct session *session, struct output *output)
 {
     const struct training *training = session->training;
@@ -109,15 +121,12 @@ void summary_assumed(const struct session *session, struct output *output)
         for (int bit = 0; bit < ASSUMPTION_BITS; bit++)
             counts[bit] += training->sets[i].assumed >> bit & 1;
     for (int bit = 0; bit < ASSUMPTION_BITS; bit++) {
-        if (!counts[bit])
+        char sets[32];
+        const char *meaning, *settle;
+        if (!counts[bit] || !assumption_explain((enum assumption)(1 << bit), &meaning, &settle))
             continue;
-        for (size_t i = 0; i < sizeof meanings / sizeof *meanings; i++) {
-            char sets[32];
-            if ((int)meanings[i].assumption != 1 << bit)
-                continue;
-            output_printf(output, "%s  %s %s: %s.\n    To settle it: %s.\n", any ? "" : "Assumed\n", grouped_count(sets, counts[bit]),
-                          plural(counts[bit], "set", "sets"), meanings[i].meaning, meanings[i].settle);
-        }
+        output_printf(output, "%s  %s %s: %s.\n    To settle it: %s.\n", any ? "" : "Assumed\n", grouped_count(sets, counts[bit]),
+                      plural(counts[bit], "set", "sets"), meaning, settle);
         any = true;
     }
     if (any)
