@@ -1,6 +1,6 @@
 /* Sets with all they weighed: the log through the model, ordered for reading. Pure: no I/O.
  *
- * Definitions: DEVELOPERS.md and tautline-model(7). Loads in kg; shares and intensities are fractions; NAN: does not
+ * Definitions stand beside each member and in tautline(1). Loads in kg; shares and intensities are fractions; NAN: does not
  * exist. */
 #ifndef TAUTLINE_ANALYSIS_TRAINING_H
 #define TAUTLINE_ANALYSIS_TRAINING_H

@@ -46,7 +46,7 @@ struct weighing *weighing_new(struct arena *arena, const struct log *log, const 
     weighing->of_body = ARENA_ARRAY(arena, bool, names_count(log->lifts));
     for (uint32_t i = 0; i < names_count(log->lifts); i++) {
         const struct lift *lift = gym_lift(gym, names_text(log->lifts, i));
-        weighing->of_body[i] = lift && lift->bodyweight;
+        weighing->of_body[i] = lift && (lift->bodyweight || lift->per_hand); /* plain loads are shared by all other lifts */
     }
     find_turns(weighing);
     return weighing;

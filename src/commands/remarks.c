@@ -112,11 +112,14 @@ static void remark_loads(struct remarks *remarks)
     }
 }
 
-static void remark_percents(struct session *session)
+static void remark_percents(struct remarks *remarks)
 {
+    const struct session *session = remarks->session;
     const struct training *training = session->training;
     for (size_t i = 0; i < training->without_max_count; i++) {
         const struct set *set = training->without_max[i];
+        if (!first_time(remarks, arena_printf(session->arena, "percent %u:%u", set->file, set->line), set, NULL))
+            continue; /* a line is refused once, however many sets it holds */
         struct place at = place_of(session, set);
         const char *excerpt = NULL;
         for (size_t j = 0; j < session->log->percents.count; j++) {
@@ -153,6 +156,6 @@ void remarks_add(struct session *session)
 {
     struct remarks remarks = {session, map_new(session->arena)};
     remark_loads(&remarks);
-    remark_percents(session);
+    remark_percents(&remarks);
     remark_bodies(&remarks);
 }

@@ -143,7 +143,7 @@ static struct training_options training_options(const struct session *session)
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all)
 {
     begin(session, arena, options, shows_all);
-    bool has_gym = read_gym(session, options->argument_count ? options->arguments[0] : NULL);
+    bool has_gym = read_gym(session, options->argument_count ? options->arguments[0] : ".");
     struct reading_options reading_options = {options->log_unit_said, options->log_unit, options->dates};
     struct reading *reading = reading_new(arena, session->gym, session->diags, &reading_options);
     if (has_gym)
@@ -155,6 +155,15 @@ bool session_open(struct session *session, struct arena *arena, const struct opt
     session->training = training_make(arena, session->log, session->gym, &training);
     remarks_add(session);
     return session->log->sets.count > 0;
+}
+
+const struct findings *session_findings(struct session *session)
+{
+    const struct options *options = session->options;
+    struct findings_options asked = {options->findings, options->least_severity, session->unit};
+    if (!session->findings)
+        session->findings = findings_make(session->arena, session->training, &asked);
+    return session->findings;
 }
 
 static bool read_anything(const struct session *session)
@@ -180,7 +189,8 @@ enum exit_status session_close(struct session *session)
     bool refused_files = diags_total(session->diags, SEVERITY_FAILURE) > 0;
     if (session->unreadable || (refused_files && !read_anything(session)))
         return EXIT_UNREADABLE;
-    return refused_files || diags_total(session->diags, SEVERITY_ERROR) > 0 ? EXIT_REFUSED : EXIT_ALL_READ;
+    bool faults = session->options->strict && session->training && findings_have(session_findings(session), FINDING_FAULT);
+    return refused_files || faults || diags_total(session->diags, SEVERITY_ERROR) > 0 ? EXIT_REFUSED : EXIT_ALL_READ;
 }
 
 /* --- results ------------------------------------------------------------------------------------------------------------------ */
