@@ -112,11 +112,13 @@ char *escape_gnuplot(struct arena *arena, const char *text)
     char *out = arena_alloc(arena, strlen(text) * 4 + 3);
     size_t used = 0;
     out[used++] = '"';
-    for (; *text; text++) {
-        if (is_ascii_word(*text) || *text == ' ')
-            out[used++] = *text;
-        else
+    for (bool octal = false; *text; text++) {
+        /* gnuplot takes all octal digits behind a backslash for one number, not three: "\0567" is w, not .7 */
+        octal = !(is_ascii_word(*text) || *text == ' ') || (octal && *text >= '0' && *text <= '7');
+        if (octal)
             used += (size_t)snprintf(out + used, 5, "\\%03o", (unsigned)(unsigned char)*text);
+        else
+            out[used++] = *text;
     }
     out[used++] = '"';
     return out;

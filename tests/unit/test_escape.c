@@ -90,14 +90,15 @@ static const struct
     {"`id`", "\"\\140id\\140\""},
     {"a\"b", "\"a\\042b\""},
     {"it's", "\"it\\047s\""},
-    {"\\140", "\"\\134140\""}, /* octal written by the user stays text */
+    {"\\140", "\"\\134\\061\\064\\060\""}, /* octal written by the user stays text */
+    {"2.7, -08", "\"2\\056\\067\\054 \\055\\0608\""}, /* digits would prolong the octal number before them */
     {"$(id)", "\"\\044\\050id\\051\""},
     {"%n{/X}@", "\"\\045n\\173\\057X\\175\\100\""},
     {"a\nb", "\"a\\134x0Ab\""}, /* made visible: a cell stays on its line */
     {"ø", "\"\\303\\270\""},
     {"\xFF", "\"\\134xFF\""},
     {"\xEF\xBF\xBE", "\"\\357\\277\\275\""}, /* U+FFFE, which XML forbids */
-    {"\xE2\x80\xAE!", "\"\\134u\\173202E\\175\\041\""}, /* text turned backwards */
+    {"\xE2\x80\xAE!", "\"\\134u\\173\\062\\060\\062E\\175\\041\""}, /* text turned backwards */
 };
 
 START_TEST(gnuplot)
