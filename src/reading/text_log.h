@@ -23,7 +23,7 @@ enum text_pattern
     PATTERN_ITEM,       /* 140x3x2: 1 load, 2 repetitions, 3 +, 4 sets, 5 set for "170 miss" */
     PATTERN_AT,         /* @ 100 kg: 1 number, 2 unit or % */
     PATTERN_ANNOTATION, /* enum annotation_group */
-    PATTERN_CUT,        /* where a load may end and something else begin */
+    PATTERN_CUT,        /* where a load may end; 1 is set where it must: an effort or a speed follows */
     PATTERN_STRAIGHT,   /* a straight weight, and no joining word behind it */
     PATTERN_TIMED,      /* 3x60 s, 5 km: no sets and repetitions */
     PATTERN_WORK,       /* anything that looks like sets and repetitions */

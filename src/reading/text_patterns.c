@@ -14,6 +14,7 @@ static const char number_comma[] = "(?:\\d++(?:[.,]\\d++)?(?:\\h?[¼½¾])?|[.,]
 
 #define UNIT "(?:kgs?|kilos?|kilograms?|lbs?|pounds?|\\#)"
 #define TIMES "\\h*[x×*]\\h*"
+#define NUMBER_ENDS "(?![\\p{L}\\p{N}]|[.,]\\d|\\h*[-–—]\\h*\\d)"
 #define MISS "(?:miss(?:ed)?|fail(?:ed)?|no\\h+lift)"
 #define NO_WORD "(?![\\p{L}\\p{N}])"
 #define BODY "(?:bw|body\\h?weight)" NO_WORD
@@ -36,14 +37,15 @@ static const char number_comma[] = "(?:\\d++(?:[.,]\\d++)?(?:\\h?[¼½¾])?|[.,]
     "pins?"                                                                                                            \
     "|blocks?|way|point|[°\"])" NO_WORD
 
+/* What makes a number a time or a distance. */
+#define MEASURE                                                                                                        \
+    "(?:s|secs?|seconds?|mins?|minutes?|h|hours?|m|metres?|meters?|km|miles?|mi|yards?|yds?)(?![\\p{L}\\p{N}/])"
+
 /* One run of sets: 8x2, 10+, 3x10+, AMRAP 10. What follows must not make it something else: a range, a velocity, a
  * third factor. */
 #define RUN                                                                                                            \
     "(?:(?:\\d++\\h*)?[x×*]\\h*)?(?:amrap\\h*)?\\d++\\+?(?:\\h*amrap\\b)?"                                            \
-    "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d|\\h*(?:m/s|%|" UNIT NO_WORD "))"
-
-#define MEASURE                                                                                                        \
-    "(?:s|secs?|seconds?|mins?|minutes?|h|hours?|m|metres?|meters?|km|miles?|mi|yards?|yds?)(?![\\p{L}\\p{N}/])"
+    "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d|\\h*(?:m/s|%|" UNIT NO_WORD "|" MEASURE "))"
 
 static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_HEADER] = "(lifter|unit|bodyweight|decimal)\\h*:\\h*(.*)",
@@ -56,21 +58,21 @@ static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_ITEM] =
         "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|[+-]?" NUMBER "\\h*(?:" UNIT "|%)?)(?:" TIMES
         "((?:amrap\\h*)?\\d++|" MISS "\\b)(\\+)?(?:" TIMES "(\\d++))?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
-        "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d)",
+        "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d|\\h*" MEASURE ")",
     [PATTERN_AT] = "@\\h*(?:(" NUMBER ")\\h*(" UNIT "|%)?|" BAR "|" BODY ")" NO_WORD,
-    [PATTERN_ANNOTATION] =
-        "@\\h*(" NUMBER ")(?:\\h*(" UNIT "|%))?(?![\\p{L}\\p{N}]|[.,]\\d|\\h*[-–—]\\h*\\d)"
-        "|@?\\h*RPE\\h*[:=@]?\\h*(" NUMBER ")(?![\\p{L}\\p{N}]|[.,]\\d|\\h*[-–—]\\h*\\d)|@?\\h*(" NUMBER ")\\h*RPE\\b"
-        "|@?\\h*RIR\\h*[:=@]?\\h*(" NUMBER ")(?![\\p{L}\\p{N}]|[.,]\\d|\\h*[-–—]\\h*\\d)|@?\\h*(" NUMBER ")\\h*RIR\\b"
-        "|@?\\h*(" NUMBER ")\\h*m(?:/|\\h)s(?:-1|⁻¹)?" NO_WORD "|(" NUMBER
-        ")\\h*%(?:\\h*(?:of\\h*)?(?:1\\h?rm|max)\\b)?"
-        "|(" MISS ")\\b(?=\\h*(?:\\z|[,;@)]))|((?:to\\h+)?failure|amrap)\\b(?=\\h*(?:\\z|[,;@)]))"
-        "|(warm[\\h-]?up|w[\\h-]up)\\b(?=\\h*(?:\\z|[,;@)]))",
-    [PATTERN_CUT] = "\\h+(?=@\\h*\\.?\\d|RPE\\b|RIR\\b|" NUMBER "\\h*(?:m/s|RPE\\b|RIR\\b)|\\()|\\h*[,;]\\h+",
-    [PATTERN_STRAIGHT] = "(?:" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|" NUMBER "\\h*(?:" UNIT
+    [PATTERN_ANNOTATION] = "@\\h*(" NUMBER ")(?:\\h*(" UNIT "|%))?" NUMBER_ENDS ""
+                           "|@?\\h*RPE\\h*[:=@]?\\h*(" NUMBER ")" NUMBER_ENDS "|@?\\h*(" NUMBER ")\\h*RPE\\b"
+                           "|@?\\h*RIR\\h*[:=@]?\\h*(" NUMBER ")" NUMBER_ENDS "|@?\\h*(" NUMBER ")\\h*RIR\\b"
+                           "|@?\\h*(" NUMBER ")\\h*m(?:/|\\h)s(?:-1|⁻¹)?" NO_WORD "|(" NUMBER
+                           ")\\h*%(?:\\h*(?:of\\h*)?(?:1\\h?rm|max)\\b)?"
+                           "|(" MISS ")\\b(?=\\h*(?:\\z|[,;@)]))|((?:to\\h+)?failure|amrap)\\b(?=\\h*(?:\\z|[,;@)]))"
+                           "|(warm[\\h-]?up|w[\\h-]up)\\b(?=\\h*(?:\\z|[,;@)]))",
+    [PATTERN_CUT] = "\\h+(?=(@\\h*(?:10(?:[.,]0+)?|\\d(?:[.,]\\d+)?)(?!\\d|[.,]\\d|\\h*(?:" UNIT
+                    "|%))|RPE\\b|RIR\\b|" NUMBER "\\h*(?:m/s|RPE\\b|RIR\\b))|\\(|" MISS "\\b)|\\h*[,;]\\h+",
+    [PATTERN_STRAIGHT] = "(?>" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|" NUMBER "\\h*(?:" UNIT
                          "|%)?)" NO_WORD "(?!\\h*" JOIN ")",
     [PATTERN_TIMED] = "(?<![\\p{L}\\p{N}.,/\"+-])(?:\\d++" TIMES ")?\\d++(?:[.,:]\\d++)*\\h*" MEASURE,
-    [PATTERN_WORK] = "\\d" TIMES "\\d|:\\h*\\d",
+    [PATTERN_WORK] = "(?:\\d\\h*|\\h)[x×*]\\h*\\d|:\\h*\\d",
 };
 
 struct compiled
@@ -177,9 +179,11 @@ bool text_log_detect(struct reading *reading, struct input *input, bool strictly
         end = memchr(text, '\n', left);
         end = end ? end + 1 : text + left;
         const char *line = text;
-        while (line < end && strchr(" \t\n", *line) && *line)
+        while (line < end && (*line == ' ' || *line == '\t'))
             line++;
         size_t length = (size_t)(end - line) < LINE_SHOWN ? (size_t)(end - line) : LINE_SHOWN;
+        while (length && (line[length - 1] == '\n' || line[length - 1] == ' ' || line[length - 1] == '\t'))
+            length--;
         if (!length || *line == '#' || text_fits(patterns, PATTERN_HEADER, '.', line, length, 0, &match) ||
             text_fits(patterns, PATTERN_NOTE, '.', line, length, 0, &match))
             continue;
