@@ -47,7 +47,8 @@ bool drawing_render(struct session *session, const char *path, size_t *rendered)
         return true;
     }
     if (render.result == RENDER_NO_GNUPLOT) {
-        fprintf(stderr, "tautline: note: no gnuplot was found: the scripts are written and not drawn; draw one with: gnuplot FILE\n");
+        fprintf(stderr, "tautline: note: no gnuplot was found: the scripts are written and not drawn; draw one with: "
+                        "gnuplot FILE\n");
         return false;
     }
     fprintf(stderr, "tautline: %s was not drawn: %s\n", text_visible(session->arena, path),

@@ -1,5 +1,5 @@
-/* Scripts of pictures onto the disk, and drawn where gnuplot is found. What goes wrong is said on standard error and kept in the
- * session as unwritten. */
+/* Scripts of pictures onto the disk, and drawn where gnuplot is found. What goes wrong is said on standard error and
+ * kept in the session as unwritten. */
 #ifndef TAUTLINE_COMMANDS_DRAWING_H
 #define TAUTLINE_COMMANDS_DRAWING_H
 

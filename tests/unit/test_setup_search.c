@@ -1,0 +1,293 @@
+/* The search for a set-up: against closed forms, against a plain loop over everything, and through the notation and
+ * back. */
+#include "analysis/setup_search.h"
+
+#include "reading/load_reader.h"
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define BOTTOM_M 0.8
+#define TOP_M 1.4
+#define MAX_KG 100
+
+static struct arena *arena;
+static struct gym *gym;
+static struct bar_heights heights = {"squat", BOTTOM_M, TOP_M};
+static struct lifter lifter = {.name = "Oda Brandvik", .heights = &heights, .height_count = 1};
+static struct setup setups[] = {{.name = "pegs", .height_m = 0.1}, {.name = "rack-top", .height_m = 2.2}};
+
+/* A chain of 10 kg/m without a leader's weight, and a loop that pulls 40 kg for each metre beyond 0.6 m, up to 1.6 m.
+ */
+static struct chain chains[] = {{.label = "c10", .mass_kg = 10, .length_m = 1, .link_m = 0.05, .leader_m = 0.6}};
+static struct tension_point points[] = {{0.8, 8}, {1.2, 24}, {1.6, 40}};
+static struct calibration calibration = {
+    .measured = NO_DAY, .flat_m = 0.6, .points = points, .point_count = 3, .law = LAW_MEASURED};
+static struct band bands[] = {
+    {.label = "b29", .pair = true, .hitch_m = NAN, .calibrations = &calibration, .calibration_count = 1}};
+
+static void begin(void)
+{
+    arena = arena_new();
+    gym = gym_new(arena);
+    gym->chains = chains, gym->chain_count = 1;
+    gym->bands = bands, gym->band_count = 1;
+    gym->setups = setups, gym->setup_count = 2;
+}
+
+static void end(void)
+{
+    arena_free(arena);
+}
+
+static struct setup_wish wish_for(double share, unsigned gear)
+{
+    return (struct setup_wish){
+        .context = {.gym = gym, .lifter = &lifter, .lift = "squat", .one_rm_kg = MAX_KG, .bodyweight_kg = NAN},
+        .straight = {.straight = STRAIGHT_MASS, .kg = 60},
+        .share = share,
+        .gear = gear,
+        .most = 1000,
+    };
+}
+
+static const struct setup_found *found_of(const struct setup_search *search, enum piece_kind kind, int per_side,
+                                          enum rig rig)
+{
+    for (size_t i = 0; i < search->count; i++) {
+        const struct setup_found *found = &search->found[i];
+        if (found->load.piece_count == 1 && found->pieces[0].kind == kind && found->pieces[0].per_side == per_side &&
+            found->pieces[0].rig == rig)
+            return found;
+    }
+    return NULL;
+}
+
+/* n chains a side by k strands add 2 n k λ (h_t − e) from a leader that is longer than the bar is high at the bottom,
+ * and 2 n k λ (h_t − h_b) from a shorter one; where that fits as well, the gym's leader of 0.6 m is left as it is
+ * (NAN). */
+static const struct
+{
+    double share;
+    int per_side;
+    enum rig rig;
+    double leader_m, bottom_kg, top_kg;
+} leaders[] = {
+    {0.10, 1, RIG_SINGLE, 0.90, 0, 10},  {0.10, 2, RIG_SINGLE, 1.15, 0, 10}, {0.10, 1, RIG_DOUBLED, 1.15, 0, 10},
+    {0.12, 1, RIG_SINGLE, NAN, 4, 16},   {0.20, 1, RIG_SINGLE, NAN, 4, 16}, /* all that one can add */
+    {0.20, 1, RIG_DOUBLED, 0.95, 0, 18}, /* one link stays on the floor: at most 0.45 m of each strand is lifted */
+};
+
+START_TEST(leader_solved)
+{
+    struct setup_wish wish = wish_for(leaders[_i].share, SETUP_CHAINS);
+    struct setup_search search = setup_search(arena, &wish);
+    const struct setup_found *found = found_of(&search, PIECE_CHAIN, leaders[_i].per_side, leaders[_i].rig);
+    ck_assert_ptr_nonnull(found);
+    if (isnan(leaders[_i].leader_m))
+        ck_assert(isnan(found->leader_m));
+    else
+        ck_assert_double_eq_tol(found->leader_m, leaders[_i].leader_m, 1e-9);
+    ck_assert_double_eq_tol(found->effect.bottom_kg, 60 + leaders[_i].bottom_kg, 1e-9);
+    ck_assert_double_eq_tol(found->effect.top_kg, 60 + leaders[_i].top_kg, 1e-9);
+    ck_assert_double_eq_tol(found->added_kg, leaders[_i].bottom_kg, 1e-9);
+    ck_assert_double_eq_tol(found->miss_kg, leaders[_i].top_kg - leaders[_i].bottom_kg - leaders[_i].share * MAX_KG,
+                            1e-9);
+    ck_assert_double_eq_tol(found->miss_share * MAX_KG, found->miss_kg, 1e-9);
+}
+END_TEST
+
+/* Two linear loops, slack at the bottom, pull 80 (h_t − z − 0.6) at the top: z = h_t − 0.6 − wanted / 80. Taut all the
+ * way they gain 80 (h_t − h_b) = 48 kg wherever the anchor is, and 24 kg of 1RM 100 is out of their reach unless slack.
+ */
+START_TEST(anchor_solved)
+{
+    struct setup_wish wish = wish_for(0.24, SETUP_BANDS);
+    struct setup_search search = setup_search(arena, &wish);
+    const struct setup_found *found = found_of(&search, PIECE_BAND, 1, RIG_SINGLE);
+    ck_assert_ptr_nonnull(found);
+    ck_assert_double_eq_tol(found->anchor.height_m, 0.50, 1e-9);
+    ck_assert_str_eq(found->anchor.name, "anchor-50cm");
+    ck_assert_str_eq(found->pieces[0].setup, "anchor-50cm");
+    ck_assert(found->slack);
+    ck_assert_double_eq_tol(found->effect.top_kg, 84, 1e-9);
+    ck_assert_double_eq_tol(found->miss_share, 0, 1e-9);
+}
+END_TEST
+
+/* An anchor that is there is left where it is. */
+START_TEST(anchor_at_hand)
+{
+    struct setup_wish wish = wish_for(0.48, SETUP_BANDS);
+    struct setup_search search = setup_search(arena, &wish);
+    const struct setup_found *found = &search.found[0];
+    ck_assert_ptr_null(found->anchor.name);
+    ck_assert_str_eq(found->pieces[0].setup, "pegs");
+    ck_assert_double_eq_tol(found->effect.bottom_kg, 60 + 2 * 40 * (0.7 - 0.6), 1e-9);
+    ck_assert_double_eq_tol(found->effect.top_kg, 60 + 2 * 40 * (1.3 - 0.6), 1e-9);
+    ck_assert(!found->slack);
+}
+END_TEST
+
+START_TEST(never_unsound)
+{
+    static const double shares[] = {0.05, 0.15, 0.25, 0.40, 0.60, 1};
+    struct setup_wish wish = wish_for(shares[_i], SETUP_CHAINS | SETUP_BANDS);
+    wish.min_added_kg = _i % 2 ? 4 : 0;
+    struct setup_search search = setup_search(arena, &wish);
+    for (size_t i = 0; i < search.count; i++) {
+        const struct setup_found *found = &search.found[i];
+        ck_assert_double_ge(found->added_kg, wish.min_added_kg - 1e-9);
+        ck_assert(!(found->effect.assumed & ASSUMED_OVER_RANGE));
+        for (size_t j = 0; j < found->load.piece_count; j++)
+            ck_assert(!found->pieces[j].setup || strcmp(found->pieces[j].setup, "rack-top"));
+        if (i) /* ranked by miss, in steps of half a point */
+            ck_assert_double_le(fabs(search.found[i - 1].miss_share), fabs(found->miss_share) + 0.005);
+    }
+    ck_assert_uint_gt(search.count, 0);
+    ck_assert_uint_gt(search.rejected[SETUP_OVER_RANGE], 0);
+    ck_assert_uint_eq(search.rejected[SETUP_TOO_LIGHT] > 0, wish.min_added_kg > 0);
+}
+END_TEST
+
+/* From the floor, a chain of a metre swings at 1.4 m. */
+START_TEST(swinging_is_counted)
+{
+    chains[0].leader_m = 0.1;
+    struct setup_wish wish = wish_for(0.1, SETUP_CHAINS);
+    struct setup_search search = setup_search(arena, &wish);
+    chains[0].leader_m = 0.6;
+    ck_assert_uint_eq(search.rejected[SETUP_SWINGS], 8); /* one to four chains, by the end and by the middle */
+    for (size_t i = 0; i < search.count; i++)
+        ck_assert(!isnan(search.found[i].leader_m));
+}
+END_TEST
+
+/* Every leader to the centimetre, every count, every rig, one kind of gear: nothing that a plain loop finds is nearer
+ * by more than the half point that the ranking grants. */
+static double best_of_plain_loop(const struct setup_wish *wish)
+{
+    double best = INFINITY;
+    for (int per_side = 1; per_side <= 4; per_side++) {
+        for (int rig = RIG_SINGLE; rig <= RIG_DOUBLED; rig++) {
+            for (int cm = 0; cm < 100 * TOP_M; cm++) {
+                double strand = 1.0 / (rig == RIG_DOUBLED ? 2 : 1), leader = cm / 100.0;
+                struct hung_chain chain = {10, 1, leader, 0, rig == RIG_DOUBLED ? 2 : 1, 0.05};
+                if (TOP_M - leader > strand - 0.05 + 1e-9)
+                    continue;
+                double gain = 2 * per_side * (chain_load_kg(&chain, TOP_M) - chain_load_kg(&chain, BOTTOM_M));
+                best = fmin(best, fabs(gain / MAX_KG - wish->share));
+            }
+        }
+    }
+    return best;
+}
+
+START_TEST(as_good_as_a_plain_loop)
+{
+    struct setup_wish wish = wish_for(0.03 * (_i + 1), SETUP_CHAINS);
+    struct setup_search search = setup_search(arena, &wish);
+    ck_assert_double_le(fabs(search.found[0].miss_share), best_of_plain_loop(&wish) + 0.005);
+}
+END_TEST
+
+/* What is printed reads back to the same load; a new anchor once its block is in the gym file. */
+START_TEST(reads_back)
+{
+    struct setup_wish wish = wish_for(0.05 * (_i + 1), SETUP_CHAINS | SETUP_BANDS);
+    struct setup_search search = setup_search(arena, &wish);
+    ck_assert_uint_gt(search.count, 10);
+    for (size_t i = 0; i < search.count; i++) {
+        const struct setup_found *found = &search.found[i];
+        struct setup with_new[] = {setups[0], setups[1], found->anchor};
+        struct gym larger = *gym;
+        larger.setups = with_new, larger.setup_count = 2 + (found->anchor.name != NULL);
+        struct load_reader *reader = load_reader_new(arena, loads_new(arena), &larger);
+        struct load_fault fault = {0};
+        const char *text = load_print(arena, &found->load);
+        const struct load *load = load_read(reader, text, (struct load_style){UNIT_KG, '.'}, &fault);
+        ck_assert_msg(load != NULL, "%s: %s", text, fault.message);
+        struct loading_context context = wish.context;
+        context.gym = &larger;
+        struct effect effect = loading_effect(loading_make(arena, load, &context), &larger);
+        ck_assert_msg(fabs(effect.bottom_kg - found->effect.bottom_kg) < 1e-9 &&
+                          fabs(effect.top_kg - found->effect.top_kg) < 1e-9,
+                      "%s", text);
+        ck_assert_uint_eq(effect.assumed, found->effect.assumed);
+        load_reader_free(reader);
+    }
+}
+END_TEST
+
+/* Partners hang together and once. */
+START_TEST(partners)
+{
+    struct band pair[] = {bands[0], bands[0]};
+    pair[0].label = "b29", pair[0].pair = false, pair[0].partner = "b30";
+    pair[1].label = "b30", pair[1].pair = false, pair[1].partner = "b29";
+    gym->bands = pair, gym->band_count = 2;
+    struct setup_wish wish = wish_for(0.48, SETUP_BANDS);
+    struct setup_search search = setup_search(arena, &wish);
+    ck_assert_uint_eq(search.usable_bands, 1);
+    for (size_t i = 0; i < search.count; i++) {
+        ck_assert_int_eq(search.found[i].piece_count, 1);
+        ck_assert_str_eq(search.found[i].pieces[0].label_right, "b30");
+    }
+    ck_assert_double_eq_tol(search.found[0].miss_share, 0, 1e-9);
+}
+END_TEST
+
+/* 0.6 m of way and a link: 12 kg wanted on each side is 12 · 0.65 / 0.6 = 13 kg of chain. */
+START_TEST(what_would_do)
+{
+    struct setup_wish wish = wish_for(0.24, SETUP_CHAINS);
+    struct setup_need need = setup_need_for(&wish);
+    ck_assert_double_eq_tol(need.added_kg, 24, 1e-9);
+    ck_assert_double_eq_tol(need.chain_kg, 13, 1e-9);
+    ck_assert_double_eq_tol(need.chain_m, 0.65, 1e-9);
+    ck_assert_double_eq_tol(need.leader_m, BOTTOM_M, 1e-9);
+    struct chain wanted[] = {{.label = "new",
+                              .mass_kg = need.chain_kg,
+                              .length_m = need.chain_m,
+                              .link_m = 0.05,
+                              .leader_m = need.leader_m}};
+    gym->chains = wanted;
+    struct setup_search search = setup_search(arena, &wish); /* and it does */
+    ck_assert_double_eq_tol(search.found[0].miss_share, 0, 1e-9);
+    ck_assert_double_eq_tol(search.found[0].added_kg, 0, 1e-9);
+}
+END_TEST
+
+START_TEST(no_gear)
+{
+    gym->chain_count = gym->band_count = 0;
+    struct setup_wish wish = wish_for(0.2, SETUP_CHAINS | SETUP_BANDS);
+    struct setup_search search = setup_search(arena, &wish);
+    ck_assert_uint_eq(search.count + search.tried + search.usable_chains + search.usable_bands, 0);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("setup_search");
+    TCase *cases = tcase_create("setup_search");
+    tcase_add_checked_fixture(cases, begin, end);
+    tcase_add_loop_test(cases, leader_solved, 0, sizeof leaders / sizeof *leaders);
+    tcase_add_test(cases, anchor_solved);
+    tcase_add_test(cases, anchor_at_hand);
+    tcase_add_loop_test(cases, never_unsound, 0, 6);
+    tcase_add_test(cases, swinging_is_counted);
+    tcase_add_loop_test(cases, as_good_as_a_plain_loop, 0, 20);
+    tcase_add_loop_test(cases, reads_back, 0, 4);
+    tcase_add_test(cases, partners);
+    tcase_add_test(cases, what_would_do);
+    tcase_add_test(cases, no_gear);
+    suite_add_tcase(suite, cases);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
