@@ -53,6 +53,21 @@ static enum overload_verdict judge(const struct overload *overload)
     return bottom == -1 || top == -1 ? OVERLOAD_LIGHTER : OVERLOAD_NONE;
 }
 
+/* Theil and Sen's slope over all waves: the newest two may be a step back in a year that goes up. */
+static struct slope top_slope(struct arena *arena, const struct wave_week *weeks, size_t count)
+{
+    double *wave = ARENA_ARRAY(arena, double, count), *top = ARENA_ARRAY(arena, double, count);
+    size_t points = 0;
+    for (size_t i = 0; i < count; i++) {
+        bool is_last = i + 1 == count || weeks[i + 1].wave != weeks[i].wave;
+        if (!is_last || isnan(weeks[i].load_kg[LOAD_TOP]))
+            continue;
+        wave[points] = weeks[i].wave;
+        top[points++] = weeks[i].load_kg[LOAD_TOP];
+    }
+    return theil_sen(wave, top, points, 0.95);
+}
+
 static void compare(struct overload *overload, const struct wave_week *weeks, size_t count)
 {
     struct sums sums = {{0}, {0}, 0, 0, 0, {0}, 0};
@@ -90,8 +105,10 @@ const struct overload *overload_make(struct arena *arena, const struct waves *wa
         for (to = from; to < waves->count && same_series(first, &waves->weeks[to]); to++)
             overload->waves = overload->newest = waves->weeks[to].wave;
         overload->verdict = OVERLOAD_NO_WAVE;
-        if (overload->waves)
+        if (overload->waves) {
             compare(overload, &waves->weeks[from], to - from);
+            overload->top = top_slope(arena, &waves->weeks[from], to - from);
+        }
         from = to;
     }
     *count = list.count;

@@ -2,6 +2,7 @@
 #ifndef TAUTLINE_ANALYSIS_OVERLOAD_H
 #define TAUTLINE_ANALYSIS_OVERLOAD_H
 
+#include "analysis/statistics.h"
 #include "analysis/waves.h"
 
 #define OVERLOAD_SAME 0.005 /* loads within 0.5 % are the same, as in the definition of a wave */
@@ -32,6 +33,7 @@ struct overload
     double over_ar_kg, over_weight_kg; /* mean load: what the AR did and what the straight weight did */
     bool same_ar;                      /* in every step compared: the change is clean */
     bool has_ar;
+    struct slope top; /* of the top load in each wave's last week, kg a wave, over all waves */
 };
 
 /* One for each lifter, lift and focus that has a training week, by lifter, lift, focus. */

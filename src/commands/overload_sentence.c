@@ -55,12 +55,21 @@ static char *ends(struct arena *arena, const struct overload *overload, enum mas
                         isnan(top) ? "unknown" : signed_load(arena, top, unit, 1));
 }
 
+/* The long run, where it has a direction. */
+static char *long_run(struct arena *arena, const struct overload *overload, enum mass_unit unit)
+{
+    if (!*slope_direction(&overload->top))
+        return arena_copy(arena, "");
+    return arena_printf(arena, " Over all %u waves it goes %s: %s a wave%s.", overload->waves, slope_direction(&overload->top),
+                        signed_load(arena, overload->top.slope, unit, 1), overload->has_ar ? " at the top" : "");
+}
+
 char *overload_sentence(struct arena *arena, const struct overload *overload, enum mass_unit unit)
 {
     const char *words = overload->has_ar ? verdict_words(overload->verdict) : straight_words(overload->verdict);
     if (!overload->steps)
         return arena_copy(arena, words);
-    return arena_printf(arena, "%s Wave %u beside wave %u, %zu week%s compared: %s; volume %s a week%s.", words, overload->newest, overload->before,
+    return arena_printf(arena, "%s Wave %u beside wave %u, %zu week%s compared: %s; volume %s a week%s.%s", words, overload->newest, overload->before,
                         overload->steps, overload->steps == 1 ? "" : "s", ends(arena, overload, unit),
-                        signed_load(arena, overload->over_volume_kg, unit, 0), split(arena, overload, unit));
+                        signed_load(arena, overload->over_volume_kg, unit, 0), split(arena, overload, unit), long_run(arena, overload, unit));
 }

@@ -172,6 +172,15 @@ static void set_trend_line(const struct pictures *pictures, struct gp_script *sc
 
 #define WEEKS_WORTH_A_PICTURE 2
 
+/* A lift logged without weights has repetitions and no volume to draw. */
+static bool has_volume(const struct trend_week *weeks, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (weeks[i].volume_kg[LOAD_MEAN] > 0)
+            return true;
+    return false;
+}
+
 static void add_weeks(struct pictures *pictures)
 {
     struct arena *arena = pictures->session->arena;
@@ -181,7 +190,7 @@ static void add_weeks(struct pictures *pictures)
     for (size_t i = 0, end; i < week_count; i = end) {
         for (end = i; end < week_count && !strcmp(weeks[end].lift, weeks[i].lift) && !strcmp(weeks[end].lifter, weeks[i].lifter); end++)
             ;
-        if (end - i < WEEKS_WORTH_A_PICTURE || !strcmp(weeks[i].lift, ALL_LIFTS))
+        if (end - i < WEEKS_WORTH_A_PICTURE || !strcmp(weeks[i].lift, ALL_LIFTS) || !has_volume(&weeks[i], end - i))
             continue;
         const struct trend_slope *slope = volume_slope(slopes, slope_count, &weeks[i]);
         struct gp_script *script = add_picture(pictures, "weeks", file_name(pictures, weeks[i].lifter, weeks[i].lift, "weeks"),

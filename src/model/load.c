@@ -31,14 +31,16 @@ char *assumptions_print(char *buffer, unsigned assumed)
     return buffer;
 }
 
-/* The shortest decimal that reads back to the same double. */
+#define SAME_NUMBER 1e-13 /* relative: 20 lb are 9.0718474 kg, whatever the last bit of the product says */
+
+/* The shortest decimal that reads back to the same number. */
 static char *shortest(struct arena *arena, double value)
 {
     char text[32];
     for (int digits = 6; digits <= 17; digits++) {
         snprintf(text, sizeof text, "%.*g", digits, value == 0 ? 0.0 : value);
         double again;
-        if (number_whole(text, '.', &again) && again == value)
+        if (number_whole(text, '.', &again) && fabs(again - value) <= SAME_NUMBER * fabs(value))
             break;
     }
     return arena_copy(arena, text);
