@@ -201,10 +201,12 @@ static void mark_waves(struct weeks *weeks, size_t first, struct marked_waves *m
     size_t count = weeks->list.count - first;
     struct wave_week *list = count ? &weeks->list.items[first] : NULL;
     unsigned waves = 0;
+    for (size_t i = 0; i < count; i++)
+        list[i].light = is_light(list, count, i);
     for (size_t start = 0, end; start < count; start = end) {
-        enum wave_end reason = is_light(list, count, start) ? WAVE_ENDED_BY_LIGHT : WAVE_OPEN;
+        enum wave_end reason = list[start].light ? WAVE_ENDED_BY_LIGHT : WAVE_OPEN;
         for (end = start + 1; end < count && reason == WAVE_OPEN; end += reason == WAVE_OPEN)
-            reason = is_light(list, count, end) ? WAVE_ENDED_BY_LIGHT : break_between(&list[end - 1], &list[end]);
+            reason = list[end].light ? WAVE_ENDED_BY_LIGHT : break_between(&list[end - 1], &list[end]);
         if (end - start < 2)
             continue;
         waves++;

@@ -26,6 +26,7 @@ struct wave_week
     double over_volume_kg;         /* by the mean load */
     double over_ar_kg, over_weight_kg; /* over_kg[LOAD_MEAN] split into what the AR and what the straight weight did */
     bool same_ar; /* as `before`: pieces, counts, rigs, set-up, heights */
+    bool light;   /* a lone week of rest, in no wave */
 };
 
 enum wave_end

@@ -21,6 +21,7 @@ enum exit_status run_check(struct arena *arena, const struct options *options);
 enum exit_status run_loads(struct arena *arena, const struct options *options);
 enum exit_status run_trend(struct arena *arena, const struct options *options);
 enum exit_status run_waves(struct arena *arena, const struct options *options);
+enum exit_status run_audit(struct arena *arena, const struct options *options);
 enum exit_status run_report(struct arena *arena, const struct options *options);
 enum exit_status run_plot(struct arena *arena, const struct options *options);
 

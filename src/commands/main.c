@@ -19,6 +19,7 @@ const struct command commands[] = {
     {"loads", run_loads, LOG_COMMAND, "LOG...", "one row a set: straight, bottom, top, mean, share, 1RM, e1RM"},
     {"trend", run_trend, LOG_COMMAND | TAKES_SLOPES, "LOG...", "weekly volume and intensity by lift, with slopes"},
     {"waves", run_waves, LOG_COMMAND | TAKES_SLOPES, "LOG...", "waves, their steps, and overload from wave to wave"},
+    {"audit", run_audit, LOG_COMMAND | TAKES_FINDINGS, "LOG...", "findings: what a coach would point at, with lines, limits and reasons"},
     {"report", run_report, LOG_COMMAND, "LOG...", "all of it for a reader"},
     {"plot", run_plot, TAKES_LOGS | TAKES_FILTER | TAKES_PLOTS, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found"},
 };

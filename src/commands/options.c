@@ -85,6 +85,13 @@ SET_TEXT(output)
 SET_TEXT(lifter)
 SET_TEXT(lift)
 SET_TEXT(into)
+SET_TEXT(only)
+SET_TEXT(except)
+
+static bool set_severity(struct options *options, const char *value)
+{
+    return finding_severity_read(value, &options->least_severity);
+}
 
 #define SET_DAY(member)                                                     \
     static bool set_##member(struct options *options, const char *value)    \
@@ -118,6 +125,9 @@ const struct option_row option_rows[] = {
     {"from", "DATE", TAKES_FILTER, "sets on or after this day", set_from},
     {"to", "DATE", TAKES_FILTER, "sets on or before this day", set_to},
     {"slopes", NULL, TAKES_SLOPES, "slopes over the weeks or waves instead of the rows", set_slopes},
+    {"only", "IDS", TAKES_FINDINGS, "these findings only, as in chain-swings,band-slack", set_only},
+    {"except", "IDS", TAKES_FINDINGS, "without these findings", set_except},
+    {"severity", "note|caution|fault", TAKES_FINDINGS, "findings at least that grave", set_severity},
     {"format", "text|csv|json", TAKES_FORMAT, "text for people (default), CSV (RFC 4180), JSON (RFC 8259, one object a line)", set_format},
     {"output", "FILE", TAKES_FORMAT, "write there, whole or not at all, instead of to standard output", set_output},
     {"unit", "kg|lb", TAKES_FORMAT | TAKES_PLOTS, "unit of the output", set_unit},
@@ -176,7 +186,7 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
         return "--from is after --to";
     options->arguments = (const char *const *)argv + optind;
     options->argument_count = (size_t)(argc - optind);
-    return NULL;
+    return options_choose_findings(arena, options);
 }
 
 void options_help(struct output *output, unsigned groups)

@@ -2,6 +2,7 @@
 #ifndef TAUTLINE_COMMANDS_OPTIONS_H
 #define TAUTLINE_COMMANDS_OPTIONS_H
 
+#include "analysis/findings.h"
 #include "analysis/one_rm.h"
 #include "base/arena.h"
 #include "base/date.h"
@@ -27,6 +28,9 @@ struct options
     bool strict, slopes, spreadsheet_safe, help, version;
     const char *render; /* of plots: svg, png, pdf, none */
     unsigned picture_width, picture_height; /* 0: the template's own */
+    const char *only, *except; /* ids of findings, comma between them; NULL: not said */
+    uint32_t findings;         /* what they come to, bit by bit */
+    enum finding_severity least_severity;
     const char *const *arguments; /* LOGs and the like, in order */
     size_t argument_count;
 };
@@ -39,7 +43,8 @@ enum option_group
     TAKES_FORMAT = 4,    /* --format, --output, --unit, --spreadsheet-safe */
     TAKES_SLOPES = 8,
     TAKES_PLOTS = 16,    /* --into, --render, --size */
-    TAKES_ALWAYS = 32    /* --help, --version */
+    TAKES_ALWAYS = 32,   /* --help, --version */
+    TAKES_FINDINGS = 256 /* --only, --except, --severity */
 };
 
 struct option_row
@@ -54,6 +59,8 @@ struct option_row
 extern const struct option_row option_rows[];
 extern const size_t option_row_count;
 
+/* Works out which findings --only and --except ask for. NULL: fine; else a message for the user. */
+const char *options_choose_findings(struct arena *arena, struct options *options);
 /* Parses argv after the command's name. NULL: fine; else a message for the user (usage error), the arena's. */
 const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv);
 void options_help(struct output *output, unsigned groups);

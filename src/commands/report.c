@@ -11,6 +11,7 @@ static void write_report(struct session *session, struct output *output)
     output_text(output, "\n");
     report_overload(&report);
     report_waves(&report);
+    report_findings(&report);
     report_loads(&report);
     report_weeks(&report);
     report_records(&report);

@@ -34,6 +34,8 @@ void report_paragraph(const struct report *report, const char *text, size_t inde
 
 void report_overload(const struct report *report);
 void report_waves(const struct report *report);
+void report_findings(const struct report *report);       /* the first few of each kind */
+void report_every_finding(const struct report *report);
 void report_loads(const struct report *report);  /* each set-up used: what it weighed at bottom and top */
 void report_weeks(const struct report *report);  /* volume and intensity */
 void report_records(const struct report *report);

@@ -3,6 +3,7 @@
 #ifndef TAUTLINE_COMMANDS_SESSION_H
 #define TAUTLINE_COMMANDS_SESSION_H
 
+#include "analysis/findings.h"
 #include "analysis/training.h"
 #include "base/diag.h"
 #include "commands/options.h"
@@ -30,13 +31,16 @@ struct session
     enum mass_unit unit; /* of the output */
     bool quiet;          /* diagnostics are the command's own output */
     bool unreadable, unwritten;
+    const struct findings *findings; /* NULL until session_findings() is asked */
 };
 
 /* Reads everything. False: nothing was read; session_close() still gives the status. */
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all);
 /* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym stands for it. */
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options);
-/* Prints the diagnostics to standard error (unless quiet) and gives the exit status. */
+/* Those that the options ask for; made once. */
+const struct findings *session_findings(struct session *session);
+/* Prints the diagnostics to standard error (unless quiet) and gives the exit status. With --strict the findings count in it. */
 enum exit_status session_close(struct session *session);
 
 /* The result's output: --output or standard output. NULL: cannot be made, said already. */

@@ -1,0 +1,140 @@
+/* What a coach would point at in a log: each finding with the sets it rests on, its number and its limit, why it
+ * matters and who says so. One finding for each lifter, lift and episode: a wave, or an unbroken run of sessions with
+ * the same cause. Pure.
+ *
+ * Nothing here is medical advice; whoever prints findings says so. */
+#ifndef TAUTLINE_ANALYSIS_FINDINGS_H
+#define TAUTLINE_ANALYSIS_FINDINGS_H
+
+#include "analysis/training.h"
+#include "base/unit.h"
+
+enum finding_id /* in the order of finding_kinds[] */
+{
+    FINDING_CHAIN_SWINGS,
+    FINDING_CHAIN_MOSTLY_STRAIGHT,
+    FINDING_CHAIN_MASS_ESTIMATED,
+    FINDING_BAND_SLACK,
+    FINDING_BAND_OVER_RANGE,
+    FINDING_BAND_MISMATCH,
+    FINDING_BAND_UNPAIRED,
+    FINDING_BAND_AGED,
+    FINDING_ANCHOR_OFF_CENTRE,
+    FINDING_SETUP_CHANGED,
+    FINDING_SHARE_OUT_OF_RANGE,
+    FINDING_STEP_UNEVEN,
+    FINDING_SPEED_TOO_HEAVY,
+    FINDING_SPEED_TOO_LIGHT,
+    FINDING_SHARE_JUMP,
+    FINDING_BANDS_BEFORE_CHAINS,
+    FINDING_ONE_REP_MAX_STALE,
+    FINDING_VOLUME_JUMP,
+    FINDING_COUNT
+};
+
+enum finding_severity
+{
+    FINDING_NOTE,
+    FINDING_CAUTION,
+    FINDING_FAULT
+};
+
+enum finding_unit /* of value and limit */
+{
+    FINDING_PLAIN, /* a count, a ratio */
+    FINDING_KG,
+    FINDING_SHARE, /* a fraction */
+    FINDING_DAYS
+};
+
+enum finding_advice /* what to do about it; the gravest matters first */
+{
+    ADVICE_MEND_GEAR,
+    ADVICE_KEEP_SETUP,
+    ADVICE_CHOOSE_LOADS,
+    ADVICE_MEASURE,
+    ADVICE_COUNT
+};
+
+struct finding_kind
+{
+    const char *id;
+    enum finding_severity severity;
+    enum finding_unit unit;
+    enum finding_advice advice;
+    const char *why;    /* ends the message's sentence */
+    const char *source; /* a published source (README lists them), or "common practice" */
+};
+
+extern const struct finding_kind finding_kinds[FINDING_COUNT];
+const char *finding_severity_name(enum finding_severity severity); /* note, caution, fault */
+bool finding_severity_read(const char *name, enum finding_severity *severity);
+const char *finding_advice_words(enum finding_advice advice); /* a heading */
+
+/* Limits: one of each finding's own id, then those of findings that have several. [limits] of a gym file moves each by
+ * its name or switches it off; off for a finding's own id switches off all of the finding. A limit that is a fraction
+ * may be given as one or in per cent, 0.05 or 5: from 1 up it is taken for per cent. */
+enum finding_limit_id
+{
+    LIMIT_BAND_AGED_LOSS = FINDING_COUNT, /* of the tension at one length, from one calibration to the next */
+    LIMIT_SHARE_LEAST,                    /* of speed work; the finding's own limit is the most */
+    LIMIT_SHARE_CHAIN,                    /* of strength work, with chains alone */
+    LIMIT_SHARE_BAND,                     /* of strength work, with bands */
+    LIMIT_STEP_PLANNED,                   /* what a step should be; the finding's own limit is the tolerance */
+    LIMIT_SHARE_FIRST,                    /* in a lifter's first weeks with AR */
+    LIMIT_COUNT
+};
+
+struct limit_row
+{
+    const char *id; /* as in [limits] */
+    enum finding_unit unit;
+    double number; /* the default */
+};
+
+extern const struct limit_row limit_rows[LIMIT_COUNT];
+
+struct finding_lines /* of one file, first to last */
+{
+    uint32_t file, first, last;
+};
+
+#define FINDING_LINES 8 /* runs kept; the rest is counted */
+
+struct finding
+{
+    enum finding_id id;
+    const struct lifted *first; /* whose lifter, lift, day and line stand for the finding */
+    const struct lifted *last;
+    size_t sets;
+    enum finding_unit unit; /* of value and limit: the kind's, but for what a band lost */
+    double value, limit;    /* the worst of the episode; kg whatever the messages are in; NAN: there is no number */
+    const char *fact;       /* "chain long hangs 4.0 cm clear of the floor at the top" */
+    const char *message;    /* one sentence: the fact, in how many sets, and why it matters */
+    const char *source;
+    struct finding_lines
+        lines[FINDING_LINES + 1]; /* the first FINDING_LINES runs; what is behind them is no one's concern */
+    size_t runs;                  /* of lines, in all */
+};
+
+struct findings
+{
+    const struct finding *const *items; /* by lifter, lift, day, place, id */
+    size_t count;
+    const struct log *log; /* whose files the lines are of */
+};
+
+struct findings_options
+{
+    uint32_t ids; /* bit by bit: those asked for */
+    enum finding_severity least;
+    enum mass_unit unit; /* of the messages */
+};
+
+#define ALL_FINDINGS ((UINT32_C(1) << FINDING_COUNT) - 1)
+
+const struct findings *findings_make(struct arena *arena, const struct training *training,
+                                     const struct findings_options *options);
+bool findings_have(const struct findings *findings, enum finding_severity severity); /* any that grave */
+
+#endif
