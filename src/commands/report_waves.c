@@ -59,11 +59,11 @@ static bool same_series(const struct wave_week *a, const struct wave_week *b)
     return a->focus == b->focus && !strcmp(a->lift, b->lift) && !strcmp(a->lifter, b->lifter);
 }
 
-/* The AR of all weeks where it is the same in each; NULL: it differs. */
+/* The AR of all weeks where it is the same in each, however it was written; NULL: it differs. */
 static const char *common_ar(const struct wave_week *weeks, size_t count)
 {
     for (size_t i = 1; i < count; i++)
-        if (strcmp(weeks[i].ar, weeks->ar))
+        if (!same_ar(weeks[i].working, weeks->working))
             return NULL;
     return weeks->ar;
 }

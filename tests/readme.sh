@@ -1,0 +1,54 @@
+#!/bin/sh
+# Every command line shown in README.md is run, and what it prints is compared with what is shown: `    $ COMMAND`, then the expected lines.
+# A line `…` alone stands for any number of lines. Standard error is left out: it is in the golden files.
+set -u
+: "${TAUTLINE:?the program to test}" "${TOP:?the source folder}"
+work=$(mktemp -d) || exit 99
+trap 'rm -rf "$work"' EXIT
+export LC_ALL=C.UTF-8 TZ=UTC NO_COLOR=1 HOME="$work"
+cp -R "$TOP/samples" "$work/samples" && chmod -R u+w "$work"
+passed=0 failed=0
+
+# One file a command: the command in line 1, the expected output below.
+awk -v into="$work/block" '
+    /^    \$ / { count++; file = sprintf("%s-%03d", into, count); print substr($0, 7) > file; shown = 1; next }
+    /^    / && shown { print substr($0, 5) > file; next }
+    /^$/ && shown { pending = 1; next }
+    { shown = 0 }
+' "$TOP/README.md"
+
+for block in "$work"/block-*; do
+    [ -f "$block" ] || { echo "README.md shows no command"; exit 1; }
+    sed -n 1p "$block" >"$work/command"
+    command=$(sed "s|^tautline |\"\$TAUTLINE\" |" "$work/command")
+    (cd "$work" && eval "$command") >"$work/got" 2>/dev/null
+    sed 1d "$block" >"$work/expected"
+    if awk -v expected="$work/expected" '
+        BEGIN { while ((getline line < expected) > 0) want[++n] = line }
+        { got[++m] = $0 }
+        END {
+            at = 1; open = 0; i = 1
+            while (i <= n) {
+                if (want[i] == "\342\200\246") { open = 1; i++; continue }
+                len = 0
+                while (i + len <= n && want[i + len] != "\342\200\246") len++
+                found = 0
+                for (start = at; start + len - 1 <= m && !found; start++) {
+                    same = 1
+                    for (k = 0; k < len && same; k++) { a = want[i + k]; b = got[start + k]; sub(/ +$/, "", a); sub(/ +$/, "", b); same = a == b }
+                    if (same) { found = start; break }
+                    if (!open) break
+                }
+                if (!found) { print "expected, and not found: " want[i]; print "got there:               " got[at]; exit 1 }
+                at = found + len; i += len; open = 0
+            }
+            exit 0
+        }' "$work/got"; then
+        passed=$((passed + 1))
+    else
+        failed=$((failed + 1))
+        echo "FAIL: $(cat "$work/command")"
+    fi
+done
+echo "$passed passed, $failed failed"
+[ "$failed" = 0 ] && [ "$passed" -gt 0 ]
