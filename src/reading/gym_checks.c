@@ -172,22 +172,37 @@ static void take_bands(struct gym_reader *reader)
     }
 }
 
+static struct map *bands_by_label(struct gym_reader *reader)
+{
+    struct map *bands = map_new(reader->own);
+    for (size_t i = 0; i < reader->gym->band_count; i++) {
+        char *folded = text_fold(reader->own, reader->gym->bands[i].label);
+        map_put(bands, folded, strlen(folded), &reader->gym->bands[i]);
+    }
+    return bands;
+}
+
+/* A partner that no block describes is none. */
 static void check_partners(struct gym_reader *reader)
 {
     const struct gym *gym = reader->gym;
+    struct map *bands = bands_by_label(reader);
     const char **labels = ARENA_ARRAY(reader->own, const char *, gym->band_count);
     for (size_t i = 0; i < gym->band_count; i++)
         labels[i] = gym->bands[i].label;
     for (size_t i = 0; i < reader->bands.count; i++) {
-        const struct named_line *partner = &reader->bands.items[i].partner;
-        if (!partner->text || gym_band(gym, partner->text))
+        const struct band_draft *draft = &reader->bands.items[i];
+        const struct named_line *partner = &draft->partner;
+        char *folded = text_fold(reader->own, partner->text ? partner->text : "");
+        if (!partner->text || map_get(bands, folded, strlen(folded)))
             continue;
         gym_say(reader, DIAG_GYM_VALUE, partner,
                 gym_nearest_hint(reader->own, "the bands are", partner->text, labels, gym->band_count),
                 "pair: no band is called '%s': it is taken as no pair", partner->text);
-        for (size_t k = 0; k < gym->band_count; k++)
-            if (gym->bands[k].partner == partner->text)
-                gym->bands[k].partner = NULL;
+        folded = text_fold(reader->own, draft->label);
+        struct band *band = map_get(bands, folded, strlen(folded));
+        if (band && band->partner == partner->text)
+            band->partner = NULL;
     }
 }
 
@@ -253,24 +268,36 @@ static void take_lifts(struct gym_reader *reader)
 
 /* --- lifters ----------------------------------------------------------------------------------------------------- */
 
-/* The name that the logs' lift goes by. A name that is nearly one that is known is remarked on: it would match nothing.
- */
-static const char *resolve_lift(struct gym_reader *reader, const struct named_line *written)
+/* A name that is nearly one that is known is remarked on: it would match nothing. */
+static void remark_unknown_lift(struct gym_reader *reader, const struct named_line *written, const char *name)
 {
     const struct gym *gym = reader->gym;
-    const char *name = lift_main_name(reader->arena, gym, written->text), *nearest = NULL;
     if (gym_lift(gym, name) || builtin_lift(name))
-        return name;
+        return;
     size_t count, lifts = gym->lift_count;
     const char *const *builtin = builtin_lifts(&count);
     const char **known = ARENA_ARRAY(reader->own, const char *, count + lifts);
     for (size_t i = 0; i < lifts; i++)
         known[i] = gym->lifts[i].name;
     memcpy(known + lifts, builtin, count * sizeof *known);
-    nearest = text_nearest(text_fold(reader->own, name), known, count + lifts);
+    const char *nearest = text_nearest(text_fold(reader->own, name), known, count + lifts);
     if (nearest)
         gym_say(reader, DIAG_GYM_REMARK, written, arena_printf(reader->own, "is '%s' meant?", nearest),
                 "no lift is known as '%s': it is taken as a lift of its own", written->text);
+}
+
+/* The name that the logs' lift goes by. A team's lifters name the same few lifts: each spelling is looked up once. */
+static const char *resolve_lift(struct gym_reader *reader, const struct named_line *written)
+{
+    size_t length = strlen(written->text);
+    const char *name = map_get(reader->lift_spellings, written->text, length);
+    if (name)
+        return name;
+    struct arena *scratch = arena_new();
+    name = arena_copy(reader->arena, lift_main_name(scratch, reader->gym, written->text));
+    arena_free(scratch);
+    map_put(reader->lift_spellings, written->text, length, (void *)name);
+    remark_unknown_lift(reader, written, name);
     return name;
 }
 
@@ -302,6 +329,7 @@ static void take_heights(struct gym_reader *reader, const struct lifter_draft *d
 static void take_lifters(struct gym_reader *reader)
 {
     struct gym *gym = reader->gym;
+    reader->lift_spellings = map_new(reader->own);
     gym->lifters = ARENA_ARRAY(reader->arena, struct lifter, reader->lifters.count);
     for (size_t i = 0; i < reader->lifters.count; i++) {
         const struct lifter_draft *draft = &reader->lifters.items[i];

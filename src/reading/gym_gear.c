@@ -167,7 +167,7 @@ bool read_law(struct gym_reader *reader, const struct gym_key *key, const char *
     struct band_draft *draft = target;
     struct calibration *to = &draft->calibration, law = *to;
     const char *names[] = {laws[0].name, laws[1].name, laws[2].name}, *at = value + strcspn(value, " \t");
-    int index = TAKE_WORD(reader, key, arena_text(reader->own, value, (size_t)(at - value)), names);
+    int index = gym_take_word(reader, key, value, (size_t)(at - value), names, sizeof names / sizeof *names);
     if (index < 0)
         return false;
     law.law = laws[index].law;

@@ -98,12 +98,13 @@ const struct gym_key *gym_key_named(const struct gym_block *block, const char *n
     return NULL;
 }
 
+#define WORDS_SOUGHT 200
 #define WORDS_LISTED 24
 
 const char *gym_nearest_hint(struct arena *arena, const char *what, const char *written, const char *const *words,
                              size_t count)
 {
-    const char *nearest = text_nearest(text_fold(arena, written), words, count);
+    const char *nearest = text_nearest(text_fold(arena, written), words, count < WORDS_SOUGHT ? count : WORDS_SOUGHT);
     if (nearest || !count)
         return nearest ? arena_printf(arena, "is '%s' meant?", nearest) : NULL;
     char *hint = arena_printf(arena, "%s:", what);

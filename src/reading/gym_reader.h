@@ -103,6 +103,8 @@ struct gym_reader
     uint64_t seen;           /* keys of this block, by their place in the table */
     struct map *blocks_seen; /* "chain long" to its line, where a block may stand once */
 
+    struct map *lift_spellings; /* of maxes and heights, to the lift's name */
+
     LIST(struct plate_draft) plates;
     LIST(struct chain_draft) chains;
     LIST(struct band_draft) bands;
@@ -174,10 +176,11 @@ bool gym_take_quantity(struct gym_reader *reader, const struct gym_key *key, con
 bool gym_take_day(struct gym_reader *reader, const struct gym_key *key, const char **at, day_number *day);
 bool gym_at_end(struct gym_reader *reader, const struct gym_key *key,
                 const char *text); /* nothing stands behind the value */
-/* The word's place in the list; -1: none of them. */
-int gym_take_word(struct gym_reader *reader, const struct gym_key *key, const char *value, const char *const *words,
-                  size_t count);
-#define TAKE_WORD(reader, key, value, words) gym_take_word(reader, key, value, words, sizeof(words) / sizeof *(words))
+/* The place in the list of the word of `length` bytes at `value`; -1: none of them. */
+int gym_take_word(struct gym_reader *reader, const struct gym_key *key, const char *value, size_t length,
+                  const char *const *words, size_t count);
+#define TAKE_WORD(reader, key, value, words)                                                                           \
+    gym_take_word(reader, key, value, strlen(value), words, sizeof(words) / sizeof *(words))
 
 /* gym_blocks.c */
 

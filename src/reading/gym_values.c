@@ -155,14 +155,15 @@ bool gym_take_day(struct gym_reader *reader, const struct gym_key *key, const ch
 
 /* --- words ------------------------------------------------------------------------------------------------------- */
 
-int gym_take_word(struct gym_reader *reader, const struct gym_key *key, const char *value, const char *const *words,
-                  size_t count)
+int gym_take_word(struct gym_reader *reader, const struct gym_key *key, const char *value, size_t length,
+                  const char *const *words, size_t count)
 {
     for (size_t i = 0; i < count; i++)
-        if (!strcasecmp(words[i], value))
+        if (strlen(words[i]) == length && !strncasecmp(words[i], value, length))
             return (int)i;
-    gym_bad(reader, DIAG_GYM_VALUE, value, 0, gym_nearest_hint(reader->own, "it takes", value, words, count),
-            "%s: '%s' is not known", key->name, value);
+    const char *word = arena_text(reader->own, value, length);
+    gym_bad(reader, DIAG_GYM_VALUE, value, length, gym_nearest_hint(reader->own, "it takes", word, words, count),
+            "%s: '%s' is not known", key->name, word);
     return -1;
 }
 
@@ -306,42 +307,71 @@ bool read_heights(struct gym_reader *reader, const struct gym_key *key, const ch
 
 /* --- limits and columns: here the key is a name of its own ------------------------------------------------------- */
 
-/* What `audit` finds (tautline(1)). An id with more behind it is one of its several limits. */
-static const char *const findings[] = {
-    "chain-swings",      "chain-mostly-straight", "chain-mass-estimated", "band-slack",
-    "band-over-range",   "band-mismatch",         "band-unpaired",        "band-aged",
-    "anchor-off-centre", "setup-changed",         "share-out-of-range",   "step-uneven",
-    "speed-too-heavy",   "speed-too-light",       "share-jump",           "bands-before-chains",
-    "one-rep-max-stale", "volume-jump",
+/* What [limits] may name: the findings of `audit`, and the further limits of those that have several. */
+static const char *const limits[] = {
+    "chain-swings",
+    "chain-mostly-straight",
+    "chain-mass-estimated",
+    "band-slack",
+    "band-over-range",
+    "band-mismatch",
+    "band-unpaired",
+    "band-aged",
+    "band-aged-loss",
+    "anchor-off-centre",
+    "setup-changed",
+    "share-out-of-range",
+    "share-out-of-range-least",
+    "share-out-of-range-chain",
+    "share-out-of-range-band",
+    "step-uneven",
+    "step-uneven-step",
+    "speed-too-heavy",
+    "speed-too-light",
+    "share-jump",
+    "share-jump-first",
+    "bands-before-chains",
+    "one-rep-max-stale",
+    "volume-jump",
 };
-#define FINDING_COUNT (sizeof findings / sizeof *findings)
+#define LIMIT_COUNT (sizeof limits / sizeof *limits)
 
-static bool is_finding(const char *id)
+static bool is_limit(const char *id)
 {
-    for (size_t i = 0; i < FINDING_COUNT; i++)
-        if (text_starts(id, findings[i]) && (!id[strlen(findings[i])] || id[strlen(findings[i])] == '-'))
+    for (size_t i = 0; i < LIMIT_COUNT; i++)
+        if (!strcmp(id, limits[i]))
             return true;
     return false;
 }
 
-bool read_limit(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
+/* A number, in per cent where it says so. */
+static bool take_limit(struct gym_reader *reader, const char *value, double *limit)
 {
     static const struct gym_key shown = {.name = "limit"};
+    const char *text = value;
+    if (!gym_take_number(reader, &shown, &text, false, limit))
+        return false;
+    text = gym_skip_blanks(text);
+    if (*text == '%')
+        *limit /= 100;
+    return gym_at_end(reader, &shown, text + (*text == '%'));
+}
+
+bool read_limit(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
+{
     struct finding_limit limit = {.id = text_fold(reader->arena, target), .value = NAN};
     (void)key;
     limit.off = !strcasecmp(value, "off");
-    const char *text = value;
-    if (!limit.off &&
-        (!gym_take_number(reader, &shown, &text, false, &limit.value) || !gym_at_end(reader, &shown, text)))
+    if (!limit.off && !take_limit(reader, value, &limit.value))
         return false;
     for (size_t i = 0; i < reader->limits.count; i++)
         if (!strcmp(reader->limits.items[i].id, limit.id))
             return gym_say(reader, DIAG_GYM_DOUBLED, &reader->key_at, NULL, "%s has a limit already: the first counts",
                            limit.id);
-    if (!is_finding(limit.id))
+    if (!is_limit(limit.id))
         gym_say(reader, DIAG_GYM_REMARK, &reader->key_at,
-                gym_nearest_hint(reader->own, "the findings are", limit.id, findings, FINDING_COUNT),
-                "no finding is called '%s': its limit changes nothing", limit.id);
+                gym_nearest_hint(reader->own, "the limits are", limit.id, limits, LIMIT_COUNT),
+                "no finding has the limit '%s': it changes nothing", limit.id);
     *LIST_ADD(reader->arena, &reader->limits) = limit;
     return true;
 }

@@ -128,6 +128,14 @@ bool text_say(struct text_log *log, enum diag_id id, struct text_span span, cons
     __attribute__((format(printf, 5, 6)));
 bool text_say_fault(struct text_log *log, size_t at, const struct load_fault *fault); /* a load reader's reason */
 
+/* --- text_session.c ---------------------------------------------------------------------------------------------- */
+
+/* A line with a date: ends the session before and begins one. False: refused, and so is what stands under it. */
+bool text_read_session(struct text_log *log, const struct text_match *match);
+void text_end_session(struct text_log *log);
+/* At the end of the file: gives sets of open dates their days. False: the file never settles it, said already. */
+bool text_settle_dates(struct text_log *log);
+
 /* --- text_line.c, text_sets.c ------------------------------------------------------------------------------------ */
 
 struct text_item /* sets of one load */

@@ -106,6 +106,8 @@ static struct compiled compile(struct arena *scratch, const char *source, const 
     compiled.code = pcre2_compile((PCRE2_SPTR)text, PCRE2_ZERO_TERMINATED, flags, &error, &offset, NULL);
     if (compiled.code)
         compiled.match = pcre2_match_data_create_from_pattern(compiled.code, NULL);
+    if (compiled.match)
+        pcre2_jit_compile(compiled.code, PCRE2_JIT_COMPLETE); /* without JIT the interpreter serves */
     return compiled;
 }
 

@@ -155,7 +155,7 @@ START_TEST(test_people)
         "[lift \"squat\"]\nalias = comp squat\nsetup = Pegs\n[lift \"farmer walk\"]\nper = hand\n[lift \"ring "
         "row\"]\nbodyweight = yes\n"
         "[setup \"pegs\"]\nheight = 5 cm\noffset = -0.02 m\n"
-        "[limits]\nvolume-jump = 1.3\nband-aged = off\n"
+        "[limits]\nvolume-jump = 130 %\nband-aged = off\n"
         "[columns]\nweight = kilos lifted, ballast\nweight = iron\nnote = remark of the day\n");
     const struct lifter *lifter = gym_lifter(gym, "oda brandvik");
     ck_assert(lifter->log_count == 2 && lifter->experience == EXPERIENCE_NEW && lifter->stature_m == 1.74);
@@ -221,9 +221,12 @@ static const struct
     {"[band \"b\"]\nflat = 1 m\ntension = 2 m : 3 kg\ntension = 2 m : 4 kg\n", DIAG_GYM_VALUE, 4, 11, "line 3"},
     {"[band \"b\"]\nflat = 1 m\ntension = 2 m : 9 kg\ntension = 1.5 m : 10 kg\n", DIAG_GYM_VALUE, 3, 11, "falls"},
     {"[band \"b\"]\nflat = 1 m\ntension = 2 m : 3 kg\npair = c\n", DIAG_GYM_VALUE, 4, 8, "'c'"},
-    {"[band \"b\"]\nflat = 1 m\nlaw = mooney-rivlin 3 kg range 1 m to 2 m\n", DIAG_GYM_VALUE, 3, 7, "2 coefficients"},
+    {"[band \"b\"]\nflat = 1 m\nlaw = mooney-rivlin 3 kg range 1 m to 2 m\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3,
+     7, "2 coefficients"},
     {"[band \"b\"]\nflat = 1 m\nlaw = neo-hookean -3 range 1.1 m to 2 m\n", DIAG_GYM_VALUE, 1, 1, "push"},
-    {"[band \"b\"]\nflat = 1 m\nlaw = neo-hookean 3 range 2 m to 1.1 m\n", DIAG_GYM_VALUE, 3, 26, "rise"},
+    {"[band \"b\"]\nflat = 1 m\nlaw = neo-hookean 3 range 2 m to 1.1 m\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 26,
+     "rise"},
+    {"[band \"b\"]\nflat = 1 m\nlaw = mooney 3 kg\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 7, "mooney-rivlin"},
     {"[band \"b\"]\nflat = 1 m\nlaw = measured\ntension = 2 m : 3 kg\n", DIAG_GYM_REMARK, 1, 1, "one point"},
     {"[lifter \"L\"]\nmax = squat 130 kg 2025-13-01\n", DIAG_GYM_VALUE, 2, 20, "no date"},
     {"[lifter \"L\"]\nmax = squat 130 kg\n", DIAG_GYM_VALUE, 2, 19, "missing"},
