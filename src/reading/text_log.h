@@ -1,8 +1,7 @@
 /* What the files that read a plain-text log share; nobody else includes it.
  *
- * text_patterns.c has the patterns of lines and their parts; text_log.c goes through the lines, takes header, session
- * and note lines and settles what rests on the whole file; text_line.c takes a line of work apart; text_sets.c makes
- * sets of it. */
+ * text_patterns.c has the patterns of lines and their parts; text_log.c goes through the lines and takes header and note
+ * lines, text_session.c those with a date; text_line.c takes a line of work apart; text_sets.c makes sets of it. */
 #ifndef TAUTLINE_READING_TEXT_LOG_H
 #define TAUTLINE_READING_TEXT_LOG_H
 
