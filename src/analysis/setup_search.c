@@ -51,13 +51,15 @@ static int pieces_a_side(const struct gear *gear)
     return count;
 }
 
-/* False: counted among the rejected. */
-static bool is_sound(struct search *search, const struct loading *loading, bool *slack)
+/* The first reason against a set-up; SETUP_REJECTIONS: none. */
+static enum setup_rejection reason_against(const struct search *search, const struct loading *loading, bool *slack)
 {
-    bool over = false, swings = false;
+    bool over = false, swings = false, idle = false;
     *slack = false;
     for (size_t i = 0; i < loading->hung_count; i++) {
         const struct hung *hung = &loading->hung[i];
+        double gain = hung_load_kg(loading, hung, loading->top_m) - hung_load_kg(loading, hung, loading->bottom_m);
+        idle |= gain <= SLACK;
         if (hung->kind == HUNG_CHAIN) {
             swings |= chain_facts_of(loading, hung).clearance_m < -SLACK;
         } else if (hung->kind == HUNG_BAND) {
@@ -67,11 +69,13 @@ static bool is_sound(struct search *search, const struct loading *loading, bool 
         }
     }
     double added = loading_at(loading, loading->bottom_m) - loading->straight_kg;
-    bool light = added < search->wish->min_added_kg - SLACK;
-    search->result.rejected[SETUP_OVER_RANGE] += over;
-    search->result.rejected[SETUP_SWINGS] += swings && !over;
-    search->result.rejected[SETUP_TOO_LIGHT] += light && !over && !swings;
-    return !over && !swings && !light;
+    if (over)
+        return SETUP_OVER_RANGE;
+    if (swings)
+        return SETUP_SWINGS;
+    if (idle)
+        return SETUP_IDLE;
+    return added < search->wish->min_added_kg - SLACK ? SETUP_TOO_LIGHT : SETUP_REJECTIONS;
 }
 
 /* --- ranking ------------------------------------------------------------------------------------------------------ */
@@ -160,8 +164,11 @@ static void consider(struct search *search, const struct gear *gear, const struc
     if (isnan(gain)) /* a calibration that says nothing */
         return;
     search->result.tried++;
-    if (!is_sound(search, loading, &found.slack))
+    enum setup_rejection reason = reason_against(search, loading, &found.slack);
+    if (reason != SETUP_REJECTIONS) {
+        search->result.rejected[reason]++;
         return;
+    }
     found.share = gain / wish->context.one_rm_kg;
     found.miss_share = found.share - wish->share;
     found.miss_kg = gain - wanted_kg(wish);
@@ -420,6 +427,11 @@ struct setup_need setup_need_for(const struct setup_wish *wish)
     double bottom, top;
     bool estimated;
     heights_find(wish->context.gym, wish->context.lifter, wish->context.lift, &bottom, &top, &estimated);
-    double way = top - bottom, wanted = wanted_kg(wish);
-    return (struct setup_need){wanted, wanted / 2 * (way + NEEDED_LINK_M) / way, way + NEEDED_LINK_M, bottom};
+    double way = top - bottom, wanted = wanted_kg(wish), per_m = wanted / 2 / way;
+    double hanging = wish->min_added_kg / 2 / per_m; /* at the bottom already */
+    struct setup_need need = {.added_kg = wanted,
+                              .chain_m = way + hanging + NEEDED_LINK_M,
+                              .leader_m = bottom - hanging};
+    need.chain_kg = need.leader_m >= 0 ? per_m * need.chain_m : NAN;
+    return need;
 }

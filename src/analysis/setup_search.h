@@ -49,6 +49,7 @@ enum setup_rejection
 {
     SETUP_OVER_RANGE, /* a band is stretched beyond its calibration */
     SETUP_SWINGS,     /* a chain leaves the floor */
+    SETUP_IDLE,       /* a piece adds no more at the top than at the bottom */
     SETUP_TOO_LIGHT,  /* below min_added_kg */
     SETUP_REJECTIONS
 };
@@ -67,12 +68,12 @@ struct setup_search setup_search(struct arena *arena, const struct setup_wish *w
 
 #define SETUP_NEAR 0.02 /* a miss of at most two points of 1RM is near */
 
-/* What would do it: a chain on each side that leaves one link on the floor at the top and lies there wholly at the
- * bottom. */
+/* What would do it: a chain on each side of which just as much hangs at the bottom as is wanted there, and one link
+ * lies on the floor at the top. */
 struct setup_need
 {
     double added_kg;                    /* in all, at the top more than at the bottom */
-    double chain_kg, chain_m, leader_m; /* one chain on each side */
+    double chain_kg, chain_m, leader_m; /* one chain on each side; chain_kg NAN: the floor is too near */
 };
 struct setup_need setup_need_for(const struct setup_wish *wish);
 

@@ -218,6 +218,8 @@ static const char *load_text(struct arena *arena, const struct options *options)
 static const char *wrong_usage(const struct options *options)
 {
     bool search = options->share > 0;
+    if (options->bottom_m >= options->top_m && options->top_m > 0)
+        return "--heights has its bottom at or above its top: write the lower one first, as '0.78 m 1.42 m'";
     if (search && options->argument_count)
         return "--share finds the chain and band itself: say the straight weight by --straight";
     if (!search && options->argument_count != 1)

@@ -148,6 +148,25 @@ static void fore_aft_fact(const struct setup_view *view, const struct report *re
          show_metres(arena, worst.ratio_at_m), worst.ratio > OFF_CENTRE ? ": it drags the bar off its path" : "");
 }
 
+/* Pairs of two labels: the bar is pulled askew by what left and right differ in. */
+static void askew_fact(const struct setup_view *view, const struct report *report)
+{
+    const struct loading *loading = view->loading;
+    double bottom = 0, top = 0;
+    bool pairs = false;
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        const struct hung *hung = &loading->hung[i];
+        if (!hung->piece->label_right)
+            continue;
+        bottom += (hung->right ? 1 : -1) * hung_load_kg(loading, hung, loading->bottom_m);
+        top += (hung->right ? 1 : -1) * hung_load_kg(loading, hung, loading->top_m);
+        pairs = true;
+    }
+    if (pairs)
+        fact(report, "right less left", "%s at the bottom, %s at the top: what differs pulls the bar askew",
+             show_load(view->session, bottom), show_load(view->session, top));
+}
+
 static bool has_releasers(const struct loading *loading)
 {
     for (size_t i = 0; i < loading->hung_count; i++)
@@ -175,8 +194,10 @@ static void facts(const struct setup_view *view, const struct report *report)
         fact(report, "top less bottom", "%s: %s%s of the top load", show_load(session, gain),
              isnan(share) ? "" : arena_printf(arena, "%s of 1RM, ", show_percent(arena, share)), of_top);
     }
-    if (setup_curve_known(view))
+    if (setup_curve_known(view)) {
         fore_aft_fact(view, report);
+        askew_fact(view, report);
+    }
     if (has_releasers(view->loading) && !isnan(effect->lowering_top_kg))
         fact(report, "while lowered, at the top", "%s: the releasers drop off at the bottom",
              show_load(session, effect->lowering_top_kg));
@@ -336,10 +357,9 @@ void setup_text(const struct setup_view *view, struct output *output)
     struct report report = setup_report(view, output);
     struct arena *arena = view->session->arena;
     report_heading(&report, text_visible(arena, load_print(arena, view->load)));
-    report_paragraph(&report,
-                     text_visible(arena, arena_printf(arena, "%s. \xC2\xB1 is twice the standard uncertainty (k = 2).",
-                                                      setup_whose_max(view))),
-                     2);
+    const char *expanded =
+        isnan(view->effect.bottom_u_kg) ? "" : " \xC2\xB1 is twice the standard uncertainty (k = 2).";
+    report_paragraph(&report, text_visible(arena, arena_printf(arena, "%s.%s", setup_whose_max(view), expanded)), 2);
     output_text(output, "\n");
     height_table(view, &report);
     facts(view, &report);

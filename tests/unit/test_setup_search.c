@@ -239,15 +239,22 @@ START_TEST(partners)
 }
 END_TEST
 
-/* 0.6 m of way and a link: 12 kg wanted on each side is 12 · 0.65 / 0.6 = 13 kg of chain. */
+/* 12 kg wanted on each side over 0.6 m are 20 kg/m: 0.65 m of it with the link that stays; 0.1 m more to hang 2 kg a
+ * side. */
+static const struct
+{
+    double min_added_kg, chain_kg, chain_m, leader_m;
+} needs[] = {{0, 13, 0.65, 0.8}, {4, 15, 0.75, 0.7}};
+
 START_TEST(what_would_do)
 {
     struct setup_wish wish = wish_for(0.24, SETUP_CHAINS);
+    wish.min_added_kg = needs[_i].min_added_kg;
     struct setup_need need = setup_need_for(&wish);
     ck_assert_double_eq_tol(need.added_kg, 24, 1e-9);
-    ck_assert_double_eq_tol(need.chain_kg, 13, 1e-9);
-    ck_assert_double_eq_tol(need.chain_m, 0.65, 1e-9);
-    ck_assert_double_eq_tol(need.leader_m, BOTTOM_M, 1e-9);
+    ck_assert_double_eq_tol(need.chain_kg, needs[_i].chain_kg, 1e-9);
+    ck_assert_double_eq_tol(need.chain_m, needs[_i].chain_m, 1e-9);
+    ck_assert_double_eq_tol(need.leader_m, needs[_i].leader_m, 1e-9);
     struct chain wanted[] = {{.label = "new",
                               .mass_kg = need.chain_kg,
                               .length_m = need.chain_m,
@@ -256,7 +263,9 @@ START_TEST(what_would_do)
     gym->chains = wanted;
     struct setup_search search = setup_search(arena, &wish); /* and it does */
     ck_assert_double_eq_tol(search.found[0].miss_share, 0, 1e-9);
-    ck_assert_double_eq_tol(search.found[0].added_kg, 0, 1e-9);
+    ck_assert_double_eq_tol(search.found[0].added_kg, needs[_i].min_added_kg, 1e-9);
+    wish.min_added_kg = 40; /* 1 m of it would have to hang at 0.8 m */
+    ck_assert(isnan(setup_need_for(&wish).chain_kg));
 }
 END_TEST
 
@@ -282,7 +291,7 @@ int main(void)
     tcase_add_loop_test(cases, as_good_as_a_plain_loop, 0, 20);
     tcase_add_loop_test(cases, reads_back, 0, 4);
     tcase_add_test(cases, partners);
-    tcase_add_test(cases, what_would_do);
+    tcase_add_loop_test(cases, what_would_do, 0, sizeof needs / sizeof *needs);
     tcase_add_test(cases, no_gear);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);
