@@ -1,6 +1,7 @@
 /* The gym file: what each key makes, and what is said of each slip, with its line and column. */
 #include "reading/gym_file.h"
 
+#include "analysis/findings.h"
 #include "analysis/one_rm.h"
 #include "model/band.h"
 #include "model/chain.h"
@@ -87,6 +88,17 @@ START_TEST(test_formulas)
     };
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         ck_assert_str_eq(read_clean(arena_printf(arena, "[gym]\nformula = %s\n", names[i]))->formula, names[i]);
+}
+END_TEST
+
+/* The gym file's reader and the findings know the same limits. */
+START_TEST(test_limits)
+{
+    for (size_t i = 0; i < LIMIT_COUNT; i++) {
+        const struct gym *gym = read_clean(arena_printf(arena, "[limits]\n%s = 5 %%\n", limit_rows[i].id));
+        ck_assert_str_eq(gym->limits[0].id, limit_rows[i].id);
+        ck_assert_double_eq_tol(gym->limits[0].value, 0.05, 1e-12);
+    }
 }
 END_TEST
 
@@ -322,6 +334,7 @@ int main(void)
     tcase_add_checked_fixture(cases, begin, end);
     tcase_add_test(cases, test_gym_block);
     tcase_add_test(cases, test_formulas);
+    tcase_add_test(cases, test_limits);
     tcase_add_test(cases, test_chains);
     tcase_add_test(cases, test_bands);
     tcase_add_test(cases, test_people);
