@@ -38,6 +38,10 @@ static const struct spelling lengths[] = {
     {"'", M_PER_FT},
 };
 
+static const struct spelling forces[] = {
+    {"kgf", 1}, {"kp", 1}, {"lbf", KG_PER_LB}, {"n", 1 / STANDARD_GRAVITY_MS2}, {"newton", 1 / STANDARD_GRAVITY_MS2}, {"newtons", 1 / STANDARD_GRAVITY_MS2},
+};
+
 static const struct spelling *find(const struct spelling *list, size_t count, const char *word, size_t length)
 {
     for (size_t i = 0; i < count; i++)
@@ -60,6 +64,19 @@ bool length_unit_read(const char *word, size_t length, double *metres)
     if (found)
         *metres = found->factor;
     return found;
+}
+
+bool pull_unit_read(const char *word, size_t length, double *kg)
+{
+    enum mass_unit unit;
+    const struct spelling *found = find(forces, sizeof forces / sizeof *forces, word, length);
+    if (found)
+        *kg = found->factor;
+    else if (mass_unit_read(word, length, &unit))
+        *kg = kg_from(1, unit);
+    else
+        return false;
+    return true;
 }
 
 /* Splits "7.0 kg" into the number and the word after it; false where there is no number. */

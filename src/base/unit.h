@@ -24,6 +24,8 @@ double kg_to(double kg, enum mass_unit unit);
  * mm in inch inches " ft foot feet '). False: no such unit. `length` in bytes. */
 bool mass_unit_read(const char *word, size_t length, enum mass_unit *unit);
 bool length_unit_read(const char *word, size_t length, double *metres);
+/* A pull as a scale shows it: the masses above, kgf kp lbf, N newton(s); in kg. */
+bool pull_unit_read(const char *word, size_t length, double *kg);
 
 /* "7.0 kg", "15.5lb": one number and its unit, nothing else. Without a unit word: false and *missing_unit is set. */
 bool mass_read(const char *text, double *kg, bool *missing_unit);

@@ -41,6 +41,7 @@ struct band_fit
 {
     double c1_kg, c2_kg;     /* c2 is 0 for neo-Hookean */
     double c1_u_kg, c2_u_kg; /* standard errors; NAN with no point to spare */
+    double c12_kg2;          /* covariance of the two; NAN likewise, 0 for neo-Hookean */
     double residual_kg;      /* root mean square over the points */
     double low_m, high_m;    /* range of the points: outside it the law is a guess */
     size_t point_count;

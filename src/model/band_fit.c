@@ -3,7 +3,6 @@
 #include "model/numeric.h"
 
 #include <gsl/gsl_fit.h>
-#include <gsl/gsl_multifit.h>
 
 #include <math.h>
 
@@ -55,51 +54,24 @@ static bool fit_neo_hookean(struct arena *arena, const struct sample *sample, st
     return true;
 }
 
-struct two_constants /* GSL's objects, made and freed together */
+static bool fit_mooney_rivlin(struct arena *arena, const struct sample *sample, struct band_fit *fit,
+                              double *sum_of_squares)
 {
-    gsl_matrix *terms, *covariance;
-    gsl_vector *pulls, *constants;
-    gsl_multifit_linear_workspace *workspace;
-};
-
-static bool solve(const struct two_constants *system, const struct sample *sample, struct band_fit *fit,
-                  double *sum_of_squares)
-{
-    if (!system->terms || !system->covariance || !system->pulls || !system->constants || !system->workspace)
-        return false;
+    struct two_terms both;
+    double *first = ARENA_ARRAY(arena, double, sample->count), *second = ARENA_ARRAY(arena, double, sample->count);
     for (size_t i = 0; i < sample->count; i++) {
-        double term = strain_term(sample->ratio[i]);
-        gsl_matrix_set(system->terms, i, 0, term);
-        gsl_matrix_set(system->terms, i, 1, term / sample->ratio[i]);
-        gsl_vector_set(system->pulls, i, sample->pull[i]);
+        first[i] = strain_term(sample->ratio[i]);
+        second[i] = first[i] / sample->ratio[i];
     }
-    if (gsl_multifit_linear(system->terms, system->pulls, system->constants, system->covariance, sum_of_squares,
-                            system->workspace))
+    if (!numeric_two_terms(first, second, sample->pull, sample->count, &both))
         return false;
-    fit->c1_kg = gsl_vector_get(system->constants, 0);
-    fit->c2_kg = gsl_vector_get(system->constants, 1);
-    bool to_spare = sample->count > 2;
-    fit->c1_u_kg = to_spare ? sqrt(gsl_matrix_get(system->covariance, 0, 0)) : NAN;
-    fit->c2_u_kg = to_spare ? sqrt(gsl_matrix_get(system->covariance, 1, 1)) : NAN;
+    fit->c1_kg = both.a;
+    fit->c2_kg = both.b;
+    fit->c1_u_kg = sqrt(both.a_variance);
+    fit->c2_u_kg = sqrt(both.b_variance);
+    fit->c12_kg2 = both.covariance;
+    *sum_of_squares = both.sum_of_squares;
     return true;
-}
-
-static bool fit_mooney_rivlin(const struct sample *sample, struct band_fit *fit, double *sum_of_squares)
-{
-    struct two_constants system = {
-        gsl_matrix_alloc(sample->count, 2),
-        gsl_matrix_alloc(2, 2),
-        gsl_vector_alloc(sample->count),
-        gsl_vector_alloc(2),
-        gsl_multifit_linear_alloc(sample->count, 2),
-    };
-    bool solved = solve(&system, sample, fit, sum_of_squares);
-    gsl_matrix_free(system.terms);
-    gsl_matrix_free(system.covariance);
-    gsl_vector_free(system.pulls);
-    gsl_vector_free(system.constants);
-    gsl_multifit_linear_free(system.workspace);
-    return solved;
 }
 
 bool band_law_fit(enum band_law law, double flat_m, const struct tension_point *points, size_t count,
@@ -116,7 +88,7 @@ bool band_law_fit(enum band_law law, double flat_m, const struct tension_point *
     if (law == LAW_NEO_HOOKEAN && sample.count >= 1)
         fitted = fit_neo_hookean(scratch, &sample, fit, &sum_of_squares);
     else if (law == LAW_MOONEY_RIVLIN && sample.count >= 2)
-        fitted = fit_mooney_rivlin(&sample, fit, &sum_of_squares);
+        fitted = fit_mooney_rivlin(scratch, &sample, fit, &sum_of_squares);
     if (fitted) {
         fit->point_count = sample.count;
         fit->residual_kg = sqrt(fmax(sum_of_squares, 0) / (double)sample.count);

@@ -2,6 +2,7 @@
 
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_integration.h>
+#include <gsl/gsl_multifit.h>
 #include <gsl/gsl_roots.h>
 
 #include <math.h>
@@ -57,4 +58,47 @@ double numeric_root(numeric_function *function, void *context, double low, doubl
     }
     gsl_root_fsolver_free(solver);
     return root;
+}
+
+struct system /* GSL's objects, made and freed together */
+{
+    gsl_matrix *terms, *covariance;
+    gsl_vector *values, *factors;
+    gsl_multifit_linear_workspace *workspace;
+};
+
+static bool solve(const struct system *system, struct two_terms *fit)
+{
+    if (gsl_multifit_linear(system->terms, system->values, system->factors, system->covariance, &fit->sum_of_squares,
+                            system->workspace))
+        return false;
+    bool to_spare = system->values->size > 2;
+    fit->a = gsl_vector_get(system->factors, 0);
+    fit->b = gsl_vector_get(system->factors, 1);
+    fit->a_variance = to_spare ? gsl_matrix_get(system->covariance, 0, 0) : NAN;
+    fit->b_variance = to_spare ? gsl_matrix_get(system->covariance, 1, 1) : NAN;
+    fit->covariance = to_spare ? gsl_matrix_get(system->covariance, 0, 1) : NAN;
+    return true;
+}
+
+bool numeric_two_terms(const double *u, const double *v, const double *y, size_t count, struct two_terms *fit)
+{
+    if (count < 2)
+        return false;
+    numeric_ready();
+    struct system system = {gsl_matrix_alloc(count, 2), gsl_matrix_alloc(2, 2), gsl_vector_alloc(count),
+                            gsl_vector_alloc(2), gsl_multifit_linear_alloc(count, 2)};
+    bool solved = system.terms && system.covariance && system.values && system.factors && system.workspace;
+    for (size_t i = 0; solved && i < count; i++) {
+        gsl_matrix_set(system.terms, i, 0, u[i]);
+        gsl_matrix_set(system.terms, i, 1, v[i]);
+        gsl_vector_set(system.values, i, y[i]);
+    }
+    solved = solved && solve(&system, fit);
+    gsl_matrix_free(system.terms);
+    gsl_matrix_free(system.covariance);
+    gsl_vector_free(system.values);
+    gsl_vector_free(system.factors);
+    gsl_multifit_linear_free(system.workspace);
+    return solved;
 }

@@ -1,0 +1,95 @@
+/* Which force law a measured band has, and how two measured bands differ. Pure. */
+#ifndef TAUTLINE_ANALYSIS_BAND_FITTING_H
+#define TAUTLINE_ANALYSIS_BAND_FITTING_H
+
+#include "base/arena.h"
+#include "model/band.h"
+#include "model/measured_band.h"
+
+#define LAW_COUNT 3
+#define BANDS_DIFFER 0.05 /* in tension: a pair is no match, a band has aged (model.md, 5) */
+#define FIT_CONFIDENCE 0.95
+#define LAW_MISSES 0.03 /* of the mean pull: a law whose residual is above what a tension is known to does not fit */
+
+struct law_fit
+{
+    enum band_law law;
+    bool fitted;         /* there are points enough for its constants, and the pull rises all over their range */
+    struct band_fit fit; /* constants; of the measured curve only the range */
+    double residual_kg;  /* standard deviation sqrt(SS / (n − p)); NAN with no point to spare, and of the curve */
+    double r_squared; /* 1 − SS / Σ (y − mean y)², about the mean though the laws have no constant term; NAN likewise */
+    double left_out_kg; /* leave-one-out error: root mean square of what the law or curve through the other points is
+                         * off by at each point but the longest, which no other vouches for; NAN below three points */
+};
+
+enum law_reason
+{
+    REASON_ONE_POINT,    /* nothing else can be fitted */
+    REASON_TWO_POINTS,   /* no law can be checked */
+    REASON_CURVE_NEARER, /* the measured curve is nearer to points left out */
+    REASON_LAW_MISSES,   /* the law is nearer to those, but off by more than LAW_MISSES at its own points */
+    REASON_LAW_NEARER
+};
+
+struct band_fitting
+{
+    const struct measured_band *measured;
+    struct calibration calibration; /* its points, under the law to use */
+    struct law_fit laws[LAW_COUNT]; /* by enum band_law */
+    enum band_law use;
+    enum law_reason reason;
+    enum band_law best_law; /* of the two with constants: Mooney–Rivlin where its second is told apart from 0 */
+    const struct band_curve *curve; /* through the points, whatever law is used */
+};
+
+struct band_fittings
+{
+    LIST(struct band_fitting) list;
+};
+
+struct band_fittings band_fittings_make(struct arena *arena, const struct measured_band *bands, size_t count);
+
+/* Pull by the law at a length; the measured curve's too. */
+double law_fit_pull_kg(const struct band_fitting *fitting, enum band_law law, double length_m);
+/* Half the width of the interval for the law's own pull there (not for a single reading), by Student's t with n − p
+ * degrees of freedom; NAN where there is none. */
+double law_fit_interval_kg(const struct band_fitting *fitting, enum band_law law, double length_m, double confidence);
+
+enum comparison_kind
+{
+    LEFT_BESIDE_RIGHT, /* of one label; of one day, else the newest of each */
+    NEWEST_BESIDE_OLDER
+};
+
+/* Two measured curves at equal lengths, over the range in which both were measured. */
+struct band_comparison
+{
+    enum comparison_kind kind;
+    const struct band_fitting *a, *b; /* left, right; newest, older */
+    double low_m, high_m;             /* NAN: no length in common */
+    double mean_kg;                   /* of a − b */
+    double share; /* ∫ |a − b| dx by the mean of a pair, by the older of two; with the sign of mean_kg */
+    double worst_kg, worst_share; /* a − b at worst_m, where it is largest in kg */
+    double worst_m;
+    bool differs; /* |share| above BANDS_DIFFER */
+};
+
+struct band_comparison band_compare(enum comparison_kind kind, const struct band_fitting *a,
+                                    const struct band_fitting *b);
+
+struct band_comparisons
+{
+    LIST(struct band_comparison) list; /* in the order of the fittings */
+};
+
+bool band_is_newest(const struct band_fittings *fittings, size_t at); /* of its label and side */
+struct band_comparisons band_comparisons_make(struct arena *arena, const struct band_fittings *fittings);
+
+/* A pair measured on one day as one band: the mean of both curves at every length at which either was measured. NULL:
+ * they have no range in common. */
+const struct measured_band *band_pair_mean(struct arena *arena, const struct band_fitting *left,
+                                           const struct band_fitting *right);
+
+const char *band_law_name(enum band_law law); /* as the gym file writes it: measured, neo-hookean, mooney-rivlin */
+
+#endif
