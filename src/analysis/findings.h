@@ -44,7 +44,8 @@ enum finding_unit /* of value and limit */
     FINDING_PLAIN, /* a count, a ratio */
     FINDING_KG,
     FINDING_SHARE, /* a fraction */
-    FINDING_DAYS
+    FINDING_DAYS,
+    FINDING_LINKS /* of a chain */
 };
 
 enum finding_advice /* what to do about it; the gravest matters first */

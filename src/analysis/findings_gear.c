@@ -32,7 +32,7 @@ struct gear_review
 static void add_cause(struct gear_review *review, struct cause cause)
 {
     /* A lift's heights are the lifter's own: an estimate of them is told with all that rests on it. */
-    if (review->loading->heights_estimated)
+    if (review->loading->heights_estimated && cause.id != FINDING_BAND_UNPAIRED)
         cause.fact = arena_printf(review->maker->scratch, "%s, by heights estimated from stature", cause.fact);
     *LIST_ADD(review->maker->scratch, &review->causes->list) = cause;
 }
@@ -213,9 +213,9 @@ static void look_for_mismatch(struct gear_review *review, const struct hung *lef
     if (mates && !is_above(apart, limit))
         return;
     const char *words = arena_printf(maker->scratch, "band %s on the left and %s on the right", label, other);
+    const char *by = isnan(apart) ? "nobody knows how much" : percent_words(maker, apart);
     const char *fact =
-        isnan(apart) ? arena_printf(maker->scratch, "%s are no pair, and how their pulls differ is unknown", words)
-                     : arena_printf(maker->scratch, "%s differ by %s in pull", words, percent_words(maker, apart));
+        arena_printf(maker->scratch, "%s are %smates and differ in pull by %s", words, mates ? "" : "no ", by);
     add_cause(review, (struct cause){FINDING_BAND_MISMATCH, apart, limit, words, fact});
 }
 

@@ -14,7 +14,7 @@ static void look_at_test(struct findings_maker *maker, struct episodes *episodes
     struct finding *finding = episode_finding(maker, episodes, FINDING_ONE_REP_MAX_STALE, "old", session);
     finding_add(finding, set);
     if (finding_worsens(finding, days, limit))
-        finding->fact = arena_printf(maker->scratch, "the 1RM of %s was tested on %s, %.0f days before",
+        finding->fact = arena_printf(maker->scratch, "the 1RM of %s was tested on %s, up to %.0f days before",
                                      load_words(maker, set->one_rm.kg), day_words(maker, set->one_rm.day), days);
 }
 
@@ -67,13 +67,6 @@ static double habit_kg(const struct trend_week *weeks, size_t i)
     return trained >= LEAST_TRAINED ? sum / (double)trained : NAN;
 }
 
-static void add_work_of_week(struct finding *finding, const struct lift_sets *sets, week_number week)
-{
-    for (size_t i = 0; i < sets->count; i++)
-        if (sets->sets[i]->week == week && is_work(sets->sets[i]))
-            finding_add(finding, sets->sets[i]);
-}
-
 static void look_at_volume(struct findings_maker *maker, const struct lift_review *lift)
 {
     day_number today = maker->training->options.today;
@@ -88,7 +81,7 @@ static void look_at_volume(struct findings_maker *maker, const struct lift_revie
             continue;
         }
         finding = finding ? finding : finding_new(maker, FINDING_VOLUME_JUMP);
-        add_work_of_week(finding, &lift->sets, week->week);
+        finding_add_all(finding, lift, week->week);
         if (finding_worsens(finding, times, limit))
             finding->fact = arena_printf(maker->scratch,
                                          "volume load in %s is %.1f times the mean of the trained weeks among the "

@@ -8,6 +8,11 @@
 #define SLACK   1e-9 /* the last bits of a number that is its limit */
 #define SAME_KG 1e-6 /* what is left of a conversion */
 
+bool bears_ar(const struct load *load)
+{
+    return load_has(load, PIECE_CHAIN) || load_has(load, PIECE_BAND);
+}
+
 bool is_above(double value, double limit)
 {
     return value > limit + SLACK;
@@ -68,15 +73,38 @@ void finding_add(struct finding *finding, const struct lifted *set)
 
 static bool is_at_working_load(const struct lifted *set, const struct wave_week *week)
 {
-    return set->focus == week->focus && set->week == week->week && is_work(set) && same_ar(set, week->working) &&
+    return set->focus == week->focus && is_work(set) && same_ar(set, week->working) &&
            fabs(set->effect->straight_kg - week->load_kg[LOAD_STRAIGHT]) <= SAME_KG;
+}
+
+/* The sets are in order of day. */
+static size_t first_of_week(const struct lift_sets *sets, week_number week)
+{
+    size_t low = 0, high = sets->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (sets->sets[middle]->week < week)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+void finding_add_all(struct finding *finding, const struct lift_review *review, week_number week)
+{
+    const struct lift_sets *sets = &review->sets;
+    for (size_t i = first_of_week(sets, week); i < sets->count && sets->sets[i]->week == week; i++)
+        if (is_work(sets->sets[i]))
+            finding_add(finding, sets->sets[i]);
 }
 
 void finding_add_week(struct finding *finding, const struct lift_review *review, const struct wave_week *week)
 {
-    for (size_t i = 0; i < review->sets.count; i++)
-        if (is_at_working_load(review->sets.sets[i], week))
-            finding_add(finding, review->sets.sets[i]);
+    const struct lift_sets *sets = &review->sets;
+    for (size_t i = first_of_week(sets, week->week); i < sets->count && sets->sets[i]->week == week->week; i++)
+        if (is_at_working_load(sets->sets[i], week))
+            finding_add(finding, sets->sets[i]);
 }
 
 bool finding_worsens(struct finding *finding, double value, double limit)

@@ -30,6 +30,9 @@ struct lift_review /* one lift of one lifter, with all that is known of it */
     size_t trend_count;
 };
 
+/* Are there chains or bands? Releasers are off the bar before it is lifted. */
+bool bears_ar(const struct load *load);
+
 /* Beyond a limit by more than the last bits; false for NAN, which is a limit that is off or a number that nobody knows.
  */
 bool is_above(double value, double limit);
@@ -39,7 +42,8 @@ bool comes_before(const struct lifted *a, const struct lifted *b); /* by day and
 
 struct finding *finding_new(struct findings_maker *maker, enum finding_id id);
 void finding_add(struct finding *finding, const struct lifted *set);
-/* The work sets of a week at its working load and AR. */
+/* The work sets of a week; those of a focus at its working load and AR. */
+void finding_add_all(struct finding *finding, const struct lift_review *review, week_number week);
 void finding_add_week(struct finding *finding, const struct lift_review *review, const struct wave_week *week);
 /* True where the value is further beyond its limit than the finding's; then it is the finding's, and the fact is due.
  */

@@ -60,7 +60,7 @@ static void look_for_age(struct lifter_review *review, const struct hung *hung, 
         episode_finding(maker, &review->episodes, FINDING_BAND_AGED, hung->gym_band->label, session);
     finding_add(finding, set);
     if (finding_worsens(finding, days, limit))
-        finding->fact = arena_printf(maker->scratch, "band %s was measured on %s, %.0f days before",
+        finding->fact = arena_printf(maker->scratch, "band %s was measured on %s, up to %.0f days before",
                                      hung->gym_band->label, day_words(maker, measured), days);
 }
 

@@ -21,31 +21,34 @@ static double ar_at(const struct wave_week *week, enum load_measure end)
     return week->load_kg[end] - week->load_kg[LOAD_STRAIGHT];
 }
 
-static const char *setup_fact(struct findings_maker *maker, const char *before, const struct wave_week *from,
-                              const struct wave_week *to)
-{
-    const char *bottom = change_words(maker, ar_at(to, LOAD_BOTTOM) - ar_at(from, LOAD_BOTTOM));
-    const char *top = change_words(maker, ar_at(to, LOAD_TOP) - ar_at(from, LOAD_TOP));
-    return arena_printf(maker->scratch, "%s in %s from %s to %s (bottom %s, top %s)", before,
-                        week_words(maker, to->week), ar_words(from), ar_words(to), bottom, top);
-}
-
 /* kg, at the end that moved more; NAN: unknown. */
 static double setup_move(const struct wave_week *from, const struct wave_week *to)
 {
-    double bottom = ar_at(to, LOAD_BOTTOM) - ar_at(from, LOAD_BOTTOM),
-           top = ar_at(to, LOAD_TOP) - ar_at(from, LOAD_TOP);
+    double bottom = ar_at(to, LOAD_BOTTOM) - ar_at(from, LOAD_BOTTOM);
+    double top = ar_at(to, LOAD_TOP) - ar_at(from, LOAD_TOP);
     return isnan(bottom) || isnan(top) ? NAN : fmax(fabs(bottom), fabs(top));
 }
+
+#define CHANGES_TOLD 3 /* of a wave; the rest is counted */
 
 struct setup_review
 {
     struct findings_maker *maker;
-    const struct lift_review *lift;
     const struct wave *wave;
     struct finding *finding; /* NULL: nothing changed yet */
+    size_t changes;
     const char *fact;
 };
+
+static void tell_change(struct setup_review *review, const struct wave_week *from, const struct wave_week *to)
+{
+    struct findings_maker *maker = review->maker;
+    const char *bottom = change_words(maker, ar_at(to, LOAD_BOTTOM) - ar_at(from, LOAD_BOTTOM));
+    const char *top = change_words(maker, ar_at(to, LOAD_TOP) - ar_at(from, LOAD_TOP));
+    review->fact = arena_printf(maker->scratch, "%s%s in %s from %s to %s, moving the bottom by %s and the top by %s",
+                                review->fact, review->changes ? ", then" : "", week_words(maker, to->week),
+                                ar_words(from), ar_words(to), bottom, top);
+}
 
 static void look_at_change(struct setup_review *review, const struct wave_week *from, const struct wave_week *to)
 {
@@ -56,19 +59,22 @@ static void look_at_change(struct setup_review *review, const struct wave_week *
     if (!review->finding) {
         review->finding = finding_new(maker, FINDING_SETUP_CHANGED);
         review->fact = arena_printf(maker->scratch, "the set-up of %s changed", weeks_words(maker, review->wave));
-    } else {
-        review->fact = arena_printf(maker->scratch, "%s,", review->fact);
     }
-    review->fact = setup_fact(maker, review->fact, from, to);
+    if (review->changes < CHANGES_TOLD)
+        tell_change(review, from, to);
+    review->changes++;
     finding_worsens(review->finding, move, limit);
-    review->finding->fact = review->fact;
+    review->finding->fact =
+        review->changes <= CHANGES_TOLD
+            ? review->fact
+            : arena_printf(maker->scratch, "%s, and %zu times more", review->fact, review->changes - CHANGES_TOLD);
 }
 
 /* From week to week, and to the week after where only a lighter top ended the wave. The sets are those on another
  * set-up than the wave began with. */
 static void look_at_setup(struct findings_maker *maker, const struct lift_review *lift, const struct wave *wave)
 {
-    struct setup_review review = {.maker = maker, .lift = lift, .wave = wave};
+    struct setup_review review = {.maker = maker, .wave = wave};
     for (size_t i = 1; i < wave->count; i++) {
         look_at_change(&review, &wave->weeks[i - 1], &wave->weeks[i]);
         if (review.finding && !same_ar(wave->weeks->working, wave->weeks[i].working))
@@ -151,13 +157,13 @@ static void look_at_share(struct findings_maker *maker, const struct lift_review
         const struct wave_week *week = &wave->weeks[i];
         struct range range = share_range(maker, week);
         bool low = is_below(week->share, range.low), high = is_above(week->share, range.high);
-        if (!week->working->has_ar || !rests_on_test(week) || !(low || high))
+        if (!bears_ar(week->working->set->load) || !rests_on_test(week) || !(low || high))
             continue;
         finding = finding ? finding : finding_new(maker, FINDING_SHARE_OUT_OF_RANGE);
         finding_add_week(finding, lift, week);
         if (finding_worsens(finding, week->share, low ? range.low : range.high))
-            finding->fact = arena_printf(maker->scratch, "%s adds %s of 1RM from bottom to top in %s, %s than %s",
-                                         ar_words(week), percent_words(maker, week->share), weeks_words(maker, wave),
+            finding->fact = arena_printf(maker->scratch, "%s of 1RM from bottom to top by %s in %s, %s than %s",
+                                         percent_words(maker, week->share), ar_words(week), weeks_words(maker, wave),
                                          low ? "less" : "more", percent_words(maker, low ? range.low : range.high));
     }
 }
@@ -214,7 +220,7 @@ const week_number *first_weeks_with_ar(struct arena *arena, const struct log *lo
             first[i][j] = INT32_MAX;
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
-        if (set->load->piece_count && set->kind == SET_WORK && set->reps)
+        if (set->kind == SET_WORK && set->reps && bears_ar(set->load))
             note_week(first[set->lifter], week_of(set->day));
     }
     for (size_t i = 0; i < lifters; i++)
@@ -308,7 +314,7 @@ static void look_for_bands(struct findings_maker *maker, const struct lift_revie
         struct finding *finding = episode_finding(maker, &episodes, FINDING_BANDS_BEFORE_CHAINS, "", session);
         finding_add(finding, set);
         finding_worsens(finding, (double)finding->sets, maker->limits[FINDING_BANDS_BEFORE_CHAINS]);
-        finding->fact = "somebody new to this uses bands";
+        finding->fact = "a lifter who is new to this uses bands";
     }
 }
 

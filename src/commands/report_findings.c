@@ -49,10 +49,11 @@ static const char *number_words(const struct findings_text *text, const struct f
         number_fixed(buffer, sizeof buffer, number, 0);
         return arena_printf(arena, "%s days", buffer);
     case FINDING_PLAIN:
+    case FINDING_LINKS:
         break;
     }
     number_print(buffer, round(100 * number) / 100);
-    return arena_copy(arena, buffer);
+    return arena_printf(arena, "%s%s", buffer, finding->unit == FINDING_LINKS ? " links" : "");
 }
 
 /* logs/a.csv:44, 52, 61-68 and 3 more places */

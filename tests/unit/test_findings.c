@@ -139,11 +139,11 @@ START_TEST(a_set_up_change_tells_both_ends)
     const struct finding *finding = findings->items[0];
     ck_assert_uint_eq(finding->sets, SETS);
     ck_assert_double_eq(finding->value, 6);
-    ck_assert_ptr_nonnull(strstr(finding->message, "bottom -3.0 kg, top -6.0 kg"));
+    ck_assert_ptr_nonnull(strstr(finding->message, "moving the bottom by -3.0 kg and the top by -6.0 kg"));
     ck_assert_ptr_nonnull(strstr(finding->message, "(8 sets)"));
     every.unit = UNIT_LB;
     finding = findings_of_log()->items[0];
-    ck_assert_ptr_nonnull(strstr(finding->message, "bottom -6.6 lb, top -13.2 lb"));
+    ck_assert_ptr_nonnull(strstr(finding->message, "moving the bottom by -6.6 lb and the top by -13.2 lb"));
     ck_assert_double_eq(finding->value, 6);
 }
 END_TEST
