@@ -89,7 +89,7 @@ int day_of_week(day_number day)
 /* A week belongs to the year that holds its Thursday (ISO 8601). */
 void week_split(week_number week, int *iso_year, int *week_of_year)
 {
-    day_number thursday = week_monday(week) + 3, first;
+    day_number thursday = week_monday(week) + 3, first = 0;
     int month, day;
     date_split(thursday, iso_year, &month, &day);
     date_make(*iso_year, 1, 1, &first);

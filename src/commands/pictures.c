@@ -18,7 +18,7 @@ static double shown(const struct pictures *pictures, double kg)
 static char *title_of(const struct pictures *pictures, const char *lifter, const char *lift, const char *what)
 {
     struct arena *arena = pictures->session->arena;
-    const char *who = pictures->several_lifters && *lifter ? arena_printf(arena, "%s: ", lifter) : "";
+    const char *who = *lifter ? arena_printf(arena, "%s: ", lifter) : "";
     return arena_printf(arena, "%s%s%s%s", who, lift, *what ? ", " : "", what);
 }
 
@@ -308,8 +308,6 @@ struct pictures pictures_make(struct session *session, enum gp_picture kind, uns
 {
     struct arena *arena = session->arena;
     struct pictures pictures = {.session = session, .kind = kind, .width = width, .height = height, .used = names_new(arena)};
-    for (size_t i = 1; i < session->training->count; i++)
-        pictures.several_lifters |= strcmp(session->training->sets[i].lifter, session->training->sets[i - 1].lifter) != 0;
     add_waves(&pictures, waves_make(arena, session->training));
     add_weeks(&pictures);
     size_t lift_count;

@@ -24,7 +24,6 @@ struct pictures
     enum gp_picture kind;
     unsigned width, height; /* 0: the template's own */
     struct names *used;     /* file names */
-    bool several_lifters;
 };
 
 /* All pictures of a session's training, by lifter and lift. */

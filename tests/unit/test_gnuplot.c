@@ -309,6 +309,7 @@ START_TEST(gnuplot_is_looked_for_in_absolute_folders_only)
 {
     make_file("gnuplot", "#!/bin/sh\ntouch canary\n", 0755);
     make_file("s.gp", "print 1\n", 0644);
+    const char *path = arena_copy(arena, getenv("PATH"));
     setenv("PATH", ".::", 1);
     ck_assert_ptr_null(render_find_gnuplot(arena));
     ck_assert_int_eq(render_script(arena, "s.gp", TIME_LIMIT_S).result, RENDER_NO_GNUPLOT);
@@ -316,6 +317,7 @@ START_TEST(gnuplot_is_looked_for_in_absolute_folders_only)
     ck_assert_str_eq(render_find_gnuplot(arena), arena_printf(arena, "%s/gnuplot", folder));
     unsetenv("PATH");
     ck_assert_ptr_null(render_find_gnuplot(arena));
+    setenv("PATH", path, 1); /* the tests after this one may run in the same process */
 }
 END_TEST
 

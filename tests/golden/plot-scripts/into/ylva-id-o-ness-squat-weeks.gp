@@ -4,7 +4,7 @@
 picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055squat\055weeks\056svg"
 unit = "kg"
-heading = "squat\054 volume and intensity by week"
+heading = "Ylva \140id\140 O\047Ness\072 squat\054 volume and intensity by week"
 sentence = "Volume shows no trend\072 its 95 \045 interval holds 0\056"
 
 $WEEKS << END_OF_WEEKS
