@@ -21,7 +21,8 @@ struct line_fit line_fit(const double *x, const double *y, size_t count)
         return fit;
     fit.x_mean = gsl_stats_mean(x, 1, count);
     fit.x_squares = gsl_stats_tss_m(x, 1, count, fit.x_mean);
-    if (!(fit.x_squares > 0) || gsl_fit_linear(x, 1, y, 1, count, &intercept, &slope, &cov_00, &cov_01, &cov_11, &squares))
+    if (!(fit.x_squares > 0) ||
+        gsl_fit_linear(x, 1, y, 1, count, &intercept, &slope, &cov_00, &cov_01, &cov_11, &squares))
         return fit;
     fit.intercept = intercept;
     fit.slope = slope;
@@ -38,7 +39,8 @@ struct interval line_at(const struct line_fit *fit, double x, double confidence)
     struct interval interval = {fit->intercept + fit->slope * x, NAN, NAN};
     if (isnan(interval.at))
         return interval;
-    double half = gsl_cdf_tdist_Pinv(0.5 + confidence / 2, n - 2) * fit->residual_sd * sqrt(1 / n + away * away / fit->x_squares);
+    double half = gsl_cdf_tdist_Pinv(0.5 + confidence / 2, n - 2) * fit->residual_sd *
+                  sqrt(1 / n + away * away / fit->x_squares);
     interval.low = interval.at - half;
     interval.high = interval.at + half;
     return interval;
@@ -185,7 +187,8 @@ static void add_line(struct speed_loss *loss, const struct lifted *set)
 }
 
 /* One day's sets by load and AR; the load that most lines have. False: no load has two. */
-static bool loss_of_day(struct arena *scratch, const struct lifted *const *sets, size_t count, struct speed_loss *most)
+static bool loss_of_day(struct arena *scratch, const struct lifted *const *sets, size_t count,
+                        struct speed_loss *most)
 {
     LIST(struct speed_loss *) losses = {0};
     struct map *by_load = map_new(scratch);

@@ -7,10 +7,10 @@
 #include <stdint.h>
 
 #define THOUSANDTHS 1000.0
-#define NOT_WHOLE 1e-6           /* thousandths: rounding in kg_from() is far below */
-#define SAME_SUM_KG 1e-7         /* nearer than this is the same load */
-#define NEVER UINT32_MAX         /* no choice of plates makes that sum */
-#define MOST_WORK (32u << 20)    /* sums times plates of one search */
+#define NOT_WHOLE 1e-6        /* thousandths: rounding in kg_from() is far below */
+#define SAME_SUM_KG 1e-7      /* nearer than this is the same load */
+#define NEVER UINT32_MAX      /* no choice of plates makes that sum */
+#define MOST_WORK (32u << 20) /* sums times plates of one search */
 #define HEAVIEST_TARGET_KG 5000.0
 #define MOST_NAMED 4
 
@@ -42,11 +42,11 @@ double rack_step_kg(const struct rack *rack)
 struct sums
 {
     double step_kg;
-    size_t count;       /* sums 0 .. count − 1 */
-    uint32_t **used;    /* of each plate of this unit, by sum, when all before it were tried too */
-    uint32_t *fewest;   /* plates that make each sum; NEVER */
-    size_t *plates;     /* which of the rack's, lightest first */
-    size_t *weights;    /* in steps */
+    size_t count;     /* sums 0 .. count − 1 */
+    uint32_t **used;  /* of each plate of this unit, by sum, when all before it were tried too */
+    uint32_t *fewest; /* plates that make each sum; NEVER */
+    size_t *plates;   /* which of the rack's, lightest first */
+    size_t *weights;  /* in steps */
     size_t plate_count;
 };
 
@@ -248,7 +248,8 @@ char *plates_print(struct arena *arena, const struct rack *rack, const struct pl
         double kg = rack->plates_kg[i];
         enum mass_unit unit = is_whole(kg, rack->unit) ? rack->unit : unit_of_plate(kg);
         number_print(number, round(thousandths(kg, unit)) / THOUSANDTHS);
-        text = add_names(arena, text, unit == rack->unit ? number : arena_printf(arena, "%s %s", number, mass_unit_name(unit)),
+        text = add_names(arena, text,
+                         unit == rack->unit ? number : arena_printf(arena, "%s %s", number, mass_unit_name(unit)),
                          choice->pairs[i]);
     }
     return text ? text : arena_copy(arena, "bar only");

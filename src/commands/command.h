@@ -23,7 +23,10 @@ enum exit_status run_trend(struct arena *arena, const struct options *options);
 enum exit_status run_waves(struct arena *arena, const struct options *options);
 enum exit_status run_audit(struct arena *arena, const struct options *options);
 enum exit_status run_report(struct arena *arena, const struct options *options);
+enum exit_status run_plan(struct arena *arena, const struct options *options);
 enum exit_status run_plot(struct arena *arena, const struct options *options);
+enum exit_status run_fit(struct arena *arena, const struct options *options);
+enum exit_status run_setup(struct arena *arena, const struct options *options);
 
 /* "tautline: MESSAGE" on standard error, with the way to help; returns EXIT_USAGE. */
 enum exit_status usage_error(const char *command, const char *message);

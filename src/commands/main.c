@@ -17,11 +17,14 @@
 const struct command commands[] = {
     {"check", run_check, LOG_COMMAND, "LOG...", "what was understood, what was refused, what was assumed"},
     {"loads", run_loads, LOG_COMMAND, "LOG...", "one row a set: straight, bottom, top, mean, share, 1RM, e1RM"},
-    {"trend", run_trend, LOG_COMMAND | TAKES_SLOPES, "LOG...", "weekly volume and intensity by lift, with slopes"},
-    {"waves", run_waves, LOG_COMMAND | TAKES_SLOPES, "LOG...", "waves, their steps, and overload from wave to wave"},
+    {"trend", run_trend, LOG_COMMAND | TAKES_SLOPES | TAKES_VELOCITY, "LOG...", "weekly volume and intensity by lift, with slopes"},
+    {"waves", run_waves, LOG_COMMAND | TAKES_SLOPES | TAKES_PLANNED, "LOG...", "waves, their steps, and overload from wave to wave"},
     {"audit", run_audit, LOG_COMMAND | TAKES_FINDINGS, "LOG...", "findings: what a coach would point at, with lines, limits and reasons"},
     {"report", run_report, LOG_COMMAND, "LOG...", "all of it for a reader"},
     {"plot", run_plot, TAKES_LOGS | TAKES_FILTER | TAKES_PLOTS, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found"},
+    {"plan", run_plan, LOG_COMMAND | TAKES_PLAN, "LOG...", "the next wave, from the last one"},
+    {"fit", run_fit, TAKES_FIT | TAKES_FORMAT, "CSV...", "a band's force law from measurements"},
+    {"setup", run_setup, TAKES_SETUP | TAKES_FORMAT, "LOAD | --share N%", "what a set-up weighs along the lift; --share finds a set-up"},
 };
 const size_t command_count = sizeof commands / sizeof *commands;
 
@@ -98,6 +101,8 @@ static enum exit_status run_command(struct arena *arena, const struct command *c
         return show_command_help(arena, command);
     if (options.version)
         return show_version(arena);
+    if ((command->groups & TAKES_LOGS) && !options.argument_count && !options.gym && access("gym.ini", R_OK))
+        return usage_error(command->name, "which log? Name one, or a gym file that lists them");
     return command->run(arena, &options);
 }
 

@@ -1,9 +1,11 @@
 #include "commands/options.h"
 
+#include "analysis/setup_search.h"
 #include "base/number.h"
 #include "base/text.h"
 
 #include <getopt.h>
+#include <math.h>
 #include <string.h>
 
 static bool set_format(struct options *options, const char *value)
@@ -74,6 +76,140 @@ static bool set_size(struct options *options, const char *value)
     return true;
 }
 
+/* 20%: a number and its sign, so that nobody has to ask whether 0.2 or 20 is meant. */
+static bool percent_read(const char *text, double *fraction)
+{
+    double percent;
+    size_t length = strlen(text), used = number_prefix(text, length, '.', &percent);
+    size_t blanks = used ? strspn(text + used, " ") : 0;
+    if (!used || strcmp(text + used + blanks, "%") != 0 || !(percent > 0) || percent > 100)
+        return false;
+    *fraction = percent / 100;
+    return true;
+}
+
+#define SET_PERCENT(member)                                                 \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        return percent_read(value, &options->member);                       \
+    }
+SET_PERCENT(share)
+SET_PERCENT(straight_share)
+
+#define LARGEST_MASS_KG 2000
+
+#define SET_MASS(member)                                                    \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        bool no_unit;                                                       \
+        return mass_read(value, &options->member, &no_unit) && options->member > 0 && options->member <= LARGEST_MASS_KG; \
+    }
+SET_MASS(min_bottom_kg)
+SET_MASS(max_kg)
+
+#define HIGHEST_BAR_M 4
+
+/* 0.78 m 1.42 m; a comma or "to" between them is allowed. */
+static bool set_heights(struct options *options, const char *value)
+{
+    struct arena *scratch = arena_new();
+    size_t first = strspn(value, " 0123456789."), word = strcspn(value + first, " ,0123456789");
+    const char *rest = value + first + word;
+    bool no_unit, low = length_read(arena_text(scratch, value, first + word), &options->bottom_m, &no_unit);
+    rest += strspn(rest, " ,");
+    if (text_starts(rest, "to "))
+        rest += 3;
+    bool high = length_read(rest, &options->top_m, &no_unit);
+    arena_free(scratch);
+    return low && high && options->bottom_m > 0 && options->top_m > 0 && fmax(options->bottom_m, options->top_m) <= HIGHEST_BAR_M;
+}
+
+static bool set_flat(struct options *options, const char *value)
+{
+    bool no_unit;
+    return length_read(value, &options->flat_m, &no_unit) && options->flat_m >= 0.05 && options->flat_m <= 10;
+}
+
+static bool set_curve(struct options *options, const char *value)
+{
+    options->curve = !strcmp(value, "csv") ? FORMAT_CSV : !strcmp(value, "json") ? FORMAT_JSON : FORMAT_TEXT;
+    return options->curve != FORMAT_TEXT;
+}
+
+static bool set_gear(struct options *options, const char *value)
+{
+    static const char *const names[] = {[SETUP_CHAINS] = "chains", [SETUP_BANDS] = "bands", [SETUP_CHAINS | SETUP_BANDS] = "both"};
+    for (unsigned i = 1; i < sizeof names / sizeof *names; i++)
+        if (!strcmp(value, names[i]))
+            options->gear = i;
+    return options->gear && !strcmp(names[options->gear], value);
+}
+
+#define MOST_ROWS 1000
+
+static bool set_most(struct options *options, const char *value)
+{
+    double most;
+    size_t length = strlen(value);
+    if (!length || strspn(value, "0123456789") != length || number_prefix(value, length, '.', &most) != length || most < 1 || most > MOST_ROWS)
+        return false;
+    options->most = (unsigned)most;
+    return true;
+}
+
+#define MOST_PERCENT 150.0
+
+/* 50,55,60 or 50%, 55%, 60%: straight weights in % of 1RM. */
+static bool set_percents(struct options *options, const char *value)
+{
+    for (options->percent_count = 0; options->percent_count < MOST_PERCENTS; value++) {
+        double percent;
+        value += strspn(value, " ");
+        size_t used = number_prefix(value, strlen(value), '.', &percent);
+        if (!used || !(percent > 0) || percent > MOST_PERCENT)
+            return false;
+        options->percents[options->percent_count++] = percent / 100;
+        value += used;
+        value += strspn(value, " %");
+        if (*value != ',')
+            return !*value;
+    }
+    return false;
+}
+
+#define MOST_STEP 20.0 /* points of 1RM a week */
+
+static bool set_step(struct options *options, const char *value)
+{
+    double points;
+    size_t used = number_prefix(value, strlen(value), '.', &points);
+    if (!used || value[used + strspn(value + used, " %")] || points > MOST_STEP)
+        return false;
+    options->step = points / 100;
+    return options->step_said = true;
+}
+
+#define SET_COUNT(member, most)                                             \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        double count;                                                       \
+        size_t length = strlen(value);                                      \
+        if (!length || strspn(value, "0123456789") != length)               \
+            return false;                                                   \
+        if (number_prefix(value, length, '.', &count) != length || count < 1 || count > (most)) \
+            return false;                                                   \
+        options->member = (unsigned)count;                                  \
+        return true;                                                        \
+    }
+SET_COUNT(weeks, MOST_PERCENTS)
+SET_COUNT(sets, 100)
+SET_COUNT(reps, 100)
+
+static bool set_focus(struct options *options, const char *value)
+{
+    return focus_read(value, &options->focus) && options->focus != FOCUS_UNSAID;
+}
+
 #define SET_TEXT(member)                                                    \
     static bool set_##member(struct options *options, const char *value)    \
     {                                                                       \
@@ -85,8 +221,13 @@ SET_TEXT(output)
 SET_TEXT(lifter)
 SET_TEXT(lift)
 SET_TEXT(into)
+SET_TEXT(ar)
+SET_TEXT(plan)
 SET_TEXT(only)
 SET_TEXT(except)
+SET_TEXT(straight)
+SET_TEXT(plot)
+SET_TEXT(band)
 
 static bool set_severity(struct options *options, const char *value)
 {
@@ -101,6 +242,7 @@ static bool set_severity(struct options *options, const char *value)
 SET_DAY(today)
 SET_DAY(from)
 SET_DAY(to)
+SET_DAY(start)
 
 #define SET_FLAG(member)                                                    \
     static bool set_##member(struct options *options, const char *value)    \
@@ -110,21 +252,50 @@ SET_DAY(to)
     }
 SET_FLAG(strict)
 SET_FLAG(slopes)
+SET_FLAG(velocity)
+SET_FLAG(speed_loss)
+SET_FLAG(block)
+SET_FLAG(compare)
 SET_FLAG(spreadsheet_safe)
 SET_FLAG(help)
 SET_FLAG(version)
 
 const struct option_row option_rows[] = {
-    {"gym", "FILE", TAKES_LOGS, "the gym file (else gym.ini beside the first log, if there is one)", set_gym},
-    {"log-unit", "kg|lb", TAKES_LOGS, "unit of bare numbers in the logs", set_log_unit},
-    {"dates", "dmy|mdy|iso", TAKES_LOGS, "order of dates like 03/04/2026", set_dates},
-    {"today", "DATE", TAKES_LOGS, "the day to take for today (YYYY-MM-DD)", set_today},
+    {"gym", "FILE", TAKES_LOGS | TAKES_SETUP | TAKES_FIT, "the gym file (else gym.ini beside the first log, if there is one)", set_gym},
+    {"log-unit", "kg|lb", TAKES_LOGS | TAKES_SETUP | TAKES_FIT, "unit of bare numbers in the logs", set_log_unit},
+    {"dates", "dmy|mdy|iso", TAKES_LOGS | TAKES_FIT, "order of dates like 03/04/2026", set_dates},
+    {"today", "DATE", TAKES_LOGS | TAKES_SETUP, "the day to take for today (YYYY-MM-DD)", set_today},
     {"formula", "NAME", TAKES_LOGS, "1RM estimate: epley, brzycki, lombardi, mayhew, wathan, oconner, lander", set_formula},
-    {"lifter", "NAME", TAKES_FILTER, "this lifter only", set_lifter},
-    {"lift", "NAME", TAKES_FILTER, "this lift only", set_lift},
+    {"lifter", "NAME", TAKES_FILTER | TAKES_SETUP, "this lifter only", set_lifter},
+    {"lift", "NAME", TAKES_FILTER | TAKES_SETUP, "this lift only", set_lift},
     {"from", "DATE", TAKES_FILTER, "sets on or after this day", set_from},
     {"to", "DATE", TAKES_FILTER, "sets on or before this day", set_to},
+    {"focus", "NAME", TAKES_PLAN, "the focus to plan: speed (default), strength, volume, skill, test", set_focus},
+    {"percent", "N,N,...", TAKES_PLAN, "straight weight by week in % of 1RM (speed: 50,55,60; else as in the last wave)", set_percents},
+    {"steps", "N", TAKES_PLAN, "points of 1RM added by each week after the first, or after those of --percent", set_step},
+    {"weeks", "N", TAKES_PLAN, "weeks to plan (default: as many as percentages)", set_weeks},
+    {"sets", "N", TAKES_PLAN, "sets a day (default: as in the last wave)", set_sets},
+    {"reps", "N", TAKES_PLAN, "repetitions a set (default: as in the last wave)", set_reps},
+    {"ar", "CHAINS AND BANDS", TAKES_PLAN, "what hangs on the bar, as in '2 chains/side' (default: as in the last wave)", set_ar},
+    {"start", "DATE", TAKES_PLAN, "first day (default: the week after the last logged one)", set_start},
+    {"plan", "FILE", TAKES_PLANNED, "set what was planned (plan --format csv) beside what was done", set_plan},
+    {"velocity", NULL, TAKES_VELOCITY, "each lift's own line of load on velocity instead of the weeks", set_velocity},
+    {"speed-loss", NULL, TAKES_VELOCITY, "the speed lost over each session of speed work instead of the weeks", set_speed_loss},
     {"slopes", NULL, TAKES_SLOPES, "slopes over the weeks or waves instead of the rows", set_slopes},
+    {"heights", "N m N m", TAKES_SETUP, "floor to the middle of the bar, at the bottom and at the top of the lift (else the lifter's)", set_heights},
+    {"max", "N kg|lb", TAKES_SETUP | TAKES_PLAN, "the 1RM (else the lifter's newest tested one)", set_max_kg},
+    {"curve", "csv|json", TAKES_SETUP, "the load at every height of the bar instead of the summary", set_curve},
+    {"plot", "FILE.gp", TAKES_SETUP | TAKES_FIT, "write what was worked out as a gnuplot script, too", set_plot},
+    {"flat", "N m", TAKES_FIT, "the loop laid flat, end to end, where no line has pull 0 and no column says it", set_flat},
+    {"band", "LABEL", TAKES_FIT, "the band's label, where no column says it (else the file's name)", set_band},
+    {"compare", NULL, TAKES_FIT, "left beside right and newest beside older instead of the laws", set_compare},
+    {"block", NULL, TAKES_FIT, "the [band] blocks for the gym file alone", set_block},
+    {"share", "N%", TAKES_SETUP | TAKES_PLAN, "find set-ups that add so much of the 1RM from bottom to top", set_share},
+    {"min-bottom", "N kg|lb", TAKES_SETUP, "with --share: what chain and band add at the bottom, at least", set_min_bottom_kg},
+    {"gear", "chains|bands|both", TAKES_SETUP, "with --share: what to use (default both)", set_gear},
+    {"straight", "LOAD", TAKES_SETUP, "with --share: the straight weight (default: the bar)", set_straight},
+    {"straight-share", "N%", TAKES_SETUP, "with --share: the straight weight as a share of the 1RM", set_straight_share},
+    {"most", "N", TAKES_SETUP, "with --share: how many to show (default 10)", set_most},
     {"only", "IDS", TAKES_FINDINGS, "these findings only, as in chain-swings,band-slack", set_only},
     {"except", "IDS", TAKES_FINDINGS, "without these findings", set_except},
     {"severity", "note|caution|fault", TAKES_FINDINGS, "findings at least that grave", set_severity},
@@ -133,8 +304,8 @@ const struct option_row option_rows[] = {
     {"unit", "kg|lb", TAKES_FORMAT | TAKES_PLOTS, "unit of the output", set_unit},
     {"spreadsheet-safe", NULL, TAKES_FORMAT, "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
     {"into", "DIR", TAKES_PLOTS, "folder for the scripts and pictures", set_into},
-    {"render", "svg|png|pdf|text|none", TAKES_PLOTS, "picture format (default svg); none writes the scripts only", set_render},
-    {"size", "WxH", TAKES_PLOTS, "picture size in pixels, as 900x600", set_size},
+    {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT, "picture format (default svg); none writes the scripts only", set_render},
+    {"size", "WxH", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT, "picture size in pixels, as 900x600", set_size},
     {"strict", NULL, TAKES_LOGS, "exit status 1 for findings of severity fault, too", set_strict},
     {"help", NULL, TAKES_ALWAYS, "show this help", set_help},
     {"version", NULL, TAKES_ALWAYS, "show the version", set_version},
@@ -167,7 +338,7 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
 {
     struct option known[ROWS + 1] = {{0}};
     size_t count = 0;
-    *options = (struct options){.today = NO_DAY, .from = NO_DAY, .to = NO_DAY};
+    *options = (struct options){.today = NO_DAY, .from = NO_DAY, .to = NO_DAY, .start = NO_DAY};
     for (size_t i = 0; i < ROWS; i++)
         if (option_rows[i].groups & (groups | TAKES_ALWAYS))
             known[count++] = (struct option){option_rows[i].name, option_rows[i].argument ? required_argument : no_argument, NULL, ROW_BASE + (int)i};

@@ -8,11 +8,14 @@
 #include "base/date.h"
 #include "base/unit.h"
 #include "model/gear.h"
+#include "model/set.h"
 #include "writing/output.h"
 #include "writing/table.h"
 
 #include <stdbool.h>
 #include <stddef.h>
+
+#define MOST_PERCENTS 52 /* weeks of a plan */
 
 struct options
 {
@@ -28,9 +31,28 @@ struct options
     bool strict, slopes, spreadsheet_safe, help, version;
     const char *render; /* of plots: svg, png, pdf, none */
     unsigned picture_width, picture_height; /* 0: the template's own */
+    double share, min_bottom_kg, straight_share, max_kg; /* of setup; 0: not said. Shares are fractions */
+    double bottom_m, top_m;                              /* --heights; 0: not said */
+    const char *straight, *plot;
+    enum format curve; /* FORMAT_TEXT: not said */
+    unsigned gear;     /* enum setup_gear; 0: not said */
+    unsigned most;     /* 0: not said */
+    double flat_m; /* of fit; 0: not said */
+    const char *band;
+    bool block, compare;
     const char *only, *except; /* ids of findings, comma between them; NULL: not said */
     uint32_t findings;         /* what they come to, bit by bit */
     enum finding_severity least_severity;
+    enum focus focus;          /* of plan; FOCUS_UNSAID: not said */
+    double percents[MOST_PERCENTS]; /* fractions */
+    size_t percent_count;
+    double step; /* a fraction; step_said */
+    bool step_said;
+    unsigned weeks, sets, reps; /* 0: not said */
+    day_number start;           /* NO_DAY: not said */
+    const char *ar;
+    const char *plan; /* --plan of waves */
+    bool velocity, speed_loss;
     const char *const *arguments; /* LOGs and the like, in order */
     size_t argument_count;
 };
@@ -44,7 +66,12 @@ enum option_group
     TAKES_SLOPES = 8,
     TAKES_PLOTS = 16,    /* --into, --render, --size */
     TAKES_ALWAYS = 32,   /* --help, --version */
-    TAKES_FINDINGS = 256 /* --only, --except, --severity */
+    TAKES_SETUP = 64,    /* what a set-up is for and what is asked of it */
+    TAKES_FIT = 128,     /* what measurements leave open and what is asked of them */
+    TAKES_FINDINGS = 256, /* --only, --except, --severity */
+    TAKES_PLAN = 512,     /* which wave to plan and how */
+    TAKES_PLANNED = 1024, /* --plan */
+    TAKES_VELOCITY = 2048 /* --velocity, --speed-loss */
 };
 
 struct option_row

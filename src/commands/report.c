@@ -14,6 +14,7 @@ static void write_report(struct session *session, struct output *output)
     report_findings(&report);
     report_loads(&report);
     report_weeks(&report);
+    report_velocity(&report);
     report_records(&report);
     summary_assumed(session, output);
     report_sharpen(&report);

@@ -38,6 +38,7 @@ void report_findings(const struct report *report);       /* the first few of eac
 void report_every_finding(const struct report *report);
 void report_loads(const struct report *report);  /* each set-up used: what it weighed at bottom and top */
 void report_weeks(const struct report *report);  /* volume and intensity */
+void report_velocity(const struct report *report); /* where velocities were logged */
 void report_records(const struct report *report);
 void report_refused(const struct report *report);
 void report_sharpen(const struct report *report); /* what the reader could supply */

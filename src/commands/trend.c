@@ -3,6 +3,7 @@
 
 #include "analysis/slopes.h"
 #include "analysis/trend.h"
+#include "commands/trend_velocity.h"
 
 #define GET(name, ...)                                         \
     static void get_##name(const void *row, struct cell *cell) \
@@ -128,7 +129,11 @@ enum exit_status run_trend(struct arena *arena, const struct options *options)
     size_t count;
     session_open(&session, arena, options, false);
     const struct trend_week *weeks = trend_make(arena, session.training, &count);
-    if (options->slopes)
+    if (options->velocity)
+        show_velocity(&session);
+    else if (options->speed_loss)
+        show_speed_loss(&session);
+    else if (options->slopes)
         show_slopes(&session, weeks, count);
     else
         session_table(&session, columns, sizeof columns / sizeof *columns, weeks, count, sizeof *weeks);

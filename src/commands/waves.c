@@ -3,6 +3,7 @@
 
 #include "analysis/slopes.h"
 #include "analysis/waves.h"
+#include "commands/waves_plan.h"
 
 #define GET(name, ...)                                         \
     static void get_##name(const void *row, struct cell *cell) \
@@ -103,7 +104,9 @@ enum exit_status run_waves(struct arena *arena, const struct options *options)
     struct session session;
     session_open(&session, arena, options, false);
     const struct waves *waves = waves_make(arena, session.training);
-    if (options->slopes) {
+    if (options->plan) {
+        show_planned(&session, waves);
+    } else if (options->slopes) {
         size_t count;
         const struct wave_slope *slopes = wave_slopes(arena, waves, &count);
         session_table(&session, slope_columns, sizeof slope_columns / sizeof *slope_columns, slopes, count, sizeof *slopes);

@@ -85,7 +85,8 @@ static void try_all(struct trial *trial, size_t plate, double kg, size_t plates)
     if (plate == trial->rack->count) {
         double nearer = fabs(trial->best_kg - trial->target_kg) - fabs(kg - trial->target_kg);
         bool same = fabs(kg - trial->best_kg) < 1e-7;
-        if (nearer > 1e-7 || (same && plates < trial->fewest) || (!same && fabs(nearer) <= 1e-7 && kg < trial->best_kg)) {
+        if (nearer > 1e-7 || (same && plates < trial->fewest) ||
+            (!same && fabs(nearer) <= 1e-7 && kg < trial->best_kg)) {
             trial->best_kg = kg;
             trial->fewest = plates;
         }
@@ -123,8 +124,8 @@ START_TEST(same_as_trying_all)
         struct plate_choice choice;
         ck_assert(plates_nearest(arena, &rack, trial.target_kg, &choice));
         ck_assert_msg(fabs(choice.kg - trial.best_kg) < 1e-7 && choice.plates == trial.fewest,
-                      "round %d: %g kg of %zu plates, not %g kg of %zu", round, choice.kg, choice.plates, trial.best_kg,
-                      trial.fewest);
+                      "round %d: %g kg of %zu plates, not %g kg of %zu", round, choice.kg, choice.plates,
+                      trial.best_kg, trial.fewest);
     }
 }
 END_TEST

@@ -1,0 +1,45 @@
+#include "analysis/week_work.h"
+
+#include <math.h>
+
+#define SAME_KG 1e-9 /* loads that differ by less are the same number */
+
+struct tally
+{
+    int reps, sets;
+};
+
+static bool is_at_working_load(const struct lifted *set, const struct wave_week *week)
+{
+    const struct lifted *working = week->working;
+    return set->week == week->week && set->focus == week->focus && set->set->lifter == working->set->lifter &&
+           set->set->lift == working->set->lift && is_work(set) && same_ar(set, working) &&
+           fabs(set->effect->straight_kg - working->effect->straight_kg) <= SAME_KG;
+}
+
+struct week_work week_work(struct arena *arena, const struct training *training, const struct wave_week *week)
+{
+    struct week_work work = {0, 0};
+    LIST(struct tally) tallies = {0};
+    int most = 0;
+    for (size_t i = 0; i < training->count; i++) {
+        const struct lifted *set = &training->sets[i];
+        size_t j = 0;
+        if (!is_at_working_load(set, week))
+            continue;
+        while (j < tallies.count && tallies.items[j].reps != set->set->reps)
+            j++;
+        if (j == tallies.count)
+            LIST_ADD(arena, &tallies)->reps = set->set->reps;
+        tallies.items[j].sets++;
+        work.sets++;
+    }
+    for (size_t i = 0; i < tallies.count; i++) {
+        const struct tally *tally = &tallies.items[i];
+        if (tally->sets > most || (tally->sets == most && tally->reps > work.reps)) {
+            most = tally->sets;
+            work.reps = tally->reps;
+        }
+    }
+    return work;
+}

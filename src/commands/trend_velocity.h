@@ -1,0 +1,10 @@
+/* What `trend` shows of velocities, instead of its weeks. */
+#ifndef TAUTLINE_COMMANDS_TREND_VELOCITY_H
+#define TAUTLINE_COMMANDS_TREND_VELOCITY_H
+
+#include "commands/session.h"
+
+void show_velocity(struct session *session);   /* --velocity: one row a lift and velocity */
+void show_speed_loss(struct session *session); /* --speed-loss: one row a session of speed work */
+
+#endif

@@ -1,0 +1,35 @@
+/* A plan as `plan --format csv` writes it: what was to be lifted, week by week.
+ *
+ * Columns are found by name, in any order: lift, focus, week and straight_kg must be there; lifter, step, bottom_kg,
+ * top_kg, mean_kg, volume_mean_kg and ar may be. Loads may be headed _lb. Other columns are left alone. */
+#ifndef TAUTLINE_READING_PLAN_FILE_H
+#define TAUTLINE_READING_PLAN_FILE_H
+
+#include "base/arena.h"
+#include "base/date.h"
+#include "base/diag.h"
+#include "model/set.h"
+
+#include <stddef.h>
+
+struct planned_week
+{
+    const char *lifter, *lift; /* as written; "" where nobody is named */
+    enum focus focus;
+    week_number week;
+    unsigned step;             /* 0: not said */
+    double straight_kg;
+    double bottom_kg, top_kg, mean_kg, volume_mean_kg; /* NAN: not said */
+    const char *ar;
+    uint32_t line;
+};
+
+struct planned_weeks
+{
+    LIST(struct planned_week) list;
+};
+
+/* False: the file cannot be read or is no plan, said already. A row that cannot be read is refused and said. */
+bool plan_read(struct arena *arena, const char *path, struct diags *diags, struct planned_weeks *plan);
+
+#endif

@@ -1,0 +1,364 @@
+#include "analysis/plan.h"
+
+#include "unit/made_log.h"
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define MAX_KG 200
+
+static struct made *made;
+static struct lifter *oda;
+static struct plan_wish wish;
+
+static void setup(void)
+{
+    made = made_new();
+    made->options.today = day_of("2026-01-02"); /* where a plan without a log begins from */
+    oda = add_lifter(made, ODA);
+    add_max(made, oda, "squat", "2025-12-20", MAX_KG);
+    wish = (struct plan_wish){.lifter = ODA,
+                              .lift = "squat",
+                              .focus = FOCUS_SPEED,
+                              .step = NAN,
+                              .ar_share = NAN,
+                              .max_kg = NAN,
+                              .start = NO_DAY};
+}
+
+static void teardown(void)
+{
+    made_free(made);
+}
+
+/* Speed work of a week, counted from the one of 2026-01-05, on its Thursday. */
+static void speed_week(int week, const struct load *load, int sets, int reps)
+{
+    char iso[16];
+    date_print(iso, day_of("2026-01-08") + 7 * week);
+    for (int i = 0; i < sets; i++)
+        add_sets(made, ODA, "squat", iso, load, 1, reps)->focus = FOCUS_SPEED;
+}
+
+static void speed_wave(void) /* 98, 108, 118 kg with 0 to 40 kg of band */
+{
+    for (int week = 0; week < 3; week++)
+        speed_week(week, banded(made, 98 + 10 * week, 0, 40), 8, 2);
+}
+
+static const struct plan *planned(void)
+{
+    return plan_make(made->arena, train(made), &wish);
+}
+
+static bool raises(const struct plan *plan, enum finding_id id)
+{
+    for (size_t i = 0; i < plan->finding_count; i++)
+        if (plan->findings[i]->id == id)
+            return true;
+    return false;
+}
+
+START_TEST(the_next_speed_wave)
+{
+    speed_wave();
+    const struct plan *plan = planned();
+    ck_assert_int_eq(plan->state, PLAN_MADE);
+    ck_assert_uint_eq(plan->week_count, 3);
+    ck_assert_ptr_nonnull(plan->last);
+    ck_assert(plan->same_ar);
+    static const double straight_kg[] = {100, 110, 120};
+    for (size_t i = 0; i < 3; i++) {
+        const struct plan_week *week = &plan->weeks[i];
+        ck_assert_int_eq(week->day, day_of("2026-01-29") + 7 * (day_number)i); /* Thursdays go on */
+        ck_assert_int_eq(week->week, week_of(week->day));
+        ck_assert_double_eq_tol(week->target_share, 0.5 + 0.05 * (double)i, 1e-12);
+        ck_assert_double_eq_tol(week->load_kg[LOAD_STRAIGHT], straight_kg[i], 1e-9);
+        ck_assert_double_eq_tol(week->load_kg[LOAD_BOTTOM], straight_kg[i], 1e-9);
+        ck_assert_double_eq_tol(week->load_kg[LOAD_TOP], straight_kg[i] + 40, 1e-9);
+        ck_assert_double_eq_tol(week->load_kg[LOAD_MEAN], straight_kg[i] + 20, 1e-9);
+        ck_assert_double_eq_tol(week->share, 0.2, 1e-12);
+        ck_assert_int_eq(week->sets, 8);
+        ck_assert_int_eq(week->reps, 2);
+        ck_assert_double_eq_tol(week->volume_kg[LOAD_MEAN], 16 * (straight_kg[i] + 20), 1e-9);
+        for (int measure = 0; measure < LOAD_MEASURES; measure++)
+            ck_assert_double_eq_tol(week->over_kg[measure], 2, 1e-9);
+        ck_assert_double_eq_tol(week->over_part[LOAD_TOP], 2 / (straight_kg[i] + 38), 1e-12);
+        ck_assert(!week->above_one_rm && !week->top_too_heavy);
+    }
+    ck_assert(!raises(plan, FINDING_STEP_UNEVEN));
+    ck_assert(!raises(plan, FINDING_SHARE_OUT_OF_RANGE));
+}
+END_TEST
+
+/* 1RM and percentages that no plate makes: 187 kg is 93.5, 102.85, 112.2 kg, made of pairs down to 1.25 kg. */
+START_TEST(rounded_to_the_plates)
+{
+    static const double made_kg[] = {92.5, 102.5, 112.5}, off_kg[] = {-1, -0.35, 0.3};
+    wish.max_kg = 187;
+    const struct plan *plan = planned();
+    ck_assert(plan->rack.assumed);
+    ck_assert(plan->one_rm_said);
+    for (size_t i = 0; i < 3; i++) {
+        ck_assert_double_eq_tol(plan->weeks[i].load_kg[LOAD_STRAIGHT], made_kg[i], 1e-9);
+        ck_assert_double_eq_tol(plan->weeks[i].rounding_kg, off_kg[i], 1e-9);
+        ck_assert_double_eq_tol(plan->weeks[i].straight_share, made_kg[i] / 187, 1e-12);
+    }
+    ck_assert_str_eq(plates_print(made->arena, &plan->rack, &plan->weeks[0].plates), "25 + 10 + 1.25");
+}
+END_TEST
+
+static const struct
+{
+    const char *what;
+    double shares[4];
+    double step; /* 0: not said */
+    size_t weeks, planned;
+    double expected[5];
+} waves_of_shares[] = {
+    {"three weeks of speed", {0}, 0, 0, 3, {0.50, 0.55, 0.60}},
+    {"a fourth goes on", {0}, 0, 4, 4, {0.50, 0.55, 0.60, 0.65}},
+    {"two are enough", {0}, 0, 2, 2, {0.50, 0.55}},
+    {"shares that are said", {0.45, 0.52}, 0, 0, 2, {0.45, 0.52}},
+    {"as the last two differ", {0.45, 0.52}, 0, 3, 3, {0.45, 0.52, 0.59}},
+    {"one share, five points a week", {0.48}, 0, 3, 3, {0.48, 0.53, 0.58}},
+    {"a step that is said", {0.48}, 0.02, 0, 3, {0.48, 0.50, 0.52}},
+    {"a step and no share", {0}, 0.03, 0, 3, {0.50, 0.53, 0.56}},
+    {"a step after several", {0.40, 0.50}, 0.04, 4, 4, {0.40, 0.50, 0.54, 0.58}},
+};
+
+START_TEST(shares_of_the_weeks)
+{
+    while (wish.share_count < 4 && waves_of_shares[_i].shares[wish.share_count] > 0)
+        wish.share_count++;
+    wish.shares = wish.share_count ? waves_of_shares[_i].shares : NULL;
+    wish.step = waves_of_shares[_i].step > 0 ? waves_of_shares[_i].step : NAN;
+    wish.weeks = waves_of_shares[_i].weeks;
+    const struct plan *plan = planned();
+    ck_assert_msg(plan->week_count == waves_of_shares[_i].planned, "%s: %zu weeks", waves_of_shares[_i].what,
+                  plan->week_count);
+    for (size_t i = 0; i < plan->week_count; i++)
+        ck_assert_msg(fabs(plan->weeks[i].target_share - waves_of_shares[_i].expected[i]) < 1e-12,
+                      "%s: %g in week %zu", waves_of_shares[_i].what, plan->weeks[i].target_share, i + 1);
+}
+END_TEST
+
+START_TEST(strength_work_repeats_the_last_wave)
+{
+    for (int week = 0; week < 2; week++)
+        add_sets(made, ODA, "squat", week ? "2026-01-12" : "2026-01-05", mass(made, 150 + 10 * week), 3, 5);
+    wish.focus = FOCUS_STRENGTH;
+    wish.max_kg = 220;
+    const struct plan *plan = planned();
+    ck_assert_int_eq(plan->state, PLAN_MADE);
+    ck_assert_uint_eq(plan->week_count, 2);
+    ck_assert_double_eq_tol(plan->weeks[0].target_share, 150 / 220.0, 1e-12);
+    ck_assert_double_eq_tol(plan->weeks[1].load_kg[LOAD_STRAIGHT], 160, 1e-9);
+    ck_assert_ptr_null(plan->ar);
+    ck_assert_double_eq(plan->weeks[0].share, 0);
+    ck_assert_int_eq(plan->weeks[1].reps, 5);
+}
+END_TEST
+
+START_TEST(without_a_wave)
+{
+    wish.ar = banded(made, 0, 10, 45);
+    wish.sets = 6;
+    wish.reps = 3;
+    wish.start = day_of("2026-02-03");
+    const struct plan *plan = planned();
+    ck_assert_int_eq(plan->state, PLAN_MADE);
+    ck_assert_ptr_null(plan->last);
+    ck_assert_int_eq(plan->weeks[0].day, day_of("2026-02-03"));
+    ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_BOTTOM], 110, 1e-9);
+    ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_TOP], 145, 1e-9);
+    ck_assert_double_nan(plan->weeks[0].over_kg[LOAD_TOP]);
+    ck_assert_int_eq(plan->weeks[2].sets, 6);
+}
+END_TEST
+
+START_TEST(nothing_said_of_sets_has_no_volume)
+{
+    const struct plan *plan = planned();
+    ck_assert_int_eq(plan->weeks[0].sets, 0);
+    ck_assert_double_nan(plan->weeks[0].volume_kg[LOAD_MEAN]);
+    ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_MEAN], 100, 1e-9);
+}
+END_TEST
+
+START_TEST(what_makes_no_plan)
+{
+    wish.focus = FOCUS_STRENGTH;
+    ck_assert_int_eq(planned()->state, PLAN_NO_SHARES);
+    wish.focus = FOCUS_SPEED;
+    wish.ar_share = 0.2; /* no heights, no gear */
+    ck_assert_int_eq(planned()->state, PLAN_NO_SETUP);
+    wish.ar_share = NAN;
+    wish.lifter = IVO;
+    ck_assert_int_eq(planned()->state, PLAN_NO_ONE_RM);
+    wish.max_kg = 150;
+    ck_assert_int_eq(planned()->state, PLAN_MADE);
+}
+END_TEST
+
+START_TEST(the_1rm_in_force_at_the_start)
+{
+    speed_wave();
+    oda->max_count = 0;
+    add_max(made, oda, "squat", "2025-06-01", 180);
+    add_max(made, oda, "squat", "2026-01-27", 210); /* after the log, before the plan */
+    add_max(made, oda, "squat", "2026-03-01", 250); /* after its start */
+    wish.start = day_of("2026-02-02");
+    const struct plan *plan = planned();
+    ck_assert_double_eq(plan->one_rm.kg, 210);
+    ck_assert_int_eq(plan->one_rm_days, 6);
+    wish.start = day_of("2026-01-26");
+    plan = planned();
+    ck_assert_double_eq(plan->one_rm.kg, 180);
+    ck_assert_int_gt(plan->one_rm_days, PLAN_STALE_DAYS);
+    ck_assert(raises(plan, FINDING_ONE_REP_MAX_STALE));
+}
+END_TEST
+
+START_TEST(an_estimate_is_told)
+{
+    oda->max_count = 0;
+    add_sets(made, ODA, "squat", "2026-01-05", mass(made, 150), 3, 5); /* Epley: 175 kg */
+    const struct plan *plan = planned();
+    ck_assert_int_eq(plan->one_rm.from, ONE_RM_ESTIMATED);
+    ck_assert_double_eq_tol(plan->one_rm.kg, 175, 1e-9);
+    ck_assert_double_eq_tol(plan->weeks[0].target_kg, 87.5, 1e-9);
+}
+END_TEST
+
+START_TEST(loads_that_hurt_are_marked)
+{
+    static const double shares[] = {0.95, 1.02};
+    speed_wave(); /* 40 kg more at the top: 115 % and 122 % of 200 kg */
+    wish.shares = shares;
+    wish.share_count = 2;
+    const struct plan *plan = planned();
+    ck_assert(!plan->weeks[0].above_one_rm && plan->weeks[0].top_too_heavy);
+    ck_assert(plan->weeks[1].above_one_rm && plan->weeks[1].top_too_heavy);
+    ck_assert(raises(plan, FINDING_SPEED_TOO_HEAVY));
+}
+END_TEST
+
+START_TEST(findings_that_the_plan_raises)
+{
+    static const double light[] = {0.30, 0.35};
+    speed_wave();
+    wish.ar = banded(made, 0, 0, 80); /* 40 % of 1RM where it was 20 % */
+    ck_assert(raises(planned(), FINDING_SHARE_OUT_OF_RANGE));
+    ck_assert(raises(planned(), FINDING_SHARE_JUMP));
+    wish.ar = NULL;
+    wish.shares = light;
+    wish.share_count = 2;
+    ck_assert(raises(planned(), FINDING_SPEED_TOO_LIGHT));
+    ck_assert(!raises(planned(), FINDING_SHARE_JUMP));
+}
+END_TEST
+
+/* What the log itself did wrong is not the plan's. */
+START_TEST(findings_of_the_past_are_left)
+{
+    speed_week(-6, banded(made, 160, 0, 40), 8, 2);
+    speed_week(-5, banded(made, 170, 0, 40), 8, 2);
+    speed_wave();
+    ck_assert(!raises(planned(), FINDING_SPEED_TOO_HEAVY));
+}
+END_TEST
+
+START_TEST(a_lone_week_after_the_wave_is_left_out)
+{
+    speed_wave();
+    speed_week(3, banded(made, 99, 0, 40), 8, 2);
+    const struct plan *plan = planned();
+    ck_assert_ptr_nonnull(plan->after);
+    ck_assert_double_eq(plan->after->load_kg[LOAD_STRAIGHT], 99);
+    ck_assert_int_eq(plan->weeks[0].day, day_of("2026-02-05"));
+    ck_assert_double_eq_tol(plan->weeks[0].over_kg[LOAD_STRAIGHT], 2, 1e-9);
+    ck_assert(!raises(plan, FINDING_STEP_UNEVEN));
+    wish.start = day_of("2026-01-29");
+    ck_assert_ptr_null(planned()->after);
+}
+END_TEST
+
+START_TEST(a_lift_of_the_body)
+{
+    made->gym->lifts = ARENA_NEW(made->arena, struct lift);
+    *made->gym->lifts = (struct lift){.name = "pull-up", .bodyweight = true};
+    made->gym->lift_count = 1;
+    add_max(made, oda, "pull-up", "2025-12-20", 120);
+    wish.lift = "pull-up";
+    ck_assert_int_eq(planned()->state, PLAN_NO_BODYWEIGHT);
+    oda->bodyweight_kg = 80;
+    static const double shares[] = {0.75, 0.60};
+    wish.shares = shares;
+    wish.share_count = 2;
+    const struct plan *plan = planned();
+    ck_assert(!plan->weeks[0].has_plates);
+    ck_assert_double_eq_tol(plan->weeks[0].written_kg, 10, 1e-9); /* 90 kg in all */
+    ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_STRAIGHT], 90, 1e-9);
+    ck_assert_double_eq_tol(plan->weeks[1].written_kg, -7.5, 1e-9); /* helped up: -8 by plates of 1.25 */
+}
+END_TEST
+
+static const struct hanging
+{
+    double mass_kg, length_m, leader_m;
+} hanging = {10, 0.6, 0.75};
+
+/* Chains for a fifth of 200 kg: the wish is met by whole chains of the gym to within a few points. */
+START_TEST(chains_for_a_share)
+{
+    struct chain *chain = ARENA_NEW(made->arena, struct chain);
+    *chain = (struct chain){.label = "long",
+                            .is_default = true,
+                            .mass_kg = hanging.mass_kg,
+                            .length_m = hanging.length_m,
+                            .link_m = 0.05,
+                            .leader_m = hanging.leader_m,
+                            .size_m = NAN};
+    made->gym->chains = chain;
+    made->gym->chain_count = 1;
+    add_heights(made, oda, "squat", 0.8, 1.3);
+    wish.ar_share = 0.2;
+    const struct plan *plan = planned();
+    ck_assert_int_eq(plan->state, PLAN_MADE);
+    ck_assert(plan->ar_chosen);
+    ck_assert(load_has(plan->ar, PIECE_CHAIN));
+    ck_assert_double_eq_tol(plan->weeks[0].share, 0.2 + plan->ar_miss, 1e-6);
+    ck_assert_double_lt(fabs(plan->ar_miss), 0.05);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("plan");
+    TCase *cases = tcase_create("plan");
+    tcase_add_checked_fixture(cases, setup, teardown);
+    tcase_add_test(cases, the_next_speed_wave);
+    tcase_add_test(cases, rounded_to_the_plates);
+    tcase_add_loop_test(cases, shares_of_the_weeks, 0, (int)(sizeof waves_of_shares / sizeof *waves_of_shares));
+    tcase_add_test(cases, strength_work_repeats_the_last_wave);
+    tcase_add_test(cases, without_a_wave);
+    tcase_add_test(cases, nothing_said_of_sets_has_no_volume);
+    tcase_add_test(cases, what_makes_no_plan);
+    tcase_add_test(cases, the_1rm_in_force_at_the_start);
+    tcase_add_test(cases, an_estimate_is_told);
+    tcase_add_test(cases, loads_that_hurt_are_marked);
+    tcase_add_test(cases, findings_that_the_plan_raises);
+    tcase_add_test(cases, findings_of_the_past_are_left);
+    tcase_add_test(cases, a_lone_week_after_the_wave_is_left_out);
+    tcase_add_test(cases, a_lift_of_the_body);
+    tcase_add_test(cases, chains_for_a_share);
+    suite_add_tcase(suite, cases);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+}
