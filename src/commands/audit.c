@@ -10,12 +10,12 @@ struct finding_row
     const char *file;
 };
 
-#define GET(name, ...)                                         \
-    static void get_##name(const void *row, struct cell *cell) \
-    {                                                          \
-        const struct finding_row *found = row;                 \
-        const struct finding *finding = found->finding;        \
-        __VA_ARGS__;                                           \
+#define GET(name, ...)                                                                                                 \
+    static void get_##name(const void *row, struct cell *cell)                                                         \
+    {                                                                                                                  \
+        const struct finding_row *found = row;                                                                         \
+        const struct finding *finding = found->finding;                                                                \
+        __VA_ARGS__;                                                                                                   \
     }
 
 /* Only masses are in the output's unit. */
@@ -38,16 +38,11 @@ GET(message, cell_text(cell, finding->message))
 GET(source, cell_text(cell, finding->source))
 
 static const struct column columns[] = {
-    {"id", NULL, QUANTITY_PLAIN, 0, get_id},
-    {"severity", NULL, QUANTITY_PLAIN, 0, get_severity},
-    {"lifter", NULL, QUANTITY_PLAIN, 0, get_lifter},
-    {"lift", NULL, QUANTITY_PLAIN, 0, get_lift},
-    {"date", NULL, QUANTITY_PLAIN, 0, get_date},
-    {"file", NULL, QUANTITY_PLAIN, 0, get_file},
-    {"line", NULL, QUANTITY_PLAIN, 0, get_line},
-    {"value", NULL, QUANTITY_PLAIN, 0, get_value},
-    {"limit", NULL, QUANTITY_PLAIN, 0, get_limit},
-    {"message", NULL, QUANTITY_PLAIN, 0, get_message},
+    {"id", NULL, QUANTITY_PLAIN, 0, get_id},         {"severity", NULL, QUANTITY_PLAIN, 0, get_severity},
+    {"lifter", NULL, QUANTITY_PLAIN, 0, get_lifter}, {"lift", NULL, QUANTITY_PLAIN, 0, get_lift},
+    {"date", NULL, QUANTITY_PLAIN, 0, get_date},     {"file", NULL, QUANTITY_PLAIN, 0, get_file},
+    {"line", NULL, QUANTITY_PLAIN, 0, get_line},     {"value", NULL, QUANTITY_PLAIN, 0, get_value},
+    {"limit", NULL, QUANTITY_PLAIN, 0, get_limit},   {"message", NULL, QUANTITY_PLAIN, 0, get_message},
     {"source", NULL, QUANTITY_PLAIN, 0, get_source},
 };
 

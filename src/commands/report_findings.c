@@ -66,12 +66,14 @@ static const char *lines_words(const struct findings_text *text, const struct fi
         const struct finding_lines *run = &finding->lines[i];
         const char *path = text->findings->log->files.items[run->file].path;
         bool same_file = i && finding->lines[i - 1].file == run->file;
-        words = arena_printf(arena, "%s%s%s%u", words, i ? ", " : "", same_file ? "" : arena_printf(arena, "%s:", path), run->first);
+        words = arena_printf(arena, "%s%s%s%u", words, i ? ", " : "", same_file ? "" : arena_printf(arena, "%s:", path),
+                             run->first);
         if (run->last > run->first)
             words = arena_printf(arena, "%s-%u", words, run->last);
     }
     if (finding->runs > shown)
-        words = arena_printf(arena, "%s and %zu more %s", words, finding->runs - shown, plural(finding->runs - shown, "place", "places"));
+        words = arena_printf(arena, "%s and %zu more %s", words, finding->runs - shown,
+                             plural(finding->runs - shown, "place", "places"));
     return words;
 }
 
@@ -81,10 +83,14 @@ static void write_finding(const struct findings_text *text, const struct finding
     struct arena *arena = report->session->arena;
     char day[16];
     date_print(day, finding->first->set->day);
-    const char *found = isnan(finding->value) ? "" : arena_printf(arena, "Found %s, limit %s. ", number_words(text, finding, finding->value),
-                                                                  number_words(text, finding, finding->limit));
-    const char *sentence = arena_printf(arena, "%s: %s. %sSource: %s. %s", day, finding->fact, found, finding->source, lines_words(text, finding));
-    output_printf(report->output, "      %s\n", series_name(report, finding->first->lifter, finding->first->lift, FOCUS_UNSAID));
+    const char *found = isnan(finding->value)
+                            ? ""
+                            : arena_printf(arena, "Found %s, limit %s. ", number_words(text, finding, finding->value),
+                                           number_words(text, finding, finding->limit));
+    const char *sentence = arena_printf(arena, "%s: %s. %sSource: %s. %s", day, finding->fact, found, finding->source,
+                                        lines_words(text, finding));
+    output_printf(report->output, "      %s\n",
+                  series_name(report, finding->first->lifter, finding->first->lift, FOCUS_UNSAID));
     report_paragraph(report, text_visible(arena, sentence), 8);
 }
 
@@ -96,7 +102,8 @@ static void write_kind(const struct findings_text *text, enum finding_id id)
     size_t count = count_of(text->findings, id), shown = 0;
     if (!count)
         return;
-    report_paragraph(report, arena_printf(arena, "%s (%s): %s.", kind->id, finding_severity_name(kind->severity), kind->why), 4);
+    report_paragraph(
+        report, arena_printf(arena, "%s (%s): %s.", kind->id, finding_severity_name(kind->severity), kind->why), 4);
     for (size_t i = 0; i < text->findings->count && shown < text->most; i++) {
         if (text->findings->items[i]->id != id)
             continue;
@@ -136,7 +143,8 @@ static const char *heading_words(struct arena *arena, const struct findings *fin
         size_t count = count_as_grave(findings, (enum finding_severity)severity);
         const char *name = finding_severity_name((enum finding_severity)severity);
         if (count)
-            words = arena_printf(arena, "%s%s %zu %s%s", words, strchr(words, ' ') ? "," : "", count, name, count == 1 ? "" : "s");
+            words = arena_printf(arena, "%s%s %zu %s%s", words, strchr(words, ' ') ? "," : "", count, name,
+                                 count == 1 ? "" : "s");
     }
     return findings->count ? words : "Findings: none";
 }

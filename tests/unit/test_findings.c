@@ -1,4 +1,5 @@
 #include "analysis/findings.h"
+#include "analysis/waves.h"
 
 #include "unit/made_findings.h"
 
@@ -145,6 +146,56 @@ START_TEST(a_set_up_change_tells_both_ends)
     finding = findings_of_log()->items[0];
     ck_assert_ptr_nonnull(strstr(finding->message, "moving the bottom by -6.6 lb and the top by -13.2 lb"));
     ck_assert_double_eq(finding->value, 6);
+}
+END_TEST
+
+START_TEST(an_unknown_set_up_moves_an_unknown_load)
+{
+    in_week(0, banded(made, 50, 5, 25), SETS, 2, FOCUS_SPEED);
+    in_week(1, labelled(made, 55, "b99"), SETS, 2, FOCUS_SPEED);
+    const struct findings *findings = findings_of_log();
+    ck_assert_uint_eq(findings->count, 1);
+    ck_assert(isnan(findings->items[0]->value));
+    ck_assert_ptr_nonnull(strstr(findings->items[0]->message, "moving the bottom by an unknown load"));
+}
+END_TEST
+
+START_TEST(a_wave_of_many_changes_is_told_in_short)
+{
+    for (int week = 0; week < 6; week++)
+        in_week(week, banded(made, 80 + week, 0, week % 2 ? 15 : 10), SETS, 2, FOCUS_STRENGTH);
+    const struct findings *findings = findings_of_log();
+    ck_assert_uint_eq(findings->count, 1);
+    ck_assert_uint_eq(findings->items[0]->sets, 3 * SETS); /* on another set-up than the wave began with */
+    ck_assert_ptr_nonnull(strstr(findings->items[0]->message, "in 2026-W05"));
+    ck_assert_ptr_null(strstr(findings->items[0]->message, "in 2026-W06"));
+    ck_assert_ptr_nonnull(strstr(findings->items[0]->message, "and 2 times more"));
+}
+END_TEST
+
+START_TEST(a_band_that_aged_is_the_same_set_up)
+{
+    add_band(made, "b29", 2, (const char *[]){"2026-01-01", "2026-01-18"}, (double[]){20, 19.2});
+    add_heights(made, oda, "squat", 1.10, 1.60);
+    for (int week = 0; week < 4; week++)
+        in_week(week, labelled(made, 60, "b29"), SETS, 3, FOCUS_STRENGTH);
+    every.ids = UINT32_C(1) << FINDING_SETUP_CHANGED;
+    const struct waves *waves = waves_make(made->arena, train(made));
+    ck_assert(waves->wave_count == 2 && waves->waves[0].ended_by_top); /* or there would be nothing to tell apart */
+    ck_assert_str_eq(summary(), "");
+}
+END_TEST
+
+START_TEST(releasers_are_no_chain_or_band)
+{
+    struct piece piece = {
+        .kind = PIECE_RELEASER, .per_side = 1, .mass_kg = 10, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+    struct load load = {.straight = STRAIGHT_MASS, .pieces = &piece, .piece_count = 1};
+    for (int week = 0; week < 3; week++) {
+        load.kg = 50 + 5 * week;
+        in_week(week, load_intern(made->log->loads, &load), SETS, 2, FOCUS_SPEED);
+    }
+    ck_assert_str_eq(summary(), "");
 }
 END_TEST
 
@@ -337,6 +388,10 @@ int main(void)
     tcase_add_loop_test(cases, planted_waves_are_found, 0, ROWS(planted));
     tcase_add_test(cases, no_share_is_judged_by_an_estimate);
     tcase_add_test(cases, a_set_up_change_tells_both_ends);
+    tcase_add_test(cases, an_unknown_set_up_moves_an_unknown_load);
+    tcase_add_test(cases, a_wave_of_many_changes_is_told_in_short);
+    tcase_add_test(cases, a_band_that_aged_is_the_same_set_up);
+    tcase_add_test(cases, releasers_are_no_chain_or_band);
     tcase_add_test(cases, the_tolerance_of_steps_is_a_pair_of_the_smallest_plates);
     tcase_add_loop_test(cases, a_beginning_with_too_much, 0, ROWS(beginnings));
     tcase_add_test(cases, bands_of_a_newcomer);
