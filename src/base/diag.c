@@ -164,6 +164,10 @@ static void print_excerpt(const struct diag *diag, struct arena *scratch, diag_p
             from++;
         skipped++;
     }
+    char *spaced = arena_copy(scratch, from); /* tabs would move the mark */
+    for (char *tab = spaced; (tab = strchr(tab, '\t'));)
+        *tab = ' ';
+    from = spaced;
     const char *line = text_cut(scratch, from, EXCERPT_COLUMNS);
     put(context, arena_printf(scratch, "  %s%s\n", skipped ? "\xE2\x80\xA6" : "", line));
     if (!diag->at.column)

@@ -37,6 +37,25 @@ USE(bottom, bottom_kg)
 USE(top, top_kg)
 USE(mean, mean_kg)
 
+#define WORTH_SAYING_KG 0.5 /* a smaller uncertainty is left out of the table */
+
+/* Expanded uncertainty, k = 2. */
+static void expanded(struct cell *cell, double u_kg)
+{
+    if (2 * u_kg > WORTH_SAYING_KG)
+        cell_number(cell, 2 * u_kg);
+}
+
+static void get_use_bottom_u(const void *row, struct cell *cell)
+{
+    expanded(cell, ((const struct setup_use *)row)->newest->effect->bottom_u_kg);
+}
+
+static void get_use_top_u(const void *row, struct cell *cell)
+{
+    expanded(cell, ((const struct setup_use *)row)->newest->effect->top_u_kg);
+}
+
 static void get_use_share(const void *row, struct cell *cell)
 {
     cell_number(cell, ar_share(((const struct setup_use *)row)->newest));
@@ -47,7 +66,9 @@ static const struct column use_columns[] = {
     {"sets", "sets", QUANTITY_PLAIN, 0, get_use_sets},
     {"straight_kg", "straight", QUANTITY_LOAD, 1, get_use_straight},
     {"bottom_kg", "bottom", QUANTITY_LOAD, 1, get_use_bottom},
+    {"bottom_u_kg", "\u00B1", QUANTITY_LOAD, 1, get_use_bottom_u},
     {"top_kg", "top", QUANTITY_LOAD, 1, get_use_top},
+    {"top_u_kg", "\u00B1", QUANTITY_LOAD, 1, get_use_top_u},
     {"mean_kg", "mean", QUANTITY_LOAD, 1, get_use_mean},
     {"share", "share", QUANTITY_SHARE, 0, get_use_share},
     {"ar", "chain and band", QUANTITY_PLAIN, 0, get_use_ar},
@@ -76,7 +97,9 @@ void report_loads(const struct report *report)
     if (!uses.count)
         return;
     report_heading(report, "Chains and bands used");
-    output_printf(report->output, "  What the bar weighed in %s at the newest working set of each.\n\n", mass_unit_name(report->session->unit));
+    report_paragraph(report, arena_printf(arena, "What the bar weighed in %s at the newest working set of each; \u00B1 is twice the standard uncertainty, where it "
+                                          "is more than half a kilogram.", mass_unit_name(report->session->unit)), 2);
+    output_text(report->output, "\n");
     struct table_writer *writer = table_open(arena, report->output, use_columns, sizeof use_columns / sizeof *use_columns, &report->style);
     for (size_t i = 0; i < uses.count; i++)
         table_row(writer, uses.items[i]);

@@ -164,6 +164,11 @@ static bool gear_follows(const struct phrase *phrase, size_t at)
     return false;
 }
 
+static bool is_plural(const struct word *gear)
+{
+    return gear->length && (gear->label[gear->length - 1] | 0x20) == 's';
+}
+
 /* A number with no unit and no word that says what it is: a count up to 4, a mass otherwise, and nothing from 5 to 10. */
 static bool take_bare_number(struct phrase *phrase, const struct word *word)
 {
@@ -175,7 +180,8 @@ static bool take_bare_number(struct phrase *phrase, const struct word *word)
         return set_count(phrase, word->number, at);
     if (!word->is_whole || word->number > 10 || reader->bare_is_mass)
         return set_mass(phrase, kg, false, at, at + 1);
-    if (before_gear && word->number >= 1 && word->number <= 4)
+    bool after_several = phrase->slots.gear_named && is_plural(word_at(phrase, phrase->slots.gear_at)); /* chains 2 per side */
+    if ((before_gear || after_several) && word->number >= 1 && word->number <= 4)
         return set_count(phrase, word->number, at);
     if (reader->in_note && !before_gear && (!phrase->slots.gear || kind_at(phrase, at + 1) == WORD_UNKNOWN)) {
         phrase->at = at; /* prose: "2 sets with chains" */

@@ -76,6 +76,8 @@ static bool common_checks(struct phrase *phrase, const char *noun)
     if (slots->side && slots->total)
         return refuse_side_and_total(phrase, noun);
     bool counted = slots->count || slots->pair || slots->double_at != SIZE_MAX;
+    if (slots->each && slots->side)
+        slots->mass_linked = true; /* the side is said: each piece is meant */
     if (slots->each && !slots->side) {
         if (counted && !isnan(slots->mass_kg))
             return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR, arena_printf(phrase->reader->arena, "write '2 x 7 kg %s' or '2 x 7 kg %s/side'", noun, noun),
