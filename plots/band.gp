@@ -115,13 +115,26 @@ panel_width = width - left - right
 rows_wanted = curve_count + !several
 longest = several ? 0 : strlen("measured; hollow: flat")
 do for [i = 1:curve_count] { longest = larger(longest, strlen(name_of[i])) }
-list_width = 74 + longest * char_text
-is_inside = list_width < 0.66 * panel_width && rows_wanted * line_text < 0.4 * (height - panel_top - axis_height)
+list_width = 86 + longest * char_text
+panel_height = height - panel_top - axis_height
+x_low = nearest - 0.04 * reach
+x_high = farthest + 0.04 * reach
+y_high = 1.06 * span
+corner_left = x_low + (x_high - x_low) * (1 - list_width / panel_width)
+corner_top = y_high * ((rows_wanted + 1) * line_text + 16) / panel_height
+is_inside = list_width < 0.66 * panel_width && corner_top < 0.6 * y_high
+blocked(x, y) = x >= corner_left && y < corner_top
+do for [i = 1:|$POINTS|] {
+    if (words($POINTS[i]) >= 3) {
+        is_inside = is_inside && !blocked(real(word($POINTS[i], 1)), real(word($POINTS[i], 2)))
+    }
+}
+do for [i = 1:measured_count] { is_inside = is_inside && flat_of[i] < corner_left }
 rows_there = is_inside ? rows_wanted : \
     floor(smaller((height - panel_top - axis_height - 150.0) / line_text, rows_wanted))
 listed = larger(smaller(rows_there - !several, curve_count), smaller(1, curve_count))
 list_height = (listed + !several) * line_text + 10
-panel_height = height - panel_top - axis_height - (is_inside ? 0 : list_height)
+panel_height = panel_height - (is_inside ? 0 : list_height)
 
 eval terminal_for(width, height)
 set output picture_name
@@ -129,13 +142,14 @@ set lmargin at screen from_left(left)
 set rmargin at screen from_right(right)
 set tmargin at screen from_top(panel_top)
 set bmargin at screen from_top(panel_top + panel_height)
-set xrange [nearest - 0.04 * reach : farthest + 0.04 * reach]
-set yrange [0 : 1.06 * span]
+set xrange [x_low:x_high]
+set yrange [0:y_high]
 set xtics step_for(reach, 6)
 set format x (step_for(reach, 6) < 0.1 ? "%.2f" : "%.1f")
 set ytics step_for(span, 5)
 line = "pull, ".unit.(any_band ? "; shaded: 95 % interval of the fit" : ""). \
     (any_spread ? "; bars: spread of repeats" : "")
+if (strlen(line) * char_text > width - 20) { line = "pull, ".unit }
 set label 1 line at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
 axis_title = "length from end to end, ".length_unit
 set label 2 axis_title at screen from_left(left + panel_width / 2), \

@@ -109,6 +109,16 @@ setup_columns "Columns of setup" "60 kg + 2 chains/side" --format csv
 setup_columns "Columns of setup with a curve" "60 kg + 2 chains/side" --curve csv
 setup_columns "Columns of setup with a share" --share 20% --format csv
 
+fit_columns() { # HEADING OPTION...
+    heading=$1
+    shift
+    part "$page" ".Ss $heading" | sed -n 's/^\.It Va //p' >"$work/documented"
+    "$TAUTLINE" fit "$TOP/tests/golden/fit-pair/b29.csv" --format csv "$@" 2>"$work/stderr" | sed 1q | tr ',' '\n' >"$work/columns"
+    same "$heading are those of its CSV" "$work/documented" "$work/columns"
+}
+fit_columns "Columns of fit"
+fit_columns "Columns of fit with compare" --compare
+
 part "$page" ".Ss Assumptions" | sed -n 's/^\.It Sy //p' >"$work/documented"
 sed -n 's/^ *X([A-Z_]*, "\([a-z-]*\)").*/\1/p' "$TOP/src/model/load.h" >"$work/words"
 same "Assumptions are those of src/model/load.h" "$work/documented" "$work/words"

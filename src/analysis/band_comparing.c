@@ -85,12 +85,14 @@ static const struct band_fitting *partner(const struct band_fittings *fittings, 
     const struct band_fitting *same_day = other_side_same_day(fittings, left);
     if (same_day || !band_is_newest(fittings, left))
         return same_day;
-    for (size_t i = 0; i < fittings->list.count; i++) {
-        const struct band_fitting *right = &fittings->list.items[i];
-        if (right->measured->side == SIDE_RIGHT && same_label(&fittings->list.items[left], right) &&
-            band_is_newest(fittings, i) && !other_side_same_day(fittings, i))
-            return right;
-    }
+    size_t first = left;
+    while (first > 0 && same_label(&fittings->list.items[first - 1], &fittings->list.items[left]))
+        first--;
+    for (size_t i = first;
+         i < fittings->list.count && same_label(&fittings->list.items[i], &fittings->list.items[left]); i++)
+        if (fittings->list.items[i].measured->side == SIDE_RIGHT && band_is_newest(fittings, i) &&
+            !other_side_same_day(fittings, i))
+            return &fittings->list.items[i];
     return NULL;
 }
 

@@ -80,10 +80,13 @@ static struct drawn_curves choose_curves(const struct drawing *drawing)
     return curves;
 }
 
-/* Only the fit in use shows its interval; of one measurement whose measured curve is used, the better law does. */
+/* Only the fit in use shows its interval; of one measurement whose measured curve is used, the better law does. Two
+ * points tell nothing about themselves. */
 static bool shows_interval(const struct drawing *drawing, const struct drawn_curve *curve)
 {
     const struct band_fitting *fitting = &drawing->first[curve->series];
+    if (fitting->measured->count < 3)
+        return false;
     return curve->law == (fitting->use == LAW_MEASURED ? fitting->best_law : fitting->use);
 }
 

@@ -135,6 +135,8 @@ static void put_band(const struct fit *fit, struct output *output, const struct 
     struct arena *arena = fit->session.arena;
     put_measured(fit, output, fitting->measured);
     fit_law_table(fit, output, fitting);
+    if (fitting->measured->count > 1 && !fitting->laws[LAW_MOONEY_RIVLIN].fitted)
+        output_text(output, "\nMooney-Rivlin through these points would not pull more all the way: it is left out.\n");
     output_printf(output, "\nUse the %s%s:\n%s\nGood from flat to %s m; beyond that it is a guess.\n\n",
                   band_law_title(fitting->use), fitting->use == LAW_MEASURED ? "" : " law", why(fit, fitting),
                   fixed(arena, fitting->calibration.range_high_m, 2));

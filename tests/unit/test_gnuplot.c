@@ -105,12 +105,46 @@ static void fill_curves(struct gp_script *script, size_t curves, const char *tex
     }
 }
 
+static void band_rows(struct gp_script *script, size_t curves, const char *block, double interval)
+{
+    gp_block(script, block);
+    for (size_t i = 0; i < curves; i++) {
+        if (i)
+            gp_part_end(script);
+        for (int k = 1; k <= 4; k++) {
+            gp_cell_number(script, 1 + 0.2 * k);
+            gp_cell_number(script, 10 * k + (double)i);
+            gp_cell_number(script, i % 2 ? 10 * k + (double)i - interval : 0);
+            if (interval > 0)
+                gp_cell_number(script, i % 2 ? 10 * k + (double)i + interval : (double)NAN);
+            gp_row_end(script);
+        }
+    }
+}
+
+static void fill_band(struct gp_script *script, size_t measurements, const char *text)
+{
+    band_rows(script, measurements, "$POINTS", 0);
+    gp_block(script, "$FLATS");
+    for (size_t i = 0; i < measurements; i++) {
+        gp_cell_number(script, 1);
+        gp_row_end(script);
+    }
+    band_rows(script, measurements, "$CURVES", 2);
+    gp_block(script, "$NAMES");
+    for (size_t i = 0; i < measurements; i++) {
+        gp_cell_number(script, (double)i + 1);
+        gp_cell_text(script, text);
+        gp_row_end(script);
+    }
+}
+
 static const struct
 {
     const char *name;
     void (*fill)(struct gp_script *, size_t, const char *);
     size_t many;
-} templates[] = {{"waves", fill_waves, 480}, {"weeks", fill_weeks, 500}, {"curves", fill_curves, 30}};
+} templates[] = {{"waves", fill_waves, 480}, {"weeks", fill_weeks, 500}, {"curves", fill_curves, 30}, {"band", fill_band, 30}};
 
 /* `rows` 0: the template's own data. Returns the picture's name. */
 static const char *write_script(int template_index, size_t rows, enum gp_picture picture, const char *text)
