@@ -81,7 +81,7 @@ const char *plan_alarm(const struct session *session, const struct plan *plan, c
             arena_printf(arena, " puts %s on the bar, more than the 1RM of %s",
                          load_words(session, week->load_kg[LOAD_STRAIGHT]), load_words(session, plan->one_rm.kg));
     if (week->top_too_heavy)
-        top = arena_printf(arena, "%s weighs %s at the top, %s of the 1RM", *straight ? " and" : "",
+        top = arena_printf(arena, "%s weighs %s at the top, %s of the 1RM", *straight ? ", and" : "",
                            load_words(session, week->load_kg[LOAD_TOP]),
                            percent_words(arena, week->load_kg[LOAD_TOP] / plan->one_rm.kg));
     return *straight || *top ? arena_printf(arena, "%s%s%s.", week_words(arena, week->week), straight, top) : "";
