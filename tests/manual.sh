@@ -96,7 +96,16 @@ columns "Columns of trend" trend
 columns "Columns of trend with slopes" trend --slopes
 columns "Columns of waves" waves
 columns "Columns of waves with slopes" waves --slopes
+columns "Columns of audit" audit
 columns "Columns of check" check
+
+# Findings, their severities and limits, as in src/analysis/findings.c.
+part "$page" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \(.*\)$/\1 \2/p' | sed 's/^\([a-z-]* \)[a-z]*, /\1/' | sort >"$work/documented"
+sed -n 's/^.*{"\([a-z-]*\)", FINDING_[A-Z]*, \([0-9.]*\)},.*/\1 \2/p' "$TOP/src/analysis/findings.c" | sed 's/\(\.[0-9]*[1-9]\)0*$/\1/' | sort >"$work/limits"
+same "Findings have the limits of src/analysis/findings.c" "$work/documented" "$work/limits"
+part "$page" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \([a-z]*\),.*$/\1 \2/p' | sort >"$work/documented"
+sed -n 's/^ *{"\([a-z-]*\)", FINDING_\([A-Z]*\), FINDING_[A-Z]*, ADVICE.*/\1 \2/p' "$TOP/src/analysis/findings.c" | tr 'A-Z' 'a-z' | sort >"$work/severities"
+same "Findings have the severities of src/analysis/findings.c" "$work/documented" "$work/severities"
 
 setup_columns() { # HEADING ARGUMENT...
     heading=$1
