@@ -216,7 +216,7 @@ START_TEST(a_pair_by_a_known_factor)
         ck_assert_int_eq(pair->kind, LEFT_BESIDE_RIGHT);
         ck_assert_ptr_eq(pair->a, &fittings.list.items[0]);
         ck_assert_double_eq_tol(pair->share, (factor - 1) / ((1 + factor) / 2), 1e-9); /* of the mean of both */
-        ck_assert_double_eq_tol(pair->worst_share, factor - 1 ? pair->share : 0, 1e-9);
+        ck_assert_double_eq_tol(pair->worst_share, pair->share, 1e-9);
         ck_assert_int_eq(pair->differs, pairs[i].differs);
         ck_assert_double_eq_tol(pair->low_m, FLAT + 0.16, 1e-12);
     }
