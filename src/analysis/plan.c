@@ -83,6 +83,7 @@ static struct load straight_load(struct plan_maker *maker, struct plan_week *wee
         load.kg = to_step(week->target_kg - maker->bodyweight_kg, smallest_kg);
     } else if (lift && lift->per_hand) {
         load.kg = to_step(week->target_kg / 2, smallest_kg);
+        week->in_hand = true;
     } else {
         week->has_plates = plates_nearest(maker->arena, &maker->plan->rack, week->target_kg, &week->plates);
         if (week->has_plates)

@@ -49,6 +49,7 @@ struct plan_week
     double target_share, target_kg;
     double written_kg;              /* as the log would have it: hung from the body, or in one hand */
     double rounding_kg;             /* straight weight less target */
+    bool in_hand;                   /* written_kg is what one hand holds */
     bool has_plates;                /* a barbell: the choice below holds */
     struct plate_choice plates;
     const struct lifted *set;       /* one of the planned sets, weighed */

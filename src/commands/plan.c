@@ -147,9 +147,8 @@ static void put_rows(const struct session *session, struct table_writer *writer,
 {
     for (size_t i = 0; i < plan->week_count; i++) {
         const struct plan_week *week = &plan->weeks[i];
-        struct plan_row row = {plan, week, "", finding_words(session->arena, plan, week)};
-        if (week->has_plates)
-            row.plates = plates_print(session->arena, &plan->rack, &week->plates);
+        struct plan_row row = {plan, week, plan_plates(session->arena, plan, week),
+                               finding_words(session->arena, plan, week)};
         table_row(writer, &row);
     }
 }

@@ -54,6 +54,18 @@ const char *plan_title(struct arena *arena, const struct plan *plan)
                         focus_name(plan->focus));
 }
 
+const char *plan_plates(struct arena *arena, const struct plan *plan, const struct plan_week *week)
+{
+    char number[32];
+    if (week->has_plates)
+        return plates_print(arena, &plan->rack, &week->plates);
+    number_print(number, round(kg_to(fabs(week->written_kg), plan->rack.unit) * 1000) / 1000);
+    const char *unit = mass_unit_name(plan->rack.unit);
+    if (week->set && week->set->set->load->straight == STRAIGHT_BODYWEIGHT)
+        return arena_printf(arena, "BW%s%s %s", week->written_kg < 0 ? "-" : "+", number, unit);
+    return week->in_hand ? arena_printf(arena, "%s %s a hand", number, unit) : "";
+}
+
 const char *plan_reason(struct arena *arena, const struct plan *plan)
 {
     switch (plan->state) {
@@ -170,7 +182,7 @@ static void say_ar(const struct report *report, const struct plan *plan)
 
 static void say_plates(const struct report *report, const struct plan *plan)
 {
-    if (!plan->weeks->has_plates) {
+    if (!plan->weeks->has_plates && *plan_plates(report->session->arena, plan, plan->weeks)) {
         say(report, 2, "Rounded to single plates of %s.",
             plate_words(report->session, rack_step_kg(&plan->rack) / 2));
         return;
@@ -219,7 +231,7 @@ static const struct column load_columns[] = {
     {"week", "week", QUANTITY_PLAIN, 0, get_card_week},
     {"date", "date", QUANTITY_PLAIN, 0, get_card_date},
     {"target_share", "of 1RM", QUANTITY_SHARE, 1, get_card_target},
-    {"straight_kg", "bar kg", QUANTITY_LOAD, 1, get_card_straight},
+    {"straight_kg", "straight kg", QUANTITY_LOAD, 1, get_card_straight},
     {"rounding_kg", "off", QUANTITY_LOAD, 2, get_card_rounding},
     {"plates", "plates a side", QUANTITY_PLAIN, 0, get_card_plates},
     {"sets", "sets", QUANTITY_PLAIN, 0, get_card_sets},
@@ -236,7 +248,7 @@ static const struct column weight_columns[] = {
 static const struct column over_columns[] = {
     {"week", "week", QUANTITY_PLAIN, 0, get_card_week},
     {"last_week", "beside", QUANTITY_PLAIN, 0, get_card_last_week},
-    {"over_straight_kg", "bar kg", QUANTITY_LOAD, 1, get_card_over_straight},
+    {"over_straight_kg", "straight kg", QUANTITY_LOAD, 1, get_card_over_straight},
     {"over_bottom_kg", "bottom kg", QUANTITY_LOAD, 1, get_card_over_bottom},
     {"over_top_kg", "top kg", QUANTITY_LOAD, 1, get_card_over_top},
     {"over_mean_kg", "mean kg", QUANTITY_LOAD, 1, get_card_over_mean},
@@ -261,8 +273,7 @@ static struct card_row *card_rows(const struct report *report, const struct plan
     for (size_t i = 0; i < plan->week_count; i++) {
         const struct plan_week *week = &plan->weeks[i];
         rows[i].week = week;
-        if (week->has_plates)
-            rows[i].plates = plates_print(arena, &plan->rack, &week->plates);
+        rows[i].plates = plan_plates(arena, plan, week);
         if (week->sets && week->reps)
             rows[i].sets = arena_printf(arena, "%d x %d", week->sets, week->reps);
         for (int measure = 0; measure < LOAD_MEASURES; measure++)
