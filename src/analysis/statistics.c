@@ -33,6 +33,24 @@ double sample_deviation(const double *values, size_t count)
     return count > 1 ? gsl_stats_sd(values, 1, count) : NAN;
 }
 
+/* Ties decide Var S and p, and two weeks of the same training differ in the last bits of their means: what prints alike (nine digits) is
+ * alike. */
+static double as_printed(double value)
+{
+    if (value == 0 || !isfinite(value))
+        return value;
+    double unit = pow(10, floor(log10(fabs(value))) - 8);
+    return round(value / unit) * unit;
+}
+
+static double *as_printed_all(struct arena *arena, const double *values, size_t count)
+{
+    double *printed = ARENA_ARRAY(arena, double, count);
+    for (size_t i = 0; i < count; i++)
+        printed[i] = as_printed(values[i]);
+    return printed;
+}
+
 /* Var S = (n (n − 1)(2n + 5) − Σ t (t − 1)(2t + 5)) / 18 over the groups of t equal values: Kendall 1975. */
 static double variance_of_s(struct arena *scratch, const double *y, size_t count)
 {
@@ -58,11 +76,12 @@ static int sign(double value)
 struct mann_kendall mann_kendall(const double *y, size_t count)
 {
     struct arena *scratch = arena_new();
-    struct mann_kendall test = {.variance = count ? variance_of_s(scratch, y, count) : 0, .p = NAN};
-    arena_free(scratch);
+    const double *printed = as_printed_all(scratch, y, count);
+    struct mann_kendall test = {.variance = count ? variance_of_s(scratch, printed, count) : 0, .p = NAN};
     for (size_t i = 0; i < count; i++)
         for (size_t j = i + 1; j < count; j++)
-            test.s += sign(y[j] - y[i]);
+            test.s += sign(printed[j] - printed[i]);
+    arena_free(scratch);
     if (test.s != 0)
         test.z = (test.s - sign(test.s)) / sqrt(test.variance);
     if (count >= LEAST_POINTS_FOR_P)

@@ -1,0 +1,65 @@
+# Slopes, intervals, p-values, medians and regressions of the sample year by R's own functions and by definitions written out here, held
+# against what tautline prints. Rscript reference.R TREND.csv SLOPES.csv LOADS.csv VELOCITY.csv
+files <- commandArgs(TRUE)
+trend <- read.csv(files[1]); slopes <- read.csv(files[2]); loads <- read.csv(files[3]); velocity <- read.csv(files[4])
+passed <- 0; failed <- 0
+same <- function(what, ours, theirs, tolerance = 1e-7) {
+    good <- (is.na(ours) && is.na(theirs)) || isTRUE(abs(ours - theirs) <= tolerance * max(1, abs(theirs)))
+    if (good) passed <<- passed + 1 else { failed <<- failed + 1; cat("FAIL:", what, ours, "reference", theirs, "\n") }
+}
+measures <- c("volume_mean_kg", "intensity_mean", "peak_straight_kg", "peak_top_kg")
+for (i in seq_len(nrow(slopes))) {
+    row <- slopes[i, ]
+    weeks <- trend[trend$lifter == row$lifter & trend$lift == row$lift, ]
+    x <- seq_len(nrow(weeks)); y <- weeks[[row$measure]]
+    keep <- !is.na(y); x <- x[keep]; y <- y[keep]
+    what <- paste(row$lifter, row$lift, row$measure)
+    same(paste(what, "points"), row$weeks, length(y))
+    same(paste(what, "median"), row$median, median(y))
+    if (length(y) < 4) next
+    pairs <- combn(length(y), 2)
+    all <- sort((y[pairs[2, ]] - y[pairs[1, ]]) / (x[pairs[2, ]] - x[pairs[1, ]]))
+    same(paste(what, "Theil-Sen slope"), row$slope, median(all))
+    # Mann and Kendall's p: R's test of Kendall's tau without the exact distribution, with continuity correction
+    kendall <- suppressWarnings(cor.test(x, y, method = "kendall", exact = FALSE, continuity = TRUE))
+    if (length(unique(y)) > 1) same(paste(what, "Mann-Kendall p"), row$p, kendall$p.value, 1e-6)
+    # Sen's interval as defined: ranks (N - C)/2 and (N + C)/2 + 1 of the sorted slopes, C = z sqrt(Var S) with ties
+    n <- length(y); ties <- table(y)
+    variance <- (n * (n - 1) * (2 * n + 5) - sum(ties * (ties - 1) * (2 * ties + 5))) / 18
+    c95 <- qnorm(0.975) * sqrt(variance)
+    clamp <- function(k) min(max(k, 1), length(all))
+    half_up <- function(v) floor(v + 0.5)
+    same(paste(what, "Sen's lower limit"), row$low, all[clamp(half_up((length(all) - c95) / 2))])
+    same(paste(what, "Sen's upper limit"), row$high, all[clamp(half_up((length(all) + c95) / 2) + 1)])
+}
+# Volume load of each lifter and lift, out of the sets themselves
+work <- loads[loads$kind == "work" & !is.na(loads$mean_kg) & loads$reps > 0, ]
+for (key in unique(paste(work$lifter, work$lift, sep = "\n"))) {
+    sets <- work[paste(work$lifter, work$lift, sep = "\n") == key, ]
+    if (any(is.na(loads$mean_kg[paste(loads$lifter, loads$lift, sep = "\n") == key & loads$kind == "work"]))) next
+    weeks <- trend[paste(trend$lifter, trend$lift, sep = "\n") == key, ]
+    same(paste(sub("\n", " ", key), "volume of the year"), sum(weeks$volume_mean_kg), sum(sets$reps * sets$mean_kg), 1e-6)
+    same(paste(sub("\n", " ", key), "repetitions of the year"), sum(weeks$lifts), sum(sets$reps))
+}
+# The lifter's own line of load on velocity, by lm()
+if (nrow(velocity) > 0) {
+    sets <- read.csv(files[5])
+    sets <- sets[sets$kind == "work" & sets$lift == "squat" & !is.na(sets$velocity) & (is.na(sets$ar) | sets$ar == ""), ]
+    sets <- sets[!duplicated(sets$line), ] # a velocity is a line's, however many sets it holds
+    line <- lm(straight_kg ~ velocity, sets)
+    fit <- summary(line)
+    for (i in which(velocity$lift == "squat" & !is.na(velocity$at_ms))) {
+        row <- velocity[i, ]
+        at <- predict(line, data.frame(velocity = row$at_ms), interval = "confidence", level = 0.95)
+        same("load-velocity intercept", row$intercept_kg, fit$coefficients[1, 1])
+        same("load-velocity slope", row$slope_kg, fit$coefficients[2, 1])
+        same("load-velocity slope's standard error", row$slope_se_kg, fit$coefficients[2, 2])
+        same("load-velocity R squared", row$r2, fit$r.squared)
+        same("load-velocity residual", row$residual_kg, fit$sigma)
+        same("load-velocity mean", row$load_kg, at[1])
+        same("load-velocity lower limit", row$load_low_kg, at[2])
+        same("load-velocity upper limit", row$load_high_kg, at[3])
+    }
+}
+cat(passed, "passed,", failed, "failed\n")
+quit(status = failed > 0 || passed == 0)
