@@ -3,7 +3,7 @@
 files <- commandArgs(TRUE)
 trend <- read.csv(files[1]); slopes <- read.csv(files[2]); loads <- read.csv(files[3]); velocity <- read.csv(files[4])
 passed <- 0; failed <- 0
-same <- function(what, ours, theirs, tolerance = 1e-7) {
+same <- function(what, ours, theirs, tolerance = 1e-6) {
     good <- (is.na(ours) && is.na(theirs)) || isTRUE(abs(ours - theirs) <= tolerance * max(1, abs(theirs)))
     if (good) passed <<- passed + 1 else { failed <<- failed + 1; cat("FAIL:", what, ours, "reference", theirs, "\n") }
 }
