@@ -11,7 +11,8 @@ set -u
 : "${TAUTLINE:?the program to test}" "${GOLDEN:?the folder of cases}"
 update=${UPDATE:-} cases=${CASES:-*}
 export LC_ALL=C TZ=UTC NO_COLOR=1 TAUTLINE
-SAMPLES=$(cd "$GOLDEN/../../samples" && pwd)
+samples=$(cd "$GOLDEN/../../samples" && pwd) # each case sees them as samples/: no path of this machine gets into an expectation
+SAMPLES=samples
 export SAMPLES
 work=$(mktemp -d) || exit 99
 trap 'rm -rf "$work"' EXIT
@@ -36,13 +37,12 @@ for case in "$GOLDEN"/$cases/; do
     scratch="$work/$name"
     cp -R "$case" "$scratch" && rm -rf "$scratch/into" "$scratch/stdout" "$scratch/stderr" "$scratch/status"
     chmod -R u+w "$scratch"
+    ln -s "$samples" "$scratch/samples"
     (cd "$scratch" && sh ./cmd >"$work/stdout" 2>"$work/stderr")
     echo $? >"$work/status"
     good=yes
     for part in stdout stderr status; do
-        # paths of this machine never stand in an expectation
-        sed "s|$SAMPLES|samples|g" "$work/$part" >"$work/part"
-        compare "$case/$part" "$work/part" || good=no
+        compare "$case/$part" "$work/$part" || good=no
     done
     [ -n "$update" ] && rm -rf "$case/into"
     for file in $( (cd "$scratch" && find into -type f ! -name '*.svg' ! -name '*.png' 2>/dev/null; cd "$case" && find into -type f 2>/dev/null) | sort -u); do

@@ -204,6 +204,8 @@ static void say_unwritten(struct session *session)
 
 struct output *session_output(struct session *session)
 {
+    if (session->log && session->unreadable && !read_anything(session))
+        return NULL; /* no result at all is better than an empty one over a good one */
     struct output *output = output_open(session->arena, session->options->output);
     if (!output)
         say_unwritten(session);
