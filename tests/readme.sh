@@ -11,9 +11,9 @@ passed=0 failed=0
 
 # One file a command: the command in line 1, the expected output below.
 awk -v into="$work/block" '
-    /^    \$ / { count++; file = sprintf("%s-%03d", into, count); print substr($0, 7) > file; shown = 1; next }
-    /^    / && shown { print substr($0, 5) > file; next }
-    /^$/ && shown { pending = 1; next }
+    /^    \$ / { count++; file = sprintf("%s-%03d", into, count); print substr($0, 7) > file; shown = 1; blank = 0; next }
+    /^    / && shown { for (; blank > 0; blank--) print "" > file; print substr($0, 5) > file; next }
+    /^$/ && shown { blank++; next } # within a block only if more of it follows
     { shown = 0 }
 ' "$TOP/README.md"
 
