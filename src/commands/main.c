@@ -122,15 +122,13 @@ static enum exit_status run(struct arena *arena, int argc, char **argv)
     return help ? show_command_help(arena, command) : run_command(arena, command, argc - 1, argv + 1);
 }
 
-/* A descriptor that the caller closed must not be handed out for a log or a result. */
+/* A descriptor that the caller closed must not be handed out for a log or a result. It is opened the wrong way round, so that what would be
+ * lost there is an error: standard input can only be written, the others only read. */
 static void open_standard_descriptors(void)
 {
-    int descriptor;
-    do
-        descriptor = open("/dev/null", O_RDWR);
-    while (descriptor >= 0 && descriptor <= STDERR_FILENO);
-    if (descriptor > STDERR_FILENO)
-        close(descriptor);
+    for (int descriptor = STDIN_FILENO; descriptor <= STDERR_FILENO; descriptor++)
+        if (fcntl(descriptor, F_GETFD) < 0)
+            open("/dev/null", descriptor == STDIN_FILENO ? O_WRONLY : O_RDONLY); /* the lowest free one: this */
 }
 
 int main(int argc, char **argv)
