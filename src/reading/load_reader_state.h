@@ -16,6 +16,12 @@ struct load_reader
     struct map *texts, *cells, *notes, *combined; /* what was read before: key to struct answer or note_answer */
 };
 
+struct answer /* of a text read before */
+{
+    const struct load *load; /* NULL: refused */
+    struct load_fault fault;
+};
+
 #define PIECES_LIMIT 16 /* kinds of gear on one bar */
 
 struct piece_list
