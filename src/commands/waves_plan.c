@@ -3,17 +3,9 @@
 
 #include "base/text.h"
 #include "reading/lift_names.h"
-#include "reading/plan_file.h"
 
 #include <math.h>
 #include <string.h>
-
-struct planned_row
-{
-    const struct planned_week *planned;
-    const struct wave_week *done; /* NULL: nothing */
-    const char *state;
-};
 
 #define GET(name, ...)                                          \
     static void get_##name(const void *item, struct cell *cell) \
@@ -102,22 +94,30 @@ static bool is_asked_for(struct session *session, const struct planned_week *pla
            (options->to == NO_DAY || week_monday(planned->week) <= options->to);
 }
 
-void show_planned(struct session *session, const struct waves *waves)
+const struct planned_row *planned_rows(struct session *session, const struct waves *waves, size_t *count)
 {
     struct planned_weeks plan = {0};
+    *count = 0;
     if (!plan_read(session->arena, session->options->plan, session->diags, &plan)) {
         session->unreadable = true;
-        return;
+        return NULL;
     }
-    struct planned_row *rows = ARENA_ARRAY(session->arena, struct planned_row, plan.list.count);
-    size_t count = 0;
+    struct planned_row *rows = ARENA_ARRAY(session->arena, struct planned_row, plan.list.count + 1);
     for (size_t i = 0; i < plan.list.count; i++) {
         const struct planned_week *planned = &plan.list.items[i];
         if (!is_asked_for(session, planned))
             continue;
         const struct wave_week *done = week_done(session, waves, planned);
         bool over = planned->week < week_of(session->training->options.today);
-        rows[count++] = (struct planned_row){planned, done, done ? "done" : over ? "missed" : "to come"};
+        rows[(*count)++] = (struct planned_row){planned, done, done ? "done" : over ? "missed" : "to come"};
     }
-    session_table(session, columns, sizeof columns / sizeof *columns, rows, count, sizeof *rows);
+    return rows;
+}
+
+void show_planned(struct session *session, const struct waves *waves)
+{
+    size_t count;
+    const struct planned_row *rows = planned_rows(session, waves, &count);
+    if (rows)
+        session_table(session, columns, sizeof columns / sizeof *columns, rows, count, sizeof *rows);
 }

@@ -4,6 +4,18 @@
 
 #include "analysis/waves.h"
 #include "commands/session.h"
+#include "reading/plan_file.h"
+
+struct planned_row
+{
+    const struct planned_week *planned;
+    const struct wave_week *done; /* NULL: nothing */
+    const char *state;            /* done, missed, to come */
+};
+
+/* Each week of the plan of --plan that the options ask for, in the plan's order; the arena's. NULL: the plan cannot be
+ * read, said already. */
+const struct planned_row *planned_rows(struct session *session, const struct waves *waves, size_t *count);
 
 /* Each week of the plan beside what was done in it. */
 void show_planned(struct session *session, const struct waves *waves);

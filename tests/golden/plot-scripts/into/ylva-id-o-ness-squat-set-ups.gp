@@ -218,6 +218,21 @@ step_for(v, n) = v > 0 ? rounded_up(v / n, power_of_ten(v / n)) : 1
 # Where the next entry of a key begins, in pixels, after one with this text whose mark stands at x.
 after_key(x, text) = x + 16 + strlen(text) * char_text + 36
 
+# Dates along an axis of time from t0 to t1 (seconds), at most `room` of them: date_step says how far apart, weeks where
+# it is above 0, else months. date_tic is the i-th date, from 0; date_word what it is called.
+week_seconds = 604800.0
+month_seconds = 2629800.0
+month_number(t) = 12 * tm_year(t) + tm_mon(t)
+month_begin(m) = strptime("%Y-%m-%d", sprintf("%d-%02d-01", m / 12, m % 12 + 1))
+months_apart(months, room) = months <= room ? 1 : months <= 2 * room ? 2 : months <= 3 * room ? 3 : \
+    months <= 6 * room ? 6 : 12 * ceil(months / 12.0 / room)
+date_step(t0, t1, room) = (t1 - t0) / week_seconds <= 2 * room ? larger(1, ceil((t1 - t0) / week_seconds / room)) : \
+    -months_apart((t1 - t0) / month_seconds, room)
+first_month(t, step) = step * ceil(1.0 * (month_number(t) + (tm_mday(t) > 1)) / step)
+date_tic(i, t0, step) = step > 0 ? t0 + i * step * week_seconds : month_begin(int(first_month(t0, -step) - i * step))
+date_word(t, step) = step > 0 ? sprintf("%d %s", tm_mday(t), strftime("%b", t)) : \
+    step > -12 ? strftime("%b", t) : strftime("%Y", t)
+
 # What a load weighs at each height of the bar, for each set-up used: bottom and top marked, the straight weight beside.
 #
 #   gnuplot curves.gp                                    a picture of made-up data, to look at the style
