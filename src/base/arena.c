@@ -1,5 +1,6 @@
 #include "base/arena.h"
 
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -72,9 +73,7 @@ void arena_reset(struct arena *arena)
     }
     arena->head.next = arena->head.previous = &arena->head;
     if (keep) {
-        /* A scratch arena is emptied for each row: the open chunk serves again, cleared only as far as it was used. */
-        memset(keep->bytes, 0, keep->used);
-        keep->used = 0;
+        keep->used = 0; /* a scratch arena is emptied for each row: the open chunk serves again */
         keep->ring.next = keep->ring.previous = &arena->head;
         arena->head.next = arena->head.previous = &keep->ring;
     }
@@ -89,17 +88,19 @@ void arena_free(struct arena *arena)
     free(arena);
 }
 
-static struct chunk *chunk_new(struct arena *arena, size_t size)
+static struct chunk *chunk_new(struct arena *arena, size_t size, bool zeroed)
 {
     if (size > SIZE_MAX - sizeof(struct chunk)) {
         no_memory(size);
         abort();
     }
-    struct chunk *chunk = calloc(1, sizeof *chunk + size);
+    /* Fresh pages come zeroed by calloc for nothing; a chunk for small pieces may be used memory, and only what is cut from it is cleared. */
+    struct chunk *chunk = zeroed ? calloc(1, sizeof *chunk + size) : malloc(sizeof *chunk + size);
     if (!chunk) {
         no_memory(size);
         abort();
     }
+    chunk->used = 0;
     chunk->size = size;
     chunk->ring.next = arena->head.next;
     chunk->ring.previous = &arena->head;
@@ -118,14 +119,35 @@ void *arena_alloc(struct arena *arena, size_t size)
 {
     size_t wanted = rounded(size ? size : 1);
     if (EACH_BY_MALLOC || wanted >= LARGE_BYTES) {
-        struct chunk *chunk = chunk_new(arena, wanted);
+        struct chunk *chunk = chunk_new(arena, wanted, true);
         chunk->used = wanted;
         return chunk->bytes;
     }
     if (!arena->open || arena->open->size - arena->open->used < wanted)
-        arena->open = chunk_new(arena, CHUNK_BYTES);
+        arena->open = chunk_new(arena, CHUNK_BYTES, false);
     void *piece = arena->open->bytes + arena->open->used;
     arena->open->used += wanted;
+    return memset(piece, 0, wanted);
+}
+
+/* The added part holds whatever was there before. */
+static void *grow(struct arena *arena, void *old, size_t old_size, size_t new_size)
+{
+    size_t held = rounded(old_size ? old_size : 1), wanted = rounded(new_size ? new_size : 1);
+    if (EACH_BY_MALLOC || held >= LARGE_BYTES) {
+        struct chunk *chunk = (struct chunk *)(void *)((unsigned char *)old - offsetof(struct chunk, bytes));
+        struct chunk *moved = wanted > SIZE_MAX - sizeof *chunk ? NULL : realloc(chunk, sizeof *chunk + wanted);
+        if (!moved) {
+            no_memory(wanted);
+            abort();
+        }
+        moved->ring.previous->next = &moved->ring;
+        moved->ring.next->previous = &moved->ring;
+        moved->size = moved->used = wanted;
+        return moved->bytes;
+    }
+    void *piece = arena_alloc(arena, new_size);
+    memcpy(piece, old, old_size);
     return piece;
 }
 
@@ -136,34 +158,20 @@ void *arena_grow(struct arena *arena, void *old, size_t old_size, size_t new_siz
     size_t held = rounded(old_size ? old_size : 1), wanted = rounded(new_size ? new_size : 1);
     if (wanted <= held)
         return old;
-    if (EACH_BY_MALLOC || held >= LARGE_BYTES) {
-        struct chunk *chunk = (struct chunk *)(void *)((unsigned char *)old - offsetof(struct chunk, bytes));
-        struct chunk *moved = wanted > SIZE_MAX - sizeof *chunk ? NULL : realloc(chunk, sizeof *chunk + wanted);
-        if (!moved) {
-            no_memory(wanted);
-            abort();
-        }
-        moved->ring.previous->next = &moved->ring;
-        moved->ring.next->previous = &moved->ring;
-        memset(moved->bytes + held, 0, wanted - held);
-        moved->size = moved->used = wanted;
-        return moved->bytes;
-    }
-    void *piece = arena_alloc(arena, new_size);
-    memcpy(piece, old, old_size);
+    unsigned char *piece = grow(arena, old, old_size, new_size);
+    if (held >= LARGE_BYTES || EACH_BY_MALLOC)
+        memset(piece + held, 0, wanted - held);
     return piece;
 }
 
-void *list_room(struct arena *arena, void *items, size_t count, size_t *capacity, size_t item_size)
+void *list_room(struct arena *arena, void *items, size_t *capacity, size_t item_size)
 {
-    if (count < *capacity)
-        return items;
     size_t more = *capacity ? *capacity * 2 : 8;
     if (more > SIZE_MAX / item_size) {
         no_memory(SIZE_MAX);
         abort();
     }
-    items = arena_grow(arena, items, *capacity * item_size, more * item_size);
+    items = items ? grow(arena, items, *capacity * item_size, more * item_size) : arena_alloc(arena, more * item_size);
     *capacity = more;
     return items;
 }

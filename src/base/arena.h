@@ -8,6 +8,7 @@
 
 #include <stdarg.h>
 #include <stddef.h>
+#include <string.h>
 
 struct arena;
 
@@ -37,8 +38,11 @@ void arena_on_no_memory(void (*handler)(size_t wanted_bytes));
         size_t count, capacity;  \
     }
 #define LIST_ADD(arena, list)                                                                                        \
-    ((list)->items = list_room((arena), (list)->items, (list)->count, &(list)->capacity, sizeof *(list)->items), \
-     &(list)->items[(list)->count++])
-void *list_room(struct arena *arena, void *items, size_t count, size_t *capacity, size_t item_size);
+    ((list)->items = (list)->count < (list)->capacity                                                                \
+                         ? (list)->items                                                                             \
+                         : list_room((arena), (list)->items, &(list)->capacity, sizeof *(list)->items),              \
+     memset(&(list)->items[(list)->count], 0, sizeof *(list)->items), &(list)->items[(list)->count++])
+/* For LIST_ADD: the list moved to twice the room. What is behind its items is not cleared: their pages are not touched before their time. */
+void *list_room(struct arena *arena, void *items, size_t *capacity, size_t item_size);
 
 #endif

@@ -1,6 +1,11 @@
 #include "base/names.h"
 
-/* The tables live in their arena: uthash asks it for memory and gives nothing back. */
+#define XXH_INLINE_ALL
+#include <xxhash.h>
+
+/* The tables live in their arena: uthash asks it for memory and gives nothing back. Its own hash takes a byte at a time; logs are looked up
+ * by the million. */
+#define HASH_FUNCTION(key, length, hash) ((hash) = (unsigned)XXH3_64bits((key), (length)))
 #define HASH_NONFATAL_OOM 0
 #define uthash_malloc(size) arena_alloc(table_arena, size)
 #define uthash_free(pointer, size) ((void)(pointer), (void)(size))
