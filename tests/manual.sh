@@ -94,8 +94,13 @@ columns() { # HEADING COMMAND...: the manual's list and the CSV header
 columns "Columns of loads" loads
 columns "Columns of trend" trend
 columns "Columns of trend with slopes" trend --slopes
+columns "Columns of trend with velocity" trend --velocity
+columns "Columns of trend with speed loss" trend --speed-loss
 columns "Columns of waves" waves
 columns "Columns of waves with slopes" waves --slopes
+columns "Columns of plan" plan
+"$TAUTLINE" plan --format csv "$TOP/samples/plain/export.csv" >"$work/plan.csv" 2>"$work/stderr"
+columns "Columns of waves with a plan" waves --plan "$work/plan.csv"
 columns "Columns of audit" audit
 columns "Columns of check" check
 
@@ -131,6 +136,12 @@ fit_columns "Columns of fit with compare" --compare
 part "$page" ".Ss Assumptions" | sed -n 's/^\.It Sy //p' >"$work/documented"
 sed -n 's/^ *X([A-Z_]*, "\([a-z-]*\)").*/\1/p' "$TOP/src/model/load.h" >"$work/words"
 same "Assumptions are those of src/model/load.h" "$work/documented" "$work/words"
+
+# The alarms of a plan, which are no findings.
+part "$page" ".Ss Planning a wave" | sed -n 's/^\.Sq \([a-z]*-[a-z-]*\) ,$/\1/p' >"$work/documented"
+"$TAUTLINE" plan --percent 101,111 --format csv "$TOP/samples/plain/export.csv" 2>"$work/stderr" |
+    sed -e 1d -e 's/.*,//' | tr ';' '\n' | grep -E '^(above|top)-' | sort -u >"$work/alarms"
+same "the alarms of a plan are those of its CSV" "$work/documented" "$work/alarms"
 
 # --- diagnostics ----------------------------------------------------------------------------------------------------------------
 
@@ -263,6 +274,13 @@ while read -r line; do
 done <"$work/examples"
 [ "$(grep -c . "$work/examples")" -ge 5 ]
 check "tautline(1) has examples" $?
+
+# --- what samples/README.md says of the audit ---------------------------------------------------------------------------------------
+
+# Its table counts each finding twice over: planted, and beyond that.
+sed -n 's/^| `\([a-z-]*\)` | \([0-9]*\) | \([0-9]*\) |.*/\1 \2 \3/p' "$TOP/samples/README.md" | awk '{ print $1, $2 + $3 }' | sort >"$work/documented"
+"$TAUTLINE" audit --format csv "$TOP/samples/logs" 2>"$work/stderr" | sed -e 1d -e 's/,.*//' | sort | uniq -c | awk '{ print $2, $1 }' >"$work/found"
+same "samples/README.md counts the findings of its logs" "$work/documented" "$work/found"
 
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ] && [ "$passed" -gt 0 ]
