@@ -141,5 +141,5 @@ int main(int argc, char **argv)
     arena = arena_new();
     enum exit_status status = run(arena, argc, argv);
     arena_free(arena);
-    return status;
+    return (int)status;
 }
