@@ -1,6 +1,7 @@
 #include "reading/csv_rows.h"
 
 #include "base/text.h"
+#include "reading/csv_plain.h"
 
 #include <csv.h>
 #include <stdalign.h>
@@ -17,12 +18,14 @@ struct rows
     csv_row_seen *seen;
     void *context;
     bool stopped, too_large;
+    bool between; /* libcsv holds no part of a record */
     uint32_t line;       /* first physical line of the record being read */
     uint32_t inner_ends; /* line ends within its quoted cells so far */
     char *text;          /* of the record's cells, each with a NUL */
     size_t text_used, text_room;
     const char **cells; /* into `text` */
     size_t *lengths, count, room;
+    struct csv_plain plain;
 };
 
 /* libcsv asks for its cell's memory here and gets the arena's; its callback has no context. The size stands before the
@@ -60,6 +63,8 @@ static struct rows *rows_new(char delimiter, csv_row_seen *seen, void *context)
     rows->seen = seen;
     rows->context = context;
     rows->line = 1;
+    rows->between = true;
+    rows->plain.delimiter = delimiter;
     csv_init(&rows->parser, CSV_APPEND_NULL | CSV_REPALL_NL);
     csv_set_realloc_func(&rows->parser, parser_memory);
     csv_set_free_func(&rows->parser, parser_memory_kept);
@@ -152,26 +157,67 @@ static void begin_row(struct rows *rows)
  * the line. */
 static void row_ended(int by, void *context)
 {
-    (void)by;
-    give_row(context, false);
-    begin_row(context);
+    struct rows *rows = context;
+    give_row(rows, false);
+    begin_row(rows);
+    rows->between = by == '\n';
 }
 
+/* Gives the plain records at the start of the text; returns the bytes they take. */
+static size_t give_plain_rows(struct rows *rows, const char *text, size_t length)
+{
+    size_t at = 0, used;
+    while (!rows->stopped && (used = csv_plain_split(&rows->plain, text + at, length - at))) {
+        struct csv_row row = {
+            .line = rows->line,
+            .lines = rows->plain.inner_ends + 1,
+            .count = rows->plain.count,
+            .cells = rows->plain.cells,
+            .lengths = rows->plain.lengths,
+        };
+        rows->stopped = !rows->seen(rows->context, &row);
+        rows->line += row.lines;
+        at += used;
+    }
+    return at;
+}
+
+/* A row that is given may have other rows read within it: their arena makes way for ours again. */
+static void feed(struct rows *rows, const char *text, size_t length)
+{
+    struct arena *outer = parser_arena;
+    parser_arena = rows->own;
+    rows->between = false;
+    csv_parse(&rows->parser, text, length, cell_ended, row_ended, rows);
+    parser_arena = outer;
+}
+
+/* Plain records are split here; any other goes to libcsv line by line until it ends. */
 static void parse(struct rows *rows, const char *text, size_t length)
 {
-    parser_arena = rows->own;
-    csv_parse(&rows->parser, text, length, cell_ended, row_ended, rows);
+    while (length && !rows->stopped) {
+        size_t plain = rows->between ? give_plain_rows(rows, text, length) : 0;
+        text += plain;
+        length -= plain;
+        const char *line_end = memchr(text, '\n', length);
+        size_t line = line_end ? (size_t)(line_end - text) + 1 : length;
+        if (line && !rows->stopped)
+            feed(rows, text, line);
+        text += line;
+        length -= line;
+    }
 }
 
 /* In strict mode libcsv refuses to end within quotes: that tells an open one. The record is then given up as it stands.
  */
 static void finish(struct rows *rows)
 {
+    struct arena *outer = parser_arena;
     parser_arena = rows->own;
     csv_set_opts(&rows->parser, CSV_APPEND_NULL | CSV_REPALL_NL | CSV_STRICT | CSV_STRICT_FINI);
-    if (!csv_fini(&rows->parser, cell_ended, row_ended, rows))
-        return;
-    give_row(rows, true);
+    if (csv_fini(&rows->parser, cell_ended, row_ended, rows))
+        give_row(rows, true);
+    parser_arena = outer;
 }
 
 /* Passes over the lines before `first_line`; true: the text at `*text` belongs to it or comes after it. */
