@@ -3,6 +3,7 @@
 
 #include "commands/report_text.h"
 #include "commands/summary.h"
+#include "commands/tables.h"
 
 struct finding_row
 {
@@ -46,7 +47,7 @@ static const struct column columns[] = {
     {"source", NULL, QUANTITY_PLAIN, 0, get_source},
 };
 
-static void write_rows(struct session *session)
+void findings_table(struct session *session, struct output *output)
 {
     const struct findings *findings = session_findings(session);
     struct finding_row *rows = ARENA_ARRAY(session->arena, struct finding_row, findings->count);
@@ -54,7 +55,16 @@ static void write_rows(struct session *session)
         const struct finding *finding = findings->items[i];
         rows[i] = (struct finding_row){finding, session->log->files.items[finding->first->set->file].path};
     }
-    session_table(session, columns, sizeof columns / sizeof *columns, rows, findings->count, sizeof *rows);
+    session_rows(session, output, columns, sizeof columns / sizeof *columns, rows, findings->count, sizeof *rows);
+}
+
+static void write_rows(struct session *session)
+{
+    struct output *output = session_output(session);
+    if (!output)
+        return;
+    findings_table(session, output);
+    session_commit(session, output);
 }
 
 static void write_text(struct session *session)

@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "commands/summary.h"
+#include "commands/tables.h"
 
 #include <string.h>
 
@@ -59,13 +60,14 @@ static const struct column columns[] = {
     {"excerpt", NULL, QUANTITY_PLAIN, 0, get_excerpt},
 };
 
-static void check_rows(struct session *session, struct output *output)
+void diags_table(struct session *session, struct output *output, diag_wanted *wanted, void *context)
 {
     struct table_style style = session_style(session, output);
     struct table_writer *writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
     diags_sort(session->diags);
     for (const struct diag *diag = diags_first(session->diags); diag; diag = diag->next)
-        table_row(writer, diag);
+        if (!wanted || wanted(context, diag))
+            table_row(writer, diag);
     table_close(writer);
 }
 
@@ -97,7 +99,7 @@ enum exit_status run_check(struct arena *arena, const struct options *options)
         if (options->format == FORMAT_TEXT)
             check_text(&session, output);
         else
-            check_rows(&session, output);
+            diags_table(&session, output, NULL, NULL);
         session_commit(&session, output);
     }
     return session_close(&session);

@@ -1,6 +1,8 @@
 /* loads: one row a set. */
 #include "commands/command.h"
 
+#include "commands/tables.h"
+
 #include <math.h>
 
 struct loads_row
@@ -82,6 +84,19 @@ static const struct column columns[] = {
     {"lowering_top_kg", NULL, QUANTITY_LOAD, 1, get_lowering_top},
 };
 
+void loads_table(struct session *session, struct output *output)
+{
+    struct table_style style = session_style(session, output);
+    struct table_writer *writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
+    for (size_t i = 0; i < session->training->count; i++) {
+        struct loads_row row = {.lifted = &session->training->sets[i], .log = session->log};
+        assumptions_print(row.assumed, row.lifted->assumed);
+        one_rm_print(row.from, &row.lifted->one_rm);
+        table_row(writer, &row);
+    }
+    table_close(writer);
+}
+
 enum exit_status run_loads(struct arena *arena, const struct options *options)
 {
     struct session session;
@@ -89,15 +104,7 @@ enum exit_status run_loads(struct arena *arena, const struct options *options)
     struct output *output = session_output(&session);
     if (!output)
         return session_close(&session);
-    struct table_style style = session_style(&session, output);
-    struct table_writer *writer = table_open(arena, output, columns, sizeof columns / sizeof *columns, &style);
-    for (size_t i = 0; i < session.training->count; i++) {
-        struct loads_row row = {.lifted = &session.training->sets[i], .log = session.log};
-        assumptions_print(row.assumed, row.lifted->assumed);
-        one_rm_print(row.from, &row.lifted->one_rm);
-        table_row(writer, &row);
-    }
-    table_close(writer);
+    loads_table(&session, output);
     session_commit(&session, output);
     return session_close(&session);
 }

@@ -4,7 +4,7 @@
 #include "commands/report_text.h"
 #include "commands/summary.h"
 
-static void write_report(struct session *session, struct output *output)
+void report_write(struct session *session, struct output *output)
 {
     struct report report = report_make(session, output);
     summary_read(session, output);
@@ -30,7 +30,7 @@ enum exit_status run_report(struct arena *arena, const struct options *options)
     session_open(&session, arena, options, false);
     struct output *output = session_output(&session);
     if (output) {
-        write_report(&session, output);
+        report_write(&session, output);
         session_commit(&session, output);
     }
     return session_close(&session);

@@ -28,6 +28,9 @@ struct report
 
 struct report report_make(struct session *session, struct output *output);
 
+/* All of it, for a terminal or a file. */
+void report_write(struct session *session, struct output *output);
+
 void report_heading(const struct report *report, const char *title);
 /* Breaks a paragraph at blanks to fit the width, each line indented. */
 void report_paragraph(const struct report *report, const char *text, size_t indent);

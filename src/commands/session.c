@@ -140,6 +140,13 @@ static struct training_options training_options(const struct session *session)
     return training;
 }
 
+void session_train(struct session *session)
+{
+    struct training_options training = training_options(session);
+    session->training = training_make(session->arena, session->log, session->gym, &training);
+    remarks_add(session);
+}
+
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all)
 {
     begin(session, arena, options, shows_all);
@@ -151,9 +158,7 @@ bool session_open(struct session *session, struct arena *arena, const struct opt
     reading_finish(reading);
     session->log = reading->log;
     reading_free(reading);
-    struct training_options training = training_options(session);
-    session->training = training_make(arena, session->log, session->gym, &training);
-    remarks_add(session);
+    session_train(session);
     return session->log->sets.count > 0;
 }
 
@@ -225,15 +230,21 @@ struct table_style session_style(const struct session *session, const struct out
                                 .width = terminal ? terminal_width() : 0, .colour = wants_colour(terminal)};
 }
 
-void session_table(struct session *session, const struct column *columns, size_t column_count, const void *rows, size_t count, size_t row_size)
+void session_rows(struct session *session, struct output *output, const struct column *columns, size_t column_count, const void *rows, size_t count,
+                  size_t row_size)
 {
-    struct output *output = session_output(session);
-    if (!output)
-        return;
     struct table_style style = session_style(session, output);
     struct table_writer *writer = table_open(session->arena, output, columns, column_count, &style);
     for (size_t i = 0; i < count; i++)
         table_row(writer, (const char *)rows + i * row_size);
     table_close(writer);
+}
+
+void session_table(struct session *session, const struct column *columns, size_t column_count, const void *rows, size_t count, size_t row_size)
+{
+    struct output *output = session_output(session);
+    if (!output)
+        return;
+    session_rows(session, output, columns, column_count, rows, count, row_size);
     session_commit(session, output);
 }

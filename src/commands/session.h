@@ -36,6 +36,8 @@ struct session
 
 /* Reads everything. False: nothing was read; session_close() still gives the status. */
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all);
+/* Its last step, for whoever read the logs by other ways: gym, log and diags are set; works out what each set weighed. */
+void session_train(struct session *session);
 /* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym stands for it. */
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options);
 /* Those that the options ask for; made once. */
@@ -50,6 +52,9 @@ struct table_style session_style(const struct session *session, const struct out
 
 /* Writes one table of rows: columns, then row(i) for each. */
 void session_table(struct session *session, const struct column *columns, size_t column_count, const void *rows, size_t count, size_t row_size);
+/* The same into an output at hand. */
+void session_rows(struct session *session, struct output *output, const struct column *columns, size_t column_count, const void *rows, size_t count,
+                  size_t row_size);
 
 size_t terminal_width(void); /* of standard output; 0: no terminal */
 bool wants_colour(bool is_terminal); /* NO_COLOR obeyed */

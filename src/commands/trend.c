@@ -3,6 +3,7 @@
 
 #include "analysis/slopes.h"
 #include "analysis/trend.h"
+#include "commands/tables.h"
 #include "commands/trend_velocity.h"
 
 #define GET(name, ...)                                         \
@@ -65,6 +66,13 @@ static const struct column columns[] = {
     {"acute_kg", "acute kg", QUANTITY_LOAD, 0, get_acute},
     {"chronic_kg", "chronic kg", QUANTITY_LOAD, 0, get_chronic},
 };
+
+void trend_table(struct session *session, struct output *output)
+{
+    size_t count;
+    const struct trend_week *weeks = trend_make(session->arena, session->training, &count);
+    session_rows(session, output, columns, sizeof columns / sizeof *columns, weeks, count, sizeof *weeks);
+}
 
 /* --- slopes --------------------------------------------------------------------------------------------------------------- */
 

@@ -3,6 +3,7 @@
 
 #include "analysis/slopes.h"
 #include "analysis/waves.h"
+#include "commands/tables.h"
 #include "commands/waves_plan.h"
 
 #define GET(name, ...)                                         \
@@ -65,6 +66,12 @@ static const struct column columns[] = {
     {"over_ar_kg", NULL, QUANTITY_LOAD, 1, get_over_ar},
     {"over_weight_kg", NULL, QUANTITY_LOAD, 1, get_over_weight},
 };
+
+void waves_table(struct session *session, struct output *output)
+{
+    const struct waves *waves = waves_make(session->arena, session->training);
+    session_rows(session, output, columns, sizeof columns / sizeof *columns, waves->weeks, waves->count, sizeof *waves->weeks);
+}
 
 /* --- slopes --------------------------------------------------------------------------------------------------------------- */
 
