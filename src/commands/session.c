@@ -62,7 +62,7 @@ static const char *gym_beside(struct arena *arena, const char *log)
     if (!strcmp(log, "-"))
         return NULL;
     log = trimmed(arena, log);
-    const char *inside = arena_printf(arena, "%s/gym.ini", log), *folder = folder_of(arena, log);
+    const char *inside = strcmp(log, ".") ? arena_printf(arena, "%s/gym.ini", log) : "gym.ini", *folder = folder_of(arena, log);
     const char *beside = strcmp(folder, ".") || strchr(log, '/') ? arena_printf(arena, "%s/gym.ini", folder) : "gym.ini";
     if (is_folder(log) && is_file(inside))
         return inside;

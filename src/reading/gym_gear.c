@@ -115,7 +115,11 @@ static const struct
     enum band_law law;
     int coefficients;
 } laws[] = {
-    {"measured", LAW_MEASURED, 0}, {"neo-hookean", LAW_NEO_HOOKEAN, 1}, {"mooney-rivlin", LAW_MOONEY_RIVLIN, 2}};
+    {"measured", LAW_MEASURED, 0},
+    {"neo-hookean", LAW_NEO_HOOKEAN, 1},
+    {"mooney-rivlin", LAW_MOONEY_RIVLIN, 2},
+    {"mooney", LAW_MOONEY_RIVLIN, 2}, /* for short */
+};
 
 /* A coefficient of a law: a number of kg, the unit written or not. */
 static bool take_coefficient(struct gym_reader *reader, const struct gym_key *key, const char **at, double *kg)
@@ -166,7 +170,7 @@ bool read_law(struct gym_reader *reader, const struct gym_key *key, const char *
 {
     struct band_draft *draft = target;
     struct calibration *to = &draft->calibration, law = *to;
-    const char *names[] = {laws[0].name, laws[1].name, laws[2].name}, *at = value + strcspn(value, " \t");
+    const char *names[] = {laws[0].name, laws[1].name, laws[2].name, laws[3].name}, *at = value + strcspn(value, " \t");
     int index = gym_take_word(reader, key, value, (size_t)(at - value), names, sizeof names / sizeof *names);
     if (index < 0)
         return false;
