@@ -238,7 +238,7 @@ static const struct
     {"[band \"b\"]\nflat = 1 m\nlaw = neo-hookean -3 range 1.1 m to 2 m\n", DIAG_GYM_VALUE, 1, 1, "push"},
     {"[band \"b\"]\nflat = 1 m\nlaw = neo-hookean 3 range 2 m to 1.1 m\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 26,
      "rise"},
-    {"[band \"b\"]\nflat = 1 m\nlaw = mooney 3 kg\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 7, "mooney-rivlin"},
+    {"[band \"b\"]\nflat = 1 m\nlaw = mooney-rivln 3 kg\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 7, "mooney-rivlin"},
     {"[band \"b\"]\nflat = 1 m\nlaw = measured\ntension = 2 m : 3 kg\n", DIAG_GYM_REMARK, 1, 1, "one point"},
     {"[lifter \"L\"]\nmax = squat 130 kg 2025-13-01\n", DIAG_GYM_VALUE, 2, 20, "no date"},
     {"[lifter \"L\"]\nmax = squat 130 kg\n", DIAG_GYM_VALUE, 2, 19, "missing"},
