@@ -42,6 +42,8 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
         return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "'%s' is no date", cell.text);
     if (written.kind == DAY_IMPOSSIBLE)
         return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "there is no day '%s'", cell.text);
+    if (written.kind == DAY_FAR)
+        return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "'%s' is not in the years %d to %d", cell.text, FIRST_YEAR, LAST_YEAR);
     if (written.kind != DAY_SURE && log->dates != DATES_UNSAID) {
         if (!read_as_told(log, &cell, &written))
             return false;

@@ -216,7 +216,7 @@ static struct written_day day_and_month(const struct part parts[3])
     return written;
 }
 
-struct written_day day_read(const char *text)
+static struct written_day form_read(const char *text)
 {
     struct written_day written;
     struct part parts[3];
@@ -237,6 +237,23 @@ struct written_day day_read(const char *text)
         return day_and_month(parts);
     bool dotted = parts[0].digits <= 2 && parts[1].digits <= 2 && year_of(&parts[2], &year);
     return dotted ? sure_date(year, parts[1].value, parts[0].value) : unreadable;
+}
+
+static bool is_far(day_number day)
+{
+    int year, month, day_of_month;
+    if (day == NO_DAY)
+        return false;
+    date_split(day, &year, &month, &day_of_month);
+    return year < FIRST_YEAR || year > LAST_YEAR;
+}
+
+struct written_day day_read(const char *text)
+{
+    struct written_day written = form_read(text);
+    if (is_far(written.day) || is_far(written.dmy) || is_far(written.mdy))
+        return (struct written_day){DAY_FAR, NO_DAY, NO_DAY, NO_DAY};
+    return written;
 }
 
 void day_order_begin(struct day_order *order)

@@ -14,8 +14,13 @@ enum written_day_kind
     DAY_EITHER,   /* 03/04/2026: `dmy` and `mdy` are both days */
     DAY_DMY_ONLY, /* 25/04/2026: only day-first is a day */
     DAY_MDY_ONLY,
-    DAY_IMPOSSIBLE /* looks like a date and is none: 2026-02-30 */
+    DAY_IMPOSSIBLE, /* looks like a date and is none: 2026-02-30 */
+    DAY_FAR         /* a day before FIRST_YEAR or after LAST_YEAR */
 };
+
+/* No log is of other years, and one mistyped year would make a row for each week of thousands of years. */
+#define FIRST_YEAR 1900
+#define LAST_YEAR 2199
 
 struct written_day
 {

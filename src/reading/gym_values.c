@@ -145,6 +145,9 @@ bool gym_take_day(struct gym_reader *reader, const struct gym_key *key, const ch
     const char *text = gym_skip_blanks(*at);
     size_t length = strcspn(text, " \t");
     struct written_day written = day_read(arena_text(reader->own, text, length));
+    if (written.kind == DAY_FAR)
+        return gym_bad(reader, DIAG_GYM_VALUE, text, length, NULL, "%s: '%.*s' is not in the years %d to %d", key->name,
+                       (int)length, text, FIRST_YEAR, LAST_YEAR);
     if (written.kind != DAY_SURE)
         return gym_bad(reader, DIAG_GYM_VALUE, text, length, "write the date as YYYY-MM-DD",
                        *text ? "%s: '%.*s' is no date" : "%s: a date is missing%.*s", key->name, (int)length, text);

@@ -91,16 +91,16 @@ static size_t skip_fillers(const struct phrase *phrase, size_t at)
     return at;
 }
 
-static bool is_absurd(struct phrase *phrase, double kg, size_t from, size_t to)
+bool phrase_is_absurd(struct phrase_reader *reader, double kg, size_t from, size_t to)
 {
     return kg > AR_LIMIT_KG &&
-           !phrase_fault(phrase->reader, DIAG_ABSURD_NUMBER, from, to, NULL, "more than %d kg of chain or band is taken for a slip", AR_LIMIT_KG);
+           !phrase_fault(reader, DIAG_ABSURD_NUMBER, from, to, NULL, "more than %d kg of chain or band is taken for a slip", AR_LIMIT_KG);
 }
 
 static bool set_mass(struct phrase *phrase, double kg, bool linked, size_t from, size_t to)
 {
     struct slots *slots = &phrase->slots;
-    if (is_absurd(phrase, kg, from, to))
+    if (phrase_is_absurd(phrase->reader, kg, from, to))
         return false;
     if (!isnan(slots->mass_kg))
         return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, from, to, "write one mass, or bottom and top as 12-40 kg", "two masses in one phrase");
@@ -124,7 +124,7 @@ static bool set_count(struct phrase *phrase, double written, size_t at)
 static bool set_end(struct phrase *phrase, enum word_kind which, double kg, size_t from, size_t to)
 {
     double *slot = which == WORD_TOP ? &phrase->slots.top_kg : &phrase->slots.bottom_kg;
-    if (is_absurd(phrase, kg, from, to))
+    if (phrase_is_absurd(phrase->reader, kg, from, to))
         return false;
     if (!isnan(*slot))
         return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, from, to, NULL, "the %s is given twice", which == WORD_TOP ? "top" : "bottom");

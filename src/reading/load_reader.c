@@ -299,6 +299,8 @@ static bool bare_cell(struct phrase_reader *phrases, struct piece_list *pieces)
                             word->label);
     struct piece piece = {.kind = phrases->column == AR_COLUMN_CHAIN ? PIECE_CHAIN : PIECE_BAND, .mass_kg = NAN, .bottom_kg = NAN,
                           .top_kg = NAN, .leader_m = NAN};
+    if (phrase_is_absurd(phrases, kg, 0, 1))
+        return false;
     if (piece.kind == PIECE_CHAIN) {
         piece.mass_kg = kg;
     } else {

@@ -192,6 +192,9 @@ static bool read_day(struct file *file, struct written_day *written)
     *written = day_read(file->row->cells[cell]);
     if (written->kind == DAY_UNREADABLE || written->kind == DAY_IMPOSSIBLE)
         return refuse(file, DIAG_BAD_DATE, cell, NULL, "'%s' is no date: the line is left out", cell_text(file, cell));
+    if (written->kind == DAY_FAR)
+        return refuse(file, DIAG_BAD_DATE, cell, NULL, "'%s' is not in the years %d to %d: the line is left out",
+                      cell_text(file, cell), FIRST_YEAR, LAST_YEAR);
     return written->kind == DAY_SURE || take_order(file, cell, written);
 }
 

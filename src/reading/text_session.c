@@ -39,6 +39,8 @@ static bool read_date(struct text_log *log, struct text_span span)
         return refuse_date(log, span, arena_printf(scratch, "'%s' is no date", text));
     if (written.kind == DAY_IMPOSSIBLE)
         return refuse_date(log, span, arena_printf(scratch, "there is no day '%s'", text));
+    if (written.kind == DAY_FAR)
+        return refuse_date(log, span, arena_printf(scratch, "'%s' is not in the years %d to %d", text, FIRST_YEAR, LAST_YEAR));
     if (written.kind != DAY_SURE && order != DATES_UNSAID) {
         written.day = order == DATES_DMY ? written.dmy : order == DATES_MDY ? written.mdy : NO_DAY;
         written.kind = DAY_SURE;

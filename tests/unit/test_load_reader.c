@@ -406,6 +406,8 @@ static const struct
     {"15 kg/side", AR_COLUMN_CHAIN, false, UNIT_KG, '.', "30 kg chain"},
     {"1 chain", AR_COLUMN_CHAIN, false, UNIT_KG, '.', NULL},
     {"40", AR_COLUMN_BAND, false, UNIT_KG, '.', "bands 40 kg"},
+    {"3000", AR_COLUMN_BAND, false, UNIT_KG, '.', NULL},
+    {"1001", AR_COLUMN_CHAIN, true, UNIT_KG, '.', NULL},
     {"b29", AR_COLUMN_BAND, false, UNIT_KG, '.', "band b29"},
     {"b77 doubled", AR_COLUMN_BAND, false, UNIT_KG, '.', "band b77 doubled"},
     {"12-40 kg", AR_COLUMN_BAND, false, UNIT_KG, '.', "bands 12 kg bottom 40 kg top"},
