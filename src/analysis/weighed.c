@@ -13,9 +13,17 @@ struct weighing
     const struct gym *gym;
     const struct weighed **plain; /* by load id: loads that weigh the same for everyone on every day */
     struct map *others;
-    bool *of_body;     /* by lift number */
+    struct hanging **plain_hanging; /* by ar_id, likewise */
+    struct map *other_hanging;
+    const struct lift **lifts; /* by lift number: of the gym file; NULL: not in it */
     day_number *turns; /* days from which a newer calibration is in force, rising */
     size_t turn_count;
+};
+
+struct hanging /* AR as it hangs for a lifter, lift and day: the same whatever else is on the bar */
+{
+    struct loading *loading; /* with no straight weight */
+    const char *ar_key;
 };
 
 static int by_day(const void *a, const void *b)
@@ -43,11 +51,11 @@ struct weighing *weighing_new(struct arena *arena, const struct log *log, const 
     struct weighing *weighing = ARENA_NEW(arena, struct weighing);
     *weighing = (struct weighing){.arena = arena, .log = log, .gym = gym, .others = map_new(arena)};
     weighing->plain = ARENA_ARRAY(arena, const struct weighed *, loads_count(log->loads));
-    weighing->of_body = ARENA_ARRAY(arena, bool, names_count(log->lifts));
-    for (uint32_t i = 0; i < names_count(log->lifts); i++) {
-        const struct lift *lift = gym_lift(gym, names_text(log->lifts, i));
-        weighing->of_body[i] = lift && (lift->bodyweight || lift->per_hand); /* plain loads are shared by all other lifts */
-    }
+    weighing->plain_hanging = ARENA_ARRAY(arena, struct hanging *, loads_count(log->loads) + 1); /* there are no more AR than loads */
+    weighing->other_hanging = map_new(arena);
+    weighing->lifts = ARENA_ARRAY(arena, const struct lift *, names_count(log->lifts));
+    for (uint32_t i = 0; i < names_count(log->lifts); i++)
+        weighing->lifts[i] = gym_lift(gym, names_text(log->lifts, i));
     find_turns(weighing);
     return weighing;
 }
@@ -117,8 +125,44 @@ static const char *ar_key(struct arena *arena, const struct loading *loading, co
     return key;
 }
 
+struct weigh_key /* what a load's weight may depend on; no padding: compared byte by byte */
+{
+    double tested_kg, bodyweight_kg; /* -1 for NAN */
+    uint32_t load, lifter, lift, turns;
+};
+
+static struct hanging *hang(struct weighing *weighing, const struct load *load, const struct loading_context *context,
+                            const struct lift *lift)
+{
+    struct hanging *hanging = ARENA_NEW(weighing->arena, struct hanging);
+    struct load bare = *load;
+    bare.straight = STRAIGHT_NONE;
+    hanging->loading = loading_make(weighing->arena, &bare, context);
+    hanging->ar_key = ar_key(weighing->arena, hanging->loading, lift);
+    return hanging;
+}
+
+static const struct hanging *hanging_of(struct weighing *weighing, const struct load *load, const struct loading_context *context,
+                                        const struct weigh_key *key, bool for_everyone)
+{
+    const struct lift *lift = weighing->lifts[key->lift];
+    if (for_everyone) {
+        struct hanging **slot = &weighing->plain_hanging[load->ar_id];
+        if (!*slot)
+            *slot = hang(weighing, load, context, lift);
+        return *slot;
+    }
+    uint32_t ar_key[4] = {load->ar_id, key->lifter, key->lift, key->turns};
+    struct hanging *known = map_get(weighing->other_hanging, (const char *)ar_key, sizeof ar_key);
+    if (!known) {
+        known = hang(weighing, load, context, lift);
+        map_put(weighing->other_hanging, (const char *)ar_key, sizeof ar_key, known);
+    }
+    return known;
+}
+
 static struct weighed *resolve(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
-                               double tested_kg, double bodyweight_kg)
+                               double tested_kg, double bodyweight_kg, const struct weigh_key *key, bool for_everyone)
 {
     struct loading_context context = {
         .gym = weighing->gym,
@@ -129,10 +173,19 @@ static struct weighed *resolve(struct weighing *weighing, const struct set *set,
         .bodyweight_kg = bodyweight_kg,
     };
     struct weighed *weighed = ARENA_NEW(weighing->arena, struct weighed);
-    struct loading *loading = loading_make(weighing->arena, set->load, &context);
+    struct load bare = *set->load;
+    bare.piece_count = 0;
+    struct loading *loading = loading_make(weighing->arena, &bare, &context);
+    weighed->ar_key = "";
+    if (set->load->piece_count) {
+        const struct hanging *hanging = hanging_of(weighing, set->load, &context, key, for_everyone);
+        loading->hung = hanging->loading->hung;
+        loading->hung_count = hanging->loading->hung_count;
+        loading->assumed |= hanging->loading->assumed & ~(unsigned)ASSUMED_NO_WEIGHT;
+        weighed->ar_key = hanging->ar_key;
+    }
     weighed->loading = loading;
     weighed->effect = loading_effect(loading, weighing->gym);
-    weighed->ar_key = ar_key(weighing->arena, loading, gym_lift(weighing->gym, context.lift));
     if (!loading->hung_count) { /* shared by lifters and lifts of other heights, on which nothing in it depends */
         loading->heights_known = false;
         loading->bottom_m = loading->top_m = NAN;
@@ -144,25 +197,25 @@ const struct weighed *weigh(struct weighing *weighing, const struct set *set, co
                             double tested_kg)
 {
     const struct load *load = set->load;
-    bool of_body = load->straight == STRAIGHT_BODYWEIGHT || weighing->of_body[set->lift];
+    const struct lift *lift = weighing->lifts[set->lift];
+    bool of_body = load->straight == STRAIGHT_BODYWEIGHT || (lift && (lift->bodyweight || lift->per_hand));
     double bodyweight_kg = !isnan(set->bodyweight_kg) ? set->bodyweight_kg : lifter ? lifter->bodyweight_kg : NAN;
-    if (!load->piece_count && !of_body && load->straight != STRAIGHT_PERCENT) {
-        if (!weighing->plain[load->id])
-            weighing->plain[load->id] = resolve(weighing, set, lifter, NAN, bodyweight_kg);
-        return weighing->plain[load->id];
-    }
-    struct
-    {
-        double tested_kg, bodyweight_kg; /* -1 for NAN: keys are compared byte by byte */
-        uint32_t load, lifter, lift, turns;
-    } key = {
+    uint32_t turns = load->piece_count ? turns_by(weighing, set->day) : 0;
+    struct weigh_key key = {
         load->straight == STRAIGHT_PERCENT && !isnan(tested_kg) ? tested_kg : -1,
         of_body && !isnan(bodyweight_kg) ? bodyweight_kg : -1,
-        load->id, set->lifter, set->lift, load->piece_count ? turns_by(weighing, set->day) : 0,
+        load->id, set->lifter, set->lift, turns,
     };
+    /* Without heights and set-ups of one's own, AR adds the same for everyone. */
+    bool for_everyone = !load->piece_count || (!lifter && !lift && !turns);
+    if (for_everyone && !of_body && load->straight != STRAIGHT_PERCENT) {
+        if (!weighing->plain[load->id])
+            weighing->plain[load->id] = resolve(weighing, set, lifter, NAN, bodyweight_kg, &key, true);
+        return weighing->plain[load->id];
+    }
     const struct weighed *known = map_get(weighing->others, (const char *)&key, sizeof key);
     if (!known) {
-        known = resolve(weighing, set, lifter, tested_kg, bodyweight_kg);
+        known = resolve(weighing, set, lifter, tested_kg, bodyweight_kg, &key, for_everyone && load->piece_count);
         map_put(weighing->others, (const char *)&key, sizeof key, (void *)(uintptr_t)known);
     }
     return known;

@@ -160,19 +160,63 @@ bool load_has(const struct load *load, enum piece_kind kind)
     return false;
 }
 
+struct ar /* pieces, shared by all loads that have them */
+{
+    const struct piece *pieces;
+    size_t piece_count;
+    const char *text;
+};
+
 struct loads
 {
     struct arena *arena;
-    struct map *by_key;
+    struct names *straights; /* by straight_key */
+    struct names *ar_texts;
+    LIST(struct ar) ars;     /* by the number of their text */
     LIST(const struct load *) all;
+    uint32_t *slots; /* by straight_id and ar_id: the load's id + 1, in the next free slot; 0: free */
+    size_t slot_count; /* a power of two, at least twice the loads */
 };
+
+#define FIRST_SLOTS ((size_t)1024)
 
 struct loads *loads_new(struct arena *arena)
 {
     struct loads *loads = ARENA_NEW(arena, struct loads);
     loads->arena = arena;
-    loads->by_key = map_new(arena);
+    loads->straights = names_new(arena);
+    loads->ar_texts = names_new(arena);
+    names_add(loads->ar_texts, "", 0);
+    *LIST_ADD(arena, &loads->ars) = (struct ar){.text = names_text(loads->ar_texts, 0)};
+    loads->slots = ARENA_ARRAY(arena, uint32_t, FIRST_SLOTS);
+    loads->slot_count = FIRST_SLOTS;
     return loads;
+}
+
+static struct piece *pieces_copy(struct arena *arena, const struct piece *pieces, size_t count)
+{
+    struct piece *copies = ARENA_ARRAY(arena, struct piece, count);
+    for (size_t i = 0; i < count; i++) {
+        copies[i] = pieces[i];
+        copies[i].label = arena_copy(arena, pieces[i].label);
+        copies[i].label_right = arena_copy(arena, pieces[i].label_right);
+        copies[i].setup = arena_copy(arena, pieces[i].setup);
+    }
+    return copies;
+}
+
+static uint32_t ar_number(struct loads *loads, const struct piece *pieces, size_t count)
+{
+    if (!count)
+        return 0;
+    struct arena *scratch = arena_new();
+    const char *text = pieces_print(scratch, pieces, count);
+    uint32_t number = names_add(loads->ar_texts, text, strlen(text));
+    if (number == loads->ars.count)
+        *LIST_ADD(loads->arena, &loads->ars) =
+            (struct ar){pieces_copy(loads->arena, pieces, count), count, names_text(loads->ar_texts, number)};
+    arena_free(scratch);
+    return number;
 }
 
 struct straight_key /* no padding: compared byte by byte */
@@ -181,41 +225,64 @@ struct straight_key /* no padding: compared byte by byte */
     int32_t kind, bars, decimals, zero;
 };
 
-static struct load *load_copy(struct arena *arena, const struct load *like, char *ar)
+static uint32_t straight_number(struct loads *loads, const struct load *like)
 {
-    struct load *load = ARENA_NEW(arena, struct load);
-    *load = *like;
-    load->ar = ar;
-    struct piece *pieces = ARENA_ARRAY(arena, struct piece, like->piece_count);
-    for (size_t i = 0; i < like->piece_count; i++) {
-        pieces[i] = like->pieces[i];
-        pieces[i].label = arena_copy(arena, pieces[i].label);
-        pieces[i].label_right = arena_copy(arena, pieces[i].label_right);
-        pieces[i].setup = arena_copy(arena, pieces[i].setup);
+    struct straight_key key = {like->kg == 0 ? 0 : like->kg, like->percent, (int32_t)like->straight, like->bars, like->decimals, 0};
+    return names_add(loads->straights, (const char *)&key, sizeof key);
+}
+
+/* Where the load stands, or would stand: the golden ratio spreads neighbours (Knuth, TAOCP 3, 6.4). */
+static uint32_t *slot_of(const struct loads *loads, uint32_t straight_id, uint32_t ar_id)
+{
+    uint64_t mix = ((uint64_t)straight_id << 32 | ar_id) * UINT64_C(0x9E3779B97F4A7C15);
+    size_t at = (size_t)(mix >> 32) & (loads->slot_count - 1);
+    for (;; at = (at + 1) & (loads->slot_count - 1)) {
+        uint32_t *slot = &loads->slots[at];
+        const struct load *load = *slot ? loads->all.items[*slot - 1] : NULL;
+        if (!load || (load->straight_id == straight_id && load->ar_id == ar_id))
+            return slot;
     }
-    load->pieces = pieces;
+}
+
+static void grow_slots(struct loads *loads)
+{
+    loads->slot_count *= 2;
+    loads->slots = ARENA_ARRAY(loads->arena, uint32_t, loads->slot_count);
+    for (size_t i = 0; i < loads->all.count; i++) {
+        const struct load *load = loads->all.items[i];
+        *slot_of(loads, load->straight_id, load->ar_id) = load->id + 1;
+    }
+}
+
+static const struct load *load_of(struct loads *loads, const struct load *straight, uint32_t straight_id, uint32_t ar_id)
+{
+    uint32_t *slot = slot_of(loads, straight_id, ar_id);
+    if (*slot)
+        return loads->all.items[*slot - 1];
+    const struct ar *ar = &loads->ars.items[ar_id];
+    struct load *load = ARENA_NEW(loads->arena, struct load);
+    *load = *straight;
+    load->pieces = ar->pieces;
+    load->piece_count = ar->piece_count;
+    load->ar = ar->text;
+    load->id = (uint32_t)loads->all.count;
+    load->straight_id = straight_id;
+    load->ar_id = ar_id;
+    *LIST_ADD(loads->arena, &loads->all) = load;
+    *slot = load->id + 1;
+    if (loads->all.count * 2 > loads->slot_count)
+        grow_slots(loads);
     return load;
 }
 
 const struct load *load_intern(struct loads *loads, const struct load *like)
 {
-    struct straight_key straight = {like->kg == 0 ? 0 : like->kg, like->percent, (int32_t)like->straight, like->bars, like->decimals, 0};
-    char *ar = like->piece_count ? pieces_print(loads->arena, like->pieces, like->piece_count) : NULL;
-    size_t ar_length = ar ? strlen(ar) : 0;
-    char small[512], *key = small;
-    if (sizeof straight + ar_length > sizeof small)
-        key = arena_alloc(loads->arena, sizeof straight + ar_length);
-    memcpy(key, &straight, sizeof straight);
-    if (ar)
-        memcpy(key + sizeof straight, ar, ar_length);
-    struct load *known = map_get(loads->by_key, key, sizeof straight + ar_length);
-    if (known)
-        return known;
-    struct load *load = load_copy(loads->arena, like, ar ? ar : arena_copy(loads->arena, ""));
-    load->id = (uint32_t)loads->all.count;
-    *LIST_ADD(loads->arena, &loads->all) = load;
-    map_put(loads->by_key, key, sizeof straight + ar_length, load);
-    return load;
+    return load_of(loads, like, straight_number(loads, like), ar_number(loads, like->pieces, like->piece_count));
+}
+
+const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar)
+{
+    return load_of(loads, straight, straight->straight_id, ar->ar_id);
 }
 
 const struct load *load_by_id(const struct loads *loads, uint32_t id)

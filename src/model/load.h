@@ -97,13 +97,17 @@ struct load
     const char *ar;  /* canonical expression of the pieces, "2 x 7 kg chain/side + band b29 doubled @ pegs"; "" where none.
                       * Reads back to the same pieces. */
     uint32_t id;     /* small, from 0, in the order first interned */
+    /* Loads of equal straight weight share the one, loads of equal AR the other; ar_id is 0 without AR. */
+    uint32_t straight_id, ar_id;
 };
 
 struct loads;
 
 struct loads *loads_new(struct arena *arena);
-/* The one load equal to `like` (its `ar` and `id` are ignored and made here). Strings in it are copied. */
+/* The one load equal to `like` (its `ar` and its numbers are ignored and made here). Strings in it are copied. */
 const struct load *load_intern(struct loads *loads, const struct load *like);
+/* The one load with the straight weight of the one and the pieces of the other, both interned: no text is made to find it. */
+const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar);
 const struct load *load_by_id(const struct loads *loads, uint32_t id);
 size_t loads_count(const struct loads *loads);
 

@@ -218,6 +218,10 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry)
 
 static const struct load *combined(struct csv_log *log, const struct load_sources *sources, struct load_fault *fault)
 {
+    /* Most AR stands in a note beside a bare weight: nothing there can contradict. */
+    if (sources->base && !sources->base->piece_count && sources->note && sources->note->ar && !sources->chain && !sources->band &&
+        !sources->ar && !sources->lift_chain && !sources->lift_band && !sources->lift_reverse_band)
+        return load_with_ar(log->reading->log->loads, sources->base, sources->note->ar);
     uintptr_t mix = (uintptr_t)sources->base >> 4;
     mix = mix * 31 + ((uintptr_t)sources->note >> 4);
     mix = mix * 31 + ((uintptr_t)sources->chain >> 4) + ((uintptr_t)sources->band >> 5) + ((uintptr_t)sources->ar >> 6);
