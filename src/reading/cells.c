@@ -64,7 +64,28 @@ static bool amrap_word(const char **text)
     return true;
 }
 
-/* 5, 10+, 3x5, 3x10+, AMRAP 10, 10 AMRAP. To failure is said of the last set only. */
+/* "sets of", "sets x", "sets"; the bytes of it. */
+static size_t sets_word(const char *text)
+{
+    if (strncasecmp(text, "set", 3))
+        return 0;
+    const char *rest = skip_blanks(text + 3 + ((text[3] | 0x20) == 's'));
+    size_t times = strncasecmp(rest, "of", 2) ? times_sign(rest) : 2;
+    return (size_t)(rest - text) + times;
+}
+
+static void skip_reps_word(const char **text)
+{
+    static const char *const words[] = {"repetitions", "repetition", "reps", "rep"};
+    const char *after = skip_blanks(*text);
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (!strncasecmp(after, words[i], strlen(words[i]))) {
+            *text = after + strlen(words[i]);
+            return;
+        }
+}
+
+/* 5, 10+, 3x5, 3 sets of 5, 3x10+, AMRAP 10, 10 AMRAP. To failure is said of the last set only. */
 static bool item_read(const char **text, struct reps_cell *cell)
 {
     unsigned sets = 1, reps;
@@ -73,6 +94,8 @@ static bool item_read(const char **text, struct reps_cell *cell)
         return false;
     const char *after = skip_blanks(*text);
     size_t times = times_sign(after);
+    if (!times)
+        times = sets_word(after);
     if (times) {
         sets = reps;
         *text = skip_blanks(after + times);
@@ -89,6 +112,7 @@ static bool item_read(const char **text, struct reps_cell *cell)
         amrap = true;
         *text = after;
     }
+    skip_reps_word(text);
     if (!amrap)
         return add_sets(cell, sets, reps, false);
     return (sets == 1 || add_sets(cell, sets - 1, reps, false)) && add_sets(cell, 1, reps, true);

@@ -145,24 +145,30 @@ static bool read_item(struct line *line, const struct text_match *match)
     if (!check_bar(line, match))
         return false;
     bool missed = match->group[5].at != SIZE_MAX || strchr("mMfFnN", line->log->text[reps.at]);
-    const char *count = sets.at != SIZE_MAX ? line_text(line, sets) : "1", *scheme;
-    scheme = arena_printf(line->log->reading->scratch, "%sx%s%s", count, missed ? "0" : line_text(line, reps),
-                          plus.at != SIZE_MAX ? "+" : "");
+    const char *count = sets.at != SIZE_MAX ? line_text(line, sets) : "1", *scheme, *done;
+    done = missed ? "0" : line_text(line, reps);
+    bool amrap = (*done | 0x20) == 'a';
+    done += strcspn(done, "0123456789");
+    scheme = arena_printf(line->log->reading->scratch, "%sx%s%s", count, done, plus.at != SIZE_MAX || amrap ? "+" : "");
     if (!reps_read(scheme, '.', &item->reps))
         return line_refuse(line, DIAG_BAD_REPS, match->all, NULL, "sets and repetitions out of reason");
     return line_take_annotations(line, item);
 }
 
-/* deadlift 140x3, 150x2, 160x1 @9 */
+/* deadlift 140x3, 150x2, 160x1 @9. "warm-up" marks the line; between two loads it may mean either part. */
 static bool read_list_form(struct line *line, size_t start)
 {
     struct text_match match;
+    bool whole_line = line->work->warm_up;
     if (!line_fits(line, PATTERN_ITEM, start, &match))
         return false;
-    do
+    do {
+        if (line->work->warm_up && !whole_line)
+            return line_refuse(line, DIAG_BAD_LINE, match.all, "give the warm-up a line of its own",
+                               "which of the sets are the warm-up?");
         if (!read_item(line, &match))
             return false;
-    while (line_fits(line, PATTERN_ITEM, line->at + strspn(line->log->text + line->at, " \t,;"), &match));
+    } while (line_fits(line, PATTERN_ITEM, line->at + strspn(line->log->text + line->at, " \t,;"), &match));
     return line_take_note(line);
 }
 

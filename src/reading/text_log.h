@@ -25,6 +25,7 @@ enum text_pattern
     PATTERN_CUT,        /* where a load may end; 1 is set where it must: an effort or a speed follows */
     PATTERN_STRAIGHT,   /* a straight weight, and no joining word behind it */
     PATTERN_TIMED,      /* 3x60 s, 5 km: no sets and repetitions */
+    PATTERN_NEXT_LOAD,  /* 110: 2x3, behind the sets of another load */
     PATTERN_WORK,       /* anything that looks like sets and repetitions */
     PATTERN_COUNT
 };

@@ -69,6 +69,22 @@ static bool has_letter(const char *text, size_t length)
     return false;
 }
 
+/* "pull-up + band b13: 3x5" names gear where a lift's name ends; "clean + jerk" does not. */
+static bool refuse_gear_in_name(struct line *line, size_t from, size_t to)
+{
+    struct load_fault fault;
+    struct load_style style = {line->log->unit, line->log->decimal};
+    const char *name = line_text(line, (struct text_span){from, to - from}), *plus = strpbrk(name, "+&");
+    if (!plus)
+        return false;
+    const struct load *load = ar_cell_read(line->log->reading->loads, plus, AR_COLUMN_ANY, false, style, &fault);
+    if (!load || !load->piece_count)
+        return false;
+    return !line_refuse(line, DIAG_BAD_LOAD, (struct text_span){from + (size_t)(plus - name), strlen(plus)},
+                        "write the load before it: squat 100 + 2 chains/side, or pull-up BW + band NAME",
+                        "chains or bands, and no load before them");
+}
+
 /* The name, without dashes and other marks between it and the load. False: there is none, said. */
 bool line_take_lift(struct line *line, size_t from, size_t to)
 {
@@ -82,8 +98,13 @@ bool line_take_lift(struct line *line, size_t from, size_t to)
         }
     }
     line->work->lift = (struct text_span){from, to - from};
+    if (to > from && strchr("+&~*", text[to - 1]))
+        return line_refuse(line, DIAG_BAD_LOAD, (struct text_span){to - 1, 1}, "write ~ at the line's start for a warm-up",
+                           "no load stands before this mark");
     if (!has_letter(text + from, to - from))
         return line_refuse(line, DIAG_MISSING_LIFT, line->work->lift, NULL, "no lift is named");
+    if (refuse_gear_in_name(line, from, to))
+        return false;
     line->work->lift_number = lift_number(line->log->reading->lifts, text + from, to - from);
     const char *name = line->log->reading->log->lift_names.items[line->work->lift_number].name;
     line->work->is_body = lift_is_bodyweight(name, line->log->reading->gym);
@@ -304,6 +325,10 @@ bool line_take_note(struct line *line)
                            "neither an effort nor a load");
     if (!strncasecmp(text + at, "RPE", 3) || !strncasecmp(text + at, "RIR", 3))
         return line_refuse(line, DIAG_BAD_EFFORT, rest, NULL, "an effort that cannot be read");
+    struct text_match match;
+    if (line_fits(line, PATTERN_NEXT_LOAD, at, &match))
+        return line_refuse(line, DIAG_BAD_LINE, rest, "write each load with a colon on a line of its own, or as 100x5, 110x3",
+                           "a second load and its sets");
     if (rest.length && goes_on(line, at))
         return line_refuse(line, DIAG_BAD_REPS, rest, "put commas between repetitions: 5,5,4",
                            "more numbers than sets and repetitions have");

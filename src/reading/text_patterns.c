@@ -17,18 +17,19 @@ static const char number_comma[] = "(?:\\d++(?:[.,]\\d++)?(?:\\h?[¼½¾])?|[.,]
 #define NUMBER_ENDS "(?![\\p{L}\\p{N}]|[.,]\\d|\\h*[-–—]\\h*\\d)"
 #define MISS "(?:miss(?:ed)?|fail(?:ed)?|no\\h+lift)"
 #define NO_WORD "(?![\\p{L}\\p{N}])"
-#define BODY "(?:bw|body\\h?weight)" NO_WORD
+#define BODY "(?:bw|body\\h?weight)(?:" NO_WORD "|(?=[x×*]\\h*\\d))"
 #define BAR "(?:empty\\h+)?bar"
 #define JOIN "(?:[+&]|with\\b|w/|plus\\b|and\\b)"
 
+/* A date without its year, or with blanks for dashes, is none; still it ends the session above. */
 #define WEEKDAY "(?:(?:mon|tue|tues|wed|wednes|thu|thurs|fri|sat|satur|sun)(?:day)?\\.?,?\\h+)?"
 #define MONTH                                                                                                          \
     "(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"     \
     "|nov(?:ember)?|dec(?:ember)?)\\.?"
 #define DATE                                                                                                           \
-    "(?:\\d{4}-\\d{1,2}-\\d{1,2}|\\d{4}-W\\d{2}-\\d|\\d{4}-\\d{3}|\\d{8}|\\d{1,2}\\.\\h?\\d{1,2}\\.\\h?\\d{2,4}"       \
+    "(?:\\d{4}[-\\h]\\d{1,2}[-\\h]\\d{1,2}|\\d{4}-W\\d{2}-\\d|\\d{4}-\\d{3}|\\d{8}|\\d{1,2}\\.\\h?\\d{1,2}\\.\\h?\\d{2,4}"       \
     "|\\d{1,4}/\\d{1,2}/\\d{1,4}|\\d{1,2}-\\d{1,2}-\\d{2,4}|\\d{1,2}(?:st|nd|rd|th)?\\.?\\h+(?:of\\h+)?" MONTH         \
-    ",?\\h+\\d{2,4}|" MONTH "\\h+\\d{1,2}(?:st|nd|rd|th)?,?\\h+\\d{4})"
+    "(?:,?\\h+\\d{2,4})?|" MONTH "\\h+\\d{1,2}(?:st|nd|rd|th)?(?:,?\\h+\\d{4})?)"
 #define TIME "(?:[T\\h]\\h*\\d{1,2}:\\d{2}(?::\\d{2}(?:\\.\\d+)?)?(?:\\h?[ap]m)?(?:Z|[+-]\\d{2}:?\\d{2})?)?"
 
 /* A number in a lift's name: 3-count pause squat, 2 board press, 45° back extension. */
@@ -41,26 +42,29 @@ static const char number_comma[] = "(?:\\d++(?:[.,]\\d++)?(?:\\h?[¼½¾])?|[.,]
 #define MEASURE                                                                                                        \
     "(?:s|secs?|seconds?|mins?|minutes?|h|hours?|m|metres?|meters?|km|miles?|mi|yards?|yds?)(?![\\p{L}\\p{N}/])"
 
-/* One run of sets: 8x2, 10+, 3x10+, AMRAP 10. What follows must not make it something else: a range, a velocity, a
- * third factor. */
+/* One run of sets: 8x2, 3 sets of 5, 10+, 3x10+, AMRAP 10. What follows must not make it something else: a range, a
+ * velocity, a third factor, a count of sets, a load with sets of its own. */
+#define REPS_WORD "(?:\\h*rep(?:etition)?s?\\b)?"
 #define RUN                                                                                                            \
-    "(?:(?:\\d++\\h*)?[x×*]\\h*)?(?:amrap\\h*)?\\d++\\+?(?:\\h*amrap\\b)?"                                            \
-    "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d|\\h*(?:m/s|%|" UNIT NO_WORD "|" MEASURE "))"
+    "(?:(?:\\d++\\h*)?[x×*]\\h*|\\d++\\h*sets?\\h+(?:(?:of|[x×*])\\h*)?)?"                                              \
+    "(?:amrap\\h*)?\\d++\\+?(?:\\h*amrap\\b)?" REPS_WORD                                                                \
+    "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d|\\h*:\\h*\\d|\\h*(?:sets?\\b|m/s|%|" UNIT NO_WORD "|" MEASURE "))"
 
 static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_HEADER] = "(lifter|unit|bodyweight|decimal)\\h*:\\h*(.*)",
     [PATTERN_NOTE] = "notes?\\h*:\\h*(.*)",
-    [PATTERN_SESSION] = "(" WEEKDAY DATE ")" TIME "(?=\\z|\\h|[,:;](?:\\h|\\z))[\\h,:;]*(.*)",
+    [PATTERN_SESSION] = "(?:(?:date|day|session|workout)\\b\\h*:?\\h*)?(" WEEKDAY DATE ")" TIME
+                        "(?=\\z|\\h|[,:;](?:\\h|\\z))[\\h,:;]*(?:[-–—]+\\h+)?(.*)",
     [PATTERN_WARM_UP] = "(?:~|(?:warm[\\h-]?ups?|w[\\h-]up)\\b[:,]?)\\h*",
-    [PATTERN_LOAD_START] = "(?<![\\p{L}\\p{N}_.,/\"-])(?:[+-](?=\\.?\\d)|(?!" NAME_NUMBER ")\\.?\\d|" BODY "|" BAR
+    [PATTERN_LOAD_START] = "(?<![\\p{L}\\p{N}_.,/\"-])(?:-(?=\\.?\\d)|\\+(?=\\h*\\.?\\d)|(?!" NAME_NUMBER ")\\.?\\d|" BODY "|" BAR
                            "(?=\\h*(?:\\z|[,@x×*]|" JOIN ")))",
     [PATTERN_SCHEME] = RUN "(?:\\h*[,/;]\\h*" RUN ")*|(" MISS ")\\b",
     [PATTERN_ITEM] =
-        "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|[+-]?" NUMBER "\\h*(?:" UNIT "|%)?)(?:" TIMES
-        "((?:amrap\\h*)?\\d++|" MISS "\\b)(\\+)?(?:" TIMES "(\\d++))?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
-        "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d|\\h*" MEASURE ")",
+        "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|(?:\\+\\h*|-)?" NUMBER "\\h*(?:" UNIT "|%)?)(?:" TIMES
+        "((?:amrap\\h*)?\\d++|" MISS "\\b)(\\+)?" REPS_WORD "(?:" TIMES "(\\d++)(?:\\h*sets?\\b)?)?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
+        "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d|\\h*sets?\\b|\\h*" MEASURE ")",
     [PATTERN_AT] = "@\\h*(?:(" NUMBER ")\\h*(" UNIT "|%)?|" BAR "|" BODY ")" NO_WORD,
-    [PATTERN_ANNOTATION] = "@\\h*(" NUMBER ")(?:\\h*(" UNIT "|%))?" NUMBER_ENDS ""
+    [PATTERN_ANNOTATION] = "@\\h*(" NUMBER ")(?:\\h*(" UNIT "|%))?" NUMBER_ENDS "(?!\\h*m(?:/|\\h)s)"
                            "|@?\\h*RPE\\h*[:=@]?\\h*(" NUMBER ")" NUMBER_ENDS "|@?\\h*(" NUMBER ")\\h*RPE\\b"
                            "|@?\\h*RIR\\h*[:=@]?\\h*(" NUMBER ")" NUMBER_ENDS "|@?\\h*(" NUMBER ")\\h*RIR\\b"
                            "|@?\\h*(" NUMBER ")\\h*m(?:/|\\h)s(?:-1|⁻¹)?" NO_WORD "|(" NUMBER
@@ -72,6 +76,7 @@ static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_STRAIGHT] = "(?>" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|" NUMBER "\\h*(?:" UNIT
                          "|%)?)" NO_WORD "(?!\\h*" JOIN ")",
     [PATTERN_TIMED] = "(?<![\\p{L}\\p{N}.,/\"+-])(?:\\d++" TIMES ")?\\d++(?:[.,:]\\d++)*\\h*" MEASURE,
+    [PATTERN_NEXT_LOAD] = "(?!\\d+:\\d{2}(?![\\dx×*,+]))(?:" BODY "|" BAR "|[+-]?" NUMBER ")[^:]*:\\h*" RUN,
     [PATTERN_WORK] = "(?:\\d\\h*|\\h)[x×*]\\h*\\d|:\\h*\\d",
 };
 

@@ -139,6 +139,15 @@ static const struct
     {"squat 100: x5", "squat|100 kg|5 "},
     {"squat - 100: 1x5", "squat|100 kg|5 "},
     {"squat 0: 1x5", "squat||5 "},
+    /* sets and repetitions in words */
+    {"squat 100: 3 sets of 5", "squat|100 kg|5 5 5 "},
+    {"squat 100: 2 Sets x 5 reps @8 felt good", "squat|100 kg|5 5 |rpe 8|felt good"},
+    {"squat 100: 2x5 reps, 1 set of 4", "squat|100 kg|5 5 4 "},
+    {"squat 100 x 5 reps x 2 sets", "squat|100 kg|5 5 "},
+    {"bench press 60 x AMRAP 10", "bench press|60 kg|10* "},
+    {"squat 100: 1x3 @ 0.62 m/s", "squat|100 kg|3 |v 0.62"},
+    {"squat 60x5, 80x3 warm-up", "squat|60 kg|5~ /squat|80 kg|3~ "},
+    {"squat 100: 1x5, 2 x 7 kg chain/side", "squat|100 kg + 2 x 7 kg chain/side|5 |2 x 7 kg chain/side"},
     /* names that hold numbers, the word bar, or gear */
     {"3-count pause squat 100: 1x3", "3-count pause squat|100 kg|3 "},
     {"bench 2 board press 100x3", "bench 2 board press|100 kg|3 "},
@@ -154,6 +163,8 @@ static const struct
     {"pull-up +10: 1x8", "pull-up|BW+10 kg|8 "},
     {"pull-up -10 kg: 1x8", "pull-up|BW-10 kg|8 "},
     {"pull-up BW x8", "pull-up|BW|8 "},
+    {"pull-up BWx8, BW+10x5", "pull-up|BW|8 /pull-up|BW+10 kg|5 "},
+    {"pull-up + 10 kg: 1x8", "pull-up|BW+10 kg|8 "},
     {"curl 15x10", "curl|15 kg|10 "}, /* no barbell lift: lighter than the bar is fine */
 };
 
@@ -205,6 +216,14 @@ static const struct
     {"squat 102,5: 3x5", DIAG_AMBIGUOUS_WEIGHT, 9},
     {"squat 102,5x3", DIAG_AMBIGUOUS_WEIGHT, 9},
     {"squat -20: 3x5", DIAG_BAD_LOAD, 7},
+    {"squat 100: 3 sets", DIAG_BAD_REPS, 12}, /* of how many? */
+    {"squat 100 x 3 sets of 5", DIAG_BAD_LINE, 7},
+    {"squat 100: 3x5, 110: 2x3", DIAG_BAD_LINE, 17}, /* not 110 repetitions */
+    {"squat 100: 3x5; 110 kg: 2x3", DIAG_BAD_LINE, 17},
+    {"squat ~60x5", DIAG_BAD_LOAD, 7},
+    {"squat + 2 chains/side: 3x5", DIAG_BAD_LOAD, 7},
+    {"pull-up + band b29: 3x5", DIAG_BAD_LOAD, 9},
+    {"squat 60x5, 80x3 warm-up, 100x3", DIAG_BAD_LINE, 27},
     {": 3x5", DIAG_MISSING_LIFT, 1},
     {"100: 3x5", DIAG_MISSING_LIFT, 1},
     {"~", DIAG_BAD_LINE, 1},
@@ -263,6 +282,9 @@ static const struct
     {"12.1.2026: skill", "2026-01-12", FOCUS_SKILL, NULL},
     {"Mon 12 January 2026 strength", "2026-01-12", FOCUS_STRENGTH, NULL},
     {"13/01/2026", "2026-01-13", FOCUS_UNSAID, NULL},
+    {"2026-01-12 - speed", "2026-01-12", FOCUS_SPEED, NULL},
+    {"Date: 2026-01-12", "2026-01-12", FOCUS_UNSAID, NULL},
+    {"session 2026-01-12 volume", "2026-01-12", FOCUS_VOLUME, NULL},
 };
 
 START_TEST(test_sessions)
@@ -309,6 +331,22 @@ START_TEST(test_refused_sessions)
     ck_assert_uint_eq(reading->log->sets.count, 1);
     ck_assert_uint_eq(reading->log->files.items[0].refused, 5);
     ck_assert_uint_eq(reading->log->files.items[0].lines, 9);
+}
+END_TEST
+
+/* What is no date but was meant as one ends the session above all the same. */
+START_TEST(test_incomplete_dates)
+{
+    static const char *const written[] = {"12 Feb", "Feb 12 test", "Mon 12 February", "2026 02 12"};
+    for (size_t i = 0; i < sizeof written / sizeof *written; i++) {
+        end();
+        begin();
+        read_text(arena_printf(arena, "2026-01-12\nsquat 90: 1x5\n%s\nsquat 100: 1x5\n", written[i]));
+        const struct diag *diag = diags_first(diags);
+        ck_assert_msg(diag && diag->id == DIAG_BAD_DATE && diag->at.line == 3, "%s", written[i]);
+        ck_assert(diag->next && diag->next->id == DIAG_UNDER_BAD_DATE);
+        ck_assert_uint_eq(reading->log->sets.count, 1);
+    }
 }
 END_TEST
 
@@ -417,6 +455,7 @@ int main(void)
     tcase_add_test(cases, test_header);
     tcase_add_test(cases, test_sessions);
     tcase_add_test(cases, test_refused_sessions);
+    tcase_add_test(cases, test_incomplete_dates);
     tcase_add_test(cases, test_date_order);
     tcase_add_test(cases, test_notes);
     tcase_add_test(cases, test_set_aside);
