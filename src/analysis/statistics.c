@@ -89,13 +89,14 @@ struct mann_kendall mann_kendall(const double *y, size_t count)
     return test;
 }
 
-static size_t pair_slopes(const double *x, const double *y, size_t count, double *slopes)
+/* Values that are alike as printed have the slope 0 between them: their last bits would make a trend of nothing. */
+static size_t pair_slopes(const double *x, const double *y, const double *printed, size_t count, double *slopes)
 {
     size_t pairs = 0;
     for (size_t i = 0; i < count; i++)
         for (size_t j = i + 1; j < count; j++)
             if (x[j] > x[i])
-                slopes[pairs++] = (y[j] - y[i]) / (x[j] - x[i]);
+                slopes[pairs++] = sign(printed[j] - printed[i]) ? (y[j] - y[i]) / (x[j] - x[i]) : 0;
     return pairs;
 }
 
@@ -119,7 +120,7 @@ struct slope theil_sen(const double *x, const double *y, size_t count, double co
     struct slope result = {count, NAN, NAN, NAN, test.p, median_of(y, count)};
     struct arena *scratch = arena_new();
     double *slopes = ARENA_ARRAY(scratch, double, count * count / 2 + 1);
-    size_t pairs = pair_slopes(x, y, count, slopes);
+    size_t pairs = pair_slopes(x, y, as_printed_all(scratch, y, count), count, slopes);
     if (pairs) {
         double c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(test.variance), n = (double)pairs;
         result.slope = gsl_stats_median(slopes, 1, pairs);

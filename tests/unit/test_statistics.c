@@ -84,6 +84,22 @@ START_TEST(all_alike_is_no_trend)
 }
 END_TEST
 
+/* Ten weeks of the same training, whose mean came out one bit higher from the sixth on. */
+START_TEST(last_bits_are_no_trend)
+{
+    double x[10], y[10];
+    for (int i = 0; i < 10; i++) {
+        x[i] = i;
+        y[i] = i < 5 ? 0.7 : nextafter(0.7, 1);
+    }
+    struct slope slope = theil_sen(x, y, 10, 0.95);
+    ck_assert_double_eq(slope.slope, 0);
+    ck_assert_double_eq(slope.low, 0);
+    ck_assert_double_eq(slope.high, 0);
+    ck_assert_str_eq(slope_direction(&slope), "");
+}
+END_TEST
+
 START_TEST(ties_shrink_the_variance)
 {
     const double y[] = {1, 1, 2, 3, 3, 3};
@@ -135,6 +151,7 @@ int main(void)
     tcase_add_loop_test(cases, slope_of_lines, 0, sizeof lines / sizeof *lines);
     tcase_add_test(cases, too_few_points_have_no_slope);
     tcase_add_test(cases, all_alike_is_no_trend);
+    tcase_add_test(cases, last_bits_are_no_trend);
     tcase_add_test(cases, ties_shrink_the_variance);
     tcase_add_test(cases, mirrored_series_have_mirrored_slopes);
     tcase_add_test(cases, longer_series_keep_their_newest_points);
