@@ -79,6 +79,13 @@ static char *tail_print(struct arena *arena, const struct piece *piece)
     return tail;
 }
 
+#define MOST_BARE_COUNT 4 /* a larger one without its x would be read as a mass that lost its unit */
+
+static const char *count_sign(const struct piece *piece)
+{
+    return piece->per_side > MOST_BARE_COUNT ? "x " : "";
+}
+
 /* Chains and releasers: "2 x 7 kg chain/side", "2 chains/side", "1 chain "long"/side", "30 kg chain", "chains". */
 static char *heavy_print(struct arena *arena, const struct piece *piece, const char *word)
 {
@@ -87,7 +94,7 @@ static char *heavy_print(struct arena *arena, const struct piece *piece, const c
     if (piece->per_side && !isnan(piece->mass_kg))
         return arena_printf(arena, "%d x %s kg %s%s/side%s", piece->per_side, shortest(arena, piece->mass_kg), word, label, tail);
     if (piece->per_side)
-        return arena_printf(arena, "%d %s%s%s/side%s", piece->per_side, word, plural, label, tail);
+        return arena_printf(arena, "%d %s%s%s%s/side%s", piece->per_side, count_sign(piece), word, plural, label, tail);
     if (!isnan(piece->mass_kg))
         return arena_printf(arena, "%s kg %s%s%s", shortest(arena, piece->mass_kg), word, label, tail);
     return arena_printf(arena, "%ss%s%s", word, label, tail);
@@ -108,7 +115,7 @@ static char *band_print(struct arena *arena, const struct piece *piece)
         return arena_printf(arena, "%sbands%s%s", reverse, label, tail);
     if (piece->per_side == 1 && piece->label)
         return arena_printf(arena, "%sband%s%s", reverse, label, tail);
-    return arena_printf(arena, "%d %sband%s%s/side%s", piece->per_side, reverse, piece->per_side == 1 ? "" : "s", label, tail);
+    return arena_printf(arena, "%d %s%sband%s%s/side%s", piece->per_side, count_sign(piece), reverse, piece->per_side == 1 ? "" : "s", label, tail);
 }
 
 char *pieces_print(struct arena *arena, const struct piece *pieces, size_t count)
