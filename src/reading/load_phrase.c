@@ -116,7 +116,8 @@ static bool set_count(struct phrase *phrase, double written, size_t at)
     if (slots->count)
         return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 1, "write the count once", "two counts in one phrase");
     if (count < 1 || count > 20)
-        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 1, NULL, "%d or more pieces are no count of chains or bands", count);
+        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 1, NULL, "%d%s pieces are no count of chains or bands", count,
+                            count == 1000 ? " or more" : "");
     slots->count = count;
     return true;
 }
@@ -321,6 +322,16 @@ static bool is_join_word(const struct phrase *phrase, size_t at)
     return kind == WORD_CHAIN || kind == WORD_BAND || kind == WORD_RELEASER;
 }
 
+/* Bands that hang on no bar. */
+static bool is_other_band(const char *word)
+{
+    static const char *const words[] = {"head", "wrist", "waist", "watch", "broad"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (text_same_name(word, words[i]))
+            return true;
+    return false;
+}
+
 /* In a note, words that describe the day and not the gear. */
 static bool is_no_gear_name(const char *word)
 {
@@ -359,6 +370,8 @@ static bool may_be_name(const struct phrase *phrase, size_t at, size_t count)
         return false;
     if (reader->column != AR_COLUMN_ANY)
         return count <= 3;
+    if (!reader->in_note && is_other_band(word_at(phrase, at + count - 1)->label))
+        return false;
     if (!reader->in_note)
         return before ? count <= 3 : (after || colon || described) && count <= 2;
     for (size_t i = 0; i < count; i++)
@@ -438,7 +451,8 @@ static bool refuse_word(struct phrase *phrase)
 {
     struct phrase_reader *reader = phrase->reader;
     const struct word *word = word_at(phrase, phrase->at);
-    if (reader->in_note)
+    bool of_gear = word->kind == WORD_BAD_NUMBER && (kind_at(phrase, phrase->at + 1) == WORD_UNIT || is_join_word(phrase, phrase->at - 1));
+    if (reader->in_note && !of_gear)
         return false;
     if (word->kind == WORD_BAD_NUMBER)
         return phrase_fault(reader, DIAG_AMBIGUOUS_WEIGHT, phrase->at, phrase->at + 1, "write it with a decimal point, or say that the file has decimal commas",

@@ -141,7 +141,8 @@ static bool make_pull(struct phrase *phrase, struct piece *piece)
         return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR, slots->reverse ? "write 'reverse bands 35 bottom 5 top'" : "write '40 top 12 bottom'",
                              slots->reverse ? "only the top is given" : "only the bottom is given");
     if (both && (slots->reverse ? slots->bottom_kg < slots->top_kg : slots->bottom_kg > slots->top_kg))
-        return refuse_phrase(phrase, DIAG_BAD_LOAD, "write the pull at the bottom first: 12-40 kg",
+        return refuse_phrase(phrase, DIAG_BAD_LOAD,
+                             slots->reverse ? "write the pull at the bottom first: 35-5 kg" : "write the pull at the bottom first: 12-40 kg",
                              slots->reverse ? "a reverse band takes off most at the bottom" : "a band pulls more at the top than at the bottom");
     piece->bottom_kg = both || slots->reverse ? slots->bottom_kg * times : 0;
     piece->top_kg = both || !slots->reverse ? slots->top_kg * times : 0;

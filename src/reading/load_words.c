@@ -24,12 +24,12 @@
     "|(?<quoted>\"[^\"\\n]*\"|“[^”\\n]*”|„[^“\\n]*“)"                                                                     \
     "|(?<bodyweight>(?:bw|body\\h?weight)(?![\\p{L}\\p{N}_]))"                                                             \
     "|(?<join>w/(?!o\\b)|[+&])"                                                                                                   \
-    "|(?<range>(?:[-–—>→]|\\.\\.)+|\\bto\\b)"                                                                             \
+    "|(?<range>(?:[-–—−>→]|\\.\\.)+|\\bto\\b)"                                                                             \
     "|(?<times>[x×*](?![\\p{L}\\p{M}_]))"                                                                                 \
-    "|(?<word>w/o\\b|\\#|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                      \
+    "|(?<word>w/o\\b|\\#|band\\h+aids?\\b|(?:kgs?|lbs?)(?=(?:chains?|bands?|releasers?)\\b)|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                      \
     "|(?<mark>.))"
 #define NUMBERS_POINT                                                                                                     \
-    "|(?<number>(?:\\d{1,3}(?:,\\d{3})+(?!\\d)(?:\\.\\d+)?|\\d+(?:\\.\\d+)?(?!,\\d{1,2}(?!\\d))|\\.\\d+)" FRACTION "?|[¼½¾⅓⅔⅛])"     \
+    "|(?<number>(?:\\d{1,3}(?:,\\d{3})+(?!\\d)(?:\\.\\d+)?|\\d++(?:\\.\\d++)?+(?!,\\d{1,2}(?!\\d))|\\.\\d+)" FRACTION "?|[¼½¾⅓⅔⅛])"  \
     "|(?<bad_number>\\d+(?:\\.\\d+)?,\\d+)"
 #define NUMBERS_COMMA                                                                                                     \
     "|(?<number>(?:\\d{1,3}(?:\\.\\d{3})+(?!\\d)(?:,\\d+)?|\\d+(?:[,.]\\d+)?|,\\d+)" FRACTION "?|[¼½¾⅓⅔⅛])"                 \
@@ -52,7 +52,7 @@ static const struct
     {"looped", WORD_DOUBLED, 0},   {"top", WORD_TOP, 0},          {"lockout", WORD_TOP, 0},       {"bottom", WORD_BOTTOM, 0},
     {"bar", WORD_BAR, 0},          {"weight", WORD_FILLER, 0},     {"tension", WORD_FILLER, 0},    {"with", WORD_JOIN, 0},
     {"plus", WORD_JOIN, 0},        {"and", WORD_JOIN, 0},         {"used", WORD_LEAD, 0},         {"using", WORD_LEAD, 0},
-    {"added", WORD_LEAD, 0},       {"at", WORD_FILLER, 0},        {"on", WORD_ON, 0},             {"of", WORD_OF, 0},
+    {"added", WORD_LEAD, 0},       {"at", WORD_FILLER, 0},        {"from", WORD_FILLER, 0},      {"on", WORD_ON, 0},             {"of", WORD_OF, 0},
     {"a", WORD_FILLER, 0},         {"an", WORD_FILLER, 0},        {"the", WORD_FILLER, 0},        {"each", WORD_EACH, 0},
     {"apiece", WORD_EACH, 0},      {"no", WORD_NEGATION, 0},      {"not", WORD_NEGATION, 0},      {"without", WORD_NEGATION, 0},
     {"off", WORD_NEGATION, 0},     {"removed", WORD_NEGATION, 0}, {"minus", WORD_NEGATION, 0},    {"w/o", WORD_NEGATION, 0},

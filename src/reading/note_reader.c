@@ -2,6 +2,7 @@
  * occasion. */
 #include "reading/load_reader_state.h"
 
+#include <math.h>
 #include <string.h>
 
 struct note_answer
@@ -65,13 +66,38 @@ static bool is_lead(enum word_kind kind)
     return kind == WORD_JOIN || kind == WORD_LEAD;
 }
 
-/* Where a bracket follows a phrase and was not taken by it, its words are a clause of their own. */
-static size_t clause_rest(const struct words *words, size_t at, struct clause clause)
+/* Where a bracket opens in the clause; its end: nowhere. */
+static size_t bracket_in(const struct words *words, struct clause clause)
 {
-    for (; at < clause.end; at++)
-        if (words->list.items[at].kind == WORD_OPEN)
-            return at + 1;
-    return clause.end;
+    while (clause.begin < clause.end && words->list.items[clause.begin].kind != WORD_OPEN)
+        clause.begin++;
+    return clause.begin;
+}
+
+/* The clause as far as it can be one phrase: up to a bracket that holds prose or stands behind a negation. "next time (2
+ * chains/side)" is all of another occasion. */
+static struct clause up_to_bracket(const struct words *words, struct clause clause)
+{
+    struct clause head = {clause.begin, bracket_in(words, clause)};
+    if (head.end == clause.end || holds(words, head, WORD_OCCASION))
+        return clause;
+    if (holds(words, head, WORD_NEGATION))
+        return head;
+    for (size_t i = head.end + 1; i < clause.end && words->list.items[i].kind != WORD_CLOSE; i++) {
+        enum word_kind kind = words->list.items[i].kind;
+        if (kind == WORD_UNKNOWN || kind == WORD_MARK || kind == WORD_STOP || kind == WORD_NEGATION || kind == WORD_OCCASION)
+            return head;
+    }
+    return clause;
+}
+
+/* Where the next clause begins: in a bracket that the phrase did not take, behind one that it took, or behind this clause. */
+static size_t after_clause(const struct words *words, struct clause clause, size_t used)
+{
+    size_t open = bracket_in(words, clause);
+    if (open < clause.end && used <= open)
+        return open + 1;
+    return open < clause.end && used < clause.end && words->list.items[used - 1].kind == WORD_CLOSE ? used : clause.end + 1;
 }
 
 /* "swapped bands after set 2": a word before the gear is its name only where the clause holds nothing else, or says + or with. */
@@ -117,28 +143,55 @@ static const char *clause_text(struct load_reader *reader, const struct words *w
     return arena_text(reader->arena, words->text + first->at, last->at + last->length - first->at);
 }
 
+/* "2 chains/side no belt": what would be AR with a count, a mass or a name, had the clause no negation in it. */
+static bool hides_ar(struct phrase_reader *phrases, struct clause clause)
+{
+    struct load_fault fault = *phrases->fault;
+    struct piece_list pieces = {.count = 0};
+    bool read = false;
+    size_t used;
+    note_clause(phrases, clause, &pieces, &read, &used);
+    *phrases->fault = fault;
+    const struct piece *piece = pieces.items;
+    return read && (piece->per_side || piece->label || !isnan(piece->mass_kg) || !isnan(piece->top_kg) || !isnan(piece->bottom_kg));
+}
+
+/* "2 chains/side" in quotes is somebody's words, or the name of nothing. */
+static bool quotes_gear(struct load_reader *reader, const struct words *words, struct clause clause)
+{
+    for (size_t i = clause.begin; i < clause.end; i++) {
+        const struct word *word = &words->list.items[i];
+        if (word->kind == WORD_LABEL && word->gear == GEAR_QUOTED && words_name_gear(reader->words, word->label))
+            return true;
+    }
+    return false;
+}
+
 static bool read_clauses(struct load_reader *reader, struct phrase_reader *phrases, struct piece_list *pieces, struct note_ar *note)
 {
     const struct words *words = phrases->words;
     for (size_t at = 0; at < words->list.count;) {
-        struct clause clause = next_clause(words, at);
+        struct clause whole = next_clause(words, at), clause = up_to_bracket(words, whole);
         unsigned gear = gear_named(words, clause);
         bool phrase = gear || phrase_names_gear(words, clause.begin, clause.end) || holds(words, clause, WORD_RELEASER);
-        bool read = false;
-        size_t used = clause.end;
-        at = clause.end + 1;
-        if (!phrase)
-            continue;
-        if (holds(words, clause, WORD_NEGATION)) {
+        bool read = false, unread = false;
+        size_t used = clause.begin;
+        if (!phrase) {
+            unread = quotes_gear(reader, words, clause);
+        } else if (holds(words, clause, WORD_NEGATION)) {
             note->negated |= gear;
-            continue;
+            unread = hides_ar(phrases, clause);
+        } else if (holds(words, clause, WORD_OCCASION)) {
+            unread = gear;
+            used = clause.end;
+        } else {
+            if (!note_clause(phrases, clause, pieces, &read, &used))
+                return false;
+            unread = !read && gear_named(words, (struct clause){clause.begin, bracket_in(words, clause)});
         }
-        if (!holds(words, clause, WORD_OCCASION) && !note_clause(phrases, clause, pieces, &read, &used))
-            return false;
-        if (!read && gear && !note->unread)
+        if (unread && !note->unread)
             note->unread = clause_text(reader, words, clause);
-        if (read && used < clause.end)
-            at = clause_rest(words, used, clause) < clause.end ? clause_rest(words, used, clause) : at;
+        at = after_clause(words, whole, used);
     }
     return true;
 }

@@ -213,8 +213,8 @@ static const struct
     {"squat 100: 500x5", DIAG_BAD_REPS, 12},
     {"squat 100: 2x1 miss", DIAG_BAD_REPS, 16},
     {"squat 100x5x90, 100x5x90, 100x5x90", DIAG_BAD_SETS, 0},
-    {"squat 102,5: 3x5", DIAG_AMBIGUOUS_WEIGHT, 9},
-    {"squat 102,5x3", DIAG_AMBIGUOUS_WEIGHT, 9},
+    {"squat 102,5: 3x5", DIAG_AMBIGUOUS_WEIGHT, 7},
+    {"squat 102,5x3", DIAG_AMBIGUOUS_WEIGHT, 7},
     {"squat -20: 3x5", DIAG_BAD_LOAD, 7},
     {"squat 100: 3 sets", DIAG_BAD_REPS, 12}, /* of how many? */
     {"squat 100 x 3 sets of 5", DIAG_BAD_LINE, 7},
