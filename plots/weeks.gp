@@ -80,6 +80,7 @@ set object 3 rectangle center screen from_left(x), from_top(key_y) size screen f
 set label 3 "no training" at screen from_left(x + 17), from_top(key_y)
 x = after_key(x, "no training")
 if (has_trend) {
+    if (x + 34 + 5 * char_text > width - 6) { x = 28; key_y = key_y + line_text; head = head + line_text }
     set arrow 4 from screen from_left(x - 8), from_top(key_y) to screen from_left(x + 26), from_top(key_y) \
         nohead linewidth 2.5 linecolor rgb ink dashtype (12, 8)
     set label 4 "trend" at screen from_left(x + 34), from_top(key_y)
@@ -90,17 +91,11 @@ axis_height = 2 * line_text + 8
 across(t) = from_left(left + panel_width * (t - from) / (to - from))
 room = floor(panel_width / (6.5 * char_text))
 weeks_apart = ceil((to - from) / week / room)
-months = (to - from) / (30.44 * day)
-month_room = floor(panel_width / (4.5 * char_text))
-months_apart = months <= month_room ? 1 : months <= 2 * month_room ? 2 : months <= 3 * month_room ? 3 : \
-    months <= 6 * month_room ? 6 : \
-               12 * ceil(months / 12 / month_room)
-month_number(t) = 12 * tm_year(t) + tm_mon(t)
-month_begin(m) = strptime("%Y-%m-%d", sprintf("%d-%02d-01", m / 12, m % 12 + 1))
+dates_room = floor(panel_width / (4.5 * char_text))
 by_weeks = weeks_apart <= 2
 first_date = by_weeks ? 0 : month_number(begin) + (tm_mday(begin) > 1)
 last_date = by_weeks ? week_count - 1 : month_number(end - 1)
-dates_apart = by_weeks ? weeks_apart : months_apart
+dates_apart = by_weeks ? weeks_apart : months_apart((to - from) / month_seconds, dates_room)
 first_date = by_weeks ? 0 : dates_apart * ceil(1.0 * first_date / dates_apart)
 year = 0
 tag = 100

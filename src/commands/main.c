@@ -20,7 +20,7 @@ const struct command commands[] = {
     {"trend", run_trend, LOG_COMMAND | TAKES_SLOPES | TAKES_VELOCITY, "LOG...", "weekly volume and intensity by lift, with slopes"},
     {"waves", run_waves, LOG_COMMAND | TAKES_SLOPES | TAKES_PLANNED, "LOG...", "waves, their steps, and overload from wave to wave"},
     {"audit", run_audit, LOG_COMMAND | TAKES_FINDINGS, "LOG...", "findings: what a coach would point at, with lines, limits and reasons"},
-    {"report", run_report, LOG_COMMAND, "LOG...", "all of it for a reader"},
+    {"report", run_report, LOG_COMMAND | TAKES_PAGE | TAKES_PLANNED, "LOG...", "all of it for a reader: text, or an HTML page with pictures"},
     {"plot", run_plot, TAKES_LOGS | TAKES_FILTER | TAKES_PLOTS | TAKES_PLANNED, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found"},
     {"plan", run_plan, LOG_COMMAND | TAKES_PLAN, "LOG...", "the next wave, from the last one"},
     {"fit", run_fit, TAKES_FIT | TAKES_FORMAT, "CSV...", "a band's force law from measurements"},

@@ -223,6 +223,7 @@ SET_TEXT(lift)
 SET_TEXT(into)
 SET_TEXT(ar)
 SET_TEXT(plan)
+SET_TEXT(html)
 SET_TEXT(only)
 SET_TEXT(except)
 SET_TEXT(straight)
@@ -302,6 +303,7 @@ const struct option_row option_rows[] = {
     {"format", "text|csv|json", TAKES_FORMAT, "text for people (default), CSV (RFC 4180), JSON (RFC 8259, one object a line)", set_format},
     {"output", "FILE", TAKES_FORMAT, "write there, whole or not at all, instead of to standard output", set_output},
     {"unit", "kg|lb", TAKES_FORMAT | TAKES_PLOTS, "unit of the output", set_unit},
+    {"html", "FILE", TAKES_PAGE, "write the report there as one HTML page with pictures instead of text", set_html},
     {"spreadsheet-safe", NULL, TAKES_FORMAT, "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
     {"into", "DIR", TAKES_PLOTS, "folder for the scripts and pictures", set_into},
     {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT, "picture format (default svg); none writes the scripts only", set_render},

@@ -51,7 +51,8 @@ struct options
     unsigned weeks, sets, reps; /* 0: not said */
     day_number start;           /* NO_DAY: not said */
     const char *ar;
-    const char *plan; /* --plan of waves */
+    const char *plan; /* --plan of waves, plot, report */
+    const char *html; /* of report; NULL: text */
     bool velocity, speed_loss;
     const char *const *arguments; /* LOGs and the like, in order */
     size_t argument_count;
@@ -71,7 +72,8 @@ enum option_group
     TAKES_FINDINGS = 256, /* --only, --except, --severity */
     TAKES_PLAN = 512,     /* which wave to plan and how */
     TAKES_PLANNED = 1024, /* --plan */
-    TAKES_VELOCITY = 2048 /* --velocity, --speed-loss */
+    TAKES_VELOCITY = 2048, /* --velocity, --speed-loss */
+    TAKES_PAGE = 4096 /* --html */
 };
 
 struct option_row

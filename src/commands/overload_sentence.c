@@ -36,6 +36,21 @@ static const char *straight_words(enum overload_verdict verdict)
     return verdict == OVERLOAD_BOTH ? "Yes." : verdict_words(verdict);
 }
 
+const char *overload_verdict_words(const struct overload *overload)
+{
+    static const char *const words[] = {
+        [OVERLOAD_NO_WAVE] = "no wave yet",
+        [OVERLOAD_ONE_WAVE] = "one wave so far",
+        [OVERLOAD_UNKNOWN] = "cannot be told",
+        [OVERLOAD_BOTH] = "yes",
+        [OVERLOAD_TOP] = "at the top only",
+        [OVERLOAD_BOTTOM] = "at the bottom only",
+        [OVERLOAD_NONE] = "no, the same",
+        [OVERLOAD_LIGHTER] = "no, lighter",
+    };
+    return words[overload->verdict];
+}
+
 /* What moved the mean load: the straight weight, the chains and bands, or both. */
 static char *split(struct arena *arena, const struct overload *overload, enum mass_unit unit)
 {

@@ -11,9 +11,10 @@
 
 /* --- a picture --------------------------------------------------------------------------------------------------- */
 
-static char *title_of(struct arena *arena, const struct picture_of *of)
+/* On a page, a heading above says whose it is. */
+static char *title_of(struct arena *arena, const struct picture_of *of, bool for_page)
 {
-    const char *who = *of->lifter ? arena_printf(arena, "%s: ", of->lifter) : "";
+    const char *who = *of->lifter && !for_page ? arena_printf(arena, "%s: ", of->lifter) : "";
     return arena_printf(arena, "%s%s%s%s", who, of->lift, *of->lift && *of->what ? ", " : "", of->what);
 }
 
@@ -21,8 +22,8 @@ static char *title_of(struct arena *arena, const struct picture_of *of)
 static const char *file_name(struct pictures *pictures, const struct picture_of *of)
 {
     struct arena *arena = pictures->session->arena;
-    const char *whole = arena_printf(arena, "%s%s%s%s%s", of->lifter, *of->lifter ? "-" : "", of->lift,
-                                     *of->lift ? "-" : "", of->file);
+    const char *whole =
+        arena_printf(arena, "%s%s%s%s%s", of->lifter, *of->lifter ? "-" : "", of->lift, *of->lift ? "-" : "", of->file);
     const char *wanted = escape_file_name(arena, text_fold(arena, whole));
     const char *name = wanted;
     uint32_t number;
@@ -37,9 +38,14 @@ struct drawn picture_begin(struct pictures *pictures, const struct picture_of *o
     const struct picture_style *style = &pictures->style;
     struct picture *picture = LIST_ADD(pictures->session->arena, &pictures->list);
     struct gp_script *script = gp_new(pictures->session->arena, of->template_name);
-    *picture = (struct picture){.theme = of->theme, .lifter = of->lifter, .lift = of->lift, .focus = of->focus,
-                                .name = file_name(pictures, of), .title = title_of(pictures->session->arena, of),
-                                .sentence = of->sentence, .script = script};
+    *picture = (struct picture){.theme = of->theme,
+                                .lifter = of->lifter,
+                                .lift = of->lift,
+                                .focus = of->focus,
+                                .name = file_name(pictures, of),
+                                .title = title_of(pictures->session->arena, of, style->for_page),
+                                .sentence = of->sentence,
+                                .script = script};
     gp_picture(script, style->kind, picture->name);
     gp_set_text(script, "unit", mass_unit_name(pictures->session->unit));
     gp_set_text(script, "heading", style->for_page ? "" : picture->title);
@@ -63,7 +69,8 @@ const struct picture *picture_find(const struct pictures *pictures, enum picture
     return NULL;
 }
 
-/* --- what it draws -------------------------------------------------------------------------------------------------- */
+/* --- what it draws --------------------------------------------------------------------------------------------------
+ */
 
 void data_titles(struct drawn *drawn, const char *const *titles, size_t count)
 {
@@ -152,7 +159,8 @@ void both_end(struct drawn *drawn)
     gp_row_end(drawn->script);
 }
 
-/* --- all of them --------------------------------------------------------------------------------------------------- */
+/* --- all of them ---------------------------------------------------------------------------------------------------
+ */
 
 bool same_series(const struct wave_week *a, const struct wave_week *b)
 {

@@ -11,8 +11,8 @@
 
 enum picture_theme
 {
-    PICTURE_TEAM,          /* every lifter's newest waves */
-    PICTURE_GLANCE,        /* the newest wave beside the one before, without words: for a page */
+    PICTURE_TEAM,   /* every lifter's newest waves */
+    PICTURE_GLANCE, /* the newest wave beside the one before, without words: for a page */
     PICTURE_WAVES,
     PICTURE_PLANNED,       /* a plan beside what was done */
     PICTURE_CONTRIBUTIONS, /* straight weight, chain and band, by wave */
@@ -46,7 +46,7 @@ struct picture_style
 {
     enum gp_picture kind;
     unsigned width, height; /* 0: the template's own */
-    bool for_page; /* title and sentence stand beside it, and its data; glances too */
+    bool for_page;          /* title and sentence stand beside it, and its data; glances too */
 };
 
 struct pictures

@@ -26,8 +26,8 @@ struct picture_of
 struct drawn picture_begin(struct pictures *pictures, const struct picture_of *of);
 /* Titles of the table; "kg" in them becomes the session's unit. They must outlive the pictures. */
 void data_titles(struct drawn *drawn, const char *const *titles, size_t count);
-#define DATA_TITLES(drawn, ...)                                                                  \
-    data_titles((drawn), (const char *const[]){__VA_ARGS__},                                     \
+#define DATA_TITLES(drawn, ...)                                                                                        \
+    data_titles((drawn), (const char *const[]){__VA_ARGS__},                                                           \
                 sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
 
 double picture_load(const struct pictures *pictures, double kg);

@@ -21,13 +21,13 @@ static const char *planned_sentence(const struct pictures *pictures, const struc
     for (size_t i = 0; i < count; i++)
         if (rows[i].done)
             off += rows[i].done->load_kg[LOAD_STRAIGHT] - rows[i].planned->straight_kg;
-    const char *words = arena_printf(pictures->session->arena, "Of %zu planned weeks %zu done, %zu missed, %zu to come.",
-                                     count, done, count_state(rows, count, "missed"),
-                                     count_state(rows, count, "to come"));
+    const char *words =
+        arena_printf(pictures->session->arena, "Of %zu planned weeks %zu done, %zu missed, %zu to come.", count, done,
+                     count_state(rows, count, "missed"), count_state(rows, count, "to come"));
     if (!done || isnan(off))
         return words;
-    return arena_printf(pictures->session->arena, "%s Straight weight of those done: %s %s than planned on average.", words,
-                        picture_load_words(pictures, fabs(off / (double)done)), off < 0 ? "less" : "more");
+    return arena_printf(pictures->session->arena, "%s Straight weight of those done: %s %s than planned on average.",
+                        words, picture_load_words(pictures, fabs(off / (double)done)), off < 0 ? "less" : "more");
 }
 
 static void planned_row(struct drawn *drawn, const struct planned_row *row)
@@ -73,12 +73,13 @@ void add_planned(struct pictures *pictures, const struct waves *waves)
             ;
         const struct wave_week *done = any_done(&rows[i], end - i);
         const char *what = arena_printf(arena, "%s: planned and done", focus_name(first->focus));
-        struct drawn drawn = picture_begin(pictures, &(struct picture_of){
-            PICTURE_PLANNED, done ? done->lifter : first->lifter, done ? done->lift : first->lift, first->focus, "planned",
-            arena_printf(arena, "%s planned", focus_name(first->focus)), what,
-            planned_sentence(pictures, &rows[i], end - i)});
-        DATA_TITLES(&drawn, "week of", "planned straight kg", "done", "planned bottom kg", "done", "planned top kg", "done",
-                    "planned volume kg", "done", "state");
+        struct drawn drawn =
+            picture_begin(pictures, &(struct picture_of){PICTURE_PLANNED, done ? done->lifter : first->lifter,
+                                                         done ? done->lift : first->lift, first->focus, "planned",
+                                                         arena_printf(arena, "%s planned", focus_name(first->focus)),
+                                                         what, planned_sentence(pictures, &rows[i], end - i)});
+        DATA_TITLES(&drawn, "week of", "planned straight kg", "done", "planned bottom kg", "done", "planned top kg",
+                    "done", "planned volume kg", "done", "state");
         gp_block(drawn.script, "$WEEKS");
         for (size_t j = i; j < end; j++)
             planned_row(&drawn, &rows[j]);

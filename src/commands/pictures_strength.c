@@ -72,7 +72,8 @@ static const char *strength_sentence(const struct pictures *pictures, const stru
     const char *tested = "Never tested.", *best = "";
     if (strength->tests.count) {
         const struct dated *first = &strength->tests.items[0], *last = first + strength->tests.count - 1;
-        tested = arena_printf(arena, "Tested %s on %s", picture_load_words(pictures, last->kg), picture_day_words(pictures, last->day));
+        tested = arena_printf(arena, "Tested %s on %s", picture_load_words(pictures, last->kg),
+                              picture_day_words(pictures, last->day));
         if (first != last)
             tested = arena_printf(arena, "%s (%s on %s)", tested, picture_load_words(pictures, first->kg),
                                   picture_day_words(pictures, first->day));
@@ -80,7 +81,8 @@ static const char *strength_sentence(const struct pictures *pictures, const stru
     }
     if (!isnan(strength->best.kg))
         best = arena_printf(arena, " Best estimate from straight weight: %s on %s.",
-                            picture_load_words(pictures, strength->best.kg), picture_day_words(pictures, strength->best.day));
+                            picture_load_words(pictures, strength->best.kg),
+                            picture_day_words(pictures, strength->best.day));
     return arena_printf(arena, "%s%s", tested, best);
 }
 
@@ -107,9 +109,9 @@ void add_e1rm(struct pictures *pictures, const struct lift_sets *lift)
         take_set(pictures->session->arena, &strength, lift->sets[i]);
     if (strength.days.count < 2)
         return;
-    struct drawn drawn = picture_begin(pictures, &(struct picture_of){
-        PICTURE_E1RM, lift->lifter, lift->lift, FOCUS_UNSAID, "e1rm", "e1rm", "estimated and tested 1RM",
-        strength_sentence(pictures, &strength)});
+    struct drawn drawn = picture_begin(
+        pictures, &(struct picture_of){PICTURE_E1RM, lift->lifter, lift->lift, FOCUS_UNSAID, "e1rm", "e1rm",
+                                       "estimated and tested 1RM", strength_sentence(pictures, &strength)});
     DATA_TITLES(&drawn, "day", "best estimate, straight weight, kg", "with chain and band, by the bottom, kg",
                 "by the top, kg");
     gp_block(drawn.script, "$DAYS");
@@ -128,7 +130,8 @@ void add_e1rm(struct pictures *pictures, const struct lift_sets *lift)
                                        strength.records.items[strength.records.count - 1].kg});
 }
 
-/* --- load and velocity ------------------------------------------------------------------------------------------------ */
+/* --- load and velocity
+ * ------------------------------------------------------------------------------------------------ */
 
 #define LINE_POINTS 21
 
@@ -138,10 +141,11 @@ static const char *velocity_sentence(const struct pictures *pictures, const stru
     const char *over = "";
     if (!isnan(profile->ar_over_kg))
         over = arena_printf(arena, " Sets with chain or band lie %s %s the line on average.",
-                            picture_load_words(pictures, fabs(profile->ar_over_kg)), profile->ar_over_kg < 0 ? "below" : "above");
+                            picture_load_words(pictures, fabs(profile->ar_over_kg)),
+                            profile->ar_over_kg < 0 ? "below" : "above");
     return arena_printf(arena, "Each 0.1 m/s slower is %s %s (R\xC2\xB2 %.2f, from %zu measurements).%s",
-                        picture_load_words(pictures, fabs(profile->fit.slope / 10)), profile->fit.slope < 0 ? "more" : "less",
-                        profile->fit.r2, profile->lines, over);
+                        picture_load_words(pictures, fabs(profile->fit.slope / 10)),
+                        profile->fit.slope < 0 ? "more" : "less", profile->fit.r2, profile->lines, over);
 }
 
 /* A line of the log is one measurement, whatever sets it stands for. */
@@ -194,9 +198,9 @@ void add_velocities(struct pictures *pictures, const struct lift_sets *lifts, si
         p++;
         if (profile->state != VELOCITY_FITTED)
             continue;
-        struct drawn drawn = picture_begin(pictures, &(struct picture_of){
-            PICTURE_VELOCITY, profile->lifter, profile->lift, FOCUS_UNSAID, "velocity", "velocity", "load and velocity",
-            velocity_sentence(pictures, profile)});
+        struct drawn drawn = picture_begin(
+            pictures, &(struct picture_of){PICTURE_VELOCITY, profile->lifter, profile->lift, FOCUS_UNSAID, "velocity",
+                                           "velocity", "load and velocity", velocity_sentence(pictures, profile)});
         draw_measured(&drawn, &lifts[i]);
         draw_line(&drawn, profile);
     }

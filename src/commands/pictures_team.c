@@ -12,8 +12,8 @@
 struct member
 {
     const char *lifter;
-    size_t begin, end;    /* of its lifts among the overloads that can be compared */
-    double bottom, top;   /* medians */
+    size_t begin, end;  /* of its lifts among the overloads that can be compared */
+    double bottom, top; /* medians */
 };
 
 static double median_change(struct arena *arena, const struct overload *const *lifts, size_t count,
@@ -37,8 +37,10 @@ static const char *team_sentence(struct arena *arena, const struct member *membe
         heavier += members[i].top > OVERLOAD_SAME;
         lighter += members[i].top < -OVERLOAD_SAME;
     }
-    return arena_printf(arena, "At the top, the newest waves of %zu of %zu lifters are heavier than the waves before, those "
-                               "of %zu lighter (median over the lifts).", heavier, known, lighter);
+    return arena_printf(arena,
+                        "At the top, the newest waves of %zu of %zu lifters are heavier than the waves before, those "
+                        "of %zu lighter (median over the lifts).",
+                        heavier, known, lighter);
 }
 
 static void member_rows(struct drawn *drawn, const struct member *members, size_t count)
@@ -77,9 +79,10 @@ void add_team(struct pictures *pictures, const struct waves *waves)
         member->bottom = median_change(arena, lifts, member->end - member->begin, LOAD_BOTTOM);
         member->top = median_change(arena, lifts, member->end - member->begin, LOAD_TOP);
     }
-    struct drawn drawn = picture_begin(pictures, &(struct picture_of){
-        PICTURE_TEAM, "", "", FOCUS_UNSAID, "team", "team", "Newest waves against the waves before",
-        team_sentence(arena, members.items, members.count)});
+    struct drawn drawn =
+        picture_begin(pictures, &(struct picture_of){PICTURE_TEAM, "", "", FOCUS_UNSAID, "team", "team",
+                                                     "Newest waves against the waves before",
+                                                     team_sentence(arena, members.items, members.count)});
     if (!pictures->style.width || pictures->style.for_page) {
         double height = TEAM_HEIGHT + TEAM_ROW * (double)members.count;
         gp_set_number(drawn.script, "width", TEAM_WIDTH);

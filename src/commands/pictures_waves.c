@@ -8,10 +8,12 @@
 #include <string.h>
 
 #define WAVES_SHOWN 20
+#define WAVES_ON_PAGE 8 /* whose pictures are smaller */
 #define GLANCE_WIDTH 240
 #define GLANCE_HEIGHT 80
 
-/* --- waves beside each other ---------------------------------------------------------------------------------------- */
+/* --- waves beside each other ----------------------------------------------------------------------------------------
+ */
 
 static void wave_week_row(struct drawn *drawn, const struct wave_week *week, unsigned as_drawn)
 {
@@ -55,7 +57,9 @@ static void wave_rows(struct drawn *drawn, const struct wave_week *weeks, size_t
 {
     struct arena *arena = drawn->pictures->session->arena;
     struct gp_script *script = drawn->script;
-    unsigned newest = weeks[count - 1].wave, from = newest > WAVES_SHOWN ? newest - WAVES_SHOWN : 0;
+    unsigned newest = weeks[count - 1].wave;
+    unsigned most = drawn->pictures->style.for_page ? WAVES_ON_PAGE : WAVES_SHOWN;
+    unsigned from = newest > most ? newest - most : 0;
     DATA_TITLES(drawn, "wave", "week of", "straight kg", "bottom kg", "mean kg", "top kg", "volume kg",
                 "bottom, over the wave before", "top, over the wave before", "chain and band");
     gp_block(script, "$WEEKS");
@@ -79,8 +83,9 @@ static void wave_rows(struct drawn *drawn, const struct wave_week *weeks, size_t
 /* The newest wave's weeks, each beside the same week of the wave before. */
 static void add_glance(struct pictures *pictures, const struct wave_week *weeks, size_t count, const char *sentence)
 {
-    struct drawn drawn = picture_begin(pictures, &(struct picture_of){
-        PICTURE_GLANCE, weeks->lifter, weeks->lift, weeks->focus, "glance", "glance", "newest wave", sentence});
+    struct drawn drawn =
+        picture_begin(pictures, &(struct picture_of){PICTURE_GLANCE, weeks->lifter, weeks->lift, weeks->focus, "glance",
+                                                     "glance", "newest wave", sentence});
     gp_set_number(drawn.script, "width", GLANCE_WIDTH);
     gp_set_number(drawn.script, "height", GLANCE_HEIGHT);
     gp_block(drawn.script, "$WEEKS");
@@ -118,15 +123,16 @@ void add_waves(struct pictures *pictures, const struct waves *waves)
         const char *what = arena_printf(arena, "%s waves", focus_name(first->focus));
         const char *sentence =
             o < overload_count ? overload_sentence(arena, &overloads[o], pictures->session->unit) : "";
-        struct drawn drawn = picture_begin(pictures, &(struct picture_of){
-            PICTURE_WAVES, first->lifter, first->lift, first->focus, "waves", what, what, sentence});
+        struct drawn drawn = picture_begin(pictures, &(struct picture_of){PICTURE_WAVES, first->lifter, first->lift,
+                                                                          first->focus, "waves", what, what, sentence});
         wave_rows(&drawn, first, end - i);
         if (pictures->style.for_page)
             add_glance(pictures, first, end - i, sentence);
     }
 }
 
-/* --- what the loads were made of ------------------------------------------------------------------------------------- */
+/* --- what the loads were made of -------------------------------------------------------------------------------------
+ */
 
 struct wave_mean
 {
@@ -162,9 +168,10 @@ static const char *contribution_sentence(const struct pictures *pictures, const 
     struct arena *arena = pictures->session->arena;
     if (count < 2)
         return "";
-    const char *straight = arena_printf(arena, "From wave %u to wave %u the straight weight went from %s to %s",
-                                        first->wave, last->wave, picture_load_words(pictures, first->load_kg[LOAD_STRAIGHT]),
-                                        picture_load_words(pictures, last->load_kg[LOAD_STRAIGHT]));
+    const char *straight =
+        arena_printf(arena, "From wave %u to wave %u the straight weight went from %s to %s", first->wave, last->wave,
+                     picture_load_words(pictures, first->load_kg[LOAD_STRAIGHT]),
+                     picture_load_words(pictures, last->load_kg[LOAD_STRAIGHT]));
     double from = first->load_kg[LOAD_TOP] - first->load_kg[LOAD_STRAIGHT];
     double to = last->load_kg[LOAD_TOP] - last->load_kg[LOAD_STRAIGHT];
     if (isnan(from) || isnan(to))
@@ -206,9 +213,10 @@ void add_contributions(struct pictures *pictures, const struct waves *waves)
         }
         const char *what = arena_printf(arena, "%s: what the load was made of", focus_name(first->focus));
         const char *file = arena_printf(arena, "%s contributions", focus_name(first->focus));
-        struct drawn drawn = picture_begin(pictures, &(struct picture_of){
-            PICTURE_CONTRIBUTIONS, first->lifter, first->lift, first->focus, "contributions", file, what,
-            contribution_sentence(pictures, means.items, means.count)});
+        struct drawn drawn =
+            picture_begin(pictures, &(struct picture_of){PICTURE_CONTRIBUTIONS, first->lifter, first->lift,
+                                                         first->focus, "contributions", file, what,
+                                                         contribution_sentence(pictures, means.items, means.count)});
         contribution_rows(&drawn, means.items, means.count);
     }
 }

@@ -54,9 +54,9 @@ static bool has_volume(const struct trend_week *weeks, size_t count)
 static void add_volume(struct pictures *pictures, const struct trend_week *weeks, size_t count,
                        const struct trend_slope *slope)
 {
-    struct drawn drawn = picture_begin(pictures, &(struct picture_of){
-        PICTURE_WEEKS, weeks->lifter, weeks->lift, FOCUS_UNSAID, "weeks", "weeks", "volume and intensity by week",
-        week_sentence(pictures, slope)});
+    struct drawn drawn = picture_begin(
+        pictures, &(struct picture_of){PICTURE_WEEKS, weeks->lifter, weeks->lift, FOCUS_UNSAID, "weeks", "weeks",
+                                       "volume and intensity by week", week_sentence(pictures, slope)});
     DATA_TITLES(&drawn, "week of", "volume by straight weight, kg", "volume by mean load, kg",
                 "intensity of straight weight", "intensity of mean load");
     set_trend_line(&drawn, slope, count);
@@ -73,9 +73,11 @@ static void add_volume(struct pictures *pictures, const struct trend_week *weeks
 
 static const char *zone_sentence(struct arena *arena, const double zones[ZONES], double all)
 {
-    return arena_printf(arena, "Of %.0f lifts with a known 1RM, %.0f %% were below 70 %% of it, %.0f %% from 70 to 80 %%, "
-                               "%.0f %% at 80 %% and above.",
-                        all, 100 * (zones[0] + zones[1]) / all, 100 * zones[2] / all, 100 * (zones[3] + zones[4]) / all);
+    return arena_printf(arena,
+                        "Of %.0f lifts with a known 1RM, %.0f %% were below 70 %% of it, %.0f %% from 70 to 80 %%, "
+                        "%.0f %% at 80 %% and above.",
+                        all, 100 * (zones[0] + zones[1]) / all, 100 * zones[2] / all,
+                        100 * (zones[3] + zones[4]) / all);
 }
 
 static void add_zones(struct pictures *pictures, const struct trend_week *weeks, size_t count)
@@ -90,10 +92,11 @@ static void add_zones(struct pictures *pictures, const struct trend_week *weeks,
     }
     if (!(all > 0))
         return;
-    struct drawn drawn = picture_begin(pictures, &(struct picture_of){
-        PICTURE_ZONES, weeks->lifter, weeks->lift, FOCUS_UNSAID, "zones", "zones", "lifts by intensity",
-        zone_sentence(pictures->session->arena, zones, all)});
-    DATA_TITLES(&drawn, "week of", "lifts below 55 % of 1RM", "55 to 70 %", "70 to 80 %", "80 to 90 %", "90 % and above");
+    struct drawn drawn = picture_begin(
+        pictures, &(struct picture_of){PICTURE_ZONES, weeks->lifter, weeks->lift, FOCUS_UNSAID, "zones", "zones",
+                                       "lifts by intensity", zone_sentence(pictures->session->arena, zones, all)});
+    DATA_TITLES(&drawn, "week of", "lifts below 55 % of 1RM", "55 to 70 %", "70 to 80 %", "80 to 90 %",
+                "90 % and above");
     gp_block(drawn.script, "$WEEKS");
     for (size_t i = 0; i < count; i++) {
         both_day(&drawn, week_monday(weeks[i].week));
@@ -111,8 +114,8 @@ void add_weeks(struct pictures *pictures)
     const struct trend_slope *slopes =
         trend_slopes(arena, pictures->session->training, weeks, week_count, &slope_count);
     for (size_t i = 0, end; i < week_count; i = end) {
-        for (end = i; end < week_count && !strcmp(weeks[end].lift, weeks[i].lift) &&
-                      !strcmp(weeks[end].lifter, weeks[i].lifter);
+        for (end = i;
+             end < week_count && !strcmp(weeks[end].lift, weeks[i].lift) && !strcmp(weeks[end].lifter, weeks[i].lifter);
              end++)
             ;
         if (end - i < WEEKS_WORTH_A_PICTURE || !strcmp(weeks[i].lift, ALL_LIFTS) || !has_volume(&weeks[i], end - i))

@@ -3,7 +3,6 @@
 
 #include "base/text.h"
 
-
 #define REFUSED_SHOWN 10
 
 void report_refused(const struct report *report)
@@ -17,8 +16,10 @@ void report_refused(const struct report *report)
         if (diag_severity(diag->id) != SEVERITY_ERROR)
             continue;
         struct arena *arena = report->session->arena;
-        report_paragraph(report, arena_printf(arena, "%s:%u: %s", text_visible(arena, diag->at.file ? diag->at.file : ""), diag->at.line,
-                                       text_visible(arena, diag->message)), 2);
+        report_paragraph(report,
+                         arena_printf(arena, "%s:%u: %s", text_visible(arena, diag->at.file ? diag->at.file : ""),
+                                      diag->at.line, text_visible(arena, diag->message)),
+                         2);
         shown++;
     }
     if (all > shown)
@@ -43,18 +44,29 @@ void report_sharpen(const struct report *report)
         return;
     report_heading(report, "What would sharpen this");
     if (!gym->path)
-        report_paragraph(report, "A gym file: write gym.ini beside the log, and it is found by itself (tautline-gym(5)).", 2);
+        report_paragraph(report,
+                         "A gym file: write gym.ini beside the log, and it is found by itself (tautline-gym(5)).", 2);
     if (gear)
-        report_paragraph(report, "Weigh and measure each chain and band once, and the bar's height at bottom and top of each lift: then the load is "
-                          "computed at every height instead of assumed.", 2);
+        report_paragraph(report,
+                         "Weigh and measure each chain and band once, and the bar's height at bottom and top of each "
+                         "lift: then the load is "
+                         "computed at every height instead of assumed.",
+                         2);
     if (any_assumed(report, ASSUMED_ONE_REP_MAX))
-        report_paragraph(report, "Give the tested 1RM with its date (max = LIFT LOAD DATE under [lifter]), or call the session that tests it \"test\".", 2);
+        report_paragraph(report,
+                         "Give the tested 1RM with its date (max = LIFT LOAD DATE under [lifter]), or call the session "
+                         "that tests it \"test\".",
+                         2);
     output_text(report->output, "\n");
 }
 
 void report_cautions(const struct report *report)
 {
     report_heading(report, "Mind");
-    report_paragraph(report, "Loads can hurt. Use collars and safeties; look over bands and anchors before each session and retire worn ones; keep feet and "
-                      "hands clear of chains. Have set-ups and loads checked on the spot by a qualified coach. Nothing here is medical advice.", 2);
+    report_paragraph(report,
+                     "Loads can hurt. Use collars and safeties; look over bands and anchors before each session and "
+                     "retire worn ones; keep feet and "
+                     "hands clear of chains. Have set-ups and loads checked on the spot by a qualified coach. Nothing "
+                     "here is medical advice.",
+                     2);
 }

@@ -33,10 +33,10 @@ static size_t count_as_grave(const struct findings *findings, enum finding_sever
     return count;
 }
 
-static const char *number_words(const struct findings_text *text, const struct finding *finding, double number)
+static const char *number_words(const struct report *report, const struct finding *finding, double number)
 {
-    struct arena *arena = text->report->session->arena;
-    enum mass_unit unit = text->report->session->unit;
+    struct arena *arena = report->session->arena;
+    enum mass_unit unit = report->session->unit;
     char buffer[32];
     switch (finding->unit) {
     case FINDING_KG:
@@ -57,14 +57,14 @@ static const char *number_words(const struct findings_text *text, const struct f
 }
 
 /* logs/a.csv:44, 52, 61-68 and 3 more places */
-static const char *lines_words(const struct findings_text *text, const struct finding *finding)
+const char *finding_lines_words(const struct report *report, const struct finding *finding)
 {
-    struct arena *arena = text->report->session->arena;
+    struct arena *arena = report->session->arena;
     size_t shown = finding->runs < FINDING_LINES ? finding->runs : FINDING_LINES;
     const char *words = "";
     for (size_t i = 0; i < shown; i++) {
         const struct finding_lines *run = &finding->lines[i];
-        const char *path = text->findings->log->files.items[run->file].path;
+        const char *path = report->session->log->files.items[run->file].path;
         bool same_file = i && finding->lines[i - 1].file == run->file;
         words = arena_printf(arena, "%s%s%s%u", words, i ? ", " : "", same_file ? "" : arena_printf(arena, "%s:", path),
                              run->first);
@@ -77,18 +77,23 @@ static const char *lines_words(const struct findings_text *text, const struct fi
     return words;
 }
 
+const char *finding_sentence(const struct report *report, const struct finding *finding)
+{
+    struct arena *arena = report->session->arena;
+    char day[16];
+    date_print(day, finding->first->set->day);
+    if (isnan(finding->value))
+        return arena_printf(arena, "%s: %s.", day, finding->fact);
+    return arena_printf(arena, "%s: %s. Found %s, limit %s.", day, finding->fact,
+                        number_words(report, finding, finding->value), number_words(report, finding, finding->limit));
+}
+
 static void write_finding(const struct findings_text *text, const struct finding *finding)
 {
     const struct report *report = text->report;
     struct arena *arena = report->session->arena;
-    char day[16];
-    date_print(day, finding->first->set->day);
-    const char *found = isnan(finding->value)
-                            ? ""
-                            : arena_printf(arena, "Found %s, limit %s. ", number_words(text, finding, finding->value),
-                                           number_words(text, finding, finding->limit));
-    const char *sentence = arena_printf(arena, "%s: %s. %sSource: %s. %s", day, finding->fact, found, finding->source,
-                                        lines_words(text, finding));
+    const char *sentence = arena_printf(arena, "%s Source: %s. %s", finding_sentence(report, finding), finding->source,
+                                        finding_lines_words(report, finding));
     output_printf(report->output, "      %s\n",
                   series_name(report, finding->first->lifter, finding->first->lift, FOCUS_UNSAID));
     report_paragraph(report, text_visible(arena, sentence), 8);

@@ -27,10 +27,10 @@ static void get_use_sets(const void *row, struct cell *cell)
     cell_count(cell, (long)((const struct setup_use *)row)->sets);
 }
 
-#define USE(name, member)                                                                    \
-    static void get_use_##name(const void *row, struct cell *cell)                           \
-    {                                                                                        \
-        cell_number(cell, ((const struct setup_use *)row)->newest->effect->member);          \
+#define USE(name, member)                                                                                              \
+    static void get_use_##name(const void *row, struct cell *cell)                                                     \
+    {                                                                                                                  \
+        cell_number(cell, ((const struct setup_use *)row)->newest->effect->member);                                    \
     }
 USE(straight, straight_kg)
 USE(bottom, bottom_kg)
@@ -74,35 +74,49 @@ static const struct column use_columns[] = {
     {"ar", "chain and band", QUANTITY_PLAIN, 0, get_use_ar},
 };
 
-void report_loads(const struct report *report)
+static bool is_asked(const char *lifter, const char *name)
+{
+    return !lifter || !strcmp(lifter, name);
+}
+
+struct report_rows report_load_rows(const struct report *report, const char *lifter)
 {
     struct arena *arena = report->session->arena;
     const struct training *training = report->session->training;
     struct map *seen = map_new(arena);
-    LIST(struct setup_use *) uses = {0};
+    LIST(struct setup_use) uses = {0};
     for (size_t i = 0; i < training->count; i++) {
         const struct lifted *lifted = &training->sets[i];
-        if (!lifted->has_ar || !is_work(lifted))
+        if (!lifted->has_ar || !is_work(lifted) || !is_asked(lifter, lifted->lifter))
             continue;
         char *key = arena_printf(arena, "%s\n%s\n%s", lifted->lifter, lifted->lift, lifted->ar_key);
-        struct setup_use *use = map_get(seen, key, strlen(key));
-        if (!use) {
-            use = *LIST_ADD(arena, &uses) = ARENA_NEW(arena, struct setup_use);
-            use->name = series_name(report, lifted->lifter, lifted->lift, FOCUS_UNSAID);
-            map_put(seen, key, strlen(key), use);
+        size_t *place = map_get(seen, key, strlen(key));
+        if (!place) {
+            place = ARENA_NEW(arena, size_t);
+            *place = uses.count;
+            *LIST_ADD(arena, &uses) =
+                (struct setup_use){.name = series_name(report, lifted->lifter, lifted->lift, FOCUS_UNSAID)};
+            map_put(seen, key, strlen(key), place);
         }
-        use->sets++;
-        use->newest = lifted;
+        uses.items[*place].sets++;
+        uses.items[*place].newest = lifted;
     }
-    if (!uses.count)
+    return (struct report_rows){use_columns, sizeof use_columns / sizeof *use_columns, uses.items, uses.count,
+                                sizeof *uses.items};
+}
+
+void report_loads(const struct report *report)
+{
+    struct report_rows rows = report_load_rows(report, NULL);
+    if (!rows.count)
         return;
     report_heading(report, "Chains and bands used");
-    report_paragraph(report, arena_printf(arena, "What the bar weighed in %s at the newest working set of each; \u00B1 is twice the standard uncertainty, where it "
-                                          "is more than half a kilogram.", mass_unit_name(report->session->unit)), 2);
+    report_paragraph(report,
+                     arena_printf(report->session->arena,
+                                  "What the bar weighed in %s at the newest working set of each; \u00B1 is twice the "
+                                  "standard uncertainty, where it is more than half a kilogram.",
+                                  mass_unit_name(report->session->unit)),
+                     2);
     output_text(report->output, "\n");
-    struct table_writer *writer = table_open(arena, report->output, use_columns, sizeof use_columns / sizeof *use_columns, &report->style);
-    for (size_t i = 0; i < uses.count; i++)
-        table_row(writer, uses.items[i]);
-    table_close(writer);
-    output_text(report->output, "\n");
+    report_table(report, &rows);
 }

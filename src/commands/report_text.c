@@ -3,9 +3,41 @@
 #include "base/text.h"
 #include "commands/summary.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define REPORT_WIDTH 80 /* where no terminal says another */
+
+/* What a reader of chains and bands came for stands first. */
+static int rank_of(const struct overload *overload)
+{
+    int has_nothing_to_compare = overload->steps == 0;
+    return overload->has_ar ? has_nothing_to_compare : 2 + has_nothing_to_compare + (overload->waves == 0);
+}
+
+static int by_rank(const void *left, const void *right)
+{
+    const struct overload *a = *(const struct overload *const *)left, *b = *(const struct overload *const *)right;
+    int order = strcmp(a->lifter, b->lifter);
+    if (order)
+        return order;
+    if (rank_of(a) != rank_of(b))
+        return rank_of(a) - rank_of(b);
+    if (a->waves != b->waves)
+        return a->waves < b->waves ? 1 : -1;
+    return a < b ? -1 : a > b; /* of one array: by lift, then focus */
+}
+
+static const struct overload *const *ordered_overloads(struct arena *arena, const struct overload *overloads,
+                                                       size_t count)
+{
+    const struct overload **ordered = ARENA_ARRAY(arena, const struct overload *, count);
+    for (size_t i = 0; i < count; i++)
+        ordered[i] = &overloads[i];
+    if (count)
+        qsort(ordered, count, sizeof *ordered, by_rank);
+    return ordered;
+}
 
 struct report report_make(struct session *session, struct output *output)
 {
@@ -17,6 +49,7 @@ struct report report_make(struct session *session, struct output *output)
         report.style.width = REPORT_WIDTH;
     report.waves = waves_make(arena, session->training);
     report.overloads = overload_make(arena, report.waves, &report.overload_count);
+    report.ordered = ordered_overloads(arena, report.overloads, report.overload_count);
     report.weeks = trend_make(arena, session->training, &report.week_count);
     report.slopes = trend_slopes(arena, session->training, report.weeks, report.week_count, &report.slope_count);
     report.records = records_make(arena, session->training, &report.record_count);
@@ -27,7 +60,18 @@ struct report report_make(struct session *session, struct output *output)
 
 void report_heading(const struct report *report, const char *title)
 {
-    output_printf(report->output, "%s%s%s\n", report->style.colour ? "\033[1m" : "", title, report->style.colour ? "\033[0m" : "");
+    output_printf(report->output, "%s%s%s\n", report->style.colour ? "\033[1m" : "", title,
+                  report->style.colour ? "\033[0m" : "");
+}
+
+void report_table(const struct report *report, const struct report_rows *rows)
+{
+    struct table_writer *writer =
+        table_open(report->session->arena, report->output, rows->columns, rows->column_count, &report->style);
+    for (size_t i = 0; i < rows->count; i++)
+        table_row(writer, (const char *)rows->rows + i * rows->row_size);
+    table_close(writer);
+    output_text(report->output, "\n");
 }
 
 char *series_name(const struct report *report, const char *lifter, const char *lift, enum focus focus)
@@ -57,32 +101,4 @@ void report_paragraph(const struct report *report, const char *text, size_t inde
         text += fits;
         text += strspn(text, " ");
     }
-}
-
-/* Lifts trained now and then, in no wave, would drown the rest. */
-static bool worth_a_sentence(const struct overload *overload)
-{
-    return overload->verdict != OVERLOAD_NO_WAVE || overload->has_ar;
-}
-
-void report_overload(const struct report *report)
-{
-    size_t silent = 0;
-    if (!report->overload_count)
-        return;
-    report_heading(report, "Is it overloading?");
-    for (size_t i = 0; i < report->overload_count; i++) {
-        const struct overload *overload = &report->overloads[i];
-        if (!worth_a_sentence(overload)) {
-            silent++;
-            continue;
-        }
-        output_printf(report->output, "  %s\n", series_name(report, overload->lifter, overload->lift, overload->focus));
-        report_paragraph(report, overload_sentence(report->session->arena, overload, report->session->unit), 4);
-    }
-    if (silent == report->overload_count)
-        output_text(report->output, "  No lift has a wave yet: no two weeks in a row hold or raise the working load.\n");
-    else if (silent)
-        output_printf(report->output, "  %zu more %s no wave.\n", silent, plural(silent, "lift and focus has", "lifts and focuses have"));
-    output_text(report->output, "\n");
 }

@@ -64,7 +64,8 @@ static double median_loss(struct arena *arena, const struct speed_loss *losses, 
 }
 
 /* Lifts with something to say: a line, or speed that was lost. */
-static struct velocity_line *velocity_lines(const struct report *report, size_t *count, size_t *measured)
+static struct velocity_line *velocity_lines(const struct report *report, const char *lifter, size_t *count,
+                                            size_t *measured)
 {
     struct session *session = report->session;
     size_t loss_count;
@@ -74,6 +75,8 @@ static struct velocity_line *velocity_lines(const struct report *report, size_t 
     *count = 0;
     for (size_t i = 0; i < *measured; i++) {
         const struct velocity_profile *profile = &profiles[i];
+        if (lifter && strcmp(lifter, profile->lifter))
+            continue;
         struct velocity_line line = {.profile = profile,
                                      .loss = median_loss(session->arena, losses, loss_count, profile)};
         line.name = series_name(report, profile->lifter, profile->lift, FOCUS_UNSAID);
@@ -95,11 +98,18 @@ static const char no_line[] = "Velocities were logged, but no lift has them at t
     "or band stand apart: \"AR over\" is their mean load less the line. Speed loss: first set to last, the median " \
     "over sessions of speed work."
 
+struct report_rows report_velocity_rows(const struct report *report, const char *lifter)
+{
+    size_t count, measured;
+    const struct velocity_line *lines = velocity_lines(report, lifter, &count, &measured);
+    return (struct report_rows){line_columns, sizeof line_columns / sizeof *line_columns, lines, count, sizeof *lines};
+}
+
 void report_velocity(const struct report *report)
 {
     struct arena *arena = report->session->arena;
     size_t count, measured;
-    const struct velocity_line *lines = velocity_lines(report, &count, &measured);
+    const struct velocity_line *lines = velocity_lines(report, NULL, &count, &measured);
     if (!measured)
         return;
     report_heading(report, "Load and velocity");
@@ -110,10 +120,6 @@ void report_velocity(const struct report *report)
     }
     report_paragraph(report, arena_printf(arena, EXPLAINED, mass_unit_name(report->session->unit)), 2);
     output_text(report->output, "\n");
-    struct table_writer *writer =
-        table_open(arena, report->output, line_columns, sizeof line_columns / sizeof *line_columns, &report->style);
-    for (size_t i = 0; i < count; i++)
-        table_row(writer, &lines[i]);
-    table_close(writer);
-    output_text(report->output, "\n");
+    report_table(report, &(struct report_rows){line_columns, sizeof line_columns / sizeof *line_columns, lines, count,
+                                               sizeof *lines});
 }

@@ -3,15 +3,14 @@
 
 #include "base/text.h"
 
-
 #include <math.h>
 #include <string.h>
 
-#define WAVE(name, ...)                                             \
-    static void get_wave_##name(const void *row, struct cell *cell) \
-    {                                                               \
-        const struct wave_week *week = row;                         \
-        __VA_ARGS__;                                                \
+#define WAVE(name, ...)                                                                                                \
+    static void get_wave_##name(const void *row, struct cell *cell)                                                    \
+    {                                                                                                                  \
+        const struct wave_week *week = row;                                                                            \
+        __VA_ARGS__;                                                                                                   \
     }
 
 WAVE(number, cell_count(cell, (long)week->wave))
@@ -52,12 +51,10 @@ static const struct column straight_columns[] = {
 };
 #define STRAIGHT_COLUMNS (sizeof straight_columns / sizeof *straight_columns)
 
-#define NEWEST_WAVES 3 /* the report shows these; `tautline waves` has all */
-
-static bool same_series(const struct wave_week *a, const struct wave_week *b)
-{
-    return a->focus == b->focus && !strcmp(a->lift, b->lift) && !strcmp(a->lifter, b->lifter);
-}
+/* The report shows so many; `tautline waves` has all. */
+#define NEWEST_WAVES 3
+#define NEWEST_WEEKS 12
+#define STRAIGHT_TABLES 3 /* of a lifter's lifts without chain or band */
 
 /* The AR of all weeks where it is the same in each, however it was written; NULL: it differs. */
 static const char *common_ar(const struct wave_week *weeks, size_t count)
@@ -68,25 +65,60 @@ static const char *common_ar(const struct wave_week *weeks, size_t count)
     return weeks->ar;
 }
 
+/* What of a series is shown; whole waves unless they are long. */
+static void newest_words(const struct report *report, const struct wave_week *shown, size_t count, size_t all)
+{
+    unsigned waves = shown[count - 1].wave;
+    if (count == all)
+        return;
+    if (shown->step == 1)
+        output_printf(report->output, " (newest %u of %u waves)", waves - shown->wave + 1, waves);
+    else
+        output_printf(report->output, " (newest %zu weeks of %u wave%s)", count, waves, waves == 1 ? "" : "s");
+}
+
 static void wave_table(const struct report *report, const struct wave_week *weeks, size_t count)
 {
     unsigned newest = weeks[count - 1].wave;
-    while (weeks->wave + NEWEST_WAVES <= newest) {
+    size_t all = count;
+    while (weeks->wave + NEWEST_WAVES <= newest || count > NEWEST_WEEKS) {
         weeks++;
         count--;
     }
     const char *ar = common_ar(weeks, count);
     output_printf(report->output, "  %s", series_name(report, weeks->lifter, weeks->lift, weeks->focus));
-    if (newest > NEWEST_WAVES)
-        output_printf(report->output, " (newest %d of %u waves)", NEWEST_WAVES, newest);
+    newest_words(report, weeks, count, all);
     output_printf(report->output, "%s%s\n", ar && *ar ? ": " : "", ar ? text_visible(report->session->arena, ar) : "");
     const struct column *columns = ar && !*ar ? straight_columns : wave_columns;
-    size_t column_count = ar && !*ar ? STRAIGHT_COLUMNS : ar ? WAVE_COLUMNS - 1 : WAVE_COLUMNS; /* the last column is the AR */
-    struct table_writer *writer = table_open(report->session->arena, report->output, columns, column_count, &report->style);
-    for (size_t i = 0; i < count; i++)
-        table_row(writer, &weeks[i]);
-    table_close(writer);
-    output_text(report->output, "\n");
+    size_t column_count = ar && !*ar ? STRAIGHT_COLUMNS
+                          : ar       ? WAVE_COLUMNS - 1
+                                     : WAVE_COLUMNS; /* the last column is the AR */
+    report_table(report, &(struct report_rows){columns, column_count, weeks, count, sizeof *weeks});
+}
+
+static int order_of(const struct wave_week *week, const struct overload *overload)
+{
+    int order = strcmp(week->lifter, overload->lifter);
+    if (!order)
+        order = strcmp(week->lift, overload->lift);
+    return order ? order : (int)week->focus - (int)overload->focus;
+}
+
+const struct wave_week *report_wave_weeks(const struct report *report, const struct overload *overload, size_t *count)
+{
+    const struct waves *waves = report->waves;
+    size_t begin = 0, end = waves->count;
+    while (begin < end) {
+        size_t middle = begin + (end - begin) / 2;
+        if (order_of(&waves->weeks[middle], overload) < 0)
+            begin = middle + 1;
+        else
+            end = middle;
+    }
+    while (end < waves->count && !order_of(&waves->weeks[end], overload))
+        end++;
+    *count = end - begin;
+    return &waves->weeks[begin];
 }
 
 void report_waves(const struct report *report)
@@ -95,12 +127,29 @@ void report_waves(const struct report *report)
     if (!waves->count)
         return;
     report_heading(report, "Waves");
-    report_paragraph(report, arena_printf(report->session->arena, "Loads in %s: the week's working load. \"over\" is against the same week of the wave before; "
-                                          "\"share\" is what chain and band add from bottom to top, of 1RM.", mass_unit_name(report->session->unit)), 2);
+    report_paragraph(
+        report,
+        arena_printf(report->session->arena,
+                     "Loads in %s: the week's working load. \"over\" is against the same week of the wave before; "
+                     "\"share\" is what chain and band add from bottom to top, of 1RM.",
+                     mass_unit_name(report->session->unit)),
+        2);
     output_text(report->output, "\n");
-    for (size_t i = 0, end; i < waves->count; i = end) {
-        for (end = i; end < waves->count && same_series(&waves->weeks[i], &waves->weeks[end]); end++)
-            ;
-        wave_table(report, &waves->weeks[i], end - i);
+    size_t straight = 0, left_out = 0;
+    for (size_t i = 0; i < report->overload_count; i++) {
+        const struct overload *overload = report->ordered[i];
+        size_t count;
+        const struct wave_week *weeks = report_wave_weeks(report, overload, &count);
+        if (i && strcmp(overload->lifter, report->ordered[i - 1]->lifter))
+            straight = 0;
+        if (count && !overload->has_ar)
+            straight++;
+        if (count && straight > STRAIGHT_TABLES)
+            left_out++;
+        else if (count)
+            wave_table(report, weeks, count);
     }
+    if (left_out)
+        output_printf(report->output, "  And %zu more without chain or band; `tautline waves` has them all.\n\n",
+                      left_out);
 }

@@ -76,7 +76,8 @@ static const struct trend_slope *volume_slope(const struct report *report, const
 {
     for (size_t i = 0; i < report->slope_count; i++) {
         const struct trend_slope *slope = &report->slopes[i];
-        if (!strcmp(slope->lifter, week->lifter) && !strcmp(slope->lift, week->lift) && !strcmp(slope->measure, "volume_mean_kg"))
+        if (!strcmp(slope->lifter, week->lifter) && !strcmp(slope->lift, week->lift) &&
+            !strcmp(slope->measure, "volume_mean_kg"))
             return slope;
     }
     return NULL;
@@ -98,38 +99,50 @@ static struct series series_make(const struct report *report, const struct trend
     double *volumes = ARENA_ARRAY(arena, double, count);
     for (size_t i = 0; i < count; i++)
         volumes[i] = weeks[i].volume_kg[LOAD_MEAN];
-    series.spark = sparkline(arena, volumes, count, &(struct sparkline_style){.width = SPARK_COLUMNS, .from_zero = true});
+    series.spark =
+        sparkline(arena, volumes, count, &(struct sparkline_style){.width = SPARK_COLUMNS, .from_zero = true});
     series.trend = trend_words(arena, series.volume);
     series.name = !strcmp(weeks->lift, ALL_LIFTS) ? series_name(report, weeks->lifter, "all lifts", FOCUS_UNSAID)
                                                   : series_name(report, weeks->lifter, weeks->lift, FOCUS_UNSAID);
     return series;
 }
 
-void report_weeks(const struct report *report)
+struct report_rows report_week_rows(const struct report *report, const char *lifter)
 {
     struct arena *arena = report->session->arena;
-    if (!report->week_count)
-        return;
-    report_heading(report, "Volume and intensity");
-    report_paragraph(report, arena_printf(arena, "Volume load a week at the mean load in %s: medians of the newest 12 weeks and of the 12 before. A trend is "
-                                          "named only where its 95 %% interval excludes 0. \"of 1RM\" is the newest week's mean intensity.",
-                                          mass_unit_name(report->session->unit)), 2);
-    output_text(report->output, "\n");
-    struct table_writer *writer =
-        table_open(arena, report->output, series_columns, sizeof series_columns / sizeof *series_columns, &report->style);
+    LIST(struct series) list = {0};
     for (size_t i = 0, end; i < report->week_count; i = end) {
         for (end = i; end < report->week_count && !strcmp(report->weeks[end].lift, report->weeks[i].lift) &&
                       !strcmp(report->weeks[end].lifter, report->weeks[i].lifter);
              end++)
             ;
-        struct series series = series_make(report, &report->weeks[i], end - i);
-        table_row(writer, &series);
+        if (!lifter || !strcmp(lifter, report->weeks[i].lifter))
+            *LIST_ADD(arena, &list) = series_make(report, &report->weeks[i], end - i);
     }
-    table_close(writer);
-    output_text(report->output, "\n");
+    return (struct report_rows){series_columns, sizeof series_columns / sizeof *series_columns, list.items, list.count,
+                                sizeof *list.items};
 }
 
-/* --- bests ---------------------------------------------------------------------------------------------------------------- */
+void report_weeks(const struct report *report)
+{
+    struct arena *arena = report->session->arena;
+    struct report_rows rows = report_week_rows(report, NULL);
+    if (!rows.count)
+        return;
+    report_heading(report, "Volume and intensity");
+    report_paragraph(report,
+                     arena_printf(arena,
+                                  "Volume load a week at the mean load in %s: medians of the newest 12 weeks "
+                                  "and of the 12 before. A trend is named only where its 95 %% interval excludes 0. "
+                                  "\"of 1RM\" is the newest week's mean intensity.",
+                                  mass_unit_name(report->session->unit)),
+                     2);
+    output_text(report->output, "\n");
+    report_table(report, &rows);
+}
+
+/* --- bests
+ * ---------------------------------------------------------------------------------------------------------------- */
 
 struct best
 {
@@ -142,10 +155,10 @@ static void get_best_lift(const void *row, struct cell *cell)
     cell_text(cell, ((const struct best *)row)->name);
 }
 
-#define BEST(name, measure, reps)                                                                    \
-    static void get_best_##name(const void *row, struct cell *cell)                                  \
-    {                                                                                                \
-        cell_number(cell, ((const struct best *)row)->records->best[measure][(reps) - 1].kg);        \
+#define BEST(name, measure, reps)                                                                                      \
+    static void get_best_##name(const void *row, struct cell *cell)                                                    \
+    {                                                                                                                  \
+        cell_number(cell, ((const struct best *)row)->records->best[measure][(reps)-1].kg);                            \
     }
 BEST(single, LOAD_STRAIGHT, 1)
 BEST(triple, LOAD_STRAIGHT, 3)
@@ -162,18 +175,26 @@ static const struct column best_columns[] = {
     {"top_kg", "at top", QUANTITY_LOAD, 1, get_best_top},
 };
 
+struct report_rows report_record_rows(const struct report *report, const char *lifter)
+{
+    LIST(struct best) list = {0};
+    for (size_t i = 0; i < report->record_count; i++) {
+        const struct lift_records *records = &report->records[i];
+        if (!lifter || !strcmp(lifter, records->lifter))
+            *LIST_ADD(report->session->arena, &list) =
+                (struct best){records, series_name(report, records->lifter, records->lift, FOCUS_UNSAID)};
+    }
+    return (struct report_rows){best_columns, sizeof best_columns / sizeof *best_columns, list.items, list.count,
+                                sizeof *list.items};
+}
+
 void report_records(const struct report *report)
 {
-    if (!report->record_count)
+    struct report_rows rows = report_record_rows(report, NULL);
+    if (!rows.count)
         return;
     report_heading(report, "Bests");
-    output_printf(report->output, "  In %s. Single, triple and five are straight weight without chain or band.\n\n", mass_unit_name(report->session->unit));
-    struct table_writer *writer =
-        table_open(report->session->arena, report->output, best_columns, sizeof best_columns / sizeof *best_columns, &report->style);
-    for (size_t i = 0; i < report->record_count; i++) {
-        struct best best = {&report->records[i], series_name(report, report->records[i].lifter, report->records[i].lift, FOCUS_UNSAID)};
-        table_row(writer, &best);
-    }
-    table_close(writer);
-    output_text(report->output, "\n");
+    output_printf(report->output, "  In %s. Single, triple and five are straight weight without chain or band.\n\n",
+                  mass_unit_name(report->session->unit));
+    report_table(report, &rows);
 }

@@ -7,14 +7,14 @@
 #include <math.h>
 #include <string.h>
 
-#define GET(name, ...)                                          \
-    static void get_##name(const void *item, struct cell *cell) \
-    {                                                           \
-        const struct planned_row *row = item;                   \
-        const struct planned_week *planned = row->planned;      \
-        const struct wave_week *done = row->done;               \
-        (void)planned, (void)done;                              \
-        __VA_ARGS__;                                            \
+#define GET(name, ...)                                                                                                 \
+    static void get_##name(const void *item, struct cell *cell)                                                        \
+    {                                                                                                                  \
+        const struct planned_row *row = item;                                                                          \
+        const struct planned_week *planned = row->planned;                                                             \
+        const struct wave_week *done = row->done;                                                                      \
+        (void)planned, (void)done;                                                                                     \
+        __VA_ARGS__;                                                                                                   \
     }
 
 GET(lifter, cell_text(cell, planned->lifter))
@@ -27,9 +27,9 @@ GET(planned_ar, cell_text(cell, planned->ar))
 GET(done_ar, cell_text(cell, done ? done->ar : ""))
 
 /* Three columns of one quantity: planned, done, done less planned. */
-#define BESIDE(name, plan_value, done_value)                       \
-    GET(planned_##name, cell_number(cell, plan_value))             \
-    GET(done_##name, cell_number(cell, done ? (done_value) : NAN)) \
+#define BESIDE(name, plan_value, done_value)                                                                           \
+    GET(planned_##name, cell_number(cell, plan_value))                                                                 \
+    GET(done_##name, cell_number(cell, done ? (done_value) : NAN))                                                     \
     GET(off_##name, cell_number(cell, done ? (done_value) - (plan_value) : NAN))
 
 BESIDE(straight, planned->straight_kg, done->load_kg[LOAD_STRAIGHT])

@@ -268,17 +268,25 @@ if (has_interval) {
 }
 panel_top = key_y + size_text / 2 + line_text + 18
 set tmargin at screen from_top(panel_top)
-set bmargin at screen from_bottom(2 * line_text + 14)
+axis_height = 2 * line_text + 10
+set bmargin at screen from_bottom(axis_height)
 set label 8 "1RM, ".unit at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
 
+# Dates; the year where it begins.
 unset xtics
 set xtics out scale 0.6 nomirror ()
 step = date_step(from, to, floor(panel_width / (6.5 * char_text)))
 year = 0; i = 0
 while (date_tic(i, begin, step) <= to) {
     date = date_tic(i, begin, step)
-    line = date_word(date, step).(tm_year(date) != year && step > -12 ? sprintf("\n%d", tm_year(date)) : "")
-    set xtics add (line date)
+    place = date
+    set xtics add ("" place)
+    line = date_word(date, step)
+    tag = 200 + 2 * i
+    set label tag line at first place, screen from_bottom(axis_height - line_text / 2 - 8) center
+    line = tm_year(date) != year && step > -12 ? sprintf("%d", tm_year(date)) : ""
+    tag = tag + 1
+    set label tag line at first place, screen from_bottom(axis_height - 1.5 * line_text - 8) center
     year = tm_year(date)
     i = i + 1
 }

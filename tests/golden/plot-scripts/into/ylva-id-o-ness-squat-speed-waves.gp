@@ -210,6 +210,13 @@ do for [i = 1:week_count] {
 if (low > high) { low = 0; high = 1 }
 span = high - low > 0.08 * high ? high - low : 0.08 * high + 1
 
+# Without chain and band bottom, mean and top are the straight weight: one mark says it all.
+is_straight = 1
+do for [i = 1:week_count] {
+    is_straight = is_straight && abs(real(word($WEEKS[i], 6)) - real(word($WEEKS[i], 3))) < 1e-6 && \
+        abs(real(word($WEEKS[i], 4)) - real(word($WEEKS[i], 3))) < 1e-6
+}
+
 # What there is room for.
 left = 112
 panel_width = width - left - 25.0
@@ -256,28 +263,42 @@ set lmargin at screen from_left(left)
 set rmargin at screen from_right(25)
 set xrange [0:places]
 
-# The key, in one row under the sentence.
+# The key, in as many rows as it needs, under the sentence.
 key_y = head + 6 + size_text / 2
 x = 30
-set label 1 "" at screen from_left(x), from_top(key_y) point pointtype 9 pointsize 1.7 * point_scale linecolor rgb blue
-set label 2 "top" at screen from_left(x + 16), from_top(key_y)
-x = after_key(x, "top")
-set label 3 "" at screen from_left(x), from_top(key_y) point pointtype 7 pointsize 1.53 * point_scale linecolor rgb blue
-set label 9 "" at screen from_left(x), from_top(key_y) point pointtype 7 pointsize 0.85 * point_scale \
-    linecolor rgb "white"
-set label 4 "mean" at screen from_left(x + 16), from_top(key_y)
-x = after_key(x, "mean")
-set label 5 "" at screen from_left(x), from_top(key_y) point pointtype 11 pointsize 1.7 * point_scale linecolor rgb ink
-set label 6 "bottom" at screen from_left(x + 16), from_top(key_y)
-x = after_key(x, "bottom")
+if (!is_straight) {
+    set label 1 "" at screen from_left(x), from_top(key_y) point pointtype 9 pointsize 1.7 * point_scale \
+        linecolor rgb blue
+    set label 2 "top" at screen from_left(x + 16), from_top(key_y)
+    x = after_key(x, "top")
+    set label 3 "" at screen from_left(x), from_top(key_y) point pointtype 7 pointsize 1.53 * point_scale \
+        linecolor rgb blue
+    set label 9 "" at screen from_left(x), from_top(key_y) point pointtype 7 pointsize 0.85 * point_scale \
+        linecolor rgb "white"
+    set label 4 "mean" at screen from_left(x + 16), from_top(key_y)
+    x = after_key(x, "mean")
+    set label 5 "" at screen from_left(x), from_top(key_y) point pointtype 11 pointsize 1.7 * point_scale \
+        linecolor rgb ink
+    set label 6 "bottom" at screen from_left(x + 16), from_top(key_y)
+    x = after_key(x, "bottom")
+}
 set arrow 1 from screen from_left(x - 12), from_top(key_y) to screen from_left(x + 20), from_top(key_y) \
     nohead linewidth 3 linecolor rgb orange
 set label 7 "straight weight" at screen from_left(x + 28), from_top(key_y)
 x = after_key(x + 12, "straight weight")
-if (!is_dense && wave_count > 1) {
-    set object 1 rectangle center screen from_left(x), from_top(key_y) size screen from_left(14), from_bottom(22) \
-        fillcolor rgb faint fillstyle solid border linecolor rgb quiet
-    set label 8 "same week, wave before" at screen from_left(x + 16), from_top(key_y)
+shows_before = wave_count > 1 && (is_straight || !is_dense)
+if (shows_before) {
+    line = "same week, wave before"
+    if (x + 16 + strlen(line) * char_text > width - 6) { x = 30; key_y = key_y + line_text; head = head + line_text }
+    if (is_straight) {
+        set arrow 2 from screen from_left(x - 12), from_top(key_y) to screen from_left(x + 20), from_top(key_y) \
+            nohead linewidth 3 linecolor rgb "#b0b0b0"
+        x = x + 12
+    } else {
+        set object 1 rectangle center screen from_left(x), from_top(key_y) size screen from_left(14), \
+            from_bottom(22) fillcolor rgb faint fillstyle solid border linecolor rgb quiet
+    }
+    set label 8 line at screen from_left(x + 16), from_top(key_y)
 }
 
 # Loads.
@@ -304,20 +325,26 @@ do for [w = 1:wave_count:label_every] {
         set label tag line at first centre(w), screen from_top(label_y) center textcolor rgb quiet
     }
 }
-before(row, wave) = is_dense ? NaN : place(row, wave) - to_before
+before(row, wave) = shows_before && !is_dense ? place(row, wave) - to_before : NaN
+half_thin = larger(half_dash * 0.7, 3 / pixels_a_place)
+beside(row, wave) = place(row, wave) - smaller(0.3, half_thin)
+many(v) = is_straight ? NaN : v
 half_before = half_bar * 0.7
 known(row, wave, v) = v == v ? before(row, wave) : NaN
-plot $WEEKS using (known($0, $1, $9)):8:(before($0, $1) - half_before):(before($0, $1) + half_before):8:9 \
+plot $WEEKS using (many(known($0, $1, $9))):8:(before($0, $1) - half_before):(before($0, $1) + half_before):8:9 \
          with boxxyerror fillcolor rgb faint fillstyle solid border linecolor rgb quiet, \
-     $WEEKS using ($6 == $6 ? place($0, $1) : NaN):4:(place($0, $1) - half_bar):(place($0, $1) + half_bar):4:6 \
+     $WEEKS using ($6 == $6 ? many(place($0, $1)) : NaN):4:(place($0, $1) - half_bar):(place($0, $1) + half_bar):4:6 \
          with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
+     $WEEKS using (is_straight && $8 == $8 ? beside($0, $1) : NaN):8:(beside($0, $1) - half_thin): \
+         (beside($0, $1) + half_thin) with xerrorbars pointtype 0 linewidth (is_dense ? 1.5 : 3) \
+         linecolor rgb "#b0b0b0", \
      $WEEKS using (place($0, $1)):3:(place($0, $1) - half_dash):(place($0, $1) + half_dash) \
          with xerrorbars pointtype 0 linewidth (is_dense ? 1.5 : 3) \
          linecolor rgb orange, \
-     $WEEKS using (place($0, $1)):6 with points pointtype 9 pointsize mark linecolor rgb blue, \
-     $WEEKS using (place($0, $1)):5 with points pointtype 7 pointsize mark * 0.9 linecolor rgb blue, \
-     $WEEKS using (place($0, $1)):5 with points pointtype 7 pointsize mark * 0.5 linecolor rgb "white", \
-     $WEEKS using (place($0, $1)):4 with points pointtype 11 pointsize mark linecolor rgb ink
+     $WEEKS using (many(place($0, $1))):6 with points pointtype 9 pointsize mark linecolor rgb blue, \
+     $WEEKS using (many(place($0, $1))):5 with points pointtype 7 pointsize mark * 0.9 linecolor rgb blue, \
+     $WEEKS using (many(place($0, $1))):5 with points pointtype 7 pointsize mark * 0.5 linecolor rgb "white", \
+     $WEEKS using (many(place($0, $1))):4 with points pointtype 11 pointsize mark linecolor rgb ink
 
 # Volume.
 unset label

@@ -203,7 +203,7 @@ set lmargin at screen from_left(left)
 set rmargin at screen from_right(25)
 set xrange [from:to]
 set yrange [0:most * 1.05]
-set ytics step_for(most, 5)
+set ytics larger(1, step_for(most, 5))
 
 # The key, in as many rows as it needs.
 key_y = head + 6 + size_text / 2
@@ -224,17 +224,25 @@ do for [k = 1:5] {
 }
 panel_top = key_y + size_text / 2 + line_text + 18
 set tmargin at screen from_top(panel_top)
-set bmargin at screen from_bottom(2 * line_text + 14)
+axis_height = 2 * line_text + 10
+set bmargin at screen from_bottom(axis_height)
 set label 2 "lifts a week" at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
 
+# Dates; the year where it begins.
 unset xtics
 set xtics out scale 0.6 nomirror ()
 step = date_step(from, to, floor(panel_width / (6.5 * char_text)))
 year = 0; i = 0
 while (date_tic(i, begin, step) < end) {
     date = date_tic(i, begin, step)
-    line = date_word(date, step).(tm_year(date) != year && step > -12 ? sprintf("\n%d", tm_year(date)) : "")
-    set xtics add (line date + (step > 0 ? week_seconds / 2 : 0))
+    place = date + (step > 0 ? week_seconds / 2 : 0)
+    set xtics add ("" place)
+    line = date_word(date, step)
+    tag = 200 + 2 * i
+    set label tag line at first place, screen from_bottom(axis_height - line_text / 2 - 8) center
+    line = tm_year(date) != year && step > -12 ? sprintf("%d", tm_year(date)) : ""
+    tag = tag + 1
+    set label tag line at first place, screen from_bottom(axis_height - 1.5 * line_text - 8) center
     year = tm_year(date)
     i = i + 1
 }

@@ -1,0 +1,54 @@
+/* HTML, written element by element. All text and every attribute's value goes in through escape_html; names of elements
+ * and attributes are literals of the program. Elements are closed in the order they were opened.
+ *
+ * A page of ours asks for nothing: its styles stand in it, it runs no script, and its Content-Security-Policy holds the
+ * browser to that. */
+#ifndef TAUTLINE_WRITING_HTML_H
+#define TAUTLINE_WRITING_HTML_H
+
+#include "base/arena.h"
+#include "writing/output.h"
+#include "writing/table.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct html;
+
+struct html *html_new(struct arena *arena, struct output *output);
+
+/* From the doctype to the open body. `styles`: a file of plots/, "report.css". */
+void html_page_open(struct html *html, const char *title, const char *styles);
+void html_page_close(struct html *html); /* all that is still open, too */
+
+void html_open(struct html *html, const char *element);
+/* Of the element just opened, before anything is in it. */
+void html_attribute(struct html *html, const char *name, const char *value);
+void html_text(struct html *html, const char *text);
+void html_close(struct html *html); /* the newest open element */
+
+/* What another `struct html` wrote into memory. */
+void html_include(struct html *html, struct output *written);
+
+/* An element with text alone; class_name NULL: none. */
+void html_put(struct html *html, const char *element, const char *class_name, const char *text);
+void html_open_class(struct html *html, const char *element, const char *class_name);
+void html_heading(struct html *html, int level, const char *text); /* from 1; below 6 it is 6 */
+
+/* An id that no other element of the page has, made of letters, digits and dashes; the arena's. */
+const char *html_id(struct html *html, const char *words);
+
+/* Tables, in a box that scrolls by itself. The first column names its row. */
+void html_table_open(struct html *html, const char *caption, const struct column *columns, size_t count,
+                     enum mass_unit unit);
+void html_table_row(struct html *html, const void *row);
+void html_table_close(struct html *html);
+/* The same of words, row by row; what looks like a number stands to the right. */
+void html_table_of_words(struct html *html, const char *caption, const char *const *titles, size_t columns,
+                         const char *const *cells, size_t cell_count);
+
+/* A picture as gnuplot's svg terminal makes it, put into the page: no document of its own, its ids its own, `label` for
+ * those who cannot see it. False: it holds what no such picture has, and nothing was written. */
+bool html_svg(struct html *html, const char *svg, const char *label);
+
+#endif
