@@ -8,8 +8,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#define LONGEST_FIXED 400 /* bytes: a double has at most 309 digits before its decimal point */
-
 struct table_writer
 {
     struct arena *arena;
@@ -127,17 +125,22 @@ struct table_writer *table_open(struct arena *arena, struct output *output, cons
 }
 
 /* The cell in the output's unit. */
-static struct cell cell_of(struct table_writer *writer, const struct column *column, const void *row)
+static struct cell cell_in_unit(struct arena *arena, const struct column *column, const void *row, enum mass_unit unit)
 {
     struct cell cell = {.kind = CELL_EMPTY, .quantity = column->quantity, .decimals = -1};
     column->get(row, &cell);
     if (cell.quantity != QUANTITY_LOAD)
         return cell;
     if (cell.kind == CELL_NUMBER)
-        cell.number = kg_to(cell.number, writer->style.unit);
-    else if (cell.kind == CELL_TEXT && writer->style.unit != UNIT_KG)
-        cell.text = name_in_unit(writer->arena, cell.text, writer->style.unit);
+        cell.number = kg_to(cell.number, unit);
+    else if (cell.kind == CELL_TEXT && unit != UNIT_KG)
+        cell.text = name_in_unit(arena, cell.text, unit);
     return cell;
+}
+
+static struct cell cell_of(struct table_writer *writer, const struct column *column, const void *row)
+{
+    return cell_in_unit(writer->arena, column, row, writer->style.unit);
 }
 
 /* Kinds that look alike in CSV and JSON, but for the quotes around dates in JSON. */
@@ -199,25 +202,33 @@ static void put_fixed(char *buffer, size_t size, const struct column *column, co
         memcpy(buffer + length, "%", 2);
 }
 
+const char *cell_for_people(struct arena *arena, const struct column *column, const void *row, enum mass_unit unit,
+                            char buffer[CELL_BYTES], bool *is_number)
+{
+    struct cell cell = cell_in_unit(arena, column, row, unit);
+    *is_number = cell.kind == CELL_COUNT || cell.kind == CELL_NUMBER;
+    *buffer = 0;
+    switch (cell.kind) {
+    case CELL_EMPTY: break;
+    case CELL_TEXT: return cell.text;
+    case CELL_DAY: date_print(buffer, (day_number)cell.count); break;
+    case CELL_WEEK: week_print(buffer, (week_number)cell.count); break;
+    case CELL_COUNT: snprintf(buffer, CELL_BYTES, "%ld", cell.count); break;
+    case CELL_NUMBER: put_fixed(buffer, CELL_BYTES, column, &cell); break;
+    }
+    return buffer;
+}
+
 static void row_text(struct table_writer *writer, const void *row)
 {
     for (size_t i = 0; i < writer->count; i++) {
-        const struct column *column = &writer->columns[i];
-        if (!column->title)
+        char buffer[CELL_BYTES];
+        bool is_number;
+        if (!writer->columns[i].title)
             continue;
-        struct cell cell = cell_of(writer, column, row);
-        char buffer[LONGEST_FIXED];
-        const char *text = buffer;
-        enum text_cell kind = TEXT_CELL_WORDS;
-        switch (cell.kind) {
-        case CELL_EMPTY: kind = TEXT_CELL_EMPTY; break;
-        case CELL_TEXT: text = cell.text; break;
-        case CELL_DAY: date_print(buffer, (day_number)cell.count); break;
-        case CELL_WEEK: week_print(buffer, (week_number)cell.count); break;
-        case CELL_COUNT: kind = TEXT_CELL_NUMBER, snprintf(buffer, sizeof buffer, "%ld", cell.count); break;
-        case CELL_NUMBER: kind = TEXT_CELL_NUMBER, put_fixed(buffer, sizeof buffer, column, &cell); break;
-        }
-        text_table_cell(writer->text, kind, text);
+        const char *text =
+            cell_for_people(writer->arena, &writer->columns[i], row, writer->style.unit, buffer, &is_number);
+        text_table_cell(writer->text, is_number ? TEXT_CELL_NUMBER : *text ? TEXT_CELL_WORDS : TEXT_CELL_EMPTY, text);
     }
 }
 

@@ -73,6 +73,11 @@ struct table_writer *table_open(struct arena *arena, struct output *output, cons
 void table_row(struct table_writer *writer, const void *row);
 void table_close(struct table_writer *writer); /* text is laid out here */
 
+/* A row's cell as people read it: "" where it is empty, else borrowed from the row, the arena or the buffer. */
+#define CELL_BYTES 400 /* a double has at most 309 digits before its decimal point */
+const char *cell_for_people(struct arena *arena, const struct column *column, const void *row, enum mass_unit unit,
+                            char buffer[CELL_BYTES], bool *is_number);
+
 void cell_text(struct cell *cell, const char *text); /* NULL or "": empty. Borrowed until the row is written */
 void cell_number(struct cell *cell, double value);   /* NAN: empty */
 void cell_count(struct cell *cell, long value);
