@@ -2,6 +2,7 @@
 
 #include "analysis/plan_maker.h"
 #include "analysis/setup_search.h"
+#include "analysis/statistics.h"
 #include "analysis/week_work.h"
 
 #include <math.h>
@@ -210,11 +211,11 @@ static void measure(struct plan_maker *maker, struct plan_week *week, const stru
     for (int i = 0; i < LOAD_MEASURES; i++) {
         week->load_kg[i] = lifted ? lifted->load_kg[i] : NAN;
         week->volume_kg[i] = lifted && counted ? lifted->volume_kg[i] : NAN;
-        week->over_kg[i] = week->before ? week->load_kg[i] - week->before->load_kg[i] : NAN;
+        week->over_kg[i] = week->before ? difference(week->load_kg[i], week->before->load_kg[i]) : NAN;
         week->over_part[i] = week->before ? week->over_kg[i] / week->before->load_kg[i] : NAN;
     }
     week->set = lifted ? lifted->working : NULL;
-    week->rounding_kg = week->load_kg[LOAD_STRAIGHT] - week->target_kg;
+    week->rounding_kg = difference(week->load_kg[LOAD_STRAIGHT], week->target_kg);
     week->straight_share = week->load_kg[LOAD_STRAIGHT] / one_rm_kg;
     week->share = maker->plan->ar ? (week->load_kg[LOAD_TOP] - week->load_kg[LOAD_BOTTOM]) / one_rm_kg : 0;
     week->above_one_rm = week->load_kg[LOAD_STRAIGHT] > one_rm_kg + SAME_KG;

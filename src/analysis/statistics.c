@@ -10,6 +10,7 @@
 #include <string.h>
 
 #define LEAST_POINTS_FOR_P 4
+#define LAST_BITS 1e-12 /* of the larger: what sums in another order leave */
 
 double median_of(const double *values, size_t count)
 {
@@ -31,6 +32,11 @@ double sample_mean(const double *values, size_t count)
 double sample_deviation(const double *values, size_t count)
 {
     return count > 1 ? gsl_stats_sd(values, 1, count) : NAN;
+}
+
+double difference(double a, double b)
+{
+    return fabs(a - b) <= LAST_BITS * fmax(fabs(a), fabs(b)) ? 0 : a - b;
 }
 
 /* Ties decide Var S and p, and two weeks of the same training differ in the last bits of their means: what prints alike (nine digits) is

@@ -8,6 +8,9 @@ double median_of(const double *values, size_t count); /* NAN of none */
 double sample_mean(const double *values, size_t count);
 double sample_deviation(const double *values, size_t count); /* n − 1; NAN below two */
 
+/* a − b; 0 where only their last bits differ: what did not change shows no change. NAN stays. */
+double difference(double a, double b);
+
 /* Pairs grow with the square of the points: of longer series the newest points are taken. */
 #define SLOPE_MOST_POINTS 1500
 

@@ -1,5 +1,6 @@
 #include "analysis/waves.h"
 
+#include "analysis/statistics.h"
 #include "base/names.h"
 
 #include <math.h>
@@ -219,15 +220,20 @@ static void mark_waves(struct weeks *weeks, size_t first, struct marked_waves *m
     }
 }
 
+static double ar_mean_kg(const struct wave_week *week)
+{
+    return week->load_kg[LOAD_MEAN] - week->load_kg[LOAD_STRAIGHT];
+}
+
 static void compare(struct wave_week *week, const struct wave_week *before)
 {
     week->before = before;
     week->same_ar = same_ar(week->working, before->working);
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
-        week->over_kg[measure] = week->load_kg[measure] - before->load_kg[measure];
-    week->over_volume_kg = week->volume_kg[LOAD_MEAN] - before->volume_kg[LOAD_MEAN];
+        week->over_kg[measure] = difference(week->load_kg[measure], before->load_kg[measure]);
+    week->over_volume_kg = difference(week->volume_kg[LOAD_MEAN], before->volume_kg[LOAD_MEAN]);
     week->over_weight_kg = isnan(week->over_kg[LOAD_MEAN]) ? NAN : week->over_kg[LOAD_STRAIGHT];
-    week->over_ar_kg = week->over_kg[LOAD_MEAN] - week->over_kg[LOAD_STRAIGHT];
+    week->over_ar_kg = difference(ar_mean_kg(week), ar_mean_kg(before));
 }
 
 static void compare_with_none(struct wave_week *week)
@@ -242,7 +248,7 @@ static void measure_wave(struct wave_week *weeks, size_t count, const struct wav
 {
     for (size_t i = 0; i < count; i++) {
         if (i)
-            weeks[i].step_points = weeks[i].straight_share - weeks[i - 1].straight_share;
+            weeks[i].step_points = difference(weeks[i].straight_share, weeks[i - 1].straight_share);
         if (previous && i < previous->count)
             compare(&weeks[i], &previous->weeks[i]);
     }

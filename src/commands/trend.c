@@ -62,7 +62,7 @@ static const struct column columns[] = {
     {"lifts_80_90", NULL, QUANTITY_PLAIN, 0, get_zone_3},
     {"lifts_90_up", NULL, QUANTITY_PLAIN, 0, get_zone_4},
     {"monotony", NULL, QUANTITY_PLAIN, 2, get_monotony},
-    {"strain", NULL, QUANTITY_PLAIN, 0, get_strain},
+    {"strain", NULL, QUANTITY_LOAD, 0, get_strain},
     {"acute_kg", "acute kg", QUANTITY_LOAD, 0, get_acute},
     {"chronic_kg", "chronic kg", QUANTITY_LOAD, 0, get_chronic},
 };

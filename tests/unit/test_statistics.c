@@ -100,6 +100,26 @@ START_TEST(last_bits_are_no_trend)
 }
 END_TEST
 
+static const struct
+{
+    double a, b, difference;
+} differences[] = {
+    {110.28461538461538, 88, 22.284615384615378},
+    {0.1 + 0.2, 0.3, 0}, /* one bit apart */
+    {-0.3, -0.1 - 0.2, 0},
+    {0, 0, 0},
+    {1e-9, 0, 1e-9}, /* small, and no last bits of anything */
+    {110.28461538461538, 110.28461538, 110.28461538461538 - 110.28461538},
+};
+
+START_TEST(difference_of_last_bits_is_none)
+{
+    ck_assert_double_eq(difference(differences[_i].a, differences[_i].b), differences[_i].difference);
+    ck_assert_double_eq(difference(differences[_i].b, differences[_i].a), -differences[_i].difference);
+    ck_assert(isnan(difference(NAN, 1)) && isnan(difference(1, NAN)));
+}
+END_TEST
+
 START_TEST(ties_shrink_the_variance)
 {
     const double y[] = {1, 1, 2, 3, 3, 3};
@@ -152,6 +172,7 @@ int main(void)
     tcase_add_test(cases, too_few_points_have_no_slope);
     tcase_add_test(cases, all_alike_is_no_trend);
     tcase_add_test(cases, last_bits_are_no_trend);
+    tcase_add_loop_test(cases, difference_of_last_bits_is_none, 0, sizeof differences / sizeof *differences);
     tcase_add_test(cases, ties_shrink_the_variance);
     tcase_add_test(cases, mirrored_series_have_mirrored_slopes);
     tcase_add_test(cases, longer_series_keep_their_newest_points);
