@@ -185,6 +185,8 @@ static const struct
     {"warmup set", {.kind = SET_WARM_UP, .known = true}},
     {"w up", {.kind = SET_WARM_UP, .known = true}},
     {"w", {.kind = SET_WARM_UP, .known = true}},
+    {"wu", {.kind = SET_WARM_UP, .known = true}},
+    {"w/u", {.kind = SET_WARM_UP, .known = true}},
     {"failure", {.kind = SET_WORK, .to_failure = true, .known = true}},
     {"failure set", {.kind = SET_WORK, .to_failure = true, .known = true}},
     {"to failure", {.kind = SET_WORK, .to_failure = true, .known = true}},

@@ -2,6 +2,7 @@
 #include "reading/csv_log.h"
 
 #include "base/number.h"
+#include "base/text.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -107,7 +108,7 @@ static bool read_weight(struct csv_log *log, struct csv_entry *entry, const stru
     if (plain && value >= 0 && kg_from(value, unit) <= WEIGHT_LIMIT_KG) {
         *base = plain_load(log, value, number_decimals(cell.text, strlen(cell.text), log->decimal), unit);
         entry->unit_assumed |= !unit_said && value > 0;
-    } else if (*cell.text == '-') {
+    } else if (*cell.text == '-' || text_starts(cell.text, "\xE2\x88\x92")) {
         *base = assisted_load(log, entry, &cell, &fault);
         entry->unit_assumed |= !unit_said && plain;
     } else if (plain && value > 0) {

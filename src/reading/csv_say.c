@@ -93,18 +93,50 @@ struct span /* within a cell, in characters from 0; length 0: the whole cell */
     size_t column, length;
 };
 
+static const char *next_character(const char *at)
+{
+    at++;
+    while ((*at & 0xC0) == 0x80)
+        at++;
+    return at;
+}
+
+/* The span as the line has it: within quotes a quote is written twice. What stands on a later line of the record cannot
+ * be shown: then the whole cell is. */
+static struct span span_in_line(const char *line, uint32_t column, const char *cell, struct span span)
+{
+    const char *at = line;
+    for (uint32_t i = 1; i < column - 1 && *at; i++)
+        at = next_character(at);
+    bool quoted = column > 1 && *at == '"';
+    struct span shown = span;
+    for (size_t i = 0; i < span.column + span.length && *cell; i++, cell = next_character(cell)) {
+        if (*cell == '\n')
+            return (struct span){0};
+        if (quoted && *cell == '"')
+            ++*(i < span.column ? &shown.column : &shown.length);
+    }
+    return shown;
+}
+
 static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *hint,
                    const char *message)
 {
     struct arena *scratch = log->reading->scratch;
     struct place at = {.file = log->path, .line = log->row->line};
+    const char *line = input_line(log->input, scratch, log->row->line);
     if (cell != CSV_WHOLE_ROW) {
-        at.column = csv_cell_column(log->input, scratch, log->row, cell, log->delimiter) + (uint32_t)span.column;
-        if (cell < log->row->count)
-            at.length = (uint32_t)(span.length ? span.length
-                                               : text_characters(log->row->cells[cell], strlen(log->row->cells[cell])));
+        const char *text = cell < log->row->count ? log->row->cells[cell] : "";
+        at.column = csv_cell_column(log->input, scratch, log->row, cell, log->delimiter);
+        if (!span.length)
+            span = (struct span){0, text_characters(text, strlen(text))};
+        if (at.column > 1 || !cell) {
+            span = span_in_line(line ? line : "", at.column, text, span);
+            at.column += (uint32_t)span.column;
+            at.length = (uint32_t)span.length;
+        }
     }
-    diag_add(log->reading->diags, id, at, input_line(log->input, scratch, log->row->line), hint, "%s", message);
+    diag_add(log->reading->diags, id, at, line, hint, "%s", message);
 }
 
 void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)

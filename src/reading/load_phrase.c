@@ -280,6 +280,10 @@ static bool take_label(struct phrase *phrase)
     const struct word *word = word_at(phrase, phrase->at), *right = word_at(phrase, phrase->at + 2);
     if (slots->label)
         return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, phrase->at, phrase->at + 1, "put + between them", "two names in one phrase");
+    unsigned other = phrase->reader->column == AR_COLUMN_CHAIN ? GEAR_BAND : phrase->reader->column == AR_COLUMN_BAND ? GEAR_CHAIN : 0;
+    if (word->gear && word->gear == other)
+        return phrase_fault(phrase->reader, DIAG_BAD_LOAD, phrase->at, phrase->at + 1, NULL, "'%s' is a %s, in a column of %s", word->label,
+                            other == GEAR_BAND ? "band" : "chain", other == GEAR_BAND ? "chains" : "bands");
     slots->label = word->label;
     slots->label_known = word->gear & (GEAR_CHAIN | GEAR_BAND);
     if (!slots->gear)

@@ -281,12 +281,29 @@ const struct load *load_read(struct load_reader *reader, const char *text, struc
 
 static bool says_nothing(const char *text)
 {
-    static const char *const words[] = {"", "-", "–", "none", "no", "0", "n/a", "nil"};
+    static const char *const words[] = {"", "-", "–", "none", "no", "n", "false", "0", "n/a", "nil"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         if (text_same_name(text, words[i]))
             return true;
     double number;
     return number_whole(text, '.', &number) && number == 0;
+}
+
+/* "yes" in a column says that there was gear, and no more. */
+static bool says_some(const char *text)
+{
+    static const char *const words[] = {"yes", "y", "true", "x", "\u2713"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (text_same_name(text, words[i]))
+            return true;
+    return false;
+}
+
+static bool some_gear(enum ar_column column, struct piece_list *pieces)
+{
+    pieces->items[pieces->count++] =
+        (struct piece){.kind = column == AR_COLUMN_CHAIN ? PIECE_CHAIN : PIECE_BAND, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+    return true;
 }
 
 /* A number alone in a chain column is the mass in all; in a band column the pull in all at the top. */
@@ -325,7 +342,8 @@ const struct load *ar_cell_read(struct load_reader *reader, const char *text, en
         phrases.column = column;
         phrases.bare_is_mass = unit_said;
         bool bare = words->list.count == 1 && words->list.items[0].kind == WORD_NUMBER && column != AR_COLUMN_ANY;
-        bool read = says_nothing(text) || (bare ? bare_cell(&phrases, &pieces) : read_segments(&phrases, NULL, &pieces));
+        bool some = column != AR_COLUMN_ANY && says_some(text);
+        bool read = says_nothing(text) || (some ? some_gear(column, &pieces) : bare ? bare_cell(&phrases, &pieces) : read_segments(&phrases, NULL, &pieces));
         struct load load = {.straight = STRAIGHT_NONE, .pieces = pieces.items, .piece_count = pieces.count};
         answer->load = read ? load_intern(reader->loads, &load) : NULL;
         map_put(reader->cells, key, length, answer);

@@ -149,6 +149,10 @@ static const struct
     /* a fault within the cell is shown at its own column */
     {HEAD "2026-01-12,squat,100 + 1 chain,5\n", "", "uneven-chains 2:24"},
     {HEAD "2026-01-12,squat,\"100 + 1 chain\",5\n", "", "uneven-chains 2:25"},
+    /* quotes in a quoted cell are written twice; what stands on a later line of its cell is shown as the whole cell */
+    {"Date,Exercise,Weight,Reps,Notes\n2026-01-12,squat,100,5,\"\u00e9 \"\"q\"\" \u00e9; 1 chain\"\n"
+     "2026-01-12,squat,100,5,\"slow\n1 chain\"\n2026-01-12,\"a\nb\",100 + 1 chain,5,\n", "",
+     "uneven-chains 2:36, uneven-chains 3:25, uneven-chains 5:1"},
     /* repetitions and sets */
     {"Date,Exercise,Weight,Reps,Sets\n2026-01-12,squat,100,5,3\n", "2:2026-01-12 squat 100 kg x5\n2:2026-01-12 squat 100 kg x5\n"
                                                                     "2:2026-01-12 squat 100 kg x5\n", ""},
@@ -204,7 +208,7 @@ static const struct
      "2026-01-12,squat,100,5,30,\n2026-01-12,squat,100,0,0,0.0\n",
      "5:2026-01-12 squat 100 kg x5\n6:2026-01-12 squat 100 kg x0 missed\n", "set-aside 2:0, set-aside 4:0"},
     /* lifts of the body */
-    {HEAD "2026-01-12,pull-up,10,5\n2026-01-12,pull-up,BW+10,5\n2026-01-12,pull-up,-20,5\n2026-01-12,pull-up,,5\n2026-01-12,squat,-20,5\n",
+    {HEAD "2026-01-12,pull-up,10,5\n2026-01-12,pull-up,BW+10,5\n2026-01-12,pull-up,\u221220,5\n2026-01-12,pull-up,,5\n2026-01-12,squat,-20,5\n",
      "2:2026-01-12 pull-up 10 kg x5\n3:2026-01-12 pull-up BW+10 kg x5\n4:2026-01-12 pull-up BW-20 kg x5\n5:2026-01-12 pull-up BW x5\n",
      "bad-load 6:18"},
     {"Date,Exercise,Weight,Reps,Bodyweight\n2026-01-12,pull-up,10,5,\n2026-01-13,pull-up,12.5,5,80\n2026-01-14,pull-up,10 kg,5,\n"

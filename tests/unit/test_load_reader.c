@@ -440,6 +440,11 @@ static const struct
     {"12-40 kg", AR_COLUMN_BAND, false, UNIT_KG, '.', "bands 12 kg bottom 40 kg top"},
     {"none", AR_COLUMN_BAND, false, UNIT_KG, '.', ""},
     {"0", AR_COLUMN_CHAIN, false, UNIT_KG, '.', ""},
+    {"false", AR_COLUMN_CHAIN, false, UNIT_KG, '.', ""},
+    {"Yes", AR_COLUMN_CHAIN, false, UNIT_KG, '.', "chains"},
+    {"x", AR_COLUMN_BAND, false, UNIT_KG, '.', "bands"},
+    {"b29", AR_COLUMN_CHAIN, false, UNIT_KG, '.', NULL}, /* a band in a column of chains */
+    {"long", AR_COLUMN_BAND, false, UNIT_KG, '.', NULL},
     {"", AR_COLUMN_ANY, false, UNIT_KG, '.', ""},
     {"-", AR_COLUMN_ANY, false, UNIT_KG, '.', ""},
     {"+ 2 chains/side + band b13", AR_COLUMN_ANY, false, UNIT_KG, '.', "2 chains/side + band b13"},
