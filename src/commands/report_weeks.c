@@ -141,13 +141,12 @@ void report_weeks(const struct report *report)
     report_table(report, &rows);
 }
 
-/* --- bests
- * ---------------------------------------------------------------------------------------------------------------- */
+/* --- bests -------------------------------------------------------------------------------------------------------- */
 
-struct best
+struct best /* of one lift, by one load */
 {
-    const struct lift_records *records;
-    const char *name;
+    const struct record *records; /* by repetitions, from 1 */
+    const char *name, *load;
 };
 
 static void get_best_lift(const void *row, struct cell *cell)
@@ -155,34 +154,67 @@ static void get_best_lift(const void *row, struct cell *cell)
     cell_text(cell, ((const struct best *)row)->name);
 }
 
-#define BEST(name, measure, reps)                                                                                      \
-    static void get_best_##name(const void *row, struct cell *cell)                                                    \
+static void get_best_load(const void *row, struct cell *cell)
+{
+    cell_text(cell, ((const struct best *)row)->load);
+}
+
+#define BEST(reps)                                                                                                     \
+    static void get_best_##reps(const void *row, struct cell *cell)                                                    \
     {                                                                                                                  \
-        cell_number(cell, ((const struct best *)row)->records->best[measure][(reps)-1].kg);                            \
+        cell_number(cell, ((const struct best *)row)->records[(reps)-1].kg);                                           \
     }
-BEST(single, LOAD_STRAIGHT, 1)
-BEST(triple, LOAD_STRAIGHT, 3)
-BEST(five, LOAD_STRAIGHT, 5)
-BEST(bottom, LOAD_BOTTOM, 1)
-BEST(top, LOAD_TOP, 1)
+BEST(1)
+BEST(2)
+BEST(3)
+BEST(4)
+BEST(5)
+BEST(6)
+BEST(8)
+BEST(10)
 
 static const struct column best_columns[] = {
-    {"lift", "lift", QUANTITY_PLAIN, 0, get_best_lift},
-    {"single_kg", "single", QUANTITY_LOAD, 1, get_best_single},
-    {"triple_kg", "triple", QUANTITY_LOAD, 1, get_best_triple},
-    {"five_kg", "five", QUANTITY_LOAD, 1, get_best_five},
-    {"bottom_kg", "heaviest at bottom", QUANTITY_LOAD, 1, get_best_bottom},
-    {"top_kg", "at top", QUANTITY_LOAD, 1, get_best_top},
+    {"lift", "lift", QUANTITY_PLAIN, 0, get_best_lift},   {"load", "load", QUANTITY_PLAIN, 0, get_best_load},
+    {"best_1_kg", "1", QUANTITY_LOAD, 1, get_best_1},     {"best_2_kg", "2", QUANTITY_LOAD, 1, get_best_2},
+    {"best_3_kg", "3", QUANTITY_LOAD, 1, get_best_3},     {"best_4_kg", "4", QUANTITY_LOAD, 1, get_best_4},
+    {"best_5_kg", "5", QUANTITY_LOAD, 1, get_best_5},     {"best_6_kg", "6", QUANTITY_LOAD, 1, get_best_6},
+    {"best_8_kg", "8", QUANTITY_LOAD, 1, get_best_8},     {"best_10_kg", "10", QUANTITY_LOAD, 1, get_best_10},
 };
+
+static bool has_best(const struct record *records)
+{
+    for (int i = 0; i < RECORD_REPS; i++)
+        if (records[i].set)
+            return true;
+    return false;
+}
+
+/* Did chain or band make any best at bottom or top? Without them all three loads are one. */
+static bool differs(const struct lift_records *records)
+{
+    for (int i = 0; i < RECORD_REPS; i++)
+        for (int measure = LOAD_BOTTOM; measure <= LOAD_TOP; measure++)
+            if (records->best[measure][i].set && records->best[measure][i].set->has_ar)
+                return true;
+    return false;
+}
 
 struct report_rows report_record_rows(const struct report *report, const char *lifter)
 {
+    static const struct
+    {
+        enum load_measure measure;
+        const char *load;
+    } loads[] = {{LOAD_STRAIGHT, "straight"}, {LOAD_BOTTOM, "bottom"}, {LOAD_TOP, "top"}};
     LIST(struct best) list = {0};
     for (size_t i = 0; i < report->record_count; i++) {
         const struct lift_records *records = &report->records[i];
-        if (!lifter || !strcmp(lifter, records->lifter))
-            *LIST_ADD(report->session->arena, &list) =
-                (struct best){records, series_name(report, records->lifter, records->lift, FOCUS_UNSAID)};
+        if (lifter && strcmp(lifter, records->lifter))
+            continue;
+        const char *name = series_name(report, records->lifter, records->lift, FOCUS_UNSAID);
+        for (size_t k = 0; k < (differs(records) ? sizeof loads / sizeof *loads : 1); k++)
+            if (has_best(records->best[loads[k].measure]))
+                *LIST_ADD(report->session->arena, &list) = (struct best){records->best[loads[k].measure], name, loads[k].load};
     }
     return (struct report_rows){best_columns, sizeof best_columns / sizeof *best_columns, list.items, list.count,
                                 sizeof *list.items};
@@ -194,7 +226,9 @@ void report_records(const struct report *report)
     if (!rows.count)
         return;
     report_heading(report, "Bests");
-    output_printf(report->output, "  In %s. Single, triple and five are straight weight without chain or band.\n\n",
-                  mass_unit_name(report->session->unit));
+    report_paragraph(report, arena_printf(report->session->arena, "The heaviest load in %s for so many repetitions or more: straight weight without chain or "
+                                          "band, and, where they were used, the load at the bottom and at the top.",
+                                          mass_unit_name(report->session->unit)), 2);
+    output_text(report->output, "\n");
     report_table(report, &rows);
 }
