@@ -46,11 +46,12 @@ static char *shortest(struct arena *arena, double value)
     return arena_copy(arena, text);
 }
 
-/* One word of small letters, digits and inner hyphens. */
+/* One word of small letters, digits and single inner hyphens. */
 static bool is_plain_name(const char *name)
 {
     size_t length = strlen(name);
-    return length && strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-") == length && *name >= 'a' && name[length - 1] != '-';
+    return length && strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-") == length && *name >= 'a' && name[length - 1] != '-' &&
+           !strstr(name, "--");
 }
 
 /* A label as it reads back: bare where it is a plain word that holds a digit, which no word of the notation does. */
@@ -64,7 +65,8 @@ static char *label_print(struct arena *arena, const struct piece *piece)
 {
     if (!piece->label)
         return arena_copy(arena, "");
-    char *left = quoted_name(arena, piece->label);
+    /* A bare word beside releasers is no label: they have none in a gym file. */
+    char *left = piece->kind == PIECE_RELEASER ? arena_printf(arena, "\"%s\"", piece->label) : quoted_name(arena, piece->label);
     return piece->label_right ? arena_printf(arena, " %s/%s", left, quoted_name(arena, piece->label_right))
                               : arena_printf(arena, " %s", left);
 }

@@ -28,13 +28,29 @@ static bool is_ascii_word(utf8proc_int32_t point)
     return (point >= '0' && point <= '9') || (point >= 'A' && point <= 'Z') || (point >= 'a' && point <= 'z');
 }
 
+/* What spreadsheets take for a formula; some of them the fullwidth signs, too. */
+static bool begins_formula(const char *text)
+{
+    static const char *const signs[] = {"=", "+", "-", "@", "\t", "\r", "\n", "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};
+    for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
+        if (!strncmp(text, signs[i], strlen(signs[i])))
+            return true;
+    return false;
+}
+
+static bool is_blank(char c)
+{
+    return c == ' ' || c == '\t';
+}
+
 void escape_csv(struct output *output, const char *text, bool spreadsheet_safe)
 {
     if (!text || !*text)
         return;
-    bool defused = spreadsheet_safe && strchr("=+-@\t\r", *text);
+    bool defused = spreadsheet_safe && begins_formula(text);
     size_t plain = strcspn(text, ",\"\r\n");
-    if (!text[plain]) {
+    bool blank_end = is_blank(*text) || (plain && is_blank(text[plain - 1])); /* many readers strip blanks that are not quoted */
+    if (!text[plain] && !blank_end) {
         if (defused)
             output_put(output, "'", 1);
         output_put(output, text, plain);

@@ -10,8 +10,9 @@
 
 #include <stdbool.h>
 
-/* Quoted where RFC 4180 wants it: a comma, a quote, CR or LF in it. `spreadsheet_safe`: a text that begins with = + - @
- * tab or CR, which a spreadsheet would take for a formula, gets an apostrophe before it. */
+/* Quoted where RFC 4180 wants it: a comma, a quote, CR or LF in it; and where a blank stands at an end, which many
+ * readers would strip. `spreadsheet_safe`: a text that begins with = + - @ (fullwidth ones too), tab, CR or LF, which a
+ * spreadsheet would take for a formula, gets an apostrophe before it. */
 void escape_csv(struct output *output, const char *text, bool spreadsheet_safe);
 
 /* An RFC 8259 string, with its quotes. */

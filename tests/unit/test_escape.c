@@ -25,7 +25,8 @@ static const struct
     {NULL, false, ""},
     {"", true, ""},
     {"squat", false, "squat"},
-    {" kept ", false, " kept "}, /* RFC 4180, section 2.4: spaces are part of a field */
+    {" kept ", false, "\" kept \""}, /* RFC 4180, section 2.4: spaces are part of a field; quoted, nobody strips them */
+    {"kept\t", false, "\"kept\t\""},
     {"a,b", false, "\"a,b\""},
     {"a;b", false, "a;b"},
     {"5\"", false, "\"5\"\"\""},
@@ -39,7 +40,11 @@ static const struct
     {"+1", true, "'+1"},
     {"-1", true, "'-1"},
     {"@SUM", true, "'@SUM"},
-    {"\tx", true, "'\tx"},
+    {"\tx", true, "\"'\tx\""},
+    {"\nx", true, "\"'\nx\""},
+    {"\uFF1D1+1", true, "'\uFF1D1+1"},
+    {"\uFF1D1+1", false, "\uFF1D1+1"},
+    {"\uFF10", true, "\uFF10"},
     {"\rx", true, "\"'\rx\""},
     {"=a,\"b\"", true, "\"'=a,\"\"b\"\"\""},
     {"a=1", true, "a=1"},

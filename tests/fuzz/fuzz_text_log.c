@@ -1,0 +1,22 @@
+/* A text log, whatever its bytes: detected, read, weighed, audited. */
+#include "fuzz/target.h"
+
+const char target_name[] = "text_log";
+
+int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
+{
+    struct reading *reading = target_reading(target_gym());
+    struct arena *arena = arena_new();
+    struct input *input = input_from_memory(arena, "log", (const char *)bytes, length, reading->diags);
+    if (input) {
+        text_log_detect(reading, input, true);
+        *LIST_ADD(reading->log->arena, &reading->log->files) = (struct log_file){.path = "log", .first = NO_DAY, .last = NO_DAY};
+        read_text_log(reading, input, 0);
+        input_close(input);
+        reading_finish(reading);
+        target_analyse(reading);
+    }
+    target_print(reading->diags);
+    arena_free(arena);
+    return 0;
+}
