@@ -224,9 +224,9 @@ static void say_pair(const struct history *history, const struct pair *pair)
     const char *older = log->files.items[pair->older].path, *newer = log->files.items[pair->newer].path;
     if (pair->same_sets)
         diag_add(history->diags, DIAG_SAME_HISTORY, (struct place){.file = older, .line = pair->same_line}, NULL, NULL,
-                 "%zu %s of %zu %s in %s too: counted once, from there, the newer file", pair->same_sets,
+                 "%zu %s of %zu %s %s in %s too: counted once, from there, the newer file", pair->same_sets,
                  pair->same_sets == 1 ? "set" : "sets", pair->same_days,
-                 pair->same_days == 1 ? "lift and day is" : "lifts and days are", newer);
+                 pair->same_days == 1 ? "lift and day" : "lifts and days", pair->same_sets == 1 ? "is" : "are", newer);
     if (!pair->differing)
         return;
     char day[16];
@@ -284,9 +284,9 @@ void reading_finish(struct reading *reading)
         for (size_t i = 0; i < history.runs.count; i++)
             for (size_t k = i + 1; k < history.runs.count && same_matter(&runs[i], &runs[k]); k++)
                 compare_runs(&history, &runs[i], &runs[k]);
+        for (size_t i = 0; i < history.pairs.count; i++)
+            say_pair(&history, history.pairs.items[i]); /* while the sets stand where the pairs point */
         drop_sets(&history);
     }
-    for (size_t i = 0; i < history.pairs.count; i++)
-        say_pair(&history, history.pairs.items[i]);
     arena_free(history.own);
 }

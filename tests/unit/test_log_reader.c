@@ -240,6 +240,20 @@ START_TEST(test_differing_history)
 }
 END_TEST
 
+/* The day that differs is named by its own line, though sets before it were dropped. */
+START_TEST(test_differing_behind_same)
+{
+    read_log(reading, make_file("a.txt", "2026-01-12\nsquat 100: 2x5\n2026-01-13\nsquat 100: 1x5\n", 100));
+    read_log(reading, make_file("b.txt", "2026-01-12\nsquat 100: 2x5\n2026-01-13\nsquat 105: 1x5\n", 0));
+    reading_finish(reading);
+    ck_assert_uint_eq(sets(), 4);
+    const struct diag *diag = diags_first(diags);
+    while (diag && diag->id != DIAG_DIFFERING_HISTORY)
+        diag = diag->next;
+    ck_assert(diag && diag->at.line == 4 && strstr(diag->message, "2026-01-13"));
+}
+END_TEST
+
 START_TEST(test_rows_of_one_file)
 {
     read_log(reading, make_file("a.txt", "2026-01-12\nsquat 100: 1x5\n2026-01-12\nsquat 100: 1x5\n", 0));
@@ -279,6 +293,7 @@ int main(void)
     tcase_add_test(cases, test_same_history);
     tcase_add_test(cases, test_newer_counts);
     tcase_add_test(cases, test_differing_history);
+    tcase_add_test(cases, test_differing_behind_same);
     tcase_add_test(cases, test_rows_of_one_file);
     tcase_add_test(cases, test_percents_move);
     suite_add_tcase(suite, cases);
