@@ -22,6 +22,7 @@ const struct command commands[] = {
     {"audit", run_audit, LOG_COMMAND | TAKES_FINDINGS, "LOG...", "findings: what a coach would point at, with lines, limits and reasons"},
     {"report", run_report, LOG_COMMAND | TAKES_PAGE | TAKES_PLANNED, "LOG...", "all of it for a reader: text, or an HTML page with pictures"},
     {"plot", run_plot, TAKES_LOGS | TAKES_FILTER | TAKES_PLOTS | TAKES_PLANNED, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found"},
+    {"team", run_team, TAKES_TEAM, "--gym FILE --into DIR", "the nightly job over every [lifter] of the gym file"},
     {"plan", run_plan, LOG_COMMAND | TAKES_PLAN, "LOG...", "the next wave, from the last one"},
     {"fit", run_fit, TAKES_FIT | TAKES_FORMAT, "CSV...", "a band's force law from measurements"},
     {"setup", run_setup, TAKES_SETUP | TAKES_FORMAT, "LOAD | --share N%", "what a set-up weighs along the lift; --share finds a set-up"},

@@ -204,6 +204,8 @@ static bool set_step(struct options *options, const char *value)
 SET_COUNT(weeks, MOST_PERCENTS)
 SET_COUNT(sets, 100)
 SET_COUNT(reps, 100)
+SET_COUNT(jobs, 1000)
+SET_COUNT(time_limit, 86400)
 
 static bool set_focus(struct options *options, const char *value)
 {
@@ -255,6 +257,9 @@ SET_FLAG(strict)
 SET_FLAG(slopes)
 SET_FLAG(velocity)
 SET_FLAG(speed_loss)
+SET_FLAG(wait)
+SET_FLAG(gather)
+SET_FLAG(new_findings)
 SET_FLAG(block)
 SET_FLAG(compare)
 SET_FLAG(spreadsheet_safe)
@@ -262,12 +267,12 @@ SET_FLAG(help)
 SET_FLAG(version)
 
 const struct option_row option_rows[] = {
-    {"gym", "FILE", TAKES_LOGS | TAKES_SETUP | TAKES_FIT, "the gym file (else gym.ini beside the first log, if there is one)", set_gym},
-    {"log-unit", "kg|lb", TAKES_LOGS | TAKES_SETUP | TAKES_FIT, "unit of bare numbers in the logs", set_log_unit},
-    {"dates", "dmy|mdy|iso", TAKES_LOGS | TAKES_FIT, "order of dates like 03/04/2026", set_dates},
-    {"today", "DATE", TAKES_LOGS | TAKES_SETUP, "the day to take for today (YYYY-MM-DD)", set_today},
-    {"formula", "NAME", TAKES_LOGS, "1RM estimate: epley, brzycki, lombardi, mayhew, wathan, oconner, lander", set_formula},
-    {"lifter", "NAME", TAKES_FILTER | TAKES_SETUP, "this lifter only", set_lifter},
+    {"gym", "FILE", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "the gym file (else gym.ini beside the first log, if there is one)", set_gym},
+    {"log-unit", "kg|lb", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "unit of bare numbers in the logs", set_log_unit},
+    {"dates", "dmy|mdy|iso", TAKES_LOGS | TAKES_FIT | TAKES_TEAM, "order of dates like 03/04/2026", set_dates},
+    {"today", "DATE", TAKES_LOGS | TAKES_SETUP | TAKES_TEAM, "the day to take for today (YYYY-MM-DD)", set_today},
+    {"formula", "NAME", TAKES_LOGS | TAKES_TEAM, "1RM estimate: epley, brzycki, lombardi, mayhew, wathan, oconner, lander", set_formula},
+    {"lifter", "NAME", TAKES_FILTER | TAKES_SETUP | TAKES_TEAM, "this lifter only", set_lifter},
     {"lift", "NAME", TAKES_FILTER | TAKES_SETUP, "this lift only", set_lift},
     {"from", "DATE", TAKES_FILTER, "sets on or after this day", set_from},
     {"to", "DATE", TAKES_FILTER, "sets on or before this day", set_to},
@@ -304,11 +309,16 @@ const struct option_row option_rows[] = {
     {"output", "FILE", TAKES_FORMAT, "write there, whole or not at all, instead of to standard output", set_output},
     {"unit", "kg|lb", TAKES_FORMAT | TAKES_PLOTS, "unit of the output", set_unit},
     {"html", "FILE", TAKES_PAGE, "write the report there as one HTML page with pictures instead of text", set_html},
-    {"spreadsheet-safe", NULL, TAKES_FORMAT, "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
-    {"into", "DIR", TAKES_PLOTS, "folder for the scripts and pictures", set_into},
-    {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT, "picture format (default svg); none writes the scripts only", set_render},
-    {"size", "WxH", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT, "picture size in pixels, as 900x600", set_size},
-    {"strict", NULL, TAKES_LOGS, "exit status 1 for findings of severity fault, too", set_strict},
+    {"spreadsheet-safe", NULL, TAKES_FORMAT | TAKES_TEAM, "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
+    {"into", "DIR", TAKES_PLOTS | TAKES_TEAM, "folder for what is written", set_into},
+    {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "picture format (default svg); none writes the scripts only", set_render},
+    {"size", "WxH", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "picture size in pixels, as 900x600", set_size},
+    {"jobs", "N", TAKES_TEAM, "lifters worked on at a time (default: as many as there are processors)", set_jobs},
+    {"time-limit", "SECONDS", TAKES_TEAM, "for one lifter (default 600); who takes longer keeps the last good night", set_time_limit},
+    {"wait", NULL, TAKES_TEAM, "wait for a run that is at work in the same folder", set_wait},
+    {"gather", NULL, TAKES_TEAM, "only build the team's page, tables and store from the lifters' folders", set_gather},
+    {"new-findings", NULL, TAKES_TEAM, "list the findings that were not there the night before", set_new_findings},
+    {"strict", NULL, TAKES_LOGS | TAKES_TEAM, "exit status 1 for findings of severity fault, too", set_strict},
     {"help", NULL, TAKES_ALWAYS, "show this help", set_help},
     {"version", NULL, TAKES_ALWAYS, "show the version", set_version},
 };

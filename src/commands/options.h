@@ -54,6 +54,8 @@ struct options
     const char *plan; /* --plan of waves, plot, report */
     const char *html; /* of report; NULL: text */
     bool velocity, speed_loss;
+    unsigned jobs, time_limit; /* of team; 0: not said */
+    bool wait, gather, new_findings;
     const char *const *arguments; /* LOGs and the like, in order */
     size_t argument_count;
 };
@@ -73,7 +75,8 @@ enum option_group
     TAKES_PLAN = 512,     /* which wave to plan and how */
     TAKES_PLANNED = 1024, /* --plan */
     TAKES_VELOCITY = 2048, /* --velocity, --speed-loss */
-    TAKES_PAGE = 4096 /* --html */
+    TAKES_PAGE = 4096, /* --html */
+    TAKES_TEAM = 8192  /* how to go over all lifters */
 };
 
 struct option_row

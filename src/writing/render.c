@@ -7,6 +7,7 @@
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/prctl.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <time.h>
@@ -52,6 +53,7 @@ static _Noreturn void become_gnuplot(const char *program, const char *folder, co
 {
     int nothing = open("/dev/null", O_RDONLY);
     setpgid(0, 0); /* a group of its own, so that all of it can be ended */
+    prctl(PR_SET_PDEATHSIG, SIGKILL); /* and none of it outlives who asked for the picture */
     if (nothing >= 0 && dup2(nothing, STDIN_FILENO) >= 0 && dup2(messages, STDOUT_FILENO) >= 0 &&
         dup2(messages, STDERR_FILENO) >= 0 && !chdir(folder))
         execl(program, "gnuplot", "-d", script, (char *)NULL);

@@ -1,0 +1,57 @@
+/* A SQLite file that other tools may query: opened in WAL mode with foreign keys on, checked, brought to the newest schema.
+ * What the tables mean is the business of store_schema.c and of tautline-team(5).
+ *
+ * All values go in as bound texts, which the columns' types turn into numbers; "" and NULL are both NULL. After an error
+ * each call does nothing and returns false until store_undo(). */
+#ifndef TAUTLINE_WRITING_STORE_H
+#define TAUTLINE_WRITING_STORE_H
+
+#include "base/arena.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+struct store;
+
+enum store_fault
+{
+    STORE_SOUND,
+    STORE_DAMAGED, /* no SQLite file, or a broken one: set it aside and make it anew */
+    STORE_NEWER,   /* made by a newer program: left alone */
+    STORE_FAILED   /* disk full, no right to write, in use, ... */
+};
+
+/* Never NULL: store_fault() tells whether it can be used. */
+struct store *store_open(struct arena *arena, const char *path);
+void store_close(struct store *store); /* what was not committed is undone */
+
+enum store_fault store_fault(const struct store *store);
+const char *store_message(const struct store *store); /* of the first error; "": none */
+
+bool store_begin(struct store *store);
+bool store_commit(struct store *store);
+void store_undo(struct store *store); /* rolls back and forgets an error that was no damage */
+
+/* One statement that gives no rows. `sql` is the program's own and kept prepared by its address. */
+bool store_do(struct store *store, const char *sql, const char *const *values, size_t count);
+/* INSERT INTO table(names) VALUES(values), prepared for as many rows as come. */
+struct store_insert;
+struct store_insert *store_insert_into(struct store *store, const char *table, const char *const *names, size_t count);
+bool store_insert_row(struct store_insert *insert, const char *const *values);
+void store_insert_end(struct store_insert *insert);
+
+/* Calls `seen` for each row; NULL cells come as "". */
+typedef void store_seen(void *context, const char *const *cells);
+bool store_ask(struct store *store, const char *sql, const char *const *values, size_t count, store_seen *seen, void *context);
+/* The first cell of the first row as a number; 0 where there is none. */
+int64_t store_number(struct store *store, const char *sql, const char *const *values, size_t count);
+
+/* Moves a damaged file and what belongs to it out of the way; the new name, the arena's, or NULL (errno). */
+const char *store_set_aside(struct arena *arena, const char *path);
+
+/* store_schema.c: migrations, each from version i to i + 1. */
+extern const char *const store_migrations[];
+extern const size_t store_version;
+
+#endif
