@@ -195,6 +195,20 @@ static bool take_bare_number(struct phrase *phrase, const struct word *word)
                         "'%s' may be a count or a mass", word->label);
 }
 
+/* "2 chains/side @8": an effort may be meant. A note goes on without it; a load has no place for one. */
+static bool stop_at_effort(struct phrase *phrase, size_t at_sign, size_t number)
+{
+    if (phrase->reader->in_note) {
+        phrase->at = at_sign;
+        return false;
+    }
+    const char *written = word_at(phrase, number)->label;
+    return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at_sign, number + 1,
+                        arena_printf(phrase->reader->arena, "write '@ %s %s' for a mass; an effort stands behind the sets", written,
+                                     mass_unit_name(phrase->reader->style.unit)),
+                        "'@ %s' may be a mass or an effort", written);
+}
+
 static bool take_number(struct phrase *phrase)
 {
     size_t at = phrase->at, after = at + 1;
@@ -238,6 +252,8 @@ static bool take_number(struct phrase *phrase)
         phrase->at = dash;
         return set_mass(phrase, word_kg(phrase, word, next), linked, at, dash);
     }
+    if (before == WORD_AT && word->number <= 10 && !phrase->reader->bare_is_mass)
+        return stop_at_effort(phrase, said_before - 1, at);
     if (linked || before == WORD_AT || before == WORD_OF) {
         phrase->at++;
         return set_mass(phrase, kg_from(word->number, phrase->reader->style.unit), linked, at, at + 1);

@@ -116,7 +116,7 @@ static bool read_body_form(struct line *line, size_t start)
 
 static bool is_bare(const struct line *line, struct text_span load)
 {
-    return strspn(line->log->text + load.at, "0123456789.,") >= load.length;
+    return strspn(line->log->text + load.at, "0123456789., \t") >= load.length;
 }
 
 /* 5x5x100, squat 5x5: a first number lighter than the bar is no load, and which number is one stays open. */

@@ -85,6 +85,16 @@ static bool refuse_gear_in_name(struct line *line, size_t from, size_t to)
                         "chains or bands, and no load before them");
 }
 
+/* "100 kg bench 5x5": a load in front of the lift is no part of its name. */
+static bool begins_with_mass(const char *name)
+{
+    double number;
+    enum mass_unit unit;
+    size_t used = number_prefix(name, strlen(name), '.', &number);
+    const char *word = name + used + strspn(name + used, " \t");
+    return used && mass_unit_read(word, strcspn(word, " \t"), &unit);
+}
+
 /* The name, without dashes and other marks between it and the load. False: there is none, said. */
 bool line_take_lift(struct line *line, size_t from, size_t to)
 {
@@ -103,6 +113,8 @@ bool line_take_lift(struct line *line, size_t from, size_t to)
                            "no load stands before this mark");
     if (!has_letter(text + from, to - from))
         return line_refuse(line, DIAG_MISSING_LIFT, line->work->lift, NULL, "no lift is named");
+    if (begins_with_mass(line_text(line, line->work->lift)))
+        return line_refuse(line, DIAG_BAD_LINE, line->work->lift, NULL, "a load stands before the lift");
     if (refuse_gear_in_name(line, from, to))
         return false;
     line->work->lift_number = lift_number(line->log->reading->lifts, text + from, to - from);
@@ -314,6 +326,36 @@ static bool goes_on(const struct line *line, size_t at)
     return strcspn(text + at, "0123456789") < marks && (!text[at + marks] || at == line->at);
 }
 
+/* "felt strong @8", "paused, RPE 8": an effort or a speed that ends the line behind free words, where none stood before
+ * them. Without an @ or a comma it may be prose: "last week was RPE 9". */
+static bool take_last_annotation(struct line *line, struct text_span *rest)
+{
+    const struct text_log *log = line->log;
+    struct text_item *item = &line->work->items.items[line->work->items.count - 1];
+    struct text_match match;
+    size_t end = rest->at + rest->length;
+    for (size_t at = end; at > rest->at + 1; at--) {
+        char before = log->text[at - 1];
+        bool begins = strchr(" \t,;", before) && log->text[at] != ' ';
+        if (!begins || !text_fits(log->patterns, PATTERN_ANNOTATION, log->decimal, log->text, end, at, &match) ||
+            match.all.length != end - at)
+            continue;
+        size_t words = at;
+        while (words > rest->at && strchr(" \t,;", log->text[words - 1]))
+            words--;
+        bool set_off = log->text[at] == '@' || memchr(log->text + words, ',', at - words) || memchr(log->text + words, ';', at - words);
+        bool rpe = match.group[ANNOTATION_RPE].at != SIZE_MAX || match.group[ANNOTATION_RPE_AFTER].at != SIZE_MAX ||
+                   (match.group[ANNOTATION_AT].at != SIZE_MAX && line_is_effort(line, match.group[ANNOTATION_AT], match.group[ANNOTATION_AT_UNIT]));
+        bool rir = match.group[ANNOTATION_RIR].at != SIZE_MAX || match.group[ANNOTATION_RIR_AFTER].at != SIZE_MAX;
+        bool speed = match.group[ANNOTATION_VELOCITY].at != SIZE_MAX;
+        if (!set_off || !((rpe && isnan(item->rpe)) || (rir && isnan(item->rir)) || (speed && isnan(item->velocity_ms))))
+            return true;
+        rest->length = words - rest->at;
+        return take_annotation(line, item, &match);
+    }
+    return true;
+}
+
 /* What is left is a note, unless it should have been read. */
 bool line_take_note(struct line *line)
 {
@@ -332,6 +374,11 @@ bool line_take_note(struct line *line)
     if (rest.length && goes_on(line, at))
         return line_refuse(line, DIAG_BAD_REPS, rest, "put commas between repetitions: 5,5,4",
                            "more numbers than sets and repetitions have");
+    for (size_t length = 0; rest.length && length != rest.length;) {
+        length = rest.length;
+        if (!take_last_annotation(line, &rest))
+            return false;
+    }
     line->work->note = rest.length ? rest : no_span;
     return true;
 }

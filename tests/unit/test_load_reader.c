@@ -263,6 +263,8 @@ static const struct
     {"100 + band tension 40 kg", "100 kg + bands 40 kg", 0},
     {"100 + resistance band b13", "100 kg + band b13", 0},
     {"3000", NULL, 0},
+    {"100 + 2 chains/side @8", NULL, 20}, /* a mass or an effort? */
+    {"100 + 2 chains @ 12", "100 kg + 1 x 12 kg chain/side", 0},
     {"BW \u2212 15", "BW-15 kg", 0},
     {"100 + bands 12\u221240 kg", "100 kg + bands 12 kg bottom 40 kg top", 0},
     {"100 + bands from 12 to 40 kg", "100 kg + bands 12 kg bottom 40 kg top", 0},
@@ -362,6 +364,7 @@ static const struct
     {"bands 12,5 kg", NULL, 6, 0, NULL}, /* a decimal comma in a file of decimal points */
     {"chain 12,5", NULL, 6, 0, NULL},
     {"2 chains/side felt 3,5 of 5", "2 chains/side", 0, 0, NULL},
+    {"2 chains/side @8", "2 chains/side", 0, 0, NULL},
     {"warm-up without chains, then 2 chains/side", "", 0, 1, "then 2 chains/side"},
     {"removed 1 chain", "", 0, 1, NULL},
     {"5 chain links on floor", "", 0, 0, "5 chain links on floor"},

@@ -148,6 +148,13 @@ static const struct
     {"squat 100: 1x3 @ 0.62 m/s", "squat|100 kg|3 |v 0.62"},
     {"squat 60x5, 80x3 warm-up", "squat|60 kg|5~ /squat|80 kg|3~ "},
     {"squat 100: 1x5, 2 x 7 kg chain/side", "squat|100 kg + 2 x 7 kg chain/side|5 |2 x 7 kg chain/side"},
+    /* efforts behind free words */
+    {"squat 100: 1x5 felt strong @8", "squat|100 kg|5 |rpe 8|felt strong"},
+    {"squat 100: 1x5 with 2 chains/side @8", "squat|100 kg + 2 chains/side|5 |rpe 8|with 2 chains/side"},
+    {"squat 100: 1x5 paused, RPE 8.5, 0.5 m/s", "squat|100 kg|5 |rpe 8.5|v 0.5|paused"},
+    {"squat 100: 1x5 last week was RPE 9", "squat|100 kg|5 |last week was RPE 9"},
+    {"squat 100: 1x5 @8 (touch and go) @9", "squat|100 kg|5 |rpe 8|(touch and go) @9"},
+    {"squat 100: 1x5 with 2 chains @ 7 kg", "squat|100 kg + 1 x 7 kg chain/side|5 |with 2 chains @ 7 kg"},
     /* names that hold numbers, the word bar, or gear */
     {"3-count pause squat 100: 1x3", "3-count pause squat|100 kg|3 "},
     {"bench 2 board press 100x3", "bench 2 board press|100 kg|3 "},
@@ -216,6 +223,9 @@ static const struct
     {"squat 102,5: 3x5", DIAG_AMBIGUOUS_WEIGHT, 7},
     {"squat 102,5x3", DIAG_AMBIGUOUS_WEIGHT, 7},
     {"squat -20: 3x5", DIAG_BAD_LOAD, 7},
+    {"squat 3 x 100", DIAG_AMBIGUOUS_WEIGHT, 7},
+    {"100 kg squat 5x5", DIAG_BAD_LINE, 1},
+    {"squat 100 + 2 chains/side @8: 5", DIAG_AMBIGUOUS_AR, 27},
     {"squat 100: 3 sets", DIAG_BAD_REPS, 12}, /* of how many? */
     {"squat 100 x 3 sets of 5", DIAG_BAD_LINE, 7},
     {"squat 100: 3x5, 110: 2x3", DIAG_BAD_LINE, 17}, /* not 110 repetitions */
