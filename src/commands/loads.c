@@ -10,7 +10,18 @@ struct loads_row
     const struct lifted *lifted;
     const struct log *log;
     char assumed[192], from[32];
+    bool for_people;
 };
+
+#define COVERAGE 2 /* k of an expanded uncertainty U = k u: GUM, 6.3.3 */
+
+/* Text says ± U, and only where chains or bands leave something uncertain; files hold u. */
+static double uncertainty_shown(const struct loads_row *row, double u_kg)
+{
+    if (!row->for_people)
+        return u_kg;
+    return row->lifted->has_ar ? COVERAGE * u_kg : NAN;
+}
 
 #define GET(name, ...)                                                                       \
     static void get_##name(const void *row, struct cell *cell)                               \
@@ -39,8 +50,8 @@ GET(straight, cell_number(cell, lifted->effect->straight_kg); if (set->load->dec
 GET(bottom, cell_number(cell, lifted->effect->bottom_kg))
 GET(top, cell_number(cell, lifted->effect->top_kg))
 GET(mean, cell_number(cell, lifted->effect->mean_kg))
-GET(bottom_u, cell_number(cell, lifted->effect->bottom_u_kg))
-GET(top_u, cell_number(cell, lifted->effect->top_u_kg))
+GET(bottom_u, cell_number(cell, uncertainty_shown(r, lifted->effect->bottom_u_kg)))
+GET(top_u, cell_number(cell, uncertainty_shown(r, lifted->effect->top_u_kg)))
 GET(ar, cell_text(cell, set->load->ar))
 GET(one_rm, cell_number(cell, lifted->one_rm.kg))
 GET(one_rm_from, cell_text(cell, r->from))
@@ -70,8 +81,8 @@ static const struct column columns[] = {
     {"bottom_kg", "bottom kg", QUANTITY_LOAD, 1, get_bottom},
     {"top_kg", "top kg", QUANTITY_LOAD, 1, get_top},
     {"mean_kg", "mean kg", QUANTITY_LOAD, 1, get_mean},
-    {"bottom_u_kg", NULL, QUANTITY_LOAD, 2, get_bottom_u},
-    {"top_u_kg", NULL, QUANTITY_LOAD, 2, get_top_u},
+    {"bottom_u_kg", "bottom ± kg", QUANTITY_LOAD, 1, get_bottom_u},
+    {"top_u_kg", "top ± kg", QUANTITY_LOAD, 1, get_top_u},
     {"ar", "chain and band", QUANTITY_PLAIN, 0, get_ar},
     {"one_rm_kg", "1RM kg", QUANTITY_LOAD, 1, get_one_rm},
     {"one_rm_from", NULL, QUANTITY_PLAIN, 0, get_one_rm_from},
@@ -89,7 +100,8 @@ void loads_table(struct session *session, struct output *output)
     struct table_style style = session_style(session, output);
     struct table_writer *writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
     for (size_t i = 0; i < session->training->count; i++) {
-        struct loads_row row = {.lifted = &session->training->sets[i], .log = session->log};
+        struct loads_row row = {.lifted = &session->training->sets[i], .log = session->log,
+                                .for_people = style.format == FORMAT_TEXT};
         assumptions_print(row.assumed, row.lifted->assumed);
         one_rm_print(row.from, &row.lifted->one_rm);
         table_row(writer, &row);
