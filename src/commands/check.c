@@ -101,6 +101,8 @@ enum exit_status run_check(struct arena *arena, const struct options *options)
         else
             diags_table(&session, output, NULL, NULL);
         session_commit(&session, output);
+    } else {
+        session.quiet = false; /* what was noticed is no part of a result then, and must not be lost with it */
     }
     return session_close(&session);
 }

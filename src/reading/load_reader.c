@@ -233,6 +233,9 @@ static bool read_segments(struct phrase_reader *phrases, struct sum *sum, struct
         bool is_ar = !sum || phrase_names_gear(words, at, end);
         if (is_ar)
             end = segment_end(words, at, true);
+        if (!is_ar && at && words->list.items[at - 1].kind == WORD_COMMA) /* 1,000,00: a sum, or a slip in one number? */
+            return phrase_fault(phrases, DIAG_BAD_LOAD, at - 1, at, "write + between two weights",
+                                "a comma between two weights, or a number with a comma too many");
         if (end == at)
             return phrase_fault(phrases, DIAG_BAD_LOAD, at < count ? at : count - 1, at < count ? at + 1 : count, NULL,
                                 "nothing stands between two separators");

@@ -68,6 +68,8 @@ static const struct
     {"100 + 2 chains of 7 kg per side", "100 kg + 2 x 7 kg chain/side", 0},
     {"100 + chains 2 per side", "100 kg + 2 chains/side", 0},
     {"100 + chains 2", "100 kg + 1 chain/side", 0},
+    {"1,000,00", NULL, 5},
+    {"100, 20", NULL, 3},
     {"100 + 12 x chain", "100 kg + 6 x chains/side", 0}, /* without the x, 6 might be a mass */
     {"100 + releasers \"abc7\"", "100 kg + releasers \"abc7\"", 0}, /* bare, it would not be understood */
     {"100 + 10 x reverse bands b29", "100 kg + 5 x reverse bands b29/side", 0},
