@@ -23,6 +23,14 @@ static double uncertainty_shown(const struct loads_row *row, double u_kg)
     return row->lifted->has_ar ? COVERAGE * u_kg : NAN;
 }
 
+/* With the decimals that the log carries. */
+static void cell_load(struct cell *cell, const struct load *load, double kg)
+{
+    cell_number(cell, kg);
+    if (load->decimals > 1)
+        cell->decimals = load->decimals;
+}
+
 #define GET(name, ...)                                                                       \
     static void get_##name(const void *row, struct cell *cell)                               \
     {                                                                                        \
@@ -46,10 +54,10 @@ GET(reps, cell_count(cell, set->reps))
 GET(rpe, cell_number(cell, set->rpe))
 GET(rir, cell_number(cell, set->rir))
 GET(velocity, cell_number(cell, set->velocity_ms))
-GET(straight, cell_number(cell, lifted->effect->straight_kg); if (set->load->decimals > 1) cell->decimals = set->load->decimals)
-GET(bottom, cell_number(cell, lifted->effect->bottom_kg))
-GET(top, cell_number(cell, lifted->effect->top_kg))
-GET(mean, cell_number(cell, lifted->effect->mean_kg))
+GET(straight, cell_load(cell, set->load, lifted->effect->straight_kg))
+GET(bottom, cell_load(cell, set->load, lifted->effect->bottom_kg))
+GET(top, cell_load(cell, set->load, lifted->effect->top_kg))
+GET(mean, cell_load(cell, set->load, lifted->effect->mean_kg))
 GET(bottom_u, cell_number(cell, uncertainty_shown(r, lifted->effect->bottom_u_kg)))
 GET(top_u, cell_number(cell, uncertainty_shown(r, lifted->effect->top_u_kg)))
 GET(ar, cell_text(cell, set->load->ar))
