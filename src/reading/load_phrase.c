@@ -480,6 +480,17 @@ static bool refuse_word(struct phrase *phrase)
     return phrase_fault(reader, DIAG_BAD_LOAD, phrase->at, phrase->at + 1, NULL, "'%s' is not understood", word->label);
 }
 
+/* "b29 left, b30 right": each of them would be read as one on each side. In a note "right" may begin other words. */
+static bool take_hand(struct phrase *phrase)
+{
+    struct slots *slots = &phrase->slots;
+    if (phrase->reader->in_note && (!slots->gear || slots->side || kind_at(phrase, phrase->at + 1) == WORD_UNKNOWN))
+        return false;
+    return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, phrase->at, phrase->at + 1,
+                        slots->gear == BAND ? "write 'band b29/b30' for one on the left and another on the right" : "write what hangs on each side: 15 kg chain/side",
+                        "what hangs on the other side?");
+}
+
 /* "(doubled)", "(5 kg)": brackets hold slots like any other words. In a note, brackets that hold anything else are prose. */
 static bool take_bracket(struct phrase *phrase)
 {
@@ -504,7 +515,8 @@ static take_word *const takers[] = {
     [WORD_REVERSE] = take_flag,     [WORD_RELEASER] = take_gear,   [WORD_LEADER] = take_flag,       [WORD_PAIR] = take_flag,
     [WORD_SINGLE] = take_flag,      [WORD_DOUBLE] = take_flag,     [WORD_TRIPLE] = take_flag,       [WORD_STRAIGHT] = take_flag,
     [WORD_CHOKED] = take_flag,      [WORD_DOUBLED] = take_flag,    [WORD_TOP] = take_end_word,      [WORD_BOTTOM] = take_end_word,
-    [WORD_BAR] = refuse_word,       [WORD_BODYWEIGHT] = refuse_word, [WORD_LABEL] = take_label,     [WORD_NEGATION] = refuse_word,
+    [WORD_BAR] = refuse_word,       [WORD_BODYWEIGHT] = refuse_word, [WORD_HAND] = take_hand,
+    [WORD_LABEL] = take_label,      [WORD_NEGATION] = refuse_word,
     [WORD_OCCASION] = refuse_word,  [WORD_FILLER] = take_flag,     [WORD_MARK] = refuse_word,
 };
 

@@ -20,13 +20,15 @@
     "|(?<total>in\\h+(?:all|total)\\b|all\\h+told\\b|altogether\\b|totals?\\b|overall\\b)"                                \
     "|(?<percent>%(?:\\h*(?:of\\h+)?(?:my\\h+|the\\h+)?(?:1[\\h-]*rm|max)\\b)?)"
 #define FRACTION "(?:\\h?[¼½¾⅓⅔⅛])"
+/* What is done with a band beside the bar; "band-aid" is one word anyway. */
+#define BAND_WORK "(?:aids?|work|walks?|practice|pull[\\h-]?aparts?|face[\\h-]pulls?|curls?|push[\\h-]?downs?|dislocat(?:es?|ions?)|stretch(?:es|ing)?)"
 #define LEXEMES_TAIL                                                                                                      \
     "|(?<quoted>\"[^\"\\n]*\"|“[^”\\n]*”|„[^“\\n]*“)"                                                                     \
     "|(?<bodyweight>(?:bw|body\\h?weight)(?![\\p{L}\\p{N}_]))"                                                             \
     "|(?<join>w/(?!o\\b)|[+&])"                                                                                                   \
     "|(?<range>(?:[-–—−>→]|\\.\\.)+|\\bto\\b)"                                                                             \
     "|(?<times>[x×*](?![\\p{L}\\p{M}_]))"                                                                                 \
-    "|(?<word>w/o\\b|\\#|band\\h+aids?\\b|(?:kgs?|lbs?)(?=(?:chains?|bands?|releasers?)\\b)|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                      \
+    "|(?<word>w/o\\b|\\#|band\\h+" BAND_WORK "\\b|(?:kgs?|lbs?)(?=(?:chains?|bands?|releasers?)\\b)|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                      \
     "|(?<mark>.))"
 #define NUMBERS_POINT                                                                                                     \
     "|(?<number>(?:\\d{1,3}(?:,\\d{3})+(?!\\d)(?:\\.\\d+)?|\\d++(?:\\.\\d++)?+(?!,\\d{1,2}(?!\\d))|\\.\\d+)" FRACTION "?|[¼½¾⅓⅔⅛])"  \
@@ -62,7 +64,7 @@ static const struct
     {"five", WORD_NUMBER, 5},      {"six", WORD_NUMBER, 6},       {"seven", WORD_NUMBER, 7},      {"eight", WORD_NUMBER, 8},
     {"nine", WORD_NUMBER, 9},      {"ten", WORD_NUMBER, 10},      {"mm", WORD_WIDTH, 0},          {"cm", WORD_WIDTH, 0},
     {"times", WORD_TIMES, 0},      {"elastic", WORD_FILLER, 0},   {"rubber", WORD_FILLER, 0},     {"steel", WORD_FILLER, 0},
-    {"resistance", WORD_FILLER, 0},
+    {"resistance", WORD_FILLER, 0}, {"left", WORD_HAND, 0},        {"right", WORD_HAND, 0},
 };
 
 struct pattern

@@ -49,6 +49,7 @@ enum word_kind
     WORD_BOTTOM,
     WORD_BAR,
     WORD_BODYWEIGHT,
+    WORD_HAND,      /* left, right */
     WORD_LABEL,     /* gear of the gym file, or any quoted name */
     WORD_NEGATION,
     WORD_OCCASION,  /* next, last, planned ... */

@@ -174,6 +174,7 @@ static bool read_clauses(struct load_reader *reader, struct phrase_reader *phras
         struct clause whole = next_clause(words, at), clause = up_to_bracket(words, whole);
         unsigned gear = gear_named(words, clause);
         bool phrase = gear || phrase_names_gear(words, clause.begin, clause.end) || holds(words, clause, WORD_RELEASER);
+        struct clause rest = clause;
         bool read = false, unread = false;
         size_t used = clause.begin;
         if (!phrase) {
@@ -187,10 +188,11 @@ static bool read_clauses(struct load_reader *reader, struct phrase_reader *phras
         } else {
             if (!note_clause(phrases, clause, pieces, &read, &used))
                 return false;
-            unread = !read && gear_named(words, (struct clause){clause.begin, bracket_in(words, clause)});
+            rest = (struct clause){used, bracket_in(words, (struct clause){used, clause.end})};
+            unread = gear_named(words, rest);
         }
         if (unread && !note->unread)
-            note->unread = clause_text(reader, words, clause);
+            note->unread = clause_text(reader, words, read ? rest : clause);
         at = after_clause(words, whole, used);
     }
     return true;
