@@ -118,7 +118,8 @@ static const struct lifted *working_set(struct arena *scratch, const struct load
 
 static void set_working(struct wave_week *week, const struct lifted *working)
 {
-    bool unknown = working->effect->assumed & ASSUMED_UNKNOWN_GEAR;
+    /* Releasers of unknown mass leave all known: they are off before the bar is lifted. */
+    bool unknown = working->effect->assumed & ASSUMED_UNKNOWN_GEAR && isnan(working->effect->mean_kg);
     week->working = working;
     week->ar = working->set->load->ar;
     for (int measure = 0; measure < LOAD_MEASURES; measure++)

@@ -219,6 +219,31 @@ START_TEST(unknown_gear_leaves_all_but_the_straight_weight_empty)
 }
 END_TEST
 
+static const struct load *with_releasers(double kg) /* of unknown mass */
+{
+    struct piece piece = {.kind = PIECE_RELEASER,
+                          .per_side = 1,
+                          .mass_kg = NAN,
+                          .bottom_kg = NAN,
+                          .top_kg = NAN,
+                          .leader_m = NAN};
+    struct load like = {
+        .straight = STRAIGHT_MASS, .kg = kg, .percent = NAN, .pieces = &piece, .piece_count = 1};
+    return load_intern(made->log->loads, &like);
+}
+
+START_TEST(releasers_of_unknown_mass_leave_the_loads_known)
+{
+    in_week(0, with_releasers(90), 3, 2, FOCUS_STRENGTH);
+    in_week(1, with_releasers(95), 3, 2, FOCUS_STRENGTH);
+    const struct waves *waves = waves_of_log();
+    ck_assert_uint_eq(waves->count, 2);
+    for (int measure = 0; measure < LOAD_MEASURES; measure++)
+        ck_assert_double_eq(waves->weeks[1].load_kg[measure], 95);
+    ck_assert(waves->weeks[1].working->effect->assumed & ASSUMED_UNKNOWN_GEAR);
+}
+END_TEST
+
 START_TEST(sets_without_weight_count_and_make_no_week)
 {
     in_week(0, no_load(made), 3, 5, FOCUS_STRENGTH);
@@ -293,6 +318,7 @@ int main(void)
     tcase_add_test(cases, a_wave_week_has_all_its_columns);
     tcase_add_test(cases, overload_is_against_the_same_step_and_split);
     tcase_add_test(cases, unknown_gear_leaves_all_but_the_straight_weight_empty);
+    tcase_add_test(cases, releasers_of_unknown_mass_leave_the_loads_known);
     tcase_add_test(cases, sets_without_weight_count_and_make_no_week);
     tcase_add_test(cases, same_ar_is_the_same_in_any_order);
     tcase_add_test(cases, a_set_up_is_part_of_the_ar);
