@@ -74,7 +74,7 @@ if (has_lifts) {
     set label 6 line at screen from_left(x + 16), from_top(key_y)
 }
 panel_top = key_y + size_text / 2 + 22
-axis_height = 2 * line_text + 22
+axis_height = 2 * line_text + 34
 row_height = (height - panel_top - axis_height) / (1.0 * lifter_count)
 set tmargin at screen from_top(panel_top)
 set bmargin at screen from_bottom(axis_height)

@@ -48,7 +48,7 @@ span = larger(high - low, 0.05 * high + 1)
 reach = larger(fastest - slowest, 0.05)
 
 left = 90
-axis_height = 2 * line_text + 22
+axis_height = 2 * line_text + 34
 mark = point_scale * (|$SETS| > 300 ? 0.7 : |$SETS| > 80 ? 1.0 : 1.4)
 
 eval terminal_for(width, height)

@@ -2,9 +2,10 @@
 #include "commands/pictures_parts.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
-#define TEAM_HEIGHT 230 /* pixels beside the rows */
+#define TEAM_HEIGHT 245 /* pixels beside the rows */
 #define TEAM_ROW 36
 #define TEAM_WIDTH 900
 #define LEAST_HEIGHT 330
@@ -15,6 +16,14 @@ struct member
     size_t begin, end;  /* of its lifts among the overloads that can be compared */
     double bottom, top; /* medians */
 };
+
+/* Those who gained most at the top first; the unknown last. */
+static int by_change(const void *left, const void *right)
+{
+    const struct member *a = left, *b = right;
+    double x = isnan(a->top) ? -INFINITY : a->top, y = isnan(b->top) ? -INFINITY : b->top;
+    return x != y ? (x < y ? 1 : -1) : strcmp(a->lifter, b->lifter);
+}
 
 static double median_change(struct arena *arena, const struct overload *const *lifts, size_t count,
                             enum load_measure measure)
@@ -79,6 +88,7 @@ void add_team(struct pictures *pictures, const struct waves *waves)
         member->bottom = median_change(arena, lifts, member->end - member->begin, LOAD_BOTTOM);
         member->top = median_change(arena, lifts, member->end - member->begin, LOAD_TOP);
     }
+    qsort(members.items, members.count, sizeof *members.items, by_change);
     struct drawn drawn =
         picture_begin(pictures, &(struct picture_of){PICTURE_TEAM, "", "", FOCUS_UNSAID, "team", "team",
                                                      "Newest waves against the waves before",

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #define WEEKS_WORTH_A_PICTURE 2
+#define FEWEST_POINTS 4 /* below, there is no 95 % interval */
 
 static const struct trend_slope *volume_slope(const struct trend_slope *slopes, size_t count,
                                               const struct trend_week *week)
@@ -24,6 +25,8 @@ static const char *week_sentence(const struct pictures *pictures, const struct t
     char percent[32];
     if (!slope || isnan(slope->percent_4w))
         return "";
+    if (slope->fit.points < FEWEST_POINTS)
+        return "Too few weeks to tell a trend.";
     number_fixed(percent, sizeof percent, fabs(slope->percent_4w), 1);
     if (!*slope_direction(&slope->fit))
         return "Volume shows no trend: its 95 % interval holds 0.";

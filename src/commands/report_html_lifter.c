@@ -120,6 +120,10 @@ void page_overload(struct page *page, const char *lifter)
     if (answers && silent)
         put_paragraph(page, arena_printf(page->report.session->arena, "%zu more %s no wave.", silent,
                                          plural(silent, "lift and focus has", "lifts and focuses have")));
+    if (answers)
+        put_paragraph(page,
+                      "What to load next: tautline plan lays out the next wave of a lift, with these plates and this "
+                      "gear.");
     html_close(page->html);
 }
 

@@ -192,9 +192,12 @@ static void title_cell(struct html *html, const char *title)
     html_close(html);
 }
 
+#define LONGEST_WORD 28 /* columns: what is longer may be broken into lines */
+
 static void cell(struct html *html, bool names_row, bool is_number, const char *text)
 {
-    html_open_class(html, names_row ? "th" : "td", is_number ? "number" : NULL);
+    const char *class_name = is_number ? "number" : text_width(text) <= LONGEST_WORD ? "word" : NULL;
+    html_open_class(html, names_row ? "th" : "td", class_name);
     if (names_row)
         html_attribute(html, "scope", "row");
     html_text(html, text);
@@ -235,10 +238,12 @@ void html_table_close(struct html *html)
         html_close(html);
 }
 
+/* A sign, digits, a per cent sign: what stands to the right in a column. */
 static bool looks_like_number(const char *text)
 {
-    size_t digits = strspn(text + strspn(text, "+-"), "0123456789.");
-    return digits && !strchr(text, '-') && !text[strspn(text, "+-0123456789. %")];
+    text += strspn(text, "+-");
+    size_t length = strspn(text, "0123456789.");
+    return strpbrk(text, "0123456789") == text && (!text[length] || !strcmp(text + length, " %"));
 }
 
 void html_table_of_words(struct html *html, const char *caption, const char *const *titles, size_t columns,

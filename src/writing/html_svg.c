@@ -63,6 +63,16 @@ static size_t unused_length(struct arena *arena, const char *svg, const char *el
     return end[-1] == '/' ? (size_t)(end - element) + 1 : 0;
 }
 
+/* Every other group that gnuplot writes has nothing in it. */
+static size_t empty_group_length(const char *group)
+{
+    const char *end = strchr(group, '>');
+    if (!end)
+        return 0;
+    const char *next = end + 1 + strspn(end + 1, "\n\t ");
+    return text_starts(next, "</g>") ? (size_t)(next - group) + 4 : 0;
+}
+
 /* What may be left out at `at`: titles (browsers show them as hints), descriptions, unused marks, blank lines. */
 static size_t needless_length(struct arena *arena, const char *svg, const char *at, bool in_defs)
 {
@@ -75,6 +85,8 @@ static size_t needless_length(struct arena *arena, const char *svg, const char *
         return (size_t)(strchr(close, '>') - at) + 1;
     if (in_defs && *at == '<')
         return unused_length(arena, svg, at);
+    if (text_starts(at, "<g "))
+        return empty_group_length(at);
     if (*at == '\n' || *at == '\t') {
         size_t blank = strspn(at, "\n\t ");
         return at[blank] == '<' ? blank : 0;

@@ -314,7 +314,7 @@ set dashtype 4 (4, 4)
 set dashtype 5 (24, 6)
 
 # Under the panel, a line for each set-up, as many as leave the panel room enough to name as many ends.
-axis_height = 2 * line_text + 28
+axis_height = 2 * line_text + 38
 panel_top = head + line_text + 14
 rows_wanted = curve_count + has_straight
 room = height - panel_top - axis_height
@@ -342,7 +342,7 @@ line = "load, ".unit.(any_band ? "; shaded: its uncertainty, k = 2" : "")
 set label 1 line at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
 axis_title = "height of the bar above the floor, ".height_unit
 set label 2 axis_title at screen from_left(left + panel_width / 2), \
-    from_top(panel_top + panel_height + 1.5 * line_text + 22) center
+    from_top(panel_top + panel_height + 1.5 * line_text + 30) center
 
 # The list.
 list_y(k) = height - list_height + (k - 0.5) * line_text

@@ -209,6 +209,9 @@ do for [i = 1:week_count] {
 }
 if (low > high) { low = 0; high = 1 }
 span = high - low > 0.08 * high ? high - low : 0.08 * high + 1
+middle = (low + high) / 2.0
+low = middle - span / 2
+high = middle + span / 2
 
 # Without chain and band bottom, mean and top are the straight weight: one mark says it all.
 is_straight = 1
