@@ -30,10 +30,14 @@ struct test /* of the gym file */
     double kg;
 };
 
-struct maker
+struct training_maker
 {
-    struct arena *scratch;
+    struct arena *kept;    /* the names' numbers, the lifts' states */
+    struct arena *scratch; /* of one training */
+    struct arena *weights; /* what loads weigh, from lifter to lifter */
     struct training *training;
+    struct training form; /* of each training: what is known before its sets */
+    const bool *lifters_wanted, *lifts_wanted; /* by number; NULL: all */
     struct weighing *weighing;
     struct lift_state *lifts; /* by lift number */
     struct map *lift_numbers; /* by folded name: the number + 1 */
@@ -63,13 +67,11 @@ static const char *gym_lift_name(const struct gym *gym, const char *name)
 }
 
 /* Numbers of the sets asked for, by lifter, day and place in the files. */
-static uint32_t *reading_order(struct maker *maker, size_t *count)
+static uint32_t *reading_order(struct training_maker *maker, size_t *count)
 {
     const struct log *log = maker->training->log;
-    const struct training_options *options = &maker->training->options;
     struct arena *scratch = maker->scratch;
-    bool *lifters = wanted_names(scratch, log->lifters, options->lifter);
-    bool *lifts = wanted_names(scratch, log->lifts, gym_lift_name(maker->training->gym, options->lift));
+    const bool *lifters = maker->lifters_wanted, *lifts = maker->lifts_wanted;
     uint32_t *order = ARENA_ARRAY(scratch, uint32_t, log->sets.count);
     uint32_t *keys = ARENA_ARRAY(scratch, uint32_t, log->sets.count);
     day_number first = INT32_MAX, last = INT32_MIN;
@@ -86,14 +88,13 @@ static uint32_t *reading_order(struct maker *maker, size_t *count)
         keys[order[i]] = (uint32_t)(log->sets.items[order[i]].day - first);
     if (*count)
         counting_sort(scratch, order, *count, keys, (size_t)(last - first) + 1);
-    uint32_t *rank = name_ranks(scratch, log->lifters);
     for (size_t i = 0; i < *count; i++)
-        keys[order[i]] = rank[log->sets.items[order[i]].lifter];
+        keys[order[i]] = maker->form.lifter_ranks[log->sets.items[order[i]].lifter];
     counting_sort(scratch, order, *count, keys, names_count(log->lifters));
     return order;
 }
 
-static struct lift_state *state_of(struct maker *maker, uint32_t lift)
+static struct lift_state *state_of(struct training_maker *maker, uint32_t lift)
 {
     struct lift_state *state = &maker->lifts[lift];
     if (state->lifter != maker->lifter_number + 1) {
@@ -112,7 +113,7 @@ static int by_test_day(const void *a, const void *b)
     return (left->day > right->day) - (left->day < right->day);
 }
 
-static void begin_lifter(struct maker *maker, uint32_t number)
+static void begin_lifter(struct training_maker *maker, uint32_t number)
 {
     const struct training *training = maker->training;
     maker->lifter_number = number;
@@ -120,16 +121,16 @@ static void begin_lifter(struct maker *maker, uint32_t number)
     maker->tests.count = maker->tests_past = 0;
     for (size_t i = 0; maker->lifter && i < maker->lifter->max_count; i++) {
         const struct tested_max *max = &maker->lifter->maxes[i];
-        const char *name = text_fold(maker->scratch, gym_lift_name(training->gym, max->lift));
+        const char *name = text_fold(maker->kept, gym_lift_name(training->gym, max->lift));
         const uint32_t *lift = map_get(maker->lift_numbers, name, strlen(name));
         if (lift)
-            *LIST_ADD(maker->scratch, &maker->tests) = (struct test){max->day, *lift, max->kg};
+            *LIST_ADD(maker->kept, &maker->tests) = (struct test){max->day, *lift, max->kg};
     }
     if (maker->tests.count)
         qsort(maker->tests.items, maker->tests.count, sizeof *maker->tests.items, by_test_day);
 }
 
-static void weigh_set(struct maker *maker, struct lifted *lifted, double tested_kg)
+static void weigh_set(struct training_maker *maker, struct lifted *lifted, double tested_kg)
 {
     const struct set *set = lifted->set;
     const struct weighed *weighed = weigh(maker->weighing, set, maker->lifter, tested_kg);
@@ -146,7 +147,7 @@ static void weigh_set(struct maker *maker, struct lifted *lifted, double tested_
     }
 }
 
-static void offer_gym_tests(struct maker *maker, day_number day)
+static void offer_gym_tests(struct training_maker *maker, day_number day)
 {
     for (; maker->tests_past < maker->tests.count; maker->tests_past++) {
         const struct test *test = &maker->tests.items[maker->tests_past];
@@ -157,7 +158,7 @@ static void offer_gym_tests(struct maker *maker, day_number day)
 }
 
 /* The sets whose load is written as a mass: they, and the gym file's tests, say what the 1RM in force is. */
-static void weigh_masses(struct maker *maker, struct lifted *day, size_t count)
+static void weigh_masses(struct training_maker *maker, struct lifted *day, size_t count)
 {
     offer_gym_tests(maker, day->set->day);
     for (size_t i = 0; i < count; i++) {
@@ -166,7 +167,7 @@ static void weigh_masses(struct maker *maker, struct lifted *day, size_t count)
             continue;
         weigh_set(maker, &day[i], NAN);
         struct lift_state *state = state_of(maker, set->lift);
-        estimates_add(maker->scratch, &state->estimates, set->day, day[i].e1rm_low_kg);
+        estimates_add(maker->kept, &state->estimates, set->day, day[i].e1rm_low_kg);
         if (set->focus == FOCUS_TEST && set->reps == 1 && is_work(&day[i]) && !day[i].has_ar &&
             day[i].effect->straight_kg > 0)
             one_rm_offer(&state->tested, set->day, day[i].effect->straight_kg);
@@ -175,7 +176,7 @@ static void weigh_masses(struct maker *maker, struct lifted *day, size_t count)
 
 /* The sets whose load is in percent need a tested 1RM; those that have none leave the day. A single in percent is no
  * test itself: it rests on one. Returns how many sets stay. */
-static size_t weigh_percents(struct maker *maker, struct lifted *day, size_t count, bool in_range)
+static size_t weigh_percents(struct training_maker *maker, struct lifted *day, size_t count, bool in_range)
 {
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
@@ -196,7 +197,7 @@ static size_t weigh_percents(struct maker *maker, struct lifted *day, size_t cou
     return kept;
 }
 
-static void number_and_measure(struct maker *maker, struct lifted *day, size_t count)
+static void number_and_measure(struct training_maker *maker, struct lifted *day, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         struct lifted *lifted = &day[i];
@@ -234,7 +235,7 @@ static int by_lift_and_load(const void *a, const void *b)
 }
 
 /* Speed work is many short sets at one light weight: work sets of that lift, day and straight weight are counted. */
-static void find_speed_work(struct maker *maker, struct lifted *day, size_t count)
+static void find_speed_work(struct training_maker *maker, struct lifted *day, size_t count)
 {
     struct lifted **sorted = ARENA_ARRAY(maker->scratch, struct lifted *, count);
     for (size_t i = 0; i < count; i++)
@@ -250,7 +251,7 @@ static void find_speed_work(struct maker *maker, struct lifted *day, size_t coun
     }
 }
 
-static void find_focus(struct maker *maker, struct lifted *day, size_t count)
+static void find_focus(struct training_maker *maker, struct lifted *day, size_t count)
 {
     size_t candidates = 0;
     for (size_t i = 0; i < count; i++) {
@@ -265,7 +266,7 @@ static void find_focus(struct maker *maker, struct lifted *day, size_t count)
 }
 
 /* One lifter's day, at the end of training->sets; it stays there only if it is asked for. */
-static void make_day(struct maker *maker, const uint32_t *order, size_t count)
+static void make_day(struct training_maker *maker, const uint32_t *order, size_t count)
 {
     struct training *training = maker->training;
     const struct log *log = training->log;
@@ -290,7 +291,7 @@ static void make_day(struct maker *maker, const uint32_t *order, size_t count)
         training->count += count;
 }
 
-static void make_days(struct maker *maker, const uint32_t *order, size_t count)
+static void make_days(struct training_maker *maker, const uint32_t *order, size_t count)
 {
     const struct set *sets = maker->training->log->sets.items;
     for (size_t start = 0, end; start < count; start = end) {
@@ -304,35 +305,79 @@ static void make_days(struct maker *maker, const uint32_t *order, size_t count)
     }
 }
 
-static void number_lifts(struct maker *maker)
+static void number_lifts(struct training_maker *maker)
 {
-    const struct names *names = maker->training->log->lifts;
-    maker->lift_numbers = map_new(maker->scratch);
-    uint32_t *numbers = ARENA_ARRAY(maker->scratch, uint32_t, names_count(names));
+    const struct names *names = maker->form.log->lifts;
+    maker->lift_numbers = map_new(maker->kept);
+    uint32_t *numbers = ARENA_ARRAY(maker->kept, uint32_t, names_count(names));
     for (uint32_t i = 0; i < names_count(names); i++) {
-        const char *name = text_fold(maker->scratch, names_text(names, i));
+        const char *name = text_fold(maker->kept, names_text(names, i));
         numbers[i] = i;
         map_put(maker->lift_numbers, name, strlen(name), &numbers[i]);
     }
 }
 
+struct training_maker *training_maker_new(struct arena *arena, const struct log *log, const struct gym *gym,
+                                          const struct training_options *options)
+{
+    struct training_maker *maker = ARENA_NEW(arena, struct training_maker);
+    maker->kept = arena;
+    maker->scratch = arena_new();
+    maker->weights = arena_new();
+    maker->form = (struct training){.gym = gym, .log = log, .options = *options};
+    maker->form.lifter_ranks = name_ranks(arena, log->lifters);
+    maker->form.lift_ranks = name_ranks(arena, log->lifts);
+    maker->lifters_wanted = wanted_names(arena, log->lifters, options->lifter);
+    maker->lifts_wanted = wanted_names(arena, log->lifts, gym_lift_name(gym, options->lift));
+    maker->lifts = ARENA_ARRAY(arena, struct lift_state, names_count(log->lifts));
+    number_lifts(maker);
+    return maker;
+}
+
+static const struct training *make(struct training_maker *maker, struct arena *arena)
+{
+    struct training *training = maker->training = ARENA_NEW(arena, struct training);
+    size_t count, late;
+    *training = maker->form;
+    maker->without_max.items = NULL;
+    maker->without_max.count = maker->without_max.capacity = 0;
+    uint32_t *order = reading_order(maker, &count);
+    training->sets = ARENA_ARRAY(arena, struct lifted, count);
+    make_days(maker, order, count);
+    late = training->without_max_count = maker->without_max.count;
+    training->without_max = ARENA_ARRAY(arena, const struct set *, late);
+    if (late)
+        memcpy(training->without_max, maker->without_max.items, late * sizeof *training->without_max);
+    arena_reset(maker->scratch);
+    return training;
+}
+
+#define MOST_WEIGHTS 50000 /* remembered from lifter to lifter: some 15 MB */
+
+const struct training *training_of_sets(struct training_maker *maker, struct arena *arena)
+{
+    if (maker->weighing && weighing_count(maker->weighing) > MOST_WEIGHTS) {
+        arena_reset(maker->weights);
+        maker->weighing = NULL;
+    }
+    if (!maker->weighing)
+        maker->weighing = weighing_new(maker->weights, maker->form.log, maker->form.gym);
+    return make(maker, arena);
+}
+
+void training_maker_free(struct training_maker *maker)
+{
+    arena_free(maker->scratch);
+    arena_free(maker->weights);
+}
+
 const struct training *training_make(struct arena *arena, const struct log *log, const struct gym *gym,
                                      const struct training_options *options)
 {
-    struct training *training = ARENA_NEW(arena, struct training);
-    *training = (struct training){.gym = gym, .log = log, .options = *options};
-    struct maker maker = {.scratch = arena_new(), .training = training, .weighing = weighing_new(arena, log, gym)};
-    maker.lifts = ARENA_ARRAY(maker.scratch, struct lift_state, names_count(log->lifts));
-    number_lifts(&maker);
-    size_t count;
-    uint32_t *order = reading_order(&maker, &count);
-    training->sets = ARENA_ARRAY(arena, struct lifted, count);
-    make_days(&maker, order, count);
-    training->without_max = ARENA_ARRAY(arena, const struct set *, maker.without_max.count);
-    training->without_max_count = maker.without_max.count;
-    if (maker.without_max.count)
-        memcpy(training->without_max, maker.without_max.items, maker.without_max.count * sizeof *training->without_max);
-    arena_free(maker.scratch);
+    struct training_maker *maker = training_maker_new(arena, log, gym, options);
+    maker->weighing = weighing_new(arena, log, gym);
+    const struct training *training = make(maker, arena);
+    training_maker_free(maker);
     return training;
 }
 
@@ -384,7 +429,7 @@ static uint32_t *lift_order(struct arena *scratch, const struct training *traini
     const struct log *log = training->log;
     uint32_t *order = ARENA_ARRAY(scratch, uint32_t, training->count);
     uint32_t *keys = ARENA_ARRAY(scratch, uint32_t, training->count);
-    uint32_t *lifts = name_ranks(scratch, log->lifts), *lifters = name_ranks(scratch, log->lifters);
+    const uint32_t *lifts = training->lift_ranks, *lifters = training->lifter_ranks;
     for (size_t i = 0; i < training->count; i++) {
         order[i] = (uint32_t)i;
         keys[i] = lifts[training->sets[i].set->lift];

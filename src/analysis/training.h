@@ -57,10 +57,19 @@ struct training
     const struct gym *gym;
     const struct log *log;
     struct training_options options;
+    const uint32_t *lifter_ranks, *lift_ranks; /* of the names, by bytes */
 };
 
 const struct training *training_make(struct arena *arena, const struct log *log, const struct gym *gym,
                                      const struct training_options *options);
+
+/* The same a lifter at a time, for a log whose sets come and go: all of a lifter's sets are in log->sets when it is asked, and names
+ * and loads are all known when it is made. A training is good until the next is asked for; the rest of it is the arena's. */
+struct training_maker;
+struct training_maker *training_maker_new(struct arena *arena, const struct log *log, const struct gym *gym,
+                                          const struct training_options *options);
+const struct training *training_of_sets(struct training_maker *maker, struct arena *arena);
+void training_maker_free(struct training_maker *maker);
 
 /* For totals: straight weight stands in where an end is unknown. NAN where the set has no weight. */
 double counted_load(const struct lifted *lifted, enum load_measure measure);

@@ -18,6 +18,7 @@ struct weighing
     const struct lift **lifts; /* by lift number: of the gym file; NULL: not in it */
     day_number *turns; /* days from which a newer calibration is in force, rising */
     size_t turn_count;
+    size_t count;
 };
 
 struct hanging /* AR as it hangs for a lifter, lift and day: the same whatever else is on the bar */
@@ -58,6 +59,11 @@ struct weighing *weighing_new(struct arena *arena, const struct log *log, const 
         weighing->lifts[i] = gym_lift(gym, names_text(log->lifts, i));
     find_turns(weighing);
     return weighing;
+}
+
+size_t weighing_count(const struct weighing *weighing)
+{
+    return weighing->count;
 }
 
 /* How many calibrations have come into force by that day. */
@@ -173,6 +179,7 @@ static struct weighed *resolve(struct weighing *weighing, const struct set *set,
         .bodyweight_kg = bodyweight_kg,
     };
     struct weighed *weighed = ARENA_NEW(weighing->arena, struct weighed);
+    weighing->count++;
     struct load bare = *set->load;
     bare.piece_count = 0;
     struct loading *loading = loading_make(weighing->arena, &bare, &context);

@@ -21,6 +21,7 @@ struct weighed
 struct weighing;
 
 struct weighing *weighing_new(struct arena *arena, const struct log *log, const struct gym *gym);
+size_t weighing_count(const struct weighing *weighing); /* loads remembered, some 300 bytes each */
 /* `lifter`: of the gym file, NULL: not in it. tested_kg: NAN where the load is not in percent. */
 const struct weighed *weigh(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
                             double tested_kg);

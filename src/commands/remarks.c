@@ -4,38 +4,33 @@
 #include "base/text.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
+
+struct use /* where AR is met first, in the order of reading */
+{
+    uint32_t file, line;
+    const struct load *load; /* with that AR; NULL: nowhere so far */
+};
 
 struct remarks
 {
     struct session *session;
-    struct map *seen; /* key of a remark to the count of sets */
+    struct names *said;
+    LIST(struct use) uses; /* by ar_id */
+    bool *bodies;     /* by lift: said already */
 };
 
-struct seen
+static struct place place_in(const struct session *session, uint32_t file, uint32_t line)
 {
-    size_t sets;
-    const struct set *first;
-    const struct piece *piece;
-};
-
-static struct place place_of(const struct session *session, const struct set *set)
-{
-    return (struct place){.file = session->log->files.items[set->file].path, .line = set->line};
+    return (struct place){.file = session->log->files.items[file].path, .line = line};
 }
 
-/* Counts a set under a key; true the first time. */
-static bool first_time(struct remarks *remarks, const char *key, const struct set *set, const struct piece *piece)
+/* True the first time. */
+static bool first_time(struct remarks *remarks, const char *key)
 {
-    struct seen *seen = map_get(remarks->seen, key, strlen(key));
-    if (seen) {
-        seen->sets++;
-        return false;
-    }
-    seen = ARENA_NEW(remarks->session->arena, struct seen);
-    *seen = (struct seen){1, set, piece};
-    map_put(remarks->seen, key, strlen(key), seen);
-    return true;
+    size_t said = names_count(remarks->said);
+    return names_add(remarks->said, key, strlen(key)) == said;
 }
 
 static const char *gear_block(struct arena *arena, const struct piece *piece, const char *label)
@@ -59,68 +54,92 @@ static bool has_own_numbers(const struct piece *piece)
     return !isnan(piece->mass_kg) || !isnan(piece->top_kg) || !isnan(piece->bottom_kg);
 }
 
-static void remark_label(struct remarks *remarks, const struct set *set, const struct piece *piece, const char *label)
+static void remark_label(struct remarks *remarks, struct place place, const struct piece *piece, const char *label)
 {
     struct session *session = remarks->session;
     const char *kind = piece->kind == PIECE_CHAIN ? "chain" : piece->kind == PIECE_BAND ? "band" : "releaser";
     if (gym_knows(session->gym, piece, label))
         return;
     char *folded = text_fold(session->arena, label ? label : "");
-    if (!first_time(remarks, arena_printf(session->arena, "gear %s %s", kind, folded), set, piece))
+    if (!first_time(remarks, arena_printf(session->arena, "gear %s %s", kind, folded)))
         return;
     if (piece->kind == PIECE_RELEASER)
-        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place_of(session, set), NULL, "write their mass, as in releasers 20 kg", "releasers of unknown mass: left out of the loads");
+        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, "write their mass, as in releasers 20 kg", "releasers of unknown mass: left out of the loads");
     else if (label)
-        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place_of(session, set), NULL, gear_block(session->arena, piece, label),
+        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, label),
                  "%s \"%s\" is not in the gym file: the straight weight stands for the unknown end", kind, label);
     else
-        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place_of(session, set), NULL, gear_block(session->arena, piece, piece->kind == PIECE_CHAIN ? "NAME" : "NAME"),
+        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, piece->kind == PIECE_CHAIN ? "NAME" : "NAME"),
                  piece->kind == PIECE_CHAIN ? "chains of unknown mass: the straight weight stands for the unknown end"
                                             : "bands with no name or pull: the straight weight stands for the unknown end");
 }
 
-static void remark_piece(struct remarks *remarks, const struct set *set, const struct piece *piece)
+static void remark_piece(struct remarks *remarks, struct place place, const struct piece *piece)
 {
     struct session *session = remarks->session;
     if (!has_own_numbers(piece)) {
         if (piece->kind == PIECE_BAND && !piece->label)
-            remark_label(remarks, set, &(struct piece){.kind = PIECE_BAND}, NULL);
+            remark_label(remarks, place, &(struct piece){.kind = PIECE_BAND}, NULL);
         else
-            remark_label(remarks, set, piece, piece->label);
+            remark_label(remarks, place, piece, piece->label);
         if (piece->label_right)
-            remark_label(remarks, set, piece, piece->label_right);
+            remark_label(remarks, place, piece, piece->label_right);
     }
     if (piece->setup && !gym_setup(session->gym, piece->setup) &&
-        first_time(remarks, arena_printf(session->arena, "setup %s", text_fold(session->arena, piece->setup)), set, piece))
-        diag_add(session->diags, DIAG_UNKNOWN_SETUP, place_of(session, set), NULL,
+        first_time(remarks, arena_printf(session->arena, "setup %s", text_fold(session->arena, piece->setup))))
+        diag_add(session->diags, DIAG_UNKNOWN_SETUP, place, NULL,
                  arena_printf(session->arena, "describe it in the gym file:\n[setup \"%s\"]\nheight = 0.05 m", piece->setup),
                  "set-up \"%s\" is not in the gym file: the anchor is taken to be on the floor under the bar", piece->setup);
 }
 
-static void remark_loads(struct remarks *remarks)
+static int by_place(const void *a, const void *b)
 {
-    struct session *session = remarks->session;
-    const struct log *log = session->log;
-    bool *done = ARENA_ARRAY(session->arena, bool, loads_count(log->loads));
+    const struct use *left = a, *right = b;
+    if (left->file != right->file)
+        return left->file < right->file ? -1 : 1;
+    return left->line < right->line ? -1 : left->line > right->line;
+}
+
+static void see_loads(struct remarks *remarks)
+{
+    const struct log *log = remarks->session->log;
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
-        if (done[set->load->id])
+        struct use seen = {set->file, set->line, set->load};
+        if (!set->load->piece_count)
             continue;
-        done[set->load->id] = true;
-        for (size_t j = 0; j < set->load->piece_count; j++)
-            remark_piece(remarks, set, &set->load->pieces[j]);
+        while (remarks->uses.count <= set->load->ar_id)
+            (void)LIST_ADD(remarks->session->arena, &remarks->uses);
+        struct use *use = &remarks->uses.items[set->load->ar_id];
+        if (!use->load || by_place(&seen, use) < 0)
+            *use = seen;
     }
 }
 
-static void remark_percents(struct remarks *remarks)
+static void remark_loads(struct remarks *remarks)
 {
     const struct session *session = remarks->session;
-    const struct training *training = session->training;
+    LIST(struct use) uses = {0};
+    for (size_t i = 0; i < remarks->uses.count; i++)
+        if (remarks->uses.items[i].load)
+            *LIST_ADD(session->arena, &uses) = remarks->uses.items[i];
+    if (uses.count)
+        qsort(uses.items, uses.count, sizeof *uses.items, by_place);
+    for (size_t i = 0; i < uses.count; i++) {
+        const struct load *load = uses.items[i].load;
+        for (size_t j = 0; j < load->piece_count; j++)
+            remark_piece(remarks, place_in(session, uses.items[i].file, uses.items[i].line), &load->pieces[j]);
+    }
+}
+
+static void remark_percents(struct remarks *remarks, const struct training *training)
+{
+    const struct session *session = remarks->session;
     for (size_t i = 0; i < training->without_max_count; i++) {
         const struct set *set = training->without_max[i];
-        if (!first_time(remarks, arena_printf(session->arena, "percent %u:%u", set->file, set->line), set, NULL))
+        if (!first_time(remarks, arena_printf(session->arena, "percent %u:%u", set->file, set->line)))
             continue; /* a line is refused once, however many sets it holds */
-        struct place at = place_of(session, set);
+        struct place at = place_in(session, set->file, set->line);
         const char *excerpt = NULL;
         for (size_t j = 0; j < session->log->percents.count; j++) {
             const struct percent_use *use = &session->log->percents.items[j];
@@ -138,24 +157,44 @@ static void remark_percents(struct remarks *remarks)
 }
 
 /* A lift of the body whose lifter's bodyweight nobody says: repetitions count, loads do not. One note a lift. */
-static void remark_bodies(struct remarks *remarks)
+static void remark_bodies(struct remarks *remarks, const struct training *training)
 {
-    struct session *session = remarks->session;
-    const struct log *log = session->log;
-    for (size_t i = 0; i < session->training->count; i++) {
-        const struct lifted *lifted = &session->training->sets[i];
-        if (lifted->set->load->straight != STRAIGHT_BODYWEIGHT || !isnan(lifted->effect->straight_kg))
+    const struct session *session = remarks->session;
+    for (size_t i = 0; i < training->count; i++) {
+        const struct lifted *lifted = &training->sets[i];
+        const struct set *set = lifted->set;
+        if (set->load->straight != STRAIGHT_BODYWEIGHT || !isnan(lifted->effect->straight_kg) || remarks->bodies[set->lift])
             continue;
-        if (first_time(remarks, arena_printf(session->arena, "body %u", lifted->set->lift), lifted->set, NULL))
-            diag_add(session->diags, DIAG_NO_WEIGHT, place_of(session, lifted->set), NULL, NULL,
-                     "%s: bodyweight is not known: repetitions are counted, loads left empty", log->lift_names.items[lifted->set->lift].name);
+        remarks->bodies[set->lift] = true;
+        diag_add(session->diags, DIAG_NO_WEIGHT, place_in(session, set->file, set->line), NULL, NULL,
+                 "%s: bodyweight is not known: repetitions are counted, loads left empty", session->log->lift_names.items[set->lift].name);
     }
+}
+
+struct remarks *remarks_new(struct session *session)
+{
+    struct remarks *remarks = ARENA_NEW(session->arena, struct remarks);
+    remarks->session = session;
+    remarks->said = names_new(session->arena);
+    remarks->bodies = ARENA_ARRAY(session->arena, bool, names_count(session->log->lifts));
+    return remarks;
+}
+
+void remarks_see(struct remarks *remarks, const struct training *training)
+{
+    see_loads(remarks);
+    remark_percents(remarks, training);
+    remark_bodies(remarks, training);
+}
+
+void remarks_finish(struct remarks *remarks)
+{
+    remark_loads(remarks);
 }
 
 void remarks_add(struct session *session)
 {
-    struct remarks remarks = {session, map_new(session->arena)};
-    remark_loads(&remarks);
-    remark_percents(&remarks);
-    remark_bodies(&remarks);
+    struct remarks *remarks = remarks_new(session);
+    remarks_see(remarks, session->training);
+    remarks_finish(remarks);
 }

@@ -7,4 +7,10 @@
 
 void remarks_add(struct session *session);
 
+/* The same a lifter at a time, where the sets of the log come and go. */
+struct remarks;
+struct remarks *remarks_new(struct session *session);
+void remarks_see(struct remarks *remarks, const struct training *training); /* and the sets now in the log */
+void remarks_finish(struct remarks *remarks);
+
 #endif

@@ -32,12 +32,17 @@ struct session
     bool quiet;          /* diagnostics are the command's own output */
     bool unreadable, unwritten;
     const struct findings *findings; /* NULL until session_findings() is asked */
+    struct by_lifter *by_lifter;     /* session_next_lifter()'s; NULL before it is asked */
 };
 
 /* Reads everything. False: nothing was read; session_close() still gives the status. */
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all);
 /* Its last step, for whoever read the logs by other ways: gym, log and diags are set; works out what each set weighed. */
 void session_train(struct session *session);
+/* The same for what needs a lifter's sets at a time and no notes or velocities: the sets are kept small, session->training stays NULL,
+ * and session_next_lifter() gives the training of each lifter in turn, by name, until the next is asked for; NULL: that was the last. */
+bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options);
+const struct training *session_next_lifter(struct session *session);
 /* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym stands for it. */
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options);
 /* Those that the options ask for; made once. */

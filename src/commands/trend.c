@@ -131,19 +131,49 @@ static void show_slopes(struct session *session, const struct trend_week *weeks,
     session_table(session, slope_columns, sizeof slope_columns / sizeof *slope_columns, rows, count, sizeof *rows);
 }
 
+/* A row a week, a lifter at a time: neither the sets nor the weeks of all lifters are ever held together. */
+static void show_weeks(struct session *session)
+{
+    struct output *output = session_output(session);
+    struct table_style style = output ? session_style(session, output) : (struct table_style){0};
+    struct table_writer *writer =
+        output ? table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style) : NULL;
+    struct arena *of_lifter = arena_new();
+    for (const struct training *training; (training = session_next_lifter(session)); arena_reset(of_lifter)) {
+        size_t count = 0;
+        const struct trend_week *weeks = writer ? trend_make(of_lifter, training, &count) : NULL;
+        for (size_t i = 0; i < count; i++)
+            table_row(writer, &weeks[i]);
+    }
+    arena_free(of_lifter);
+    if (writer)
+        table_close(writer);
+    session_commit(session, output);
+}
+
+static void show_whole(struct session *session)
+{
+    size_t count;
+    const struct trend_week *weeks = trend_make(session->arena, session->training, &count);
+    if (session->options->velocity)
+        show_velocity(session);
+    else if (session->options->speed_loss)
+        show_speed_loss(session);
+    else if (session->options->slopes)
+        show_slopes(session, weeks, count);
+    else
+        session_table(session, columns, sizeof columns / sizeof *columns, weeks, count, sizeof *weeks);
+}
+
 enum exit_status run_trend(struct arena *arena, const struct options *options)
 {
     struct session session;
-    size_t count;
-    session_open(&session, arena, options, false);
-    const struct trend_week *weeks = trend_make(arena, session.training, &count);
-    if (options->velocity)
-        show_velocity(&session);
-    else if (options->speed_loss)
-        show_speed_loss(&session);
-    else if (options->slopes)
-        show_slopes(&session, weeks, count);
-    else
-        session_table(&session, columns, sizeof columns / sizeof *columns, weeks, count, sizeof *weeks);
+    if (options->velocity || options->speed_loss || options->slopes || options->strict) { /* strict: findings need all */
+        session_open(&session, arena, options, false);
+        show_whole(&session);
+    } else {
+        session_open_by_lifter(&session, arena, options);
+        show_weeks(&session);
+    }
     return session_close(&session);
 }

@@ -1,7 +1,11 @@
 /* A CSV export to sets: the header once, then record by record. */
 #include "reading/csv_log.h"
 
+#include "model/ledger.h"
+
 #include <string.h>
+
+#define SETS_WAITING 1024 /* a few of the processor's nearest kilobytes */
 
 /* The unit of bare numbers: the header's, else the user's, else the gym's, else kg, which is an assumption. */
 static void find_unit(struct csv_log *log)
@@ -75,6 +79,29 @@ static bool read_header(struct csv_log *log)
     return true;
 }
 
+/* Sets of the file that are in the log and not yet counted. */
+static void count_sets(struct csv_log *log)
+{
+    struct log_file *file = csv_file(log);
+    const struct log *all = log->reading->log;
+    file->sets += (uint32_t)(all->sets.count - log->first_set);
+    for (size_t i = log->first_set; i < all->sets.count; i++) {
+        day_number day = all->sets.items[i].day;
+        file->first = file->first == NO_DAY || day < file->first ? day : file->first;
+        file->last = file->last == NO_DAY || day > file->last ? day : file->last;
+    }
+}
+
+/* Sets that nothing may change any more need not wait for the end of the file. */
+static void keep_small(struct csv_log *log)
+{
+    struct log *all = log->reading->log;
+    if (!all->ledger || all->percents.count || log->pending.count || log->added.count)
+        return;
+    count_sets(log);
+    log_keep_small(all, log->first_set);
+}
+
 static bool see_row(void *context, const struct csv_row *row)
 {
     struct csv_log *log = context;
@@ -86,6 +113,8 @@ static bool see_row(void *context, const struct csv_row *row)
         csv_file(log)->refused++;
     }
     csv_file(log)->lines = row->line + row->lines - 1;
+    if (log->reading->log->sets.count - log->first_set >= SETS_WAITING)
+        keep_small(log);
     arena_reset(log->reading->scratch);
     return go_on;
 }
@@ -146,13 +175,8 @@ static void say_unit(struct csv_log *log)
 static void sum_up(struct csv_log *log)
 {
     struct log_file *file = csv_file(log);
-    const struct log *all = log->reading->log;
-    file->sets = (uint32_t)(all->sets.count - log->first_set);
-    for (size_t i = log->first_set; i < all->sets.count; i++) {
-        day_number day = all->sets.items[i].day;
-        file->first = file->first == NO_DAY || day < file->first ? day : file->first;
-        file->last = file->last == NO_DAY || day > file->last ? day : file->last;
-    }
+    count_sets(log);
+    log_keep_small(log->reading->log, log->first_set);
     file->unit = log->unit;
     file->unit_assumed = log->unit_assumed_rows;
     if (!file->sets && !file->refused && !file->aside)
@@ -165,6 +189,9 @@ static void take_back(struct csv_log *log)
     log->reading->log->sets.count = log->first_set;
     log->reading->log->percents.count = log->first_percent;
     csv_file(log)->sets = csv_file(log)->aside = 0;
+    csv_file(log)->first = csv_file(log)->last = NO_DAY;
+    if (log->reading->log->ledger)
+        ledger_drop_file(log->reading->log->ledger, log->file);
 }
 
 static bool finish(struct csv_log *log)

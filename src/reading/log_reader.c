@@ -1,6 +1,7 @@
 #include "reading/log_reader.h"
 
 #include "base/text.h"
+#include "model/ledger.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -169,12 +170,14 @@ static enum found read_input(struct reading *reading, struct input *input, const
 {
     char delimiter;
     uint32_t header_line;
-    if (csv_log_detect(reading, input, &delimiter, &header_line))
+    if (csv_log_detect(reading, input, &delimiter, &header_line)) {
         read_csv_log(reading, input, add_file(reading, input, path), delimiter, header_line);
-    else if (text_log_detect(reading, input, strictly))
+    } else if (text_log_detect(reading, input, strictly)) {
         read_text_log(reading, input, add_file(reading, input, path));
-    else
+        log_keep_small(reading->log, 0);
+    } else {
         return NO_LOG;
+    }
     return input_failed(input) ? UNREADABLE : READ;
 }
 

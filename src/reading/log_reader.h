@@ -27,7 +27,7 @@ struct reading /* all that a reader of one file needs */
     const struct gym *gym; /* never NULL */
     struct load_reader *loads;
     struct lift_names *lifts;
-    struct log *log; /* what is read is added here */
+    struct log *log; /* what is read is added here; sets go to its ledger, if it is given one */
     struct reading_options options;
     struct seen *seen;              /* files and folders met so far, lifters by their folded names: log_reader.c's */
     struct text_patterns *patterns; /* text_log.c's; NULL until the first text log */

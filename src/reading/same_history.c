@@ -4,6 +4,8 @@
  * both count and it is said. Alike: the same loads, repetitions and kinds, in any order. */
 #include "reading/log_reader.h"
 
+#include "model/ledger.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -76,6 +78,12 @@ static span_list spans_of(struct history *history)
         }
         last->first = set->day < last->first ? set->day : last->first;
         last->last = set->day > last->last ? set->day : last->last;
+    }
+    for (uint32_t lifter = 0; log->ledger && lifter < names_count(log->lifters); lifter++) {
+        size_t count;
+        const struct ledger_span *small = ledger_spans(log->ledger, lifter, &count);
+        for (size_t i = 0; i < count; i++)
+            *LIST_ADD(history->own, &spans) = (struct span){lifter, small[i].file, small[i].first, small[i].last};
     }
     return spans;
 }
@@ -279,6 +287,7 @@ void reading_finish(struct reading *reading)
     struct history history = {.own = arena_new(), .log = reading->log, .diags = reading->diags};
     history.said = map_new(history.own);
     if (reading->log->files.count > 1 && find_suspects(&history)) {
+        log_expand(history.log);
         collect_runs(&history);
         struct run *runs = history.runs.items;
         for (size_t i = 0; i < history.runs.count; i++)

@@ -1,0 +1,267 @@
+#include "model/ledger.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A lifter's sets are numbers of 7 bits a byte, the low ones first; the high bit of a byte says that more follow.
+ *
+ *   0  lift  day  line  file     where the sets behind it stand; day and line as steps from those before, file as it is
+ *   load + 1  manner * 2         one set
+ *   load + 1  manner * 2 + 1  n  n + 2 sets alike, one behind the other */
+
+struct manner /* no padding: compared byte by byte */
+{
+    double rpe, rir, bodyweight_kg;
+    uint16_t assumed, reps;
+    uint8_t kind, focus, to_failure, drop;
+};
+
+struct place_in_log
+{
+    uint32_t lift, file, line;
+    day_number day;
+};
+
+struct book /* of one lifter */
+{
+    LIST(unsigned char) bytes;
+    LIST(struct ledger_span) spans;
+    struct place_in_log at;
+    uint32_t load, manner, times; /* the sets not yet written; times 0: none */
+};
+
+#define MANNER_SLOTS 256 /* a power of two */
+
+struct ledger
+{
+    struct arena *arena;
+    LIST(struct book) books; /* by lifter number */
+    struct names *manners;
+    struct
+    {
+        struct manner manner;
+        uint32_t number; /* + 1; 0: empty */
+    } slots[MANNER_SLOTS];
+    LIST(uint32_t) ar_files; /* by ar_id: the file that had it last, + 1 */
+    LIST(bool) dropped;        /* by file */
+};
+
+struct ledger *ledger_new(struct arena *arena)
+{
+    struct ledger *ledger = ARENA_NEW(arena, struct ledger);
+    ledger->arena = arena;
+    ledger->manners = names_new(arena);
+    return ledger;
+}
+
+/* --- numbers ----------------------------------------------------------------------------------------------------- */
+
+static void put_number(struct ledger *ledger, struct book *book, uint32_t number)
+{
+    for (; number > 0x7F; number >>= 7)
+        *LIST_ADD(ledger->arena, &book->bytes) = (unsigned char)(number | 0x80);
+    *LIST_ADD(ledger->arena, &book->bytes) = (unsigned char)number;
+}
+
+static uint32_t get_number(const unsigned char **at)
+{
+    uint32_t number = **at & 0x7Fu;
+    for (int shift = 7; *(*at)++ & 0x80; shift += 7)
+        number |= (**at & 0x7Fu) << shift;
+    return number;
+}
+
+/* Steps go both ways: even numbers forwards, odd ones back. */
+static uint32_t step_number(uint32_t from, uint32_t to)
+{
+    return to >= from ? (to - from) << 1 : (from - to - 1) << 1 | 1;
+}
+
+static uint32_t stepped(uint32_t from, uint32_t number)
+{
+    return number & 1 ? from - (number >> 1) - 1 : from + (number >> 1);
+}
+
+/* --- writing ----------------------------------------------------------------------------------------------------- */
+
+static uint32_t manner_number(struct ledger *ledger, const struct set *set)
+{
+    struct manner manner = {set->rpe, set->rir, set->bodyweight_kg, set->assumed, set->reps, set->kind, set->focus, set->to_failure, set->drop};
+    uint64_t effort;
+    memcpy(&effort, &manner.rpe, sizeof effort);
+    /* Halves of an RPE differ in the first bits below the exponent; any other effort meets in one slot and is only slower. */
+    size_t slot = ((effort >> 48) * 31 + manner.reps * 5u + manner.kind) & (MANNER_SLOTS - 1);
+    if (!ledger->slots[slot].number || memcmp(&ledger->slots[slot].manner, &manner, sizeof manner)) {
+        ledger->slots[slot].manner = manner;
+        ledger->slots[slot].number = names_add(ledger->manners, (const char *)&manner, sizeof manner) + 1;
+    }
+    return ledger->slots[slot].number - 1;
+}
+
+static void write_alike(struct ledger *ledger, struct book *book)
+{
+    if (!book->times)
+        return;
+    put_number(ledger, book, book->load + 1);
+    put_number(ledger, book, book->manner << 1 | (book->times > 1));
+    if (book->times > 1)
+        put_number(ledger, book, book->times - 2);
+    book->times = 0;
+}
+
+static void see_day(struct ledger *ledger, struct book *book, const struct set *set)
+{
+    struct ledger_span *span = book->spans.count ? &book->spans.items[book->spans.count - 1] : NULL;
+    if (!span || span->file != set->file) {
+        span = LIST_ADD(ledger->arena, &book->spans);
+        *span = (struct ledger_span){set->file, set->day, set->day};
+    }
+    span->first = set->day < span->first ? set->day : span->first;
+    span->last = set->day > span->last ? set->day : span->last;
+}
+
+static void write_place(struct ledger *ledger, struct book *book, const struct set *set)
+{
+    write_alike(ledger, book);
+    put_number(ledger, book, 0);
+    put_number(ledger, book, set->lift);
+    put_number(ledger, book, step_number((uint32_t)book->at.day, (uint32_t)set->day));
+    put_number(ledger, book, step_number(book->at.line, set->line));
+    put_number(ledger, book, set->file);
+    book->at = (struct place_in_log){set->lift, set->file, set->line, set->day};
+    see_day(ledger, book, set);
+}
+
+static bool ar_is_new(struct ledger *ledger, const struct set *set)
+{
+    while (ledger->ar_files.count <= set->load->ar_id)
+        (void)LIST_ADD(ledger->arena, &ledger->ar_files);
+    uint32_t *file = &ledger->ar_files.items[set->load->ar_id];
+    bool is_new = *file != set->file + 1;
+    *file = set->file + 1;
+    return is_new;
+}
+
+void ledger_add(struct ledger *ledger, const struct set *set)
+{
+    while (ledger->books.count <= set->lifter)
+        (void)LIST_ADD(ledger->arena, &ledger->books);
+    struct book *book = &ledger->books.items[set->lifter];
+    uint32_t manner = manner_number(ledger, set);
+    bool pointed_at = (set->load->piece_count && ar_is_new(ledger, set)) || set->load->straight == STRAIGHT_BODYWEIGHT;
+    if (pointed_at || !book->spans.count || book->at.day != set->day || book->at.lift != set->lift || book->at.file != set->file)
+        write_place(ledger, book, set);
+    if (!book->times || book->load != set->load->id || book->manner != manner) {
+        write_alike(ledger, book);
+        book->load = set->load->id;
+        book->manner = manner;
+    }
+    book->times++;
+}
+
+void ledger_drop_file(struct ledger *ledger, uint32_t file)
+{
+    while (ledger->dropped.count <= file)
+        (void)LIST_ADD(ledger->arena, &ledger->dropped);
+    ledger->dropped.items[file] = true;
+    for (size_t i = 0; i < ledger->books.count; i++) {
+        struct book *book = &ledger->books.items[i];
+        if (book->spans.count && book->spans.items[book->spans.count - 1].file == file)
+            book->spans.count--;
+    }
+}
+
+/* --- reading ----------------------------------------------------------------------------------------------------- */
+
+static const struct manner *manner_of(const struct ledger *ledger, uint32_t number)
+{
+    return (const struct manner *)(const void *)names_text(ledger->manners, number);
+}
+
+static void read_place(const unsigned char **bytes, struct place_in_log *at)
+{
+    at->lift = get_number(bytes);
+    at->day = (day_number)stepped((uint32_t)at->day, get_number(bytes));
+    at->line = stepped(at->line, get_number(bytes));
+    at->file = get_number(bytes);
+}
+
+static struct set set_of(const struct place_in_log *at, const struct load *load, struct manner manner, uint32_t lifter)
+{
+    return (struct set){
+        .load = load,
+        .rpe = manner.rpe,
+        .rir = manner.rir,
+        .velocity_ms = NAN,
+        .bodyweight_kg = manner.bodyweight_kg,
+        .day = at->day,
+        .file = at->file,
+        .line = at->line,
+        .lifter = lifter,
+        .lift = at->lift,
+        .assumed = manner.assumed,
+        .reps = manner.reps,
+        .kind = manner.kind,
+        .focus = manner.focus,
+        .to_failure = manner.to_failure,
+        .drop = manner.drop,
+    };
+}
+
+void ledger_read(struct ledger *ledger, struct log *log, uint32_t lifter)
+{
+    if (lifter >= ledger->books.count)
+        return;
+    struct book *book = &ledger->books.items[lifter];
+    write_alike(ledger, book);
+    const unsigned char *at = book->bytes.items, *end = at + book->bytes.count;
+    struct place_in_log place = {0};
+    bool dropped = false;
+    while (at < end) {
+        uint32_t load = get_number(&at);
+        if (!load) {
+            read_place(&at, &place);
+            dropped = place.file < ledger->dropped.count && ledger->dropped.items[place.file];
+            continue;
+        }
+        uint32_t manner = get_number(&at), times = manner & 1 ? get_number(&at) + 2 : 1;
+        struct set set = set_of(&place, load_by_id(log->loads, load - 1), *manner_of(ledger, manner >> 1), lifter);
+        for (; times && !dropped; times--)
+            *LIST_ADD(log->arena, &log->sets) = set;
+    }
+}
+
+const struct ledger_span *ledger_spans(const struct ledger *ledger, uint32_t lifter, size_t *count)
+{
+    const struct book *book = lifter < ledger->books.count ? &ledger->books.items[lifter] : NULL;
+    *count = book ? book->spans.count : 0;
+    return book ? book->spans.items : NULL;
+}
+
+/* --- the log's --------------------------------------------------------------------------------------------------- */
+
+void log_keep_small(struct log *log, size_t first)
+{
+    if (!log->ledger || log->percents.count)
+        return;
+    for (size_t i = first; i < log->sets.count; i++)
+        ledger_add(log->ledger, &log->sets.items[i]);
+    log->sets.count = first;
+}
+
+void log_expand(struct log *log)
+{
+    if (!log->ledger)
+        return;
+    const struct set *staying = log->sets.items;
+    size_t stay = log->sets.count;
+    log->sets.items = NULL;
+    log->sets.count = log->sets.capacity = 0;
+    for (uint32_t i = 0; i < names_count(log->lifters); i++)
+        ledger_read(log->ledger, log, i);
+    for (size_t i = 0; i < log->percents.count; i++)
+        log->percents.items[i].set += log->sets.count;
+    for (size_t i = 0; i < stay; i++)
+        *LIST_ADD(log->arena, &log->sets) = staying[i];
+    log->ledger = NULL;
+}
