@@ -54,12 +54,14 @@ START_TEST(test_no_such_week)
 }
 END_TEST
 
-/* Every day of 400 years, a whole Gregorian cycle, goes out and comes back as date, week date and ordinal date. */
+/* A whole Gregorian cycle has 146097 days. Every day that a log may name goes out and comes back as date, week date and
+ * ordinal date. */
 START_TEST(test_round_trip)
 {
     day_number first, last;
     ck_assert(date_make(1900, 1, 1, &first) && date_make(2299, 12, 31, &last));
     ck_assert_int_eq(last - first + 1, 146097);
+    ck_assert(date_make(FIRST_YEAR, 1, 1, &first) && date_make(LAST_YEAR, 12, 31, &last));
     for (day_number day = first; day <= last; day++) {
         char text[16], week_date[32], ordinal[32];
         int year, month, day_of_month;
