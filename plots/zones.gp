@@ -38,7 +38,7 @@ from = begin - spare - 0.3 * week_seconds
 to = end + spare + 0.3 * week_seconds
 number(i, k) = word($WEEKS[i], k) eq "NaN" ? 0 : real(word($WEEKS[i], k))
 total(i) = number(i, 2) + number(i, 3) + number(i, 4) + number(i, 5) + number(i, 6)
-most = 1
+most = 1.0
 do for [i = 1:week_count] { most = larger(most, total(i)) }
 
 left = 90

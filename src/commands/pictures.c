@@ -167,10 +167,37 @@ bool same_series(const struct wave_week *a, const struct wave_week *b)
     return a->focus == b->focus && !strcmp(a->lift, b->lift) && !strcmp(a->lifter, b->lifter);
 }
 
+static const char *lift_key(struct arena *arena, const char *lifter, const char *lift)
+{
+    return arena_printf(arena, "%s\n%s", lifter, lift);
+}
+
+static struct names *lifts_with_ar(struct arena *arena, const struct training *training)
+{
+    struct names *with_ar = names_new(arena);
+    for (size_t i = 0; i < training->count; i++) {
+        const struct lifted *lifted = &training->sets[i];
+        if (!lifted->has_ar)
+            continue;
+        const char *key = lift_key(arena, lifted->lifter, lifted->lift);
+        names_add(with_ar, key, strlen(key));
+    }
+    return with_ar;
+}
+
+bool lift_wanted(const struct pictures *pictures, const char *lifter, const char *lift)
+{
+    uint32_t number;
+    const char *key = pictures->with_ar ? lift_key(pictures->session->arena, lifter, lift) : "";
+    return !pictures->with_ar || names_find(pictures->with_ar, key, strlen(key), &number);
+}
+
 struct pictures pictures_make(struct session *session, const struct picture_style *style)
 {
     struct arena *arena = session->arena;
     struct pictures pictures = {.session = session, .style = *style, .used = names_new(arena)};
+    if (style->only_ar)
+        pictures.with_ar = lifts_with_ar(arena, session->training);
     const struct waves *waves = waves_make(arena, session->training);
     size_t lift_count;
     const struct lift_sets *lifts = training_by_lift(arena, session->training, &lift_count);
@@ -182,7 +209,8 @@ struct pictures pictures_make(struct session *session, const struct picture_styl
     for (size_t i = 0; i < lift_count; i++)
         add_curves(&pictures, &lifts[i]);
     for (size_t i = 0; i < lift_count; i++)
-        add_e1rm(&pictures, &lifts[i]);
+        if (lift_wanted(&pictures, lifts[i].lifter, lifts[i].lift))
+            add_e1rm(&pictures, &lifts[i]);
     add_velocities(&pictures, lifts, lift_count);
     return pictures;
 }

@@ -46,7 +46,8 @@ struct picture_style
 {
     enum gp_picture kind;
     unsigned width, height; /* 0: the template's own */
-    bool for_page;          /* title and sentence stand beside it, and its data; glances too */
+    bool for_page; /* title and sentence stand beside it, and its data; glances too */
+    bool only_ar;  /* lifts without chain or band have none but their glance */
 };
 
 struct pictures
@@ -54,7 +55,8 @@ struct pictures
     struct session *session;
     struct picture_style style;
     LIST(struct picture) list;
-    struct names *used; /* file names */
+    struct names *used;    /* file names */
+    struct names *with_ar; /* lifters' lifts with chain or band; NULL: nobody asks */
 };
 
 /* All pictures of a session's training, by theme and within it by lifter and lift. */

@@ -30,6 +30,9 @@ void data_titles(struct drawn *drawn, const char *const *titles, size_t count);
     data_titles((drawn), (const char *const[]){__VA_ARGS__},                                                           \
                 sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
 
+/* Does the style ask for pictures of this lift? */
+bool lift_wanted(const struct pictures *pictures, const char *lifter, const char *lift);
+
 double picture_load(const struct pictures *pictures, double kg);
 const char *picture_load_words(const struct pictures *pictures, double kg); /* "102.5 kg" */
 const char *picture_day_words(const struct pictures *pictures, day_number day);

@@ -101,6 +101,14 @@ static void add_glance(struct pictures *pictures, const struct wave_week *weeks,
     }
 }
 
+static void add_series(struct pictures *pictures, const struct wave_week *weeks, size_t count, const char *sentence)
+{
+    const char *what = arena_printf(pictures->session->arena, "%s waves", focus_name(weeks->focus));
+    struct drawn drawn = picture_begin(pictures, &(struct picture_of){PICTURE_WAVES, weeks->lifter, weeks->lift,
+                                                                      weeks->focus, "waves", what, what, sentence});
+    wave_rows(&drawn, weeks, count);
+}
+
 static size_t series_end(const struct waves *waves, size_t begin)
 {
     size_t end = begin;
@@ -120,12 +128,10 @@ void add_waves(struct pictures *pictures, const struct waves *waves)
         while (o < overload_count && (strcmp(overloads[o].lifter, first->lifter) ||
                                       strcmp(overloads[o].lift, first->lift) || overloads[o].focus != first->focus))
             o++;
-        const char *what = arena_printf(arena, "%s waves", focus_name(first->focus));
         const char *sentence =
             o < overload_count ? overload_sentence(arena, &overloads[o], pictures->session->unit) : "";
-        struct drawn drawn = picture_begin(pictures, &(struct picture_of){PICTURE_WAVES, first->lifter, first->lift,
-                                                                          first->focus, "waves", what, what, sentence});
-        wave_rows(&drawn, first, end - i);
+        if (lift_wanted(pictures, first->lifter, first->lift))
+            add_series(pictures, first, end - i, sentence);
         if (pictures->style.for_page)
             add_glance(pictures, first, end - i, sentence);
     }

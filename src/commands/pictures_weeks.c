@@ -121,7 +121,8 @@ void add_weeks(struct pictures *pictures)
              end < week_count && !strcmp(weeks[end].lift, weeks[i].lift) && !strcmp(weeks[end].lifter, weeks[i].lifter);
              end++)
             ;
-        if (end - i < WEEKS_WORTH_A_PICTURE || !strcmp(weeks[i].lift, ALL_LIFTS) || !has_volume(&weeks[i], end - i))
+        if (end - i < WEEKS_WORTH_A_PICTURE || !strcmp(weeks[i].lift, ALL_LIFTS) || !has_volume(&weeks[i], end - i) ||
+            !lift_wanted(pictures, weeks[i].lifter, weeks[i].lift))
             continue;
         add_volume(pictures, &weeks[i], end - i, volume_slope(slopes, slope_count, &weeks[i]));
         add_zones(pictures, &weeks[i], end - i);

@@ -32,7 +32,8 @@ enum exit_status run_plot(struct arena *arena, const struct options *options)
     session_open(&session, arena, options, false);
     if (!make_folder(&session, options->into))
         return session_close(&session);
-    struct picture_style style = {drawing_kind(options->render), options->picture_width, options->picture_height, false};
+    struct picture_style style = {.kind = drawing_kind(options->render), .width = options->picture_width,
+                                  .height = options->picture_height};
     struct pictures pictures = pictures_make(&session, &style);
     bool draw = drawing_wanted(options->render);
     size_t written = 0, rendered = 0;

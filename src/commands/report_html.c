@@ -9,6 +9,7 @@
 
 #define PICTURE_WIDTH 720
 #define PICTURE_HEIGHT 500
+#define FEW_LIFTERS 6 /* a page of more would be too large to send: lifts without chain or band go without pictures */
 
 static const char *name_or_nobody(const char *lifter)
 {
@@ -153,6 +154,10 @@ static void put_index(struct page *page, const char *const *ids)
         index_row(page, page->lifters[i], ids[i]);
     for (int i = 0; i < 3; i++)
         html_close(html);
+    if (page->pictures.style.only_ar)
+        html_put(html, "p", "quiet",
+                 "Of so many lifters only lifts with chain or band have pictures here: tautline report "
+                 "--lifter NAME --html FILE makes a page of one lifter with all of them.");
     page_figure(page, picture_find(&page->pictures, PICTURE_TEAM, "", "", FOCUS_UNSAID));
     html_close(html);
 }
@@ -236,7 +241,8 @@ static struct page page_make(struct session *session, struct output *body)
     struct page page = {.report = report_make(session, body), .html = html_new(session->arena, body), .level = 2};
     page.report.several_lifters = false;
     find_lifters(&page);
-    page.pictures = pictures_make(session, &(struct picture_style){GP_SVG, PICTURE_WIDTH, PICTURE_HEIGHT, true});
+    page.pictures = pictures_make(
+        session, &(struct picture_style){GP_SVG, PICTURE_WIDTH, PICTURE_HEIGHT, true, page.lifter_count > FEW_LIFTERS});
     page_draw(&page);
     return page;
 }

@@ -215,7 +215,8 @@ static void draw(struct work *work)
 {
     static const char *const endings[] = {[GP_SVG] = "svg", [GP_PNG] = "png", [GP_PDF] = "pdf", [GP_DUMB] = "txt"};
     const struct options *options = work->team->options;
-    struct picture_style style = {drawing_kind(options->render), options->picture_width, options->picture_height, false};
+    struct picture_style style = {.kind = drawing_kind(options->render), .width = options->picture_width,
+                                  .height = options->picture_height};
     struct pictures pictures = pictures_make(&work->session, &style);
     bool wanted = drawing_wanted(options->render);
     work->no_drawing = !wanted;

@@ -139,12 +139,121 @@ static void fill_band(struct gp_script *script, size_t measurements, const char 
     }
 }
 
+static void fill_zones(struct gp_script *script, size_t weeks, const char *text)
+{
+    (void)text;
+    gp_block(script, "$WEEKS");
+    for (size_t i = 0; i < weeks; i++) {
+        gp_cell_day(script, 20458 + 7 * (int)i);
+        for (int zone = 0; zone < 5; zone++)
+            gp_cell_number(script, i % 9 == 4 ? (double)NAN : (double)(zone * (int)(i % 3)));
+        gp_row_end(script);
+    }
+}
+
+/* Without tests, records or estimates every third time. */
+static void fill_e1rm(struct gp_script *script, size_t days, const char *text)
+{
+    (void)text;
+    gp_block(script, "$DAYS");
+    for (size_t i = 0; i < days; i++) {
+        gp_cell_day(script, 20458 + 3 * (int)i);
+        gp_cell_number(script, i % 2 ? 100 + (double)(i % 7) : (double)NAN);
+        gp_cell_number(script, i % 2 || days == 1 ? (double)NAN : 90);
+        gp_cell_number(script, i % 2 || days == 1 ? (double)NAN : 120);
+        gp_row_end(script);
+    }
+    if (days != 3)
+        gp_block(script, "$TESTS");
+    for (size_t i = 0; days != 3 && i < days; i += 40) {
+        gp_cell_day(script, 20458 + 3 * (int)i);
+        gp_cell_number(script, 110 + (double)(i / 40));
+        gp_row_end(script);
+    }
+}
+
+static void fill_contributions(struct gp_script *script, size_t waves, const char *text)
+{
+    gp_block(script, "$WAVES");
+    for (size_t i = 0; i < waves; i++) {
+        gp_cell_text(script, text);
+        gp_cell_text(script, text);
+        gp_cell_day(script, 20458 + 21 * (int)i);
+        gp_cell_number(script, 70 + 0.5 * (double)i);
+        gp_cell_number(script, i % 4 == 2 ? (double)NAN : 72);
+        gp_cell_number(script, i % 4 == 2 ? (double)NAN : 95);
+        gp_row_end(script);
+    }
+}
+
+static void fill_velocity(struct gp_script *script, size_t sets, const char *text)
+{
+    (void)text;
+    gp_block(script, "$SETS");
+    for (size_t i = 0; i < sets; i++) {
+        gp_cell_number(script, 0.4 + 0.05 * (double)(i % 12));
+        gp_cell_number(script, 140 - 5 * (double)(i % 12));
+        gp_cell_number(script, (double)(i % 3 == 2));
+        gp_row_end(script);
+    }
+}
+
+static void fill_planned(struct gp_script *script, size_t weeks, const char *text)
+{
+    gp_block(script, "$WEEKS");
+    for (size_t i = 0; i < weeks; i++) {
+        gp_cell_day(script, 20458 + 7 * (int)i);
+        for (int pair = 0; pair < 4; pair++) {
+            gp_cell_number(script, pair && i % 5 == 4 ? (double)NAN : 60 + 10 * pair);
+            gp_cell_number(script, i % 3 ? (double)NAN : 61 + 10 * pair);
+        }
+        gp_cell_text(script, i % 3 ? text : "done");
+        gp_row_end(script);
+    }
+}
+
+static void fill_team(struct gp_script *script, size_t lifters, const char *text)
+{
+    gp_block(script, "$LIFTERS");
+    for (size_t i = 0; i < lifters; i++) {
+        gp_cell_text(script, text);
+        gp_cell_number(script, i % 6 == 5 ? (double)NAN : 0.01 * ((double)(i % 5) - 2));
+        gp_cell_number(script, i % 6 == 5 ? (double)NAN : 0.01 * ((double)(i % 4) - 2));
+        gp_row_end(script);
+    }
+}
+
+static void fill_glance(struct gp_script *script, size_t weeks, const char *text)
+{
+    (void)text;
+    gp_block(script, "$WEEKS");
+    for (size_t i = 0; i < weeks; i++) {
+        gp_cell_number(script, 60 + (double)i);
+        gp_cell_number(script, i % 4 ? 60 + (double)i : 80 + (double)i);
+        gp_cell_number(script, i % 5 ? 59 + (double)i : (double)NAN);
+        gp_cell_number(script, i % 5 ? 79 + (double)i : (double)NAN);
+        gp_row_end(script);
+    }
+}
+
 static const struct
 {
     const char *name;
     void (*fill)(struct gp_script *, size_t, const char *);
     size_t many;
-} templates[] = {{"waves", fill_waves, 480}, {"weeks", fill_weeks, 500}, {"curves", fill_curves, 30}, {"band", fill_band, 30}};
+} templates[] = {
+    {"waves", fill_waves, 480},
+    {"weeks", fill_weeks, 500},
+    {"curves", fill_curves, 30},
+    {"band", fill_band, 30},
+    {"zones", fill_zones, 500},
+    {"e1rm", fill_e1rm, 1500},
+    {"contributions", fill_contributions, 160},
+    {"velocity", fill_velocity, 2000},
+    {"planned", fill_planned, 52},
+    {"team", fill_team, 40},
+    {"glance", fill_glance, 30},
+};
 
 /* `rows` 0: the template's own data. Returns the picture's name. */
 static const char *write_script(int template_index, size_t rows, enum gp_picture picture, const char *text)
