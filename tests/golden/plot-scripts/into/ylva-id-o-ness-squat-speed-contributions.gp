@@ -192,7 +192,7 @@ half_bar = smaller(0.36, 45 / pixels_a_wave)
 shows_label = (longest_label + 1) * char_text < pixels_a_wave
 shows_load = 6 * char_text < pixels_a_wave
 label_every = ceil(((shows_label ? longest_label : longest_short) + 1) * char_text / pixels_a_wave)
-dates_every = ceil(7.5 * char_text / pixels_a_wave)
+dates_every = ceil(8.5 * char_text / pixels_a_wave)
 
 eval terminal_for(width, height)
 set output picture_name
@@ -232,7 +232,9 @@ set label 2 "load, ".unit.", mean of the wave's weeks" at screen from_left(10), 
 
 unset xtics
 place(row) = begin + row + 0.5
-date_label(s) = sprintf("%d %s", tm_mday(strptime("%Y-%m-%d", s)), strftime("%b", strptime("%Y-%m-%d", s)))
+spans_years = day_of[1][1:4] ne day_of[wave_count][1:4]
+date_label(s) = spans_years ? s[1:7] : \
+    sprintf("%d %s", tm_mday(strptime("%Y-%m-%d", s)), strftime("%b", strptime("%Y-%m-%d", s)))
 do for [i = 1:wave_count] {
     tag = 100 + 2 * i
     if ((i - 1) % label_every == 0) {
