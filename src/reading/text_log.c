@@ -194,14 +194,39 @@ static bool read_kind_of_line(struct text_log *log)
     return text_read_line(log);
 }
 
+static size_t no_break_space(const char *text)
+{
+    static const char *const spaces[] = {"\xC2\xA0", "\xE2\x80\xAF", "\xE2\x80\x87"};
+    for (size_t i = 0; (*text & 0x80) && i < sizeof spaces / sizeof *spaces; i++)
+        if (text_starts(text, spaces[i]))
+            return strlen(spaces[i]);
+    return 0;
+}
+
+/* The line up to a NUL, each no-break space as a blank: columns count characters and stay the same. */
+static char *with_plain_blanks(struct arena *scratch, const char *line, size_t length)
+{
+    char *plain = arena_text(scratch, line, length), *to = plain;
+    for (const char *from = plain; *from;) {
+        size_t space = no_break_space(from);
+        *to++ = space ? ' ' : *from;
+        from += space ? space : 1;
+    }
+    *to = 0;
+    return plain;
+}
+
 static void see_line(struct text_log *log, const char *text, size_t length)
 {
     bool has_nul = memchr(text, 0, length);
-    while (length && strchr(" \t", text[length - 1]))
-        length--;
     log->line++;
-    log->text = arena_text(log->reading->scratch, text, length);
-    log->length = has_nul ? strlen(log->text) : length;
+    char *plain = with_plain_blanks(log->reading->scratch, text, length);
+    size_t used = strlen(plain);
+    while (!has_nul && used && strchr(" \t", plain[used - 1]))
+        used--;
+    plain[used] = 0;
+    log->text = plain;
+    log->length = used;
     bool good =
         has_nul ? text_say(log, DIAG_NUL_BYTE, (struct text_span){log->length, 0}, NULL, "a NUL byte within the line")
                 : read_kind_of_line(log);

@@ -134,6 +134,7 @@ static const struct
     {"SQUAT 100 KG : 2X5", "squat|100 kg|5 5 "},
     {"squat 100 kg: 2×5 @ 8", "squat|100 kg|5 5 |rpe 8"},
     {"squat 102½x3", "squat|102.5 kg|3 "},
+    {"squat\u00a0100\u00a0kg:\u00a02x5\u202f@8", "squat|100 kg|5 5 |rpe 8"},
     {"squat 225 lb x5", "squat|102.05828325 kg|5 "},
     {"squat 60:10", "squat|60 kg|10 "},
     {"squat 100: x5", "squat|100 kg|5 "},
