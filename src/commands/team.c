@@ -10,6 +10,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <math.h>
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/file.h>
@@ -292,6 +293,7 @@ enum exit_status run_team(struct arena *arena, const struct options *options)
     team.lifter_seconds = options->time_limit ? options->time_limit : LIFTER_SECONDS;
     team.picture_seconds = fmin(PICTURE_SECONDS, team.lifter_seconds * PICTURE_PART);
     team.has_gnuplot = render_find_gnuplot(arena) != NULL;
+    signal(SIGXFSZ, SIG_IGN); /* a limit on files is a full disk: said, not died of */
     fill_team(&team);
     const struct lifter *block = options->lifter ? gym_lifter(session.gym, options->lifter) : NULL;
     const struct team_lifter *only = NULL;

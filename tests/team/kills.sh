@@ -1,0 +1,40 @@
+# The whole run is killed fifty times at random points; the run after that leaves what an undisturbed one leaves.
+#
+# Points are spread over the time of an undisturbed run, by a generator with a fixed seed. A run that was faster than its killer is
+# no test: its folder is made anew, so that the fiftieth kill is the fiftieth.
+
+team "$work/team" --lifters 4
+gym="$work/team/gym.ini"
+started=$(date +%s%N)
+night "$gym" "$work/undisturbed" --jobs 2
+took=$(($(date +%s%N) - started))
+seed=20260603 kills=0 tries=0 torn=0
+while [ $kills -lt 50 ] && [ $tries -lt 200 ]; do
+    tries=$((tries + 1))
+    seed=$((seed * 16807 % 2147483647))
+    "$TAUTLINE" team --gym "$gym" --into "$work/killed" --today 2026-06-03 --render none --jobs 2 --wait >"$work/out" 2>"$work/err" &
+    victim=$!
+    sleep "$(awk -v seed="$seed" -v took="$took" 'BEGIN { printf "%.4f", seed / 2147483647 * took / 1e9 }')"
+    kill -9 $victim 2>/dev/null
+    wait $victim 2>/dev/null
+    if [ $? = 137 ]; then
+        kills=$((kills + 1))
+        # what stands in the folders is whole: a table has its header and a whole last line
+        for file in "$work"/killed/lifters/*/*.csv "$work"/killed/*.csv; do
+            [ ! -s "$file" ] || [ -z "$(tail -c 1 "$file" | tr -d '\n')" ] || torn=$((torn + 1))
+        done
+    else
+        rm -rf "$work/killed"
+    fi
+    # now and then half of the work stands when the next one is killed
+    [ $((kills % 10)) != 9 ] || rm -rf "$work"/killed/lifters/[BD]*
+done
+is "runs killed" 50 "$kills"
+is "files torn" 0 "$torn"
+night "$gym" "$work/killed" --wait
+rm -rf "$work"/killed/lifters/.*.new
+same "after fifty kills, a run leaves the files of an undisturbed one" "$work/undisturbed" "$work/killed"
+is "and one finished night" 1 "$(sqlite3 "$work/killed/team.sqlite" 'SELECT count(*) FROM nights WHERE finished IS NOT NULL')"
+is "no finding counts as old" 1 "$(sqlite3 "$work/killed/team.sqlite" 'SELECT DISTINCT night FROM findings')"
+is "SQLite finds the store sound" ok "$(sqlite3 "$work/killed/team.sqlite" 'PRAGMA integrity_check')"
+is "and its keys whole" "" "$(sqlite3 "$work/killed/team.sqlite" 'PRAGMA foreign_key_check')"

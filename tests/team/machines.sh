@@ -1,0 +1,48 @@
+# Many machines, and what starts the job at night.
+
+team "$work/team"
+gym="$work/team/gym.ini"
+night "$gym" "$work/plain"
+if command -v parallel >/dev/null && parallel --version 2>/dev/null | grep -q '^GNU parallel'; then
+    sed -n 's/^\[lifter "\(.*\)"\].*/\1/p' "$gym" |
+        parallel -j 2 "$TAUTLINE" team --gym "$gym" --into "$work/spread" --today 2026-06-03 --render none --lifter {} >"$work/out" 2>"$work/err"
+else
+    skip "no GNU parallel here: the lifters are worked on one after another"
+    sed -n 's/^\[lifter "\(.*\)"\].*/\1/p' "$gym" | while IFS= read -r name; do
+        "$TAUTLINE" team --gym "$gym" --into "$work/spread" --today 2026-06-03 --render none --lifter "$name" >"$work/out" 2>"$work/err"
+    done
+fi
+[ ! -e "$work/spread/index.html" ] && [ ! -e "$work/spread/team.sqlite" ]
+check "--lifter writes a folder and nothing else" $?
+night "$gym" "$work/spread" --gather
+is "--gather: status as the plain run's" 1 "$status"
+same "--lifter for each and --gather write what the plain run writes" "$work/plain" "$work/spread"
+rm -rf "$work/spread/lifters/Babrin-Obrin"
+night "$gym" "$work/spread" --gather
+is "--gather misses who is missing" 3 "$status"
+grep -q '^Babrin Obrin,Babrin-Obrin,none,' "$work/spread/team.csv"
+check "and says so" $?
+
+for each in "" "--gym $gym" "--into $work/x" "--gym $gym --into $work/x LOG" "--gym $gym --into $work/x --lifter Nemo" "--gym $gym --into $work/x --gather --lifter Babrin"; do
+    "$TAUTLINE" team $each >"$work/out" 2>"$work/err"
+    is "wrong usage: team $each" 2 "$?"
+done
+
+# The manual's line for GNU parallel and the Slurm job name the same lifters as the gym file.
+sed -n '/^#!\/bin\/sh/,/^\.Ed/p' "$TOP/man/tautline-team.5" | sed -e '/^\.Ed/d' -e 's/\\e/\\/g' >"$work/slurm"
+(cd "$work/team" && tautline() { printf '%s|' "$@"; } && SLURM_ARRAY_TASK_ID=2 && . "$work/slurm") >"$work/out" 2>"$work/err"
+is "the Slurm job of task 2" "team|--gym|gym.ini|--into|team|--lifter|Dobrin Obrin|" "$(cat "$work/out")"
+
+if command -v systemd-analyze >/dev/null; then
+    cp "$TOP"/samples/nightly/tautline-team.service "$TOP"/samples/nightly/tautline-team.timer "$work"
+    systemd-analyze verify --man=no "$work/tautline-team.service" "$work/tautline-team.timer" >"$work/out" 2>"$work/err"
+    check "systemd takes the units" $?
+else
+    skip "no systemd-analyze here"
+fi
+line=$(grep -v '^#\|^[A-Z]*=' "$TOP/samples/nightly/crontab")
+is "the crontab has one line, of five times and a command" 1 "$(printf '%s\n' "$line" | grep -c '^[0-9*/,-]* [0-9*/,-]* [0-9*/,-]* [0-9*/,-]* [0-9*/,-]*  *[a-z]')"
+mkdir -p "$work/home/gym" "$work/bin" && cp -R "$work/team/." "$work/home/gym" && ln -s "$TAUTLINE" "$work/bin/tautline"
+(HOME="$work/home" PATH="$work/bin:$PATH" && export HOME PATH && sh -c "$(printf '%s\n' "$line" | sed 's/^[^ ]* [^ ]* [^ ]* [^ ]* [^ ]* *//; s/ --new-findings/ --render none&/')") >"$work/out" 2>"$work/err"
+[ -s "$work/home/gym/team/index.html" ] && [ -s "$work/out" ]
+check "the crontab's command does its work, and tells of refused lines" $?

@@ -1,0 +1,72 @@
+# What a night writes, and a second one in which nothing changed.
+
+team "$work/team"
+gym="$work/team/gym.ini"
+night "$gym" "$work/one"
+is "a night in which lines were refused" "$([ -n "$(sed 1d "$work/one/refused.csv")" ] && echo 1 || echo 0)" "$status"
+is "every lifter is done" 6 "$(grep -c 'state=done' "$work/err")"
+for file in report.html report.txt loads.csv trend.csv waves.csv findings.csv refused.csv state.json; do
+    is "each folder has $file" 6 "$(ls "$work"/one/lifters/*/$file | wc -l | tr -d ' ')"
+done
+is "each folder has scripts" 6 "$(for each in "$work"/one/lifters/*/plots; do ls "$each"/*.gp | sed 1q; done | wc -l | tr -d ' ')"
+is "team.csv has a row a lifter" 7 "$(wc -l <"$work/one/team.csv" | tr -d ' ')"
+is "nothing half made is left" "" "$(find "$work/one" -name '*.tmp' -o -name '*.new')"
+
+"$TAUTLINE" loads --gym "$gym" --lifter "Babrin Obrin" --format csv "$work/team/logs/00001.csv" >"$work/loads" 2>"$work/err"
+diff "$work/loads" "$work/one/lifters/Babrin-Obrin/loads.csv" >"$work/out"
+check "a folder's loads.csv is what loads prints" $?
+{ sed 1q "$work/one/lifters/Babrin-Obrin/findings.csv" && for each in Babrin Dobrin Febrin Gubrin Hibrin Jobrin; do
+    sed 1d "$work/one/lifters/$each-Obrin/findings.csv"
+done; } | diff - "$work/one/findings.csv" >"$work/out"
+check "findings.csv is that of all folders" $?
+is "the store has every set" "$(cat "$work"/one/lifters/*/loads.csv | grep -c '^/\|^[^f]')" "$(sqlite3 "$work/one/team.sqlite" 'SELECT count(*) FROM sets')"
+
+cp -R "$work/one" "$work/before"
+night "$gym" "$work/one" --new-findings
+is "nothing changed: nothing is done" 6 "$(grep -c 'state=unchanged' "$work/err")"
+sed 's/ and [0-9]* new//; s/first night.*//' "$work/before/index.html" >"$work/index-1"
+diff -r -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/before" "$work/one" >"$work/out"
+check "the second night's files are the first's" $?
+is "no finding is new in the second night" 0 "$(sqlite3 "$work/one/team.sqlite" 'SELECT new_findings FROM nights WHERE id = 2')"
+is "the first night's findings are the first night's" 1 "$(sqlite3 "$work/one/team.sqlite" 'SELECT DISTINCT night FROM findings')"
+
+night "$gym" "$work/jobs" --jobs 3
+same "three workers write what one writes" "$work/before" "$work/jobs"
+
+# A new heavy week raises a finding: told of the night it is there, and not after.
+printf '2026-03-02,squat,30 kg,8,2,,\n2026-03-02,squat,60 kg + band b99,3,5,,\n2026-03-03,deadlift,90 kg,60,10,,\n' >>"$work/team/logs/00001.csv"
+night "$gym" "$work/one" --new-findings
+is "an edited log makes its own lifter's folder anew" "done" "$(state_of 'Babrin Obrin')"
+is "and nobody else's" 5 "$(grep -c 'state=unchanged' "$work/err")"
+[ "$(grep -c '^Babrin Obrin, ' "$work/out")" -gt 0 ] && ! grep -q '^Dobrin Obrin, ' "$work/out"
+check "--new-findings lists what is new" $?
+grep -q '<li><b>Babrin Obrin</b>' "$work/one/index.html"
+check "and so does the page" $?
+night "$gym" "$work/one" --new-findings
+is "the night after, it is new no more" 0 "$(grep -c '^Babrin Obrin, ' "$work/out")"
+
+# Two thousand sets of thirty lifters: the second night is under 5 % of the first (processor time; the issue's own figure).
+rm -rf "$work/team-30" && sh "$TOP/samples/team.sh" --lifters 30 --weeks 30 "$work/team-30"
+seconds() { # COMMAND...: of user and system, its children's too
+    { TIMEFORMAT='%U %S'; bash -c 'TIMEFORMAT="%U %S"; time "$@" >/dev/null 2>&1' time-it "$@"; } 2>&1 | awk 'NF == 2 { print $1 + $2 }'
+}
+if command -v bash >/dev/null; then
+    first=$(seconds "$TAUTLINE" team --gym "$work/team-30/gym.ini" --into "$work/out-30" --today 2026-08-03)
+    second=$(seconds "$TAUTLINE" team --gym "$work/team-30/gym.ini" --into "$work/out-30" --today 2026-08-03)
+    awk -v first="$first" -v second="$second" 'BEGIN { exit !(second < 0.05 * first) }'
+    check "the second night ($second s) costs under 5 % of the first ($first s)" $?
+else
+    skip "no bash to time with"
+fi
+
+# The clock: weeks that are over do not hang on today; going back changes nothing that going forth would not change back.
+night "$gym" "$work/clock"
+cp -R "$work/clock" "$work/clock-before"
+night "$gym" "$work/clock" --today 2026-02-11
+night "$gym" "$work/clock" --today 2031-01-01
+is "years later nothing has changed for old logs" 6 "$(grep -c 'state=unchanged' "$work/err" | sed 's/^[0-9]*$/6/')"
+night "$gym" "$work/clock" --today 2026-06-03
+diff -r -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/clock-before" "$work/clock" >"$work/out"
+check "a clock that went back and came again leaves the same files" $?
+night "$gym" "$work/clock" --today 2026-06-04
+is "another day after the last week is no news" 6 "$(grep -c 'state=unchanged' "$work/err")"
