@@ -139,6 +139,7 @@ int main(int argc, char **argv)
     arena_on_no_memory(no_memory);
     gsl_set_error_handler_off(); /* GSL reports by its results; it must not abort for a user's numbers */
     signal(SIGPIPE, SIG_IGN);    /* a closed pipe is an output that could not be written: status 3 */
+    signal(SIGXFSZ, SIG_IGN);    /* so is a file that may not grow: its write fails, and what was written is taken away */
     arena = arena_new();
     enum exit_status status = run(arena, argc, argv);
     arena_free(arena);

@@ -17,10 +17,13 @@ static bool refuse_open_quote(struct csv_log *log)
 {
     struct csv_row at_quote = *log->row; /* the quote may open below the record's first line */
     if (at_quote.lines > 1) {
+        const struct csv_row *whole = log->row;
         at_quote.line += at_quote.lines - 1;
         log->row = &at_quote;
-        return csv_refuse(log, DIAG_OPEN_QUOTE, CSV_WHOLE_ROW, NULL,
-                          "a quote that opens here never closes: the rest of the file is in it");
+        csv_refuse(log, DIAG_OPEN_QUOTE, CSV_WHOLE_ROW, NULL,
+                   "a quote that opens here never closes: the rest of the file is in it");
+        log->row = whole;
+        return false;
     }
     return csv_refuse(log, DIAG_OPEN_QUOTE, at_quote.count, NULL,
                       "a quote that opens here never closes: the rest of the file is in it");

@@ -1,0 +1,64 @@
+#!/bin/sh
+# make check-nightly: what takes too long for each change. valgrind over the commands, a minute of each fuzzer (FUZZ_SECONDS), the
+# statistics of another program. What a machine lacks is left out, which is said; a part that fails fails all.
+. "${TOP:?the source folder}/tests/check.sh"
+logs=$TOP/samples/logs
+seconds=${FUZZ_SECONDS:-60}
+
+# Valgrind knows nothing of sanitizers.
+if ! command -v valgrind >/dev/null; then
+    echo "left out: valgrind is not here"
+elif ! valgrind --error-exitcode=0 -q "$TAUTLINE" --version >/dev/null 2>&1; then
+    echo "left out: this build does not run in valgrind"
+else
+    checked() { # ARGUMENT...
+        valgrind -q --leak-check=full --show-leak-kinds=all --errors-for-leak-kinds=all --error-exitcode=99 \
+            "$TAUTLINE" "$@" >"$work/out" 2>"$work/err" </dev/null
+        status=$?
+        [ "$status" -le 3 ] && pass || { fail "valgrind: $*"; grep '^==' "$work/err" | head -20; }
+    }
+    checked check "$logs"
+    checked loads --format csv "$logs"
+    checked trend --slopes --format json "$logs"
+    checked waves "$logs"
+    checked audit --format csv "$logs"
+    checked report "$logs"
+    checked plan --today 2026-11-02 "$logs" --lift squat
+    checked plot --render none --into "$work/plots" "$logs"
+    checked setup --gym "$TOP/samples/gym.ini" '100 kg + 2 chains/side'
+    checked loads "$TOP/samples/refused.csv"
+    checked check "$work/none"
+fi
+
+replays() { # the readers alone, over all that ever made them fall over
+    for program in tests/fuzz/replay_*; do
+        [ -x "$program" ] && command -v valgrind >/dev/null || continue
+        valgrind -q --leak-check=no --error-exitcode=99 "$program" "$TOP/tests/fuzz/crashes/${program##*/replay_}" >"$work/out" 2>&1 && pass ||
+            { fail "valgrind: $program"; tail -20 "$work/out"; }
+    done
+}
+replays
+
+if ! command -v clang >/dev/null; then
+    echo "left out: clang is not here, and with it the fuzzers"
+else
+    mkdir fuzzers 2>/dev/null
+    top=$(cd "$TOP" && pwd)
+    if (cd fuzzers && { [ -f Makefile ] || "$top/configure" --quiet --enable-fuzz CC=clang >"$work/out" 2>&1; } && make -s all >>"$work/out" 2>&1 &&
+        make -s fuzz SECONDS="$seconds" >>"$work/out" 2>&1); then
+        pass
+    else
+        fail "the fuzzers, in $(pwd)/fuzzers"
+        tail -20 "$work/out"
+    fi
+fi
+
+for other in environment reference; do
+    sh "$TOP/tests/$other.sh" >"$work/out" 2>&1
+    case $? in
+    0) pass ;;
+    77) echo "left out: $(tail -1 "$work/out")" ;;
+    *) fail "$other"; tail -20 "$work/out" ;;
+    esac
+done
+finish

@@ -1,0 +1,21 @@
+#!/bin/sh
+# make check-static: gcc's analyzer and cppcheck over all sources. tests/cppcheck.txt holds what cppcheck may say, each with its reason.
+. "${TOP:?the source folder}/tests/check.sh"
+some=no
+build=$(pwd)
+if gcc -fanalyzer -E -x c /dev/null >/dev/null 2>&1; then
+    some=yes
+    for source in "$TOP"/src/*/*.c; do
+        gcc -std=c17 -D_GNU_SOURCE -O1 -fanalyzer -I"$TOP/src" -I"$build" -I"$build/src" -c -o "$work/object.o" "$source" 2>"$work/err" || fail "$source"
+        if [ -s "$work/err" ]; then fail "gcc -fanalyzer: ${source#"$TOP"/}"; cat "$work/err"; else pass; fi
+    done
+fi
+if command -v cppcheck >/dev/null; then
+    some=yes
+    sed '/^#/d; /^$/d' "$TOP/tests/cppcheck.txt" >"$work/suppressions"
+    (cd "$TOP" && cppcheck -q --std=c11 --enable=warning,performance,portability --inline-suppr --suppressions-list="$work/suppressions" \
+        --library=posix -D_GNU_SOURCE -Isrc --error-exitcode=1 --template='{file}:{line}: {id}: {message}' src) >"$work/out" 2>&1 && pass ||
+        { fail "cppcheck"; head -40 "$work/out"; }
+fi
+[ $some = yes ] || { echo "neither gcc nor cppcheck is here"; exit 77; }
+finish
