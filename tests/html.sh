@@ -107,7 +107,7 @@ browser=$(command -v chromium || command -v chromium-browser)
 if ! command -v node >/dev/null; then
     skip "no node: the pages are neither validated nor opened"
 elif [ ! -d "$tools/node_modules" ] && ! { command -v npm >/dev/null && mkdir -p "$tools" &&
-    (cd "$tools" && npm install --silent --no-audit --no-fund --prefix . html-validate@10 playwright-core@1 >/dev/null 2>&1); }; then
+    (cd "$tools" && npm install --silent --no-audit --no-fund --prefix . html-validate@9 playwright-core@1 >/dev/null 2>&1); }; then
     skip "html-validate and playwright-core cannot be installed by npm: the pages are neither validated nor opened"
 else
     check "valid HTML" node "$tools/node_modules/html-validate/bin/html-validate.mjs" --config "$TOP/tests/html/validate.json" "$work"/*.html
