@@ -3,33 +3,30 @@
 #define XXH_INLINE_ALL
 #include <xxhash.h>
 
-/* The tables live in their arena: uthash asks it for memory and gives nothing back. Its own hash takes a byte at a time; logs are looked up
- * by the million. */
-#define HASH_FUNCTION(key, length, hash) ((hash) = (unsigned)XXH3_64bits((key), (length)))
-#define HASH_NONFATAL_OOM 0
-#define uthash_malloc(size) arena_alloc(table_arena, size)
-#define uthash_free(pointer, size) ((void)(pointer), (void)(size))
-static _Thread_local struct arena *table_arena;
-#pragma GCC diagnostic push
-#pragma GCC diagnostic ignored "-Wconversion"
-#pragma GCC diagnostic ignored "-Wsign-conversion"
-#include <uthash.h>
-#pragma GCC diagnostic pop
-
 #include <string.h>
 
+/* A table with open addressing, by hand because measured: a log's notes and loads are looked up by the million, and a library's chained
+ * buckets cost three visits to memory far away where this costs two. The whole hash stands beside the pointer, so that only equal texts
+ * are visited. */
 struct entry
 {
-    UT_hash_handle hh;
     void *value;
-    uint32_t number;
+    uint32_t number, length;
     char text[];
+};
+
+struct slot
+{
+    uint64_t hash;
+    struct entry *entry; /* NULL: free */
 };
 
 struct map
 {
     struct arena *arena;
-    struct entry *table;
+    struct slot *slots;
+    size_t slot_count; /* 0, or a power of two of which at most half are taken */
+    size_t count;
 };
 
 struct names
@@ -38,24 +35,61 @@ struct names
     LIST(const char *) texts;
 };
 
-#pragma GCC diagnostic ignored "-Wconversion"
-#pragma GCC diagnostic ignored "-Wsign-conversion"
+#define FIRST_SLOTS ((size_t)16)
+
+static uint64_t hash_of(const char *key, size_t length)
+{
+    return XXH3_64bits(key, length);
+}
+
+/* Where the key stands, or would stand. The map has slots. */
+static struct slot *slot_of(const struct map *map, const char *key, size_t length, uint64_t hash)
+{
+    for (size_t at = hash & (map->slot_count - 1);; at = (at + 1) & (map->slot_count - 1)) {
+        struct slot *slot = &map->slots[at];
+        if (!slot->entry || (slot->hash == hash && slot->entry->length == length && !memcmp(slot->entry->text, key, length)))
+            return slot;
+    }
+}
 
 static struct entry *find(const struct map *map, const char *key, size_t length)
 {
-    struct entry *entry;
-    HASH_FIND(hh, map->table, key, (unsigned)length, entry);
-    return entry;
+    return map->count ? slot_of(map, length ? key : "", length, hash_of(key, length))->entry : NULL;
 }
 
-static struct entry *add(struct map *map, const char *key, size_t length)
+static void grow(struct map *map)
 {
-    struct entry *entry = arena_alloc(map->arena, sizeof *entry + length + 1);
-    if (length)
-        memcpy(entry->text, key, length);
-    table_arena = map->arena;
-    HASH_ADD(hh, map->table, text, (unsigned)length, entry);
-    return entry;
+    struct map larger = {.arena = map->arena, .slot_count = map->slot_count ? map->slot_count * 2 : FIRST_SLOTS, .count = map->count};
+    larger.slots = ARENA_ARRAY(map->arena, struct slot, larger.slot_count);
+    for (size_t i = 0; i < map->slot_count; i++) {
+        const struct slot *old = &map->slots[i];
+        if (!old->entry)
+            continue;
+        size_t at = old->hash & (larger.slot_count - 1);
+        while (larger.slots[at].entry)
+            at = (at + 1) & (larger.slot_count - 1);
+        larger.slots[at] = *old;
+    }
+    *map = larger;
+}
+
+/* The key's entry, made if it is not there; its number tells: UINT32_MAX is a new one's. */
+static struct entry *find_or_add(struct map *map, const char *key, size_t length)
+{
+    if (map->count * 2 >= map->slot_count)
+        grow(map);
+    uint64_t hash = hash_of(key, length);
+    struct slot *slot = slot_of(map, length ? key : "", length, hash);
+    if (!slot->entry) {
+        struct entry *entry = arena_alloc(map->arena, sizeof *entry + length + 1);
+        entry->number = UINT32_MAX;
+        entry->length = (uint32_t)length;
+        if (length)
+            memcpy(entry->text, key, length);
+        *slot = (struct slot){hash, entry};
+        map->count++;
+    }
+    return slot->entry;
 }
 
 struct map *map_new(struct arena *arena)
@@ -67,16 +101,13 @@ struct map *map_new(struct arena *arena)
 
 void *map_get(const struct map *map, const char *key, size_t length)
 {
-    struct entry *entry = find(map, key, length);
+    const struct entry *entry = find(map, key, length);
     return entry ? entry->value : NULL;
 }
 
 void map_put(struct map *map, const char *key, size_t length, void *value)
 {
-    struct entry *entry = find(map, key, length);
-    if (!entry)
-        entry = add(map, key, length);
-    entry->value = value;
+    find_or_add(map, key, length)->value = value;
 }
 
 struct names *names_new(struct arena *arena)
@@ -88,9 +119,8 @@ struct names *names_new(struct arena *arena)
 
 uint32_t names_add(struct names *names, const char *text, size_t length)
 {
-    struct entry *entry = find(&names->map, text, length);
-    if (!entry) {
-        entry = add(&names->map, text, length);
+    struct entry *entry = find_or_add(&names->map, text, length);
+    if (entry->number == UINT32_MAX) {
         entry->number = (uint32_t)names->texts.count;
         *LIST_ADD(names->map.arena, &names->texts) = entry->text;
     }
@@ -99,7 +129,7 @@ uint32_t names_add(struct names *names, const char *text, size_t length)
 
 bool names_find(const struct names *names, const char *text, size_t length, uint32_t *number)
 {
-    struct entry *entry = find(&names->map, text, length);
+    const struct entry *entry = find(&names->map, text, length);
     if (entry)
         *number = entry->number;
     return entry;

@@ -183,8 +183,14 @@ struct loads
     struct names *ar_texts;
     LIST(struct ar) ars;     /* by the number of their text */
     LIST(const struct load *) all;
-    uint32_t *slots; /* by straight_id and ar_id: the load's id + 1, in the next free slot; 0: free */
-    size_t slot_count; /* a power of two, at least twice the loads */
+    struct load_slot *slots; /* by straight_id and ar_id, in the next free slot */
+    size_t slot_count;       /* a power of two, at least twice the loads */
+};
+
+struct load_slot
+{
+    uint32_t straight_id, ar_id;
+    const struct load *load; /* NULL: free */
 };
 
 #define FIRST_SLOTS ((size_t)1024)
@@ -197,7 +203,7 @@ struct loads *loads_new(struct arena *arena)
     loads->ar_texts = names_new(arena);
     names_add(loads->ar_texts, "", 0);
     *LIST_ADD(arena, &loads->ars) = (struct ar){.text = names_text(loads->ar_texts, 0)};
-    loads->slots = ARENA_ARRAY(arena, uint32_t, FIRST_SLOTS);
+    loads->slots = ARENA_ARRAY(arena, struct load_slot, FIRST_SLOTS);
     loads->slot_count = FIRST_SLOTS;
     return loads;
 }
@@ -241,14 +247,13 @@ static uint32_t straight_number(struct loads *loads, const struct load *like)
 }
 
 /* Where the load stands, or would stand: the golden ratio spreads neighbours (Knuth, TAOCP 3, 6.4). */
-static uint32_t *slot_of(const struct loads *loads, uint32_t straight_id, uint32_t ar_id)
+static struct load_slot *slot_of(const struct loads *loads, uint32_t straight_id, uint32_t ar_id)
 {
     uint64_t mix = ((uint64_t)straight_id << 32 | ar_id) * UINT64_C(0x9E3779B97F4A7C15);
     size_t at = (size_t)(mix >> 32) & (loads->slot_count - 1);
     for (;; at = (at + 1) & (loads->slot_count - 1)) {
-        uint32_t *slot = &loads->slots[at];
-        const struct load *load = *slot ? loads->all.items[*slot - 1] : NULL;
-        if (!load || (load->straight_id == straight_id && load->ar_id == ar_id))
+        struct load_slot *slot = &loads->slots[at];
+        if (!slot->load || (slot->straight_id == straight_id && slot->ar_id == ar_id))
             return slot;
     }
 }
@@ -256,18 +261,18 @@ static uint32_t *slot_of(const struct loads *loads, uint32_t straight_id, uint32
 static void grow_slots(struct loads *loads)
 {
     loads->slot_count *= 2;
-    loads->slots = ARENA_ARRAY(loads->arena, uint32_t, loads->slot_count);
+    loads->slots = ARENA_ARRAY(loads->arena, struct load_slot, loads->slot_count);
     for (size_t i = 0; i < loads->all.count; i++) {
         const struct load *load = loads->all.items[i];
-        *slot_of(loads, load->straight_id, load->ar_id) = load->id + 1;
+        *slot_of(loads, load->straight_id, load->ar_id) = (struct load_slot){load->straight_id, load->ar_id, load};
     }
 }
 
 static const struct load *load_of(struct loads *loads, const struct load *straight, uint32_t straight_id, uint32_t ar_id)
 {
-    uint32_t *slot = slot_of(loads, straight_id, ar_id);
-    if (*slot)
-        return loads->all.items[*slot - 1];
+    struct load_slot *slot = slot_of(loads, straight_id, ar_id);
+    if (slot->load)
+        return slot->load;
     const struct ar *ar = &loads->ars.items[ar_id];
     struct load *load = ARENA_NEW(loads->arena, struct load);
     *load = *straight;
@@ -278,7 +283,7 @@ static const struct load *load_of(struct loads *loads, const struct load *straig
     load->straight_id = straight_id;
     load->ar_id = ar_id;
     *LIST_ADD(loads->arena, &loads->all) = load;
-    *slot = load->id + 1;
+    *slot = (struct load_slot){straight_id, ar_id, load};
     if (loads->all.count * 2 > loads->slot_count)
         grow_slots(loads);
     return load;

@@ -43,7 +43,7 @@ static const struct load *plain_load(struct csv_log *log, double value, int deci
 {
     uint64_t bits;
     memcpy(&bits, &value, sizeof bits);
-    struct csv_plain_weight *slot = &log->plain[(bits * 0x9E3779B97F4A7C15u) >> 56 & (CSV_PLAIN_WEIGHTS - 1)];
+    struct csv_plain_weight *slot = &log->plain[(bits * 0x9E3779B97F4A7C15u) >> (64 - CSV_PLAIN_WEIGHT_BITS)];
     if (!slot->load || slot->value != value || slot->decimals != decimals || slot->unit != unit) {
         struct load like = {.straight = STRAIGHT_MASS, .kg = kg_from(value, unit), .decimals = decimals};
         *slot = (struct csv_plain_weight){value, decimals, unit, load_intern(log->reading->log->loads, &like)};

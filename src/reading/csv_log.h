@@ -69,7 +69,8 @@ struct csv_added /* sets of a record whose weight may turn out to be added to th
     uint32_t lifter;
 };
 
-#define CSV_PLAIN_WEIGHTS 256 /* a power of two */
+#define CSV_PLAIN_WEIGHT_BITS 11
+#define CSV_PLAIN_WEIGHTS (1 << CSV_PLAIN_WEIGHT_BITS)
 #define CSV_COMBINATIONS 1024
 
 struct csv_log
