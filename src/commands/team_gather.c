@@ -34,6 +34,7 @@ struct gathering *gather_begin(struct team *team)
     gathering->good = true;
     gathering->path = arena_printf(team->arena, "%s/" STORE_NAME, team->into);
     gathering->refused_seen = map_new(team->arena);
+    folder_sweep(team->arena, team->into);
     team_store_open(gathering);
     return gathering;
 }

@@ -39,6 +39,19 @@ static void empty(struct arena *arena, const char *path)
     rmdir(path);
 }
 
+void folder_sweep(struct arena *arena, const char *path)
+{
+    DIR *folder = opendir(path);
+    if (!folder)
+        return;
+    for (struct dirent *entry; (entry = readdir(folder));) {
+        size_t length = strlen(entry->d_name);
+        if (*entry->d_name == '.' && length > 4 && !strcmp(entry->d_name + length - 4, ".tmp"))
+            unlink(arena_printf(arena, "%s/%s", path, entry->d_name));
+    }
+    closedir(folder);
+}
+
 void folder_discard(struct folder *folder)
 {
     empty(folder->arena, folder_path(folder, PLOTS));
@@ -167,6 +180,7 @@ const char *folder_publish(struct folder *folder, struct team_state *state, cons
 {
     const char *plots = arena_printf(folder->arena, "%s/" PLOTS, folder->path);
     note_outputs(folder, state);
+    folder_sweep(folder->arena, folder->path);
     if (!folder->fault)
         sync_all(folder);
     if (!folder->fault && ((mkdir(folder->path, 0777) && errno != EEXIST) || (mkdir(plots, 0777) && errno != EEXIST)))

@@ -217,7 +217,7 @@ void team_store_open(struct gathering *gathering)
 {
     gathering->store = store_open(gathering->arena, gathering->path);
     if (store_fault(gathering->store) == STORE_DAMAGED) {
-        const char *message = store_message(gathering->store);
+        const char *message = text_squeeze(gathering->arena, store_message(gathering->store));
         store_close(gathering->store);
         const char *aside = store_set_aside(gathering->arena, gathering->path);
         fprintf(stderr, "tautline: %s is damaged (%s): %s\n", text_visible(gathering->arena, gathering->path), message,
