@@ -50,11 +50,25 @@ void date_split(day_number day, int *year, int *month, int *day_of_month)
     *day_of_month = (int)left + 1;
 }
 
+/* Digits with zeros in front. A date stands in each row of an output; snprintf takes a third of the row's time for it. */
+static char *put_digits(char *to, int number, int count)
+{
+    for (char *at = to + count; at > to; number /= 10)
+        *--at = (char)('0' + number % 10);
+    return to + count;
+}
+
 int date_print(char buffer[16], day_number day)
 {
     int year, month, day_of_month;
     date_split(day, &year, &month, &day_of_month);
-    return snprintf(buffer, 16, "%04d-%02d-%02d", year % 10000, month % 100, day_of_month % 100);
+    char *to = put_digits(buffer, year, 4);
+    *to++ = '-';
+    to = put_digits(to, month, 2);
+    *to++ = '-';
+    to = put_digits(to, day_of_month, 2);
+    *to = 0;
+    return (int)(to - buffer);
 }
 
 bool date_read_iso(const char *text, day_number *out)
@@ -100,7 +114,12 @@ int week_print(char buffer[16], week_number week)
 {
     int year, number;
     week_split(week, &year, &number);
-    return snprintf(buffer, 16, "%04d-W%02d", year % 10000, number % 100);
+    char *to = put_digits(buffer, year, 4);
+    *to++ = '-';
+    *to++ = 'W';
+    to = put_digits(to, number, 2);
+    *to = 0;
+    return (int)(to - buffer);
 }
 
 bool week_make(int iso_year, int week_of_year, week_number *out)

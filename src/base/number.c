@@ -123,45 +123,87 @@ bool number_whole(const char *text, char decimal, double *value)
     return isfinite(*value);
 }
 
-/* What snprintf takes 0.4 µs for, done in a tenth of that: nine digits of a value between 0.0001 and 100 million, by one scaling. It gives up
- * (0) where the ninth digit is too near a tie to be sure, so that both ways always print the same. */
+static char *print_pair(char *to, uint64_t below_100)
+{
+    static const char pairs[] = "00010203040506070809101112131415161718192021222324252627282930313233343536373839404142434445464748"
+                                "495051525354555657585960616263646566676869707172737475767778798081828384858687888990919293949596979899";
+    memcpy(to, pairs + 2 * below_100, 2);
+    return to + 2;
+}
+
+/* The last `count` digits of a number, zeros in front included. */
+static char *print_digits(char *to, uint64_t number, int count)
+{
+    char *end = to + count;
+    for (char *at = end; count > 0; number /= 100, count -= 2) {
+        if (count == 1)
+            at[-1] = (char)('0' + number % 10);
+        else
+            at = print_pair(at - 2, number % 100) - 2;
+    }
+    return end;
+}
+
+static int digits_in(uint64_t number)
+{
+    int count = 1;
+    for (; number >= 10000; number /= 10000)
+        count += 4;
+    return count + (number >= 10) + (number >= 100) + (number >= 1000);
+}
+
+int number_print_whole(char *buffer, long value)
+{
+    char *to = buffer;
+    uint64_t size = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
+    if (value < 0)
+        *to++ = '-';
+    to = print_digits(to, size, digits_in(size));
+    *to = 0;
+    return (int)(to - buffer);
+}
+
+/* What snprintf takes 0.4 µs for, done in a tenth of that: nine digits of a value between 0.0001 and a thousand million, by one scaling.
+ * It gives up (0) where the ninth digit is too near a tie to be sure, so that both ways always print the same. */
 static int print_nine_digits(char *buffer, double value)
 {
     double size = fabs(value);
-    if (!(size >= 1e-4 && size < 1e8))
+    if (!(size >= 1e-4 && size < 1e9))
         return 0;
-    int after = 8; /* decimals that make nine digits */
-    for (double limit = 10; size >= limit; limit *= 10)
-        after--;
+    int after = 9 - digits_in((uint64_t)size); /* decimals that make nine digits */
     for (double limit = 1; size < limit; limit /= 10)
         after++;
-    double scaled = size * exact_power[after], whole = nearbyint(scaled);
-    if (fabs(fabs(scaled - whole) - 0.5) < 1e-5 || whole >= 1e9)
+    double scaled = size * exact_power[after];
+    uint64_t digits = (uint64_t)(scaled + 0.5);
+    if (fabs(fabs(scaled - (double)digits) - 0.5) < 1e-5 || digits >= 1000000000)
         return 0;
-    uint64_t digits = (uint64_t)whole;
+    while (after >= 4 && digits % 10000 == 0) {
+        digits /= 10000;
+        after -= 4;
+    }
     while (after && digits % 10 == 0) {
         digits /= 10;
         after--;
     }
-    char backwards[20];
-    int count = 0, used = 0;
-    for (int place = 0; digits || place <= after; place++, digits /= 10) {
-        if (place == after && after)
-            backwards[count++] = '.';
-        backwards[count++] = (char)('0' + digits % 10);
-    }
+    uint64_t power = (uint64_t)exact_power[after], whole = digits / power;
+    char *to = buffer;
     if (value < 0)
-        buffer[used++] = '-';
-    while (count)
-        buffer[used++] = backwards[--count];
-    buffer[used] = 0;
-    return used;
+        *to++ = '-';
+    to = print_digits(to, whole, digits_in(whole));
+    if (after) {
+        *to++ = '.';
+        to = print_digits(to, digits - whole * power, after);
+    }
+    *to = 0;
+    return (int)(to - buffer);
 }
 
 int number_print(char *buffer, double value)
 {
+    if (fabs(value) < 1e9 && value == (double)(long)value) /* whole, and no minus before a zero */
+        return number_print_whole(buffer, (long)value);
     int length = print_nine_digits(buffer, value);
-    return length ? length : snprintf(buffer, 32, "%.9g", value == 0 ? 0.0 : value);
+    return length ? length : snprintf(buffer, 32, "%.9g", value);
 }
 
 int number_fixed(char *buffer, size_t size, double value, int decimals)

@@ -43,17 +43,27 @@ static bool is_blank(char c)
     return c == ' ' || c == '\t';
 }
 
+bool escape_csv_plain(const char *text, size_t *length)
+{
+    static const bool stops[256] = {[0] = true, [','] = true, ['"'] = true, ['\r'] = true, ['\n'] = true};
+    const char *end = text;
+    while (!stops[(unsigned char)*end])
+        end++;
+    *length = (size_t)(end - text);
+    /* Many readers strip blanks that are not quoted. */
+    return !*end && !is_blank(*text) && (end == text || !is_blank(end[-1]));
+}
+
 void escape_csv(struct output *output, const char *text, bool spreadsheet_safe)
 {
+    size_t length;
     if (!text || !*text)
         return;
     bool defused = spreadsheet_safe && begins_formula(text);
-    size_t plain = strcspn(text, ",\"\r\n");
-    bool blank_end = is_blank(*text) || (plain && is_blank(text[plain - 1])); /* many readers strip blanks that are not quoted */
-    if (!text[plain] && !blank_end) {
+    if (escape_csv_plain(text, &length)) {
         if (defused)
             output_put(output, "'", 1);
-        output_put(output, text, plain);
+        output_put(output, text, length);
         return;
     }
     output_text(output, defused ? "\"'" : "\"");

@@ -13,6 +13,8 @@
 /* Quoted where RFC 4180 wants it: a comma, a quote, CR or LF in it; and where a blank stands at an end, which many
  * readers would strip. `spreadsheet_safe`: a text that begins with = + - @ (fullwidth ones too), tab, CR or LF, which a
  * spreadsheet would take for a formula, gets an apostrophe before it. */
+/* Is the text the same as a CSV cell, where formulas are no matter? *length: its bytes. */
+bool escape_csv_plain(const char *text, size_t *length);
 void escape_csv(struct output *output, const char *text, bool spreadsheet_safe);
 
 /* An RFC 8259 string, with its quotes. */

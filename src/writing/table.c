@@ -143,38 +143,68 @@ static struct cell cell_of(struct table_writer *writer, const struct column *col
     return cell_in_unit(writer->arena, column, row, writer->style.unit);
 }
 
+#define PLAIN_BYTES 32 /* the longest cell that print_plain() writes, and its NUL */
+
 /* Kinds that look alike in CSV and JSON, but for the quotes around dates in JSON. */
-static void put_plain(struct output *output, const struct cell *cell)
+static size_t print_plain(char *buffer, const struct cell *cell)
 {
-    char buffer[32];
-    int length;
     if (cell->kind == CELL_NUMBER)
-        length = number_print(buffer, cell->number);
-    else if (cell->kind == CELL_DAY)
-        length = date_print(buffer, (day_number)cell->count);
-    else if (cell->kind == CELL_WEEK)
-        length = week_print(buffer, (week_number)cell->count);
-    else
-        length = snprintf(buffer, sizeof buffer, "%ld", cell->count);
-    output_put(output, buffer, (size_t)length);
+        return (size_t)number_print(buffer, cell->number);
+    if (cell->kind == CELL_DAY)
+        return (size_t)date_print(buffer, (day_number)cell->count);
+    if (cell->kind == CELL_WEEK)
+        return (size_t)week_print(buffer, (week_number)cell->count);
+    return (size_t)number_print_whole(buffer, cell->count);
+}
+
+struct line /* cells put together, so that the output is called once a row and not once a cell */
+{
+    struct output *output;
+    size_t used;
+    char bytes[1024];
+};
+
+static void line_flush(struct line *line)
+{
+    output_put(line->output, line->bytes, line->used);
+    line->used = 0;
+}
+
+static void line_text(struct line *line, const char *text, bool spreadsheet_safe)
+{
+    size_t length;
+    if (!spreadsheet_safe && escape_csv_plain(text, &length) && length < sizeof line->bytes - line->used - PLAIN_BYTES) {
+        memcpy(line->bytes + line->used, text, length);
+        line->used += length;
+    } else {
+        line_flush(line);
+        escape_csv(line->output, text, spreadsheet_safe);
+    }
 }
 
 static void row_csv(struct table_writer *writer, const void *row)
 {
+    struct line line;
+    line.output = writer->output;
+    line.used = 0;
     for (size_t i = 0; i < writer->count; i++) {
         struct cell cell = cell_of(writer, &writer->columns[i], row);
+        if (sizeof line.bytes - line.used < 2 * PLAIN_BYTES)
+            line_flush(&line);
         if (i)
-            output_put(writer->output, ",", 1);
+            line.bytes[line.used++] = ',';
         if (cell.kind == CELL_TEXT)
-            escape_csv(writer->output, cell.text, writer->style.spreadsheet_safe);
+            line_text(&line, cell.text, writer->style.spreadsheet_safe);
         else if (cell.kind != CELL_EMPTY)
-            put_plain(writer->output, &cell);
+            line.used += print_plain(line.bytes + line.used, &cell);
     }
-    output_put(writer->output, "\n", 1);
+    line.bytes[line.used++] = '\n';
+    line_flush(&line);
 }
 
 static void row_json(struct table_writer *writer, const void *row)
 {
+    char buffer[PLAIN_BYTES];
     for (size_t i = 0; i < writer->count; i++) {
         struct cell cell = cell_of(writer, &writer->columns[i], row);
         bool quoted = cell.kind == CELL_DAY || cell.kind == CELL_WEEK;
@@ -186,7 +216,7 @@ static void row_json(struct table_writer *writer, const void *row)
         else if (cell.kind == CELL_TEXT)
             escape_json(writer->output, cell.text);
         else
-            put_plain(writer->output, &cell);
+            output_put(writer->output, buffer, print_plain(buffer, &cell));
         if (quoted)
             output_put(writer->output, "\"", 1);
     }
