@@ -259,7 +259,8 @@ static void find_focus(struct training_maker *maker, struct lifted *day, size_t 
         day[i].focus = set->focus != FOCUS_UNSAID ? (enum focus)set->focus
                        : set->reps <= STRENGTH_MOST_REPS ? FOCUS_STRENGTH
                                                          : FOCUS_VOLUME;
-        candidates += is_work(&day[i]) && could_be_speed(&day[i]);
+        /* The day's number of sets of the lift is the state's by now; most lifts have too few to ask further. */
+        candidates += state_of(maker, set->lift)->number >= SPEED_LEAST_SETS && is_work(&day[i]) && could_be_speed(&day[i]);
     }
     if (candidates)
         find_speed_work(maker, day, count);
@@ -271,17 +272,20 @@ static void make_day(struct training_maker *maker, const uint32_t *order, size_t
     struct training *training = maker->training;
     const struct log *log = training->log;
     struct lifted *day = &training->sets[training->count];
+    const struct set *first = &log->sets.items[*order];
+    const char *lifter = names_text(log->lifters, first->lifter);
+    week_number week = week_of(first->day);
     for (size_t i = 0; i < count; i++) {
         const struct set *set = &log->sets.items[order[i]];
         day[i] = (struct lifted){
             .set = set,
-            .lifter = names_text(log->lifters, set->lifter),
+            .lifter = lifter,
             .lift = names_text(log->lifts, set->lift),
-            .week = week_of(set->day),
+            .week = week,
             .has_ar = set->load->piece_count,
         };
     }
-    day_number date = day->set->day, from = training->options.from, to = training->options.to;
+    day_number date = first->day, from = training->options.from, to = training->options.to;
     bool in_range = (from == NO_DAY || date >= from) && (to == NO_DAY || date <= to);
     weigh_masses(maker, day, count);
     count = weigh_percents(maker, day, count, in_range);

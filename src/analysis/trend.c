@@ -49,9 +49,9 @@ struct series /* rows of one lifter and lift as they grow */
     LIST(struct trend_week) rows;
 };
 
-static void add_rated(struct trend_week *row, struct tally *tally, const struct lifted *lifted)
+static void add_rated(struct trend_week *row, struct tally *tally, double reps, const double loads_kg[LOAD_MEASURES], double one_rm_kg)
 {
-    double reps = lifted->set->reps, mean_share = counted_load(lifted, LOAD_MEAN) / lifted->one_rm.kg;
+    double mean_share = loads_kg[LOAD_MEAN] / one_rm_kg;
     if (tally->rated_lifts == 0) {
         row->inol = 0;
         for (int zone = 0; zone < ZONES; zone++)
@@ -59,32 +59,40 @@ static void add_rated(struct trend_week *row, struct tally *tally, const struct 
     }
     tally->rated_lifts += reps;
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
-        tally->shares[measure] += reps * counted_load(lifted, (enum load_measure)measure) / lifted->one_rm.kg;
+        tally->shares[measure] += reps * loads_kg[measure] / one_rm_kg;
     row->zone_lifts[zone_of(mean_share)] += reps;
     row->inol += inol_of(reps, mean_share);
 }
 
 static void add_set(struct trend_week *row, struct tally *tally, const struct lifted *lifted, bool rate)
 {
-    double reps = lifted->set->reps;
-    int day = day_of_week(lifted->set->day) - 1;
+    const struct effect *effect = lifted->effect;
+    const double reps = lifted->set->reps;
+    const double loads_kg[LOAD_MEASURES] = {
+        [LOAD_STRAIGHT] = effect->straight_kg,
+        [LOAD_BOTTOM] = effect->counted_bottom_kg,
+        [LOAD_TOP] = effect->counted_top_kg,
+        [LOAD_MEAN] = effect->counted_mean_kg,
+    };
+    int day = (int)(lifted->set->day - week_monday(lifted->week));
     row->sets++;
     row->lifts += lifted->set->reps;
     row->days += !tally->day_trained[day];
     tally->day_trained[day] = true;
-    if (isnan(lifted->effect->straight_kg))
+    if (isnan(effect->straight_kg))
         return;
     tally->weighed_sets++;
     tally->day_weighed[day] = true;
-    tally->day_kg[day] += reps * counted_load(lifted, LOAD_MEAN);
-    for (int measure = 0; measure < LOAD_MEASURES; measure++) {
-        double load_kg = counted_load(lifted, (enum load_measure)measure);
-        row->volume_kg[measure] += reps * load_kg;
-        if (rate)
-            row->peak_kg[measure] = fmax(row->peak_kg[measure], load_kg); /* fmax passes over NAN */
-    }
-    if (rate && lifted->one_rm.kg > 0)
-        add_rated(row, tally, lifted);
+    tally->day_kg[day] += reps * loads_kg[LOAD_MEAN];
+    for (int measure = 0; measure < LOAD_MEASURES; measure++)
+        row->volume_kg[measure] += reps * loads_kg[measure];
+    if (!rate)
+        return;
+    for (int measure = 0; measure < LOAD_MEASURES; measure++)
+        if (isnan(row->peak_kg[measure]) || loads_kg[measure] > row->peak_kg[measure])
+            row->peak_kg[measure] = loads_kg[measure];
+    if (lifted->one_rm.kg > 0)
+        add_rated(row, tally, reps, loads_kg, lifted->one_rm.kg);
 }
 
 static struct trend_week empty_week(const char *lifter, const char *lift, week_number week)

@@ -56,11 +56,22 @@ struct ledger *ledger_new(struct arena *arena)
 
 /* --- numbers ----------------------------------------------------------------------------------------------------- */
 
-static void put_number(struct ledger *ledger, struct book *book, uint32_t number)
+#define NUMBER_BYTES 5 /* the longest */
+
+/* Room for a place, a set and their numbers; bytes are then put without asking again. */
+static unsigned char *bytes_room(struct ledger *ledger, struct book *book)
+{
+    while (book->bytes.capacity - book->bytes.count < 8 * NUMBER_BYTES)
+        book->bytes.items = list_room(ledger->arena, book->bytes.items, &book->bytes.capacity, 1);
+    return book->bytes.items + book->bytes.count;
+}
+
+static unsigned char *put_number(unsigned char *to, uint32_t number)
 {
     for (; number > 0x7F; number >>= 7)
-        *LIST_ADD(ledger->arena, &book->bytes) = (unsigned char)(number | 0x80);
-    *LIST_ADD(ledger->arena, &book->bytes) = (unsigned char)number;
+        *to++ = (unsigned char)(number | 0x80);
+    *to++ = (unsigned char)number;
+    return to;
 }
 
 static uint32_t get_number(const unsigned char **at)
@@ -102,10 +113,11 @@ static void write_alike(struct ledger *ledger, struct book *book)
 {
     if (!book->times)
         return;
-    put_number(ledger, book, book->load + 1);
-    put_number(ledger, book, book->manner << 1 | (book->times > 1));
+    unsigned char *to = put_number(bytes_room(ledger, book), book->load + 1);
+    to = put_number(to, book->manner << 1 | (book->times > 1));
     if (book->times > 1)
-        put_number(ledger, book, book->times - 2);
+        to = put_number(to, book->times - 2);
+    book->bytes.count = (size_t)(to - book->bytes.items);
     book->times = 0;
 }
 
@@ -123,11 +135,12 @@ static void see_day(struct ledger *ledger, struct book *book, const struct set *
 static void write_place(struct ledger *ledger, struct book *book, const struct set *set)
 {
     write_alike(ledger, book);
-    put_number(ledger, book, 0);
-    put_number(ledger, book, set->lift);
-    put_number(ledger, book, step_number((uint32_t)book->at.day, (uint32_t)set->day));
-    put_number(ledger, book, step_number(book->at.line, set->line));
-    put_number(ledger, book, set->file);
+    unsigned char *to = put_number(bytes_room(ledger, book), 0);
+    to = put_number(to, set->lift);
+    to = put_number(to, step_number((uint32_t)book->at.day, (uint32_t)set->day));
+    to = put_number(to, step_number(book->at.line, set->line));
+    to = put_number(to, set->file);
+    book->bytes.count = (size_t)(to - book->bytes.items);
     book->at = (struct place_in_log){set->lift, set->file, set->line, set->day};
     see_day(ledger, book, set);
 }

@@ -234,13 +234,30 @@ static bool agree_on_sets(struct csv_log *log, struct csv_entry *entry, const st
     return true;
 }
 
+/* Nearly all repetitions are one short number; reps_read() knows the rest. */
+static bool plain_reps(const char *text, struct reps_cell *reps)
+{
+    unsigned number = 0;
+    size_t digits = 0;
+    for (; digits < 3 && text[digits] >= '0' && text[digits] <= '9'; digits++)
+        number = number * 10 + (unsigned)(text[digits] - '0');
+    if (!digits || text[digits])
+        return false;
+    reps->groups[0].sets = 1;
+    reps->groups[0].reps = (uint16_t)number;
+    reps->groups[0].to_failure = false;
+    reps->count = 1;
+    reps->sets_said = false;
+    return true;
+}
+
 bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside)
 {
     struct csv_cell cell;
     bool written = csv_cell(log, FIELD_REPS, &cell);
     *aside = false;
     log->reps.count = 0;
-    if (written && !reps_read(cell.text, log->decimal, &log->reps))
+    if (written && !plain_reps(cell.text, &log->reps) && !reps_read(cell.text, log->decimal, &log->reps))
         return csv_refuse(log, DIAG_BAD_REPS, cell.index, NULL, "'%s' is no number of repetitions", cell.text);
     bool none = !log->reps.count || (log->reps.count == 1 && !log->reps.groups[0].reps);
     if (none && entry->kind.kind != SET_MISSED &&

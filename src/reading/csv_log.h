@@ -132,8 +132,13 @@ struct csv_log
 
 struct log_file *csv_file(struct csv_log *log);
 const char *csv_skip_blanks(const char *text);
-/* The first non-empty cell of a field's columns; false: none. A lone dash is empty. */
-bool csv_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell);
+/* The first non-empty cell of a field's columns; false: none. A lone dash is empty. Most fields have no column, which is seen here
+ * without a call: a record asks for twenty of them. */
+bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell);
+static inline bool csv_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell)
+{
+    return log->map.of[field].count && csv_find_cell(log, field, cell);
+}
 bool csv_memo_holds(const struct csv_memo *memo, const char *text);
 void csv_memo_fill(struct csv_memo *memo, const char *text);
 struct csv_lift *csv_lift(struct csv_log *log, uint32_t number);

@@ -38,39 +38,46 @@ struct cursor /* in the text and in the copy of its cells */
     char *to;
 };
 
+/* Likewise for each byte that is a control character of the first 14, of which line ends are the ones that matter. */
+static uint64_t control_bytes(uint64_t word)
+{
+    return (word - EACH(14)) & ~word & HIGH_BITS;
+}
+
 /* Copies an unquoted cell up to the delimiter or line end behind it; false: not plain, or no end in sight. */
 static bool copy_bare(struct cursor *at, char delimiter)
 {
-    const uint64_t delimiters = EACH(delimiter), line_ends = EACH('\n'), returns = EACH('\r');
+    const uint64_t delimiters = EACH(delimiter);
     const char *start = at->from;
     for (uint64_t stops = 0; !stops;) {
         if ((size_t)(at->end - at->from) < WORD)
             return false;
         uint64_t word = load_word(at->from);
-        stops = zero_bytes(word ^ delimiters) | zero_bytes(word ^ line_ends) | zero_bytes(word ^ returns);
+        stops = zero_bytes(word ^ delimiters) | control_bytes(word);
         memcpy(at->to, at->from, WORD);
         size_t step = stops ? first_byte(stops) : WORD;
         at->from += step;
         at->to += step;
     }
-    return *at->from != '\r' && (at->from == start || (!is_blank(*start) && !is_blank(at->from[-1])));
+    bool ended = *at->from == delimiter || *at->from == '\n';
+    return ended && (at->from == start || (!is_blank(*start) && !is_blank(at->from[-1])));
 }
 
 /* Copies a quoted cell, its opening quote passed, up to the delimiter or line end behind its closing quote. */
 static bool copy_quoted(struct cursor *at, char delimiter)
 {
-    const uint64_t quotes = EACH('"'), returns = EACH('\r');
+    const uint64_t quotes = EACH('"');
     for (;;) {
         if ((size_t)(at->end - at->from) < WORD)
             return false;
-        uint64_t word = load_word(at->from), stops = zero_bytes(word ^ quotes) | zero_bytes(word ^ returns);
+        uint64_t stops = zero_bytes(load_word(at->from) ^ quotes);
         memcpy(at->to, at->from, WORD);
         size_t step = stops ? first_byte(stops) : WORD;
         at->from += step;
         at->to += step;
         if (!stops)
             continue;
-        if (*at->from != '"' || at->from + 1 == at->end)
+        if (at->from + 1 == at->end)
             return false;
         char after = at->from[1];
         at->from += after == '"' ? 2 : 1;

@@ -13,7 +13,7 @@ struct log_file *csv_file(struct csv_log *log)
 
 const char *csv_skip_blanks(const char *text)
 {
-    while (*text == ' ' || *text == '\t' || *text == '\n' || !strncmp(text, "\xC2\xA0", 2))
+    while (*text == ' ' || *text == '\t' || *text == '\n' || (*text == '\xC2' && text[1] == '\xA0'))
         text += *text == '\xC2' ? 2 : 1;
     return text;
 }
@@ -31,7 +31,7 @@ static bool is_empty(const char *text)
     return false;
 }
 
-bool csv_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell)
+bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell)
 {
     const struct csv_row *row = log->row;
     for (size_t i = 0; i < log->map.of[field].count; i++) {
@@ -39,7 +39,8 @@ bool csv_cell(const struct csv_log *log, enum log_field field, struct csv_cell *
         if (use->index >= row->count || !*row->cells[use->index])
             continue;
         const char *text = row->cells[use->index];
-        if (((unsigned char)*text <= '-' || *text == '\xC2' || *text == '\xE2') && is_empty(text))
+        bool may_be_empty = *text == '-' || *text == ' ' || *text == '\t' || *text == '\n' || *text == '\xC2' || *text == '\xE2';
+        if (may_be_empty && is_empty(text))
             continue;
         *cell = (struct csv_cell){.text = text, .index = use->index, .use = use};
         return true;

@@ -16,6 +16,7 @@ struct seen
 {
     struct map *files, *folders; /* by device and inode */
     struct map *lifters;         /* by folded name: number + 1 */
+    struct map *spellings;       /* of lifters, as written: number + 1 */
 };
 
 struct reading *reading_new(struct arena *arena, const struct gym *gym, struct diags *diags,
@@ -34,6 +35,7 @@ struct reading *reading_new(struct arena *arena, const struct gym *gym, struct d
     reading->seen->files = map_new(arena);
     reading->seen->folders = map_new(arena);
     reading->seen->lifters = map_new(arena);
+    reading->seen->spellings = map_new(arena);
     return reading;
 }
 
@@ -46,7 +48,7 @@ void reading_free(struct reading *reading)
 
 /* --- lifters ----------------------------------------------------------------------------------------------------- */
 
-uint32_t lifter_number(struct reading *reading, const char *written)
+static uint32_t number_of_spelling(struct reading *reading, const char *written)
 {
     struct arena *scratch = arena_new();
     char *folded = text_fold(scratch, written);
@@ -63,6 +65,17 @@ uint32_t lifter_number(struct reading *reading, const char *written)
     }
     arena_free(scratch);
     return (uint32_t)(known - 1);
+}
+
+uint32_t lifter_number(struct reading *reading, const char *written)
+{
+    size_t length = strlen(written);
+    uintptr_t known = (uintptr_t)map_get(reading->seen->spellings, written, length);
+    if (known)
+        return (uint32_t)(known - 1);
+    uint32_t number = number_of_spelling(reading, written);
+    map_put(reading->seen->spellings, written, length, (void *)((uintptr_t)number + 1));
+    return number;
 }
 
 /* The path from the root, without "." and ".." and doubled slashes; links are left as they are. */
