@@ -275,16 +275,17 @@ static void make_day(struct training_maker *maker, const uint32_t *order, size_t
     const struct set *first = &log->sets.items[*order];
     const char *lifter = names_text(log->lifters, first->lifter);
     week_number week = week_of(first->day);
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count; i++) { /* the other members are filled in one after the other */
         const struct set *set = &log->sets.items[order[i]];
-        day[i] = (struct lifted){
-            .set = set,
-            .lifter = lifter,
-            .lift = names_text(log->lifts, set->lift),
-            .week = week,
-            .has_ar = set->load->piece_count,
-        };
+        day[i].set = set;
+        day[i].lifter = lifter;
+        day[i].lift = names_text(log->lifts, set->lift);
+        day[i].week = week;
+        day[i].has_ar = set->load->piece_count;
+        weigh_sooner(maker->weighing, set->load);
     }
+    for (size_t i = 0; i < count; i++)
+        weigh_soon(maker->weighing, day[i].set->load);
     day_number date = first->day, from = training->options.from, to = training->options.to;
     bool in_range = (from == NO_DAY || date >= from) && (to == NO_DAY || date <= to);
     weigh_masses(maker, day, count);

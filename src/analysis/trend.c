@@ -5,6 +5,7 @@
 #include <math.h>
 
 #define DAYS 7
+#define AHEAD 6
 #define EDGE_SLACK 1e-9 /* a share that is an edge but for its last bits belongs above it */
 
 static const double zone_edges[ZONES - 1] = {0.55, 0.70, 0.80, 0.90};
@@ -154,9 +155,14 @@ static void add_weeks(struct series *series, const char *lifter, const char *lif
     for (week_number week = first; week <= sets[count - 1]->week; week++) {
         struct trend_week row = empty_week(lifter, lift, week);
         struct tally tally = {0};
-        for (; next < count && sets[next]->week == week; next++)
+        for (; next < count && sets[next]->week == week; next++) {
+            if (next + 2 * AHEAD < count) { /* sets and their effects are far away in memory: they are sent for in time */
+                __builtin_prefetch(sets[next + 2 * AHEAD]);
+                __builtin_prefetch(sets[next + AHEAD]->effect);
+            }
             if (is_work(sets[next]))
                 add_set(&row, &tally, sets[next], rate);
+        }
         close_week(&row, &tally, rate);
         decay(&row, &tally, week > first ? &series->rows.items[series->rows.count - 1] : NULL);
         *LIST_ADD(series->arena, &series->rows) = row;

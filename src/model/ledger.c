@@ -30,6 +30,7 @@ struct book /* of one lifter */
     uint32_t load, manner, times; /* the sets not yet written; times 0: none */
 };
 
+#define AHEAD 12 /* sets whose loads, far away in memory, are sent for before they are needed */
 #define MANNER_SLOTS 256 /* a power of two */
 
 struct ledger
@@ -257,8 +258,10 @@ void log_keep_small(struct log *log, size_t first)
 {
     if (!log->ledger || log->percents.count)
         return;
-    for (size_t i = first; i < log->sets.count; i++)
+    for (size_t i = first; i < log->sets.count; i++) {
+        __builtin_prefetch(log->sets.items[i + AHEAD < log->sets.count ? i + AHEAD : i].load);
         ledger_add(log->ledger, &log->sets.items[i]);
+    }
     log->sets.count = first;
 }
 

@@ -16,6 +16,7 @@ struct csv_note /* a note's text and what it says of AR */
     const struct note_ar *ar; /* NULL: refused */
     struct load_fault fault;
     bool unit_matters;
+    bool says_ar; /* that there was some, or none */
 };
 
 static struct load_style style_of(const struct csv_log *log, enum mass_unit unit)
@@ -164,6 +165,7 @@ static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cel
     struct load_fault unused;
     note->text = kept_note(log, cell->text);
     note->ar = note_read(reader, cell->text, style_of(log, unit), &note->fault);
+    note->says_ar = note->ar && (note->ar->ar || note->ar->negated);
     if (note->ar && note->ar->ar) {
         const struct note_ar *other = note_read(reader, cell->text, style_of(log, other_unit(unit)), &unused);
         note->unit_matters = !other || other->ar != note->ar->ar;
@@ -246,14 +248,19 @@ static size_t last_cell_of_load(const struct csv_log *log)
     return last;
 }
 
-/* The load as it is, unless the lift is one of the body: then a weight is added to it, and none is the body alone. */
-static const struct load *with_body(struct csv_log *log, struct csv_entry *entry, const struct load *load)
+/* The load as it is, unless the lift is one of the body: then a weight is added to it, and none is the body alone. `straight`: a load
+ * with the same straight weight. */
+static const struct load *with_body(struct csv_log *log, struct csv_entry *entry, const struct load *load,
+                                    const struct load *straight)
 {
-    if ((load->straight != STRAIGHT_MASS && load->straight != STRAIGHT_NONE) || load->bars ||
+    entry->straight = straight->straight;
+    if ((straight->straight != STRAIGHT_MASS && straight->straight != STRAIGHT_NONE) || straight->bars ||
         !csv_lift(log, entry->lift)->bodyweight)
         return load;
-    if (load->straight == STRAIGHT_NONE || csv_lifter(log, entry->lifter)->bodyweight_known)
+    if (straight->straight == STRAIGHT_NONE || csv_lifter(log, entry->lifter)->bodyweight_known) {
+        entry->straight = STRAIGHT_BODYWEIGHT;
         return csv_on_body(log, load);
+    }
     entry->added_weight = log->map.of[FIELD_BODYWEIGHT].count; /* a later record may tell the bodyweight */
     return load;
 }
@@ -270,7 +277,7 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
         !read_ar_cell(log, entry, FIELD_BAND, AR_COLUMN_BAND, &sources.band) ||
         !read_ar_cell(log, entry, FIELD_AR, AR_COLUMN_ANY, &sources.ar) || !read_note(log, entry, &note))
         return false;
-    if (note && (note->ar->ar || note->ar->negated))
+    if (note && note->says_ar)
         sources.note = note->ar;
     sources.lift_chain = name->names_chain;
     sources.lift_band = name->names_band;
@@ -283,7 +290,7 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
         if (!entry->load)
             return csv_refuse_fault(log, last_cell_of_load(log), &fault);
     }
-    entry->load = with_body(log, entry, entry->load);
+    entry->load = with_body(log, entry, entry->load, sources.base ? sources.base : log->no_load);
     entry->note = note ? note->text : NULL;
     read_focus(log, entry);
     return true;

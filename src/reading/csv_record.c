@@ -139,9 +139,9 @@ static void add_sets(struct csv_log *log, const struct csv_entry *entry)
         all->sets.items[i].day = day;
     if (entry->added_weight)
         *LIST_ADD(log->own, &log->added) = (struct csv_added){.first = first, .count = count, .lifter = entry->lifter};
-    if (entry->load->straight == STRAIGHT_PERCENT)
+    if (entry->straight == STRAIGHT_PERCENT)
         keep_percent(log, entry, first, all->sets.count);
-    if (entry->load->straight == STRAIGHT_NONE) {
+    if (entry->straight == STRAIGHT_NONE) {
         struct csv_lift *lift = csv_lift(log, entry->lift);
         count_first(&lift->unweighed, &lift->unweighed_line, (uint32_t)count, log->row->line);
     }
