@@ -43,7 +43,7 @@ static _Noreturn void work(struct team *team, struct team_lifter *lifter, pid_t 
     size_t length = message ? strnlen(message, MESSAGE_BYTES) : 0;
     while (length && write(messages, message, length) < 0 && errno == EINTR)
         continue;
-    _exit(status);
+    _exit((int)status);
 }
 
 static bool start(struct team *team, struct worker *worker, struct team_lifter *lifter)
