@@ -1,0 +1,47 @@
+#!/bin/sh
+# Ratios of tautline to the parse floor, on logs made here. TAUTLINE names the program; see README.md.
+#   bench.sh [-w WORKDIR] [-n RUNS] [-r ROWS] [-d FILES]       defaults: ./bench-work, 5 runs, 1000000 rows, 2000 files (0: none)
+set -eu
+export PYTHONDONTWRITEBYTECODE=1
+here=$(cd "$(dirname "$0")" && pwd)
+work=bench-work runs=5 rows=1000000 files=2000
+while getopts w:n:r:d: o; do
+    case $o in
+    w) work=$OPTARG ;; n) runs=$OPTARG ;; r) rows=$OPTARG ;; d) files=$OPTARG ;;
+    *) sed -n '2,3s/^# \{0,1\}//p' "$0"; exit 2 ;;
+    esac
+done
+for tool in python3 "${CC:-cc}" "${TAUTLINE:?names the program to measure}"; do
+    command -v "$tool" >/dev/null || { echo "needs $tool: see README.md" >&2; exit 1; }
+done
+mkdir -p "$work"
+cd "$work"
+${CC:-cc} -O2 -o floor_libcsv "$here/floor_libcsv.c" -lcsv
+[ -f "log-$rows.csv" ] || python3 "$here/gen_log.py" --rows "$rows" -o "log-$rows.csv"
+[ "$files" = 0 ] || [ -d "dir-$files" ] || python3 "$here/gen_log.py" --athletes "$files" --sets 1000 -o "dir-$files"
+athletes=$((rows / 5000))
+mkdir -p gym # a folder of its own: beside the log it would be read for trend, too
+python3 "$here/gen_gym.py" "$((athletes > 0 ? athletes : 1))" >gym/gym.ini
+
+totals() { # NAME LOG: the same sets, repetitions and volume as the reference, where one is kept
+    want=$(sed -n "s/^$1 .*\(sets=.*\) max=.*/\1/p" "$here/expected_totals.txt")
+    got=$("$TAUTLINE" trend --format csv "$2" 2>/dev/null >trend.csv || [ $? = 1 ]; python3 "$here/trend_totals.py" trend.csv)
+    if [ -z "$want" ]; then
+        echo "$1: $got (no reference is kept)"
+    elif [ "$want" = "$got" ]; then
+        echo "$1: $got, as expected"
+    else
+        echo "$1: $got, expected $want" >&2
+        return 1
+    fi
+}
+
+totals "rows-$rows" "log-$rows.csv"
+python3 "$here/ratios.py" "$runs" "./floor_libcsv log-$rows.csv" \
+    "trend=$TAUTLINE trend --format csv log-$rows.csv" \
+    "loads=$TAUTLINE loads --format csv --gym gym/gym.ini log-$rows.csv"
+if [ "$files" != 0 ]; then
+    totals "dir-$files" "dir-$files"
+    python3 "$here/ratios.py" "$runs" "./floor_libcsv dir-$files" "trend, $files files=$TAUTLINE trend --format csv dir-$files"
+fi
+python3 "$here/ratios.py" 20 true "--version, to true=$TAUTLINE --version"
