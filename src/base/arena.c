@@ -18,6 +18,7 @@
 #endif
 
 #define CHUNK_BYTES ((size_t)64 * 1024)
+#define FIRST_BYTES ((size_t)4 * 1024) /* the first chunk: many a scratch arena holds a few words, and large pieces are dear to give back */
 #define LARGE_BYTES (CHUNK_BYTES / 4) /* from here on a piece has a chunk to itself, so that it can be grown in place */
 
 /* Chunks hang in a ring around the arena's own head, so that a large piece can be moved by realloc and relinked. */
@@ -124,7 +125,7 @@ void *arena_alloc(struct arena *arena, size_t size)
         return chunk->bytes;
     }
     if (!arena->open || arena->open->size - arena->open->used < wanted)
-        arena->open = chunk_new(arena, CHUNK_BYTES, false);
+        arena->open = chunk_new(arena, arena->open || wanted > FIRST_BYTES ? CHUNK_BYTES : FIRST_BYTES, false);
     void *piece = arena->open->bytes + arena->open->used;
     arena->open->used += wanted;
     return memset(piece, 0, wanted);

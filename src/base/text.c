@@ -84,13 +84,20 @@ static char small_letter(char c)
 
 bool text_same_name(const char *a, const char *b)
 {
-    /* Most names differ in a plain ASCII letter, and no folding makes two such letters one. */
-    size_t alike = 0;
-    for (; is_graphic(a[alike]) && is_graphic(b[alike]); alike++)
-        if (small_letter(a[alike]) != small_letter(b[alike]))
+    /* Most names are plain ASCII words with single blanks between them. No folding makes two such letters one, or a letter of a blank or
+     * of an end; a blank at the start, more than one, and one at the end are for the folding below. */
+    for (size_t at = 0;; at++) {
+        bool left = is_graphic(a[at]), right = is_graphic(b[at]);
+        if (left && right && small_letter(a[at]) != small_letter(b[at]))
             return false;
-    if (!a[alike] && !b[alike])
-        return true;
+        if (!a[at] && !b[at])
+            return true;
+        if ((left && (!b[at] || (b[at] == ' ' && at))) || (right && (!a[at] || (a[at] == ' ' && at))))
+            return false;
+        bool both_blank = at && a[at] == ' ' && b[at] == ' ' && is_graphic(a[at + 1]) && is_graphic(b[at + 1]);
+        if (!(left && right) && !both_blank)
+            break;
+    }
     struct arena *scratch = arena_new();
     bool same = !strcmp(text_fold(scratch, a), text_fold(scratch, b));
     arena_free(scratch);

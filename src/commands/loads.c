@@ -103,15 +103,24 @@ static const struct column columns[] = {
     {"lowering_top_kg", NULL, QUANTITY_LOAD, 1, get_lowering_top},
 };
 
+/* Most sets have what the set before them had: it is printed again only where it differs. */
+static void fill_row(struct loads_row *row, const struct lifted *lifted)
+{
+    const struct lifted *before = row->lifted;
+    if (!before || before->assumed != lifted->assumed)
+        assumptions_print(row->assumed, lifted->assumed);
+    if (!before || before->one_rm.from != lifted->one_rm.from || before->one_rm.day != lifted->one_rm.day)
+        one_rm_print(row->from, &lifted->one_rm);
+    row->lifted = lifted;
+}
+
 void loads_table(struct session *session, struct output *output)
 {
     struct table_style style = session_style(session, output);
     struct table_writer *writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
+    struct loads_row row = {.log = session->log, .for_people = style.format == FORMAT_TEXT};
     for (size_t i = 0; i < session->training->count; i++) {
-        struct loads_row row = {.lifted = &session->training->sets[i], .log = session->log,
-                                .for_people = style.format == FORMAT_TEXT};
-        assumptions_print(row.assumed, row.lifted->assumed);
-        one_rm_print(row.from, &row.lifted->one_rm);
+        fill_row(&row, &session->training->sets[i]);
         table_row(writer, &row);
     }
     table_close(writer);

@@ -8,6 +8,13 @@
 #include <stdio.h>
 #include <string.h>
 
+struct printed /* a day or week, kept: rows stand in order of time */
+{
+    long value;
+    size_t length; /* 0: nothing yet */
+    char text[16];
+};
+
 struct table_writer
 {
     struct arena *arena;
@@ -17,6 +24,7 @@ struct table_writer
     struct table_style style;
     char **keys; /* JSON: `"name":` */
     struct text_table *text; /* only the columns with a title */
+    struct printed day, week;
 };
 
 void cell_text(struct cell *cell, const char *text)
@@ -146,21 +154,29 @@ static struct cell cell_of(struct table_writer *writer, const struct column *col
 #define PLAIN_BYTES 32 /* the longest cell that print_plain() writes, and its NUL */
 
 /* Kinds that look alike in CSV and JSON, but for the quotes around dates in JSON. */
-static size_t print_plain(char *buffer, const struct cell *cell)
+static size_t print_plain(struct table_writer *writer, char *buffer, const struct cell *cell)
 {
     if (cell->kind == CELL_NUMBER)
         return (size_t)number_print(buffer, cell->number);
-    if (cell->kind == CELL_DAY)
-        return (size_t)date_print(buffer, (day_number)cell->count);
-    if (cell->kind == CELL_WEEK)
-        return (size_t)week_print(buffer, (week_number)cell->count);
-    return (size_t)number_print_whole(buffer, cell->count);
+    if (cell->kind == CELL_COUNT)
+        return (size_t)number_print_whole(buffer, cell->count);
+    struct printed *printed = cell->kind == CELL_DAY ? &writer->day : &writer->week;
+    if (!printed->length || printed->value != cell->count) {
+        printed->value = cell->count;
+        printed->length = (size_t)(cell->kind == CELL_DAY ? date_print(printed->text, (day_number)cell->count)
+                                                          : week_print(printed->text, (week_number)cell->count));
+    }
+    memcpy(buffer, printed->text, sizeof printed->text);
+    return printed->length;
 }
 
 struct line /* cells put together, so that the output is called once a row and not once a cell */
 {
     struct output *output;
     size_t used;
+    double number; /* printed last */
+    size_t number_length;
+    char number_text[PLAIN_BYTES];
     char bytes[1024];
 };
 
@@ -182,11 +198,22 @@ static void line_text(struct line *line, const char *text, bool spreadsheet_safe
     }
 }
 
+/* A set without chains and bands has one load at the bottom, at the top and between: what was printed last is copied. */
+static void line_number(struct line *line, double number)
+{
+    if (!line->number_length || line->number != number) {
+        line->number = number;
+        line->number_length = (size_t)number_print(line->number_text, number);
+    }
+    memcpy(line->bytes + line->used, line->number_text, PLAIN_BYTES);
+    line->used += line->number_length;
+}
+
 static void row_csv(struct table_writer *writer, const void *row)
 {
     struct line line;
     line.output = writer->output;
-    line.used = 0;
+    line.used = line.number_length = 0;
     for (size_t i = 0; i < writer->count; i++) {
         struct cell cell = cell_of(writer, &writer->columns[i], row);
         if (sizeof line.bytes - line.used < 2 * PLAIN_BYTES)
@@ -195,8 +222,10 @@ static void row_csv(struct table_writer *writer, const void *row)
             line.bytes[line.used++] = ',';
         if (cell.kind == CELL_TEXT)
             line_text(&line, cell.text, writer->style.spreadsheet_safe);
+        else if (cell.kind == CELL_NUMBER)
+            line_number(&line, cell.number);
         else if (cell.kind != CELL_EMPTY)
-            line.used += print_plain(line.bytes + line.used, &cell);
+            line.used += print_plain(writer, line.bytes + line.used, &cell);
     }
     line.bytes[line.used++] = '\n';
     line_flush(&line);
@@ -216,7 +245,7 @@ static void row_json(struct table_writer *writer, const void *row)
         else if (cell.kind == CELL_TEXT)
             escape_json(writer->output, cell.text);
         else
-            output_put(writer->output, buffer, print_plain(buffer, &cell));
+            output_put(writer->output, buffer, print_plain(writer, buffer, &cell));
         if (quoted)
             output_put(writer->output, "\"", 1);
     }

@@ -99,6 +99,38 @@ END_TEST
 
 static const struct
 {
+    const char *a, *b;
+    bool same;
+} names_compared[] = {
+    {"back squat", "Back Squat", true},
+    {"back squat", "back  squat", true},
+    {"back squat", " back squat ", true},
+    {"back squat", "back\tsquat", true},
+    {"back squat", "back\xC2\xA0squat", true}, /* no-break space */
+    {"back squat", "backsquat", false},
+    {"back squat", "back squats", false},
+    {"back squat", "back", false},
+    {"back ", "back", true},
+    {"back ", "backs", false},
+    {"", " ", true},
+    {"", "a", false},
+    {"ab", " ab", true},
+    {"a b", "a \xC3\xA9", false},
+    {"a e\xCC\x81", "A \xC3\x89", true}, /* e + acute composes */
+    {"a e", "a e\xCC\x81", false},
+    {"a b", "a\xC2\xAD b", true},         /* a soft hyphen is ignored */
+};
+
+START_TEST(names_compare_as_they_fold)
+{
+    ck_assert(text_same_name(names_compared[_i].a, names_compared[_i].b) == names_compared[_i].same);
+    ck_assert(text_same_name(names_compared[_i].b, names_compared[_i].a) == names_compared[_i].same);
+    ck_assert(!strcmp(text_fold(arena, names_compared[_i].a), text_fold(arena, names_compared[_i].b)) == names_compared[_i].same);
+}
+END_TEST
+
+static const struct
+{
     const char *text, *visible;
     size_t width;
 } shown[] = {
@@ -174,6 +206,7 @@ int main(void)
     tcase_add_test(tests, a_list_grows_and_keeps_what_it_holds);
     tcase_add_test(tests, a_reset_arena_serves_again_zeroed);
     tcase_add_test(tests, names_are_numbered_in_order_of_sight);
+    tcase_add_loop_test(tests, names_compare_as_they_fold, 0, sizeof names_compared / sizeof *names_compared);
     tcase_add_loop_test(tests, names_fold_to_compare, 0, sizeof folds / sizeof *folds);
     tcase_add_loop_test(tests, control_characters_are_shown_and_width_is_counted, 0, sizeof shown / sizeof *shown);
     tcase_add_test(tests, the_nearest_word_is_near);
