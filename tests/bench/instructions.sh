@@ -8,7 +8,7 @@ work=${1:-bench-work} kept=$here/instructions.txt rows=50000 limit=105
 command -v valgrind >/dev/null || { echo "needs valgrind: see README.md" >&2; exit 1; }
 mkdir -p "$work"
 cd "$work"
-[ -f "log-$rows.csv" ] || python3 "$here/gen_log.py" --rows "$rows" -o "log-$rows.csv"
+python3 "$here/gen_log.py" --rows "$rows" -o "log-$rows.csv" # anew: the generator may have changed
 [ "${ACCEPT:-}" != yes ] || : >"$kept.new"
 worse=0
 for command in trend loads; do
