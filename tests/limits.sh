@@ -121,10 +121,10 @@ printf '9999-12-31\nsquat 100: 3x5\n\n2026-01-05\nsquat 100: 3x5\n' >"$work/date
 bounded trend --format csv "$work/dates.txt"
 status_in "the year 9999 in a text log" 1
 said "the year 9999 in a text log" '1900 to 2199'
-printf 'Date,Exercise,Weight,Reps\n2000-01-01,squat,100,5\n2030-12-31,squat,100,5\n' >"$work/dates.csv"
+printf 'Date,Exercise,Weight,Reps\n1900-01-01,squat,100,5\n2199-12-31,squat,100,5\n' >"$work/dates.csv"
 for command in trend waves report audit; do
     run $command --format "$([ $command = report ] && echo text || echo csv)" "$work/dates.csv"
-    status_in "$command over thirty years" 0
+    status_in "$command over three centuries" 0
 done
 
 # --- files ------------------------------------------------------------------------------------------------------------------------------

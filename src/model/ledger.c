@@ -83,10 +83,12 @@ static uint32_t get_number(const unsigned char **at)
     return number;
 }
 
-/* Steps go both ways: even numbers forwards, odd ones back. */
+/* Steps go both ways: even numbers forwards, odd ones back. They are taken round the whole range of 32 bits, so that each value is reached
+ * from each: days before 1970 are large numbers here. */
 static uint32_t step_number(uint32_t from, uint32_t to)
 {
-    return to >= from ? (to - from) << 1 : (from - to - 1) << 1 | 1;
+    uint32_t forward = to - from, back = from - to;
+    return forward <= INT32_MAX ? forward << 1 : (back - 1) << 1 | 1;
 }
 
 static uint32_t stepped(uint32_t from, uint32_t number)

@@ -43,7 +43,8 @@ static struct set some_set(size_t i)
         .rir = next(10) ? NAN : (double)next(5),
         .velocity_ms = NAN,
         .bodyweight_kg = next(50) ? NAN : 80 + (double)next(10),
-        .day = 20000 + (day_number)(i / 100) - (day_number)(next(100) ? 0 : 500),
+        /* now and then anywhere in the years that a log may name, 1900 to 2199: before 1970 a day is negative */
+        .day = next(200) ? 20000 + (day_number)(i / 100) - (day_number)(next(100) ? 0 : 500) : -25567 + (day_number)next(10957) * 10,
         .file = (uint32_t)(i / 2000),
         .line = (uint32_t)(i % 2000 + 2),
         .lifter = next(LIFTERS),
