@@ -3,11 +3,6 @@
 #include <math.h>
 #include <string.h>
 
-static bool same_series(const struct wave_week *a, const struct wave_week *b)
-{
-    return a->focus == b->focus && !strcmp(a->lift, b->lift) && !strcmp(a->lifter, b->lifter);
-}
-
 struct sums /* over the steps at which a load is known in both waves */
 {
     double over[LOAD_MEASURES], before[LOAD_MEASURES], volume, ar, weight;

@@ -166,3 +166,13 @@ const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *wa
     *count = rows.count;
     return rows.items;
 }
+
+const struct trend_slope *trend_slope_find(const struct trend_slope *slopes, size_t count, const struct trend_week *week,
+                                           const char *measure)
+{
+    for (size_t i = 0; i < count; i++)
+        if (!strcmp(slopes[i].lifter, week->lifter) && !strcmp(slopes[i].lift, week->lift) &&
+            !strcmp(slopes[i].measure, measure))
+            return &slopes[i];
+    return NULL;
+}

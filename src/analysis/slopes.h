@@ -24,6 +24,10 @@ struct trend_slope
 const struct trend_slope *trend_slopes(struct arena *arena, const struct training *training,
                                        const struct trend_week *weeks, size_t week_count, size_t *count);
 
+/* The slope of a week's lifter and lift by that measure; NULL: none. */
+const struct trend_slope *trend_slope_find(const struct trend_slope *slopes, size_t count, const struct trend_week *week,
+                                           const char *measure);
+
 struct wave_slope
 {
     const char *lifter, *lift;

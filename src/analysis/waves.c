@@ -33,6 +33,11 @@ struct marked_waves
     LIST(struct marked_wave) list;
 };
 
+bool same_series(const struct wave_week *a, const struct wave_week *b)
+{
+    return a->focus == b->focus && !strcmp(a->lift, b->lift) && !strcmp(a->lifter, b->lifter);
+}
+
 bool same_ar(const struct lifted *a, const struct lifted *b)
 {
     return a->ar_key == b->ar_key || !strcmp(a->ar_key, b->ar_key);

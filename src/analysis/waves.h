@@ -60,6 +60,9 @@ struct waves
 
 const struct waves *waves_make(struct arena *arena, const struct training *training);
 
+/* Are two weeks of one lifter, lift and focus? */
+bool same_series(const struct wave_week *a, const struct wave_week *b);
+
 /* Do two sets bear the same AR: pieces, counts, rigs, set-ups, heights? A band that was calibrated anew is the same
  * piece. */
 bool same_ar(const struct lifted *a, const struct lifted *b);

@@ -162,11 +162,6 @@ void both_end(struct drawn *drawn)
 /* --- all of them ---------------------------------------------------------------------------------------------------
  */
 
-bool same_series(const struct wave_week *a, const struct wave_week *b)
-{
-    return a->focus == b->focus && !strcmp(a->lift, b->lift) && !strcmp(a->lifter, b->lifter);
-}
-
 static const char *lift_key(struct arena *arena, const char *lifter, const char *lift)
 {
     return arena_printf(arena, "%s\n%s", lifter, lift);

@@ -48,9 +48,6 @@ void both_end(struct drawn *drawn);
 void only_text(struct drawn *drawn, const char *text);
 void only_load(struct drawn *drawn, double kg, int decimals);
 
-/* Runs of weeks of one lifter, lift (and focus). */
-bool same_series(const struct wave_week *a, const struct wave_week *b);
-
 /* Each file's own. */
 void add_team(struct pictures *pictures, const struct waves *waves);
 void add_waves(struct pictures *pictures, const struct waves *waves); /* glances too, on a page */

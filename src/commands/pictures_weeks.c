@@ -9,16 +9,6 @@
 #define WEEKS_WORTH_A_PICTURE 2
 #define FEWEST_POINTS 4 /* below, there is no 95 % interval */
 
-static const struct trend_slope *volume_slope(const struct trend_slope *slopes, size_t count,
-                                              const struct trend_week *week)
-{
-    for (size_t i = 0; i < count; i++)
-        if (!strcmp(slopes[i].lifter, week->lifter) && !strcmp(slopes[i].lift, week->lift) &&
-            !strcmp(slopes[i].measure, "volume_mean_kg"))
-            return &slopes[i];
-    return NULL;
-}
-
 static const char *week_sentence(const struct pictures *pictures, const struct trend_slope *slope)
 {
     struct arena *arena = pictures->session->arena;
@@ -124,7 +114,7 @@ void add_weeks(struct pictures *pictures)
         if (end - i < WEEKS_WORTH_A_PICTURE || !strcmp(weeks[i].lift, ALL_LIFTS) || !has_volume(&weeks[i], end - i) ||
             !lift_wanted(pictures, weeks[i].lifter, weeks[i].lift))
             continue;
-        add_volume(pictures, &weeks[i], end - i, volume_slope(slopes, slope_count, &weeks[i]));
+        add_volume(pictures, &weeks[i], end - i, trend_slope_find(slopes, slope_count, &weeks[i], "volume_mean_kg"));
         add_zones(pictures, &weeks[i], end - i);
     }
 }

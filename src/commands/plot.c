@@ -3,23 +3,20 @@
 
 #include "base/text.h"
 #include "commands/drawing.h"
+#include "commands/folder.h"
 #include "commands/pictures.h"
 #include "commands/summary.h"
 
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
 
 static bool make_folder(struct session *session, const char *path)
 {
-    struct arena *arena = session->arena;
-    for (const char *slash = path; (slash = strchr(slash + 1, '/'));)
-        mkdir(arena_text(arena, path, (size_t)(slash - path)), 0777); /* parents; the last one tells */
-    struct stat status;
-    if ((mkdir(path, 0777) == 0 || errno == EEXIST) && stat(path, &status) == 0 && S_ISDIR(status.st_mode))
+    if (folder_make(session->arena, path))
         return true;
-    fprintf(stderr, "tautline: the folder %s cannot be made: %s\n", text_visible(arena, path), errno == EEXIST ? "it is a file" : strerror(errno));
+    fprintf(stderr, "tautline: the folder %s cannot be made: %s\n", text_visible(session->arena, path),
+            errno == EEXIST ? "it is a file" : strerror(errno));
     session->unwritten = true;
     return false;
 }

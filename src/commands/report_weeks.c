@@ -72,17 +72,6 @@ static const struct column series_columns[] = {
     {"intensity", "of 1RM", QUANTITY_SHARE, 0, get_series_intensity},
 };
 
-static const struct trend_slope *volume_slope(const struct report *report, const struct trend_week *week)
-{
-    for (size_t i = 0; i < report->slope_count; i++) {
-        const struct trend_slope *slope = &report->slopes[i];
-        if (!strcmp(slope->lifter, week->lifter) && !strcmp(slope->lift, week->lift) &&
-            !strcmp(slope->measure, "volume_mean_kg"))
-            return slope;
-    }
-    return NULL;
-}
-
 static const char *trend_words(struct arena *arena, const struct trend_slope *slope)
 {
     if (!slope || isnan(slope->percent_4w) || !*slope_direction(&slope->fit))
@@ -95,7 +84,8 @@ static const char *trend_words(struct arena *arena, const struct trend_slope *sl
 static struct series series_make(const struct report *report, const struct trend_week *weeks, size_t count)
 {
     struct arena *arena = report->session->arena;
-    struct series series = {.weeks = weeks, .count = count, .volume = volume_slope(report, weeks)};
+    struct series series = {.weeks = weeks, .count = count};
+    series.volume = trend_slope_find(report->slopes, report->slope_count, weeks, "volume_mean_kg");
     double *volumes = ARENA_ARRAY(arena, double, count);
     for (size_t i = 0; i < count; i++)
         volumes[i] = weeks[i].volume_kg[LOAD_MEAN];

@@ -2,6 +2,7 @@
 #include "commands/command.h"
 
 #include "base/text.h"
+#include "commands/folder.h"
 #include "commands/summary.h"
 #include "commands/team.h"
 #include "writing/escape.h"
@@ -39,12 +40,7 @@ static bool cannot(struct arena *arena, const char *path, const char *what)
 
 static bool make_folder(struct arena *arena, const char *path)
 {
-    struct stat status;
-    for (const char *slash = path; (slash = strchr(slash + 1, '/'));)
-        mkdir(arena_text(arena, path, (size_t)(slash - path)), 0777); /* parents; the last one tells */
-    if (!mkdir(path, 0777) || (errno == EEXIST && !stat(path, &status) && S_ISDIR(status.st_mode)))
-        return true;
-    return cannot(arena, path, "cannot be made");
+    return folder_make(arena, path) || cannot(arena, path, "cannot be made");
 }
 
 /* The kernel lets go of it when the last process of the run is gone, however that ends. The file stays and means nothing. */

@@ -79,26 +79,13 @@ static bool read_header(struct csv_log *log)
     return true;
 }
 
-/* Sets of the file that are in the log and not yet counted. */
-static void count_sets(struct csv_log *log)
-{
-    struct log_file *file = csv_file(log);
-    const struct log *all = log->reading->log;
-    file->sets += (uint32_t)(all->sets.count - log->first_set);
-    for (size_t i = log->first_set; i < all->sets.count; i++) {
-        day_number day = all->sets.items[i].day;
-        file->first = file->first == NO_DAY || day < file->first ? day : file->first;
-        file->last = file->last == NO_DAY || day > file->last ? day : file->last;
-    }
-}
-
 /* Sets that nothing may change any more need not wait for the end of the file. */
 static void keep_small(struct csv_log *log)
 {
     struct log *all = log->reading->log;
     if (!all->ledger || all->percents.count || log->pending.count || log->added.count)
         return;
-    count_sets(log);
+    tally_sets(all, csv_file(log), log->first_set);
     log_keep_small(all, log->first_set);
 }
 
@@ -134,51 +121,20 @@ static void settle_added(struct csv_log *log)
     }
 }
 
-static void add_aside(struct log *log, uint32_t lift, uint32_t count)
+static void say_once(struct csv_log *log)
 {
-    for (size_t i = 0; i < log->asides.count; i++)
-        if (log->asides.items[i].lift == lift) {
-            log->asides.items[i].count += count;
-            return;
-        }
-    *LIST_ADD(log->arena, &log->asides) = (struct aside){.lift = lift, .count = count};
-}
-
-static void say_once_a_lift(struct csv_log *log)
-{
-    for (uint32_t i = 0; i < log->lifts.count; i++) {
-        const struct csv_lift *lift = &log->lifts.items[i];
-        const char *name = names_text(log->reading->log->lifts, i);
-        if (lift->unweighed)
-            diag_add(log->reading->diags, DIAG_NO_WEIGHT,
-                     (struct place){.file = log->path, .line = lift->unweighed_line}, NULL, NULL,
-                     "%s: %u %s without weight: repetitions are counted, loads left empty", name, lift->unweighed,
-                     lift->unweighed == 1 ? "set" : "sets");
-        if (!lift->aside)
-            continue;
-        add_aside(log->reading->log, i, lift->aside);
-        diag_add(log->reading->diags, DIAG_SET_ASIDE, (struct place){.file = log->path, .line = lift->aside_line}, NULL,
-                 NULL, "%s: %u %s with a time or distance and no repetitions set aside", name, lift->aside,
-                 lift->aside == 1 ? "line" : "lines");
-    }
-}
-
-static void say_unit(struct csv_log *log)
-{
-    if (log->unit_assumed_rows)
-        diag_add(log->reading->diags, DIAG_ASSUMED_UNIT,
-                 (struct place){.file = log->path, .line = log->unit_assumed_line}, NULL, NULL,
-                 "no unit in the file: %s assumed for %u %s", mass_unit_name(log->unit), log->unit_assumed_rows,
-                 log->unit_assumed_rows == 1 ? "load" : "loads");
+    for (uint32_t i = 0; i < log->lifts.count; i++)
+        tally_say_lift(log->reading, log->path, i, &log->lifts.items[i].tally);
+    tally_say_unit(log->reading, log->path, log->unit, &log->unit_assumed);
 }
 
 static void sum_up(struct csv_log *log)
 {
     struct log_file *file = csv_file(log);
-    count_sets(log);
+    tally_sets(log->reading->log, file, log->first_set);
     log_keep_small(log->reading->log, log->first_set);
     file->unit = log->unit;
-    file->unit_assumed = log->unit_assumed_rows;
+    file->unit_assumed = log->unit_assumed.count;
     if (!file->sets && !file->refused && !file->aside)
         diag_add(log->reading->diags, DIAG_EMPTY_LOG, (struct place){.file = log->path}, NULL, NULL,
                  "a header and no sets");
@@ -203,8 +159,7 @@ static bool finish(struct csv_log *log)
         return false;
     }
     settle_added(log);
-    say_once_a_lift(log);
-    say_unit(log);
+    say_once(log);
     sum_up(log);
     return true;
 }

@@ -11,6 +11,7 @@
 #include "reading/csv_rows.h"
 #include "reading/day.h"
 #include "reading/log_reader.h"
+#include "reading/tally.h"
 
 #define CSV_WHOLE_ROW SIZE_MAX /* instead of a cell's index: the record as a whole */
 #define CSV_MEMO_BYTES 96      /* a cell that is equal to the record's before is not read again, up to this length */
@@ -49,8 +50,7 @@ struct csv_entry /* one record, read */
 struct csv_lift /* what is remembered of a lift within the file, by its number */
 {
     bool asked, bodyweight;
-    uint32_t unweighed, unweighed_line; /* sets without weight; line of the first */
-    uint32_t aside, aside_line;         /* records that are no sets */
+    struct lift_tally tally;
 };
 
 struct csv_lifter
@@ -102,7 +102,7 @@ struct csv_log
     LIST(struct csv_lift) lifts;
     LIST(struct csv_lifter) lifters;
     LIST(struct csv_added) added;
-    uint32_t unit_assumed_rows, unit_assumed_line;
+    struct tally unit_assumed; /* records */
 
     struct csv_memo date_memo, lifter_memo, lift_memo, note_memo, focus_memo, unit_memo;
     struct written_day date_value;

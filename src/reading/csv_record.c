@@ -75,17 +75,10 @@ static bool read_lift(struct csv_log *log, struct csv_entry *entry)
     return true;
 }
 
-static void count_first(uint32_t *count, uint32_t *first_line, uint32_t more, uint32_t line)
-{
-    if (!*count)
-        *first_line = line;
-    *count += more;
-}
-
 static void set_aside(struct csv_log *log, const struct csv_entry *entry)
 {
     struct csv_lift *lift = csv_lift(log, entry->lift);
-    count_first(&lift->aside, &lift->aside_line, 1, log->row->line);
+    tally_add(&lift->tally.aside, 1, log->row->line);
     csv_file(log)->aside++;
 }
 
@@ -143,10 +136,10 @@ static void add_sets(struct csv_log *log, const struct csv_entry *entry)
         keep_percent(log, entry, first, all->sets.count);
     if (entry->straight == STRAIGHT_NONE) {
         struct csv_lift *lift = csv_lift(log, entry->lift);
-        count_first(&lift->unweighed, &lift->unweighed_line, (uint32_t)count, log->row->line);
+        tally_add(&lift->tally.unweighed, (uint32_t)count, log->row->line);
     }
     if (entry->unit_assumed)
-        count_first(&log->unit_assumed_rows, &log->unit_assumed_line, 1, log->row->line);
+        tally_add(&log->unit_assumed, 1, log->row->line);
 }
 
 bool csv_read_record(struct csv_log *log)

@@ -186,9 +186,7 @@ static bool set_aside(struct line *line, size_t from)
         end = match.all.at;
     if (!line_take_lift(line, from, end))
         return false;
-    struct text_lift *lift = text_lift(log, line->work->lift_number);
-    lift->aside_line = lift->aside ? lift->aside_line : log->line;
-    lift->aside++;
+    tally_add(&text_lift(log, line->work->lift_number)->aside, 1, log->line);
     log->reading->log->files.items[log->file].aside++;
     return true;
 }

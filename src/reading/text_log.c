@@ -46,7 +46,7 @@ static struct log_file *file_of(const struct text_log *log)
     return &log->reading->log->files.items[log->file];
 }
 
-struct text_lift *text_lift(struct text_log *log, uint32_t number)
+struct lift_tally *text_lift(struct text_log *log, uint32_t number)
 {
     while (log->lifts.count <= number)
         (void)LIST_ADD(log->own, &log->lifts);
@@ -270,52 +270,13 @@ static void read_lines(struct text_log *log)
 
 /* --- the end of the file ----------------------------------------------------------------------------------------- */
 
-static void add_aside(struct log *log, uint32_t lift, uint32_t count)
-{
-    for (size_t i = 0; i < log->asides.count; i++)
-        if (log->asides.items[i].lift == lift) {
-            log->asides.items[i].count += count;
-            return;
-        }
-    *LIST_ADD(log->arena, &log->asides) = (struct aside){.lift = lift, .count = count};
-}
-
-static void say_once_a_lift(struct text_log *log)
-{
-    for (uint32_t i = 0; i < log->lifts.count; i++) {
-        const struct text_lift *lift = &log->lifts.items[i];
-        const char *name = names_text(log->reading->log->lifts, i);
-        if (lift->unweighed)
-            diag_add(log->reading->diags, DIAG_NO_WEIGHT,
-                     (struct place){.file = log->path, .line = lift->unweighed_line}, NULL, NULL,
-                     "%s: %u %s without weight: repetitions are counted, loads left empty", name, lift->unweighed,
-                     lift->unweighed == 1 ? "set" : "sets");
-        if (!lift->aside)
-            continue;
-        add_aside(log->reading->log, i, lift->aside);
-        diag_add(log->reading->diags, DIAG_SET_ASIDE, (struct place){.file = log->path, .line = lift->aside_line}, NULL,
-                 NULL, "%s: %u %s with a time or distance and no repetitions set aside", name, lift->aside,
-                 lift->aside == 1 ? "line" : "lines");
-    }
-}
-
 static void sum_up(struct text_log *log)
 {
     struct log_file *file = file_of(log);
-    const struct log *all = log->reading->log;
-    file->sets = (uint32_t)(all->sets.count - log->first_set);
-    for (size_t i = log->first_set; i < all->sets.count; i++) {
-        day_number day = all->sets.items[i].day;
-        file->first = file->first == NO_DAY || day < file->first ? day : file->first;
-        file->last = file->last == NO_DAY || day > file->last ? day : file->last;
-    }
+    tally_sets(log->reading->log, file, log->first_set);
     file->unit = log->unit;
-    file->unit_assumed = log->unit_assumed;
-    if (log->unit_assumed)
-        diag_add(log->reading->diags, DIAG_ASSUMED_UNIT,
-                 (struct place){.file = log->path, .line = log->unit_assumed_line}, NULL, NULL,
-                 "no unit in the file: %s assumed for %u %s", mass_unit_name(log->unit), log->unit_assumed,
-                 log->unit_assumed == 1 ? "load" : "loads");
+    file->unit_assumed = log->unit_assumed.count;
+    tally_say_unit(log->reading, log->path, log->unit, &log->unit_assumed);
     if (!file->sets && !file->refused && !file->aside)
         diag_add(log->reading->diags, DIAG_EMPTY_LOG, (struct place){.file = log->path}, NULL, NULL, "no sets in it");
 }
@@ -332,7 +293,8 @@ static bool finish(struct text_log *log)
         file->sets = file->aside = 0;
         return false;
     }
-    say_once_a_lift(log);
+    for (uint32_t i = 0; i < log->lifts.count; i++)
+        tally_say_lift(log->reading, log->path, i, &log->lifts.items[i]);
     sum_up(log);
     return true;
 }

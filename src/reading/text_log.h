@@ -8,6 +8,7 @@
 #include "reading/cells.h"
 #include "reading/day.h"
 #include "reading/log_reader.h"
+#include "reading/tally.h"
 
 /* --- text_patterns.c --------------------------------------------------------------------------------------------- */
 
@@ -79,12 +80,6 @@ enum session_state
     SESSION_REFUSED /* its date is impossible: so is every line under it */
 };
 
-struct text_lift /* what is remembered of a lift within the file, by its number */
-{
-    uint32_t unweighed, unweighed_line;
-    uint32_t aside, aside_line;
-};
-
 struct text_log
 {
     struct reading *reading;
@@ -113,12 +108,12 @@ struct text_log
     uint32_t dmy_line, mdy_line, either_line;
     LIST(struct text_session) sessions;
 
-    LIST(struct text_lift) lifts;
-    uint32_t unit_assumed, unit_assumed_line;
+    LIST(struct lift_tally) lifts; /* by lift number */
+    struct tally unit_assumed; /* loads */
     size_t first_set, first_percent; /* where the file's part of the log begins */
 };
 
-struct text_lift *text_lift(struct text_log *log, uint32_t number);
+struct lift_tally *text_lift(struct text_log *log, uint32_t number);
 uint32_t text_lifter(struct text_log *log); /* the one in force */
 /* Both notes in one; either may be NULL. In the log's arena. */
 const char *text_join_notes(struct text_log *log, const char *first, const char *second);

@@ -111,15 +111,11 @@ static void keep_percents(struct maker *maker, const struct text_item *item, siz
 static void count_sets(struct maker *maker, const struct load *load, bool unit_assumed, uint32_t count)
 {
     struct text_log *log = maker->log;
-    struct text_lift *lift = text_lift(log, maker->work->lift_number);
-    if (load->straight == STRAIGHT_NONE) {
-        lift->unweighed_line = lift->unweighed ? lift->unweighed_line : log->line;
-        lift->unweighed += count;
-    }
-    if (unit_assumed) {
-        log->unit_assumed_line = log->unit_assumed ? log->unit_assumed_line : log->line;
-        log->unit_assumed++;
-    }
+    struct lift_tally *lift = text_lift(log, maker->work->lift_number);
+    if (load->straight == STRAIGHT_NONE)
+        tally_add(&lift->unweighed, count, log->line);
+    if (unit_assumed)
+        tally_add(&log->unit_assumed, 1, log->line);
 }
 
 static void add_item_sets(struct maker *maker, const struct text_item *item, const struct load *load, bool unit_assumed,

@@ -1,0 +1,29 @@
+/* What a log file, CSV or text, adds up to: counted while it is read, said once at its end. */
+#ifndef TAUTLINE_READING_TALLY_H
+#define TAUTLINE_READING_TALLY_H
+
+#include "reading/log_reader.h"
+
+#include <stdint.h>
+
+struct tally /* how often, and the line of the first; zeroed: never */
+{
+    uint32_t count, line;
+};
+
+void tally_add(struct tally *tally, uint32_t more, uint32_t line);
+
+struct lift_tally /* of one lift in the file */
+{
+    struct tally unweighed; /* sets without weight */
+    struct tally aside;     /* lines that are no sets: runs, planks */
+};
+
+/* Each of these says nothing of what never happened. */
+void tally_say_lift(struct reading *reading, const char *path, uint32_t lift, const struct lift_tally *tally);
+void tally_say_unit(struct reading *reading, const char *path, enum mass_unit unit, const struct tally *assumed);
+
+/* Counts log->sets from `first` on as the file's, with their first and last day. */
+void tally_sets(const struct log *log, struct log_file *file, size_t first);
+
+#endif
