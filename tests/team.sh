@@ -5,12 +5,14 @@ set -u
 : "${TOP:?the source folder}" "${TAUTLINE:?the program to test}"
 export LC_ALL=C TZ=UTC NO_COLOR=1
 command -v sqlite3 >/dev/null || { echo "no sqlite3 here: skipped" && exit 77; }
-work=$(mktemp -d) || exit 99
-trap 'rm -rf "$work"' EXIT
+scratch=$(mktemp -d) || exit 99
+trap 'rm -rf "$scratch"' EXIT
 . "$TOP/tests/team/lib.sh"
 [ $# -gt 0 ] || set -- nights gym logs faults kills disk store machines
 for name in "$@"; do
-    . "$TOP/tests/team/$name.sh"
+    work="$scratch/$name" # none finds what another left
+    mkdir "$work" && . "$TOP/tests/team/$name.sh"
+    rm -rf "$work"
 done
 echo "$passed passed, $failed failed, $skipped skipped"
 [ "$failed" = 0 ] && [ "$passed" -gt 0 ]

@@ -194,6 +194,7 @@ static void choose_work(struct night *night, const struct team_lifter *only)
         struct team_lifter *lifter = &team->lifters[i];
         if (only && lifter != only)
             continue;
+        folder_sweep(team->arena, lifter->path);
         lifter->state = team_state_read(team->arena, lifter->path);
         if (!is_current(team, lifter)) {
             lifter->work = WORK_WANTED;
@@ -252,6 +253,7 @@ static enum exit_status run_night(struct team *team, const struct team_lifter *o
         do_work(&night, only);
         return settle(team, NULL, true);
     }
+    folders_sweep(team->arena, arena_printf(team->arena, "%s/lifters", team->into));
     night.gathering = gather_begin(team);
     if (team->options->gather)
         take_folders(team);

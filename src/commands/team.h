@@ -146,7 +146,9 @@ void folder_add(struct folder *folder, const char *name);               /* made 
 /* Puts all in place, the state last. NULL: done; else why not: what was there stands. */
 const char *folder_publish(struct folder *folder, struct team_state *state, const struct team_state *before);
 void folder_discard(struct folder *folder);
-void folder_sweep(struct arena *arena, const char *path); /* what a killed run was writing there */
+/* What a killed run was writing there: files; folders beside those of lifters, when no other run is at work. */
+void folder_sweep(struct arena *arena, const char *path);
+void folders_sweep(struct arena *arena, const char *path);
 
 /* team_workers.c: calls `finished` in this process as each lifter ends. */
 typedef void lifter_finished(void *context, struct team_lifter *lifter);

@@ -52,6 +52,21 @@ void folder_sweep(struct arena *arena, const char *path)
     closedir(folder);
 }
 
+void folders_sweep(struct arena *arena, const char *path)
+{
+    DIR *folder = opendir(path);
+    if (!folder)
+        return;
+    for (struct dirent *entry; (entry = readdir(folder));) {
+        size_t length = strlen(entry->d_name);
+        if (*entry->d_name != '.' || length < 5 || strcmp(entry->d_name + length - 4, ".new") != 0)
+            continue;
+        empty(arena, arena_printf(arena, "%s/%s/" PLOTS, path, entry->d_name));
+        empty(arena, arena_printf(arena, "%s/%s", path, entry->d_name));
+    }
+    closedir(folder);
+}
+
 void folder_discard(struct folder *folder)
 {
     empty(folder->arena, folder_path(folder, PLOTS));

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
+#include <unistd.h>
 
 #define MOST_COLUMNS 48
 
@@ -30,7 +31,7 @@ static const char *count_text(struct arena *arena, size_t count)
 struct filling /* one table from one file */
 {
     struct gathering *gathering;
-    const char *table, *lifter;
+    const char *table, *lifter; /* whose rows they are; NULL: each row says */
     bool has_row, has_lifter; /* columns that the file does not have: the row's number, the lifter */
     struct store_insert *insert;
     size_t columns, rows;
@@ -85,15 +86,19 @@ static bool fill_finding(void *context, const struct csv_row *row)
     struct arena *arena = filling->gathering->arena;
     if (!filling->rows++ || row->count < 11)
         return true;
-    const char *key = arena_printf(arena, "%s\n%s\n%s", row->cells[0], row->cells[3], row->cells[4]);
+    const char *lifter = filling->lifter ? filling->lifter : row->cells[2];
+    const char *key = arena_printf(arena, "%s\n%s\n%s\n%s", lifter, row->cells[0], row->cells[3], row->cells[4]);
     uintptr_t number = (uintptr_t)map_get(filling->numbers, key, strlen(key)) + 1;
     map_put(filling->numbers, key, strlen(key), (void *)number);
     const char *values[13];
     for (size_t i = 0; i < 11; i++)
         values[i] = row->cells[i];
-    values[2] = filling->lifter;
+    values[2] = lifter;
     values[11] = count_text(arena, number);
     values[12] = filling->gathering->night;
+    if (!filling->lifter)
+        store_do(filling->gathering->store,
+                 "INSERT INTO lifters(name, folder, results, sets, refused) VALUES(?, '', '', 0, 0) ON CONFLICT DO NOTHING", &lifter, 1);
     return store_do(filling->gathering->store,
                     "INSERT INTO findings(id, severity, lifter, lift, date, file, line, value, \"limit\", message, source, number, night)"
                     " VALUES(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
@@ -213,6 +218,23 @@ static void drop_leaving(struct gathering *gathering)
         store_do(gathering->store, "DELETE FROM lifters WHERE name = ?", &leaving.names.items[i], 1);
 }
 
+/* A store made anew would take every finding for a new one. findings.csv still tells those of the last night: they go in under a night
+ * of which no more is known. */
+static void recall_findings(struct gathering *gathering)
+{
+    struct store *store = gathering->store;
+    const char *path = arena_printf(gathering->arena, "%s/findings.csv", gathering->team->into);
+    if (store_fault(store) != STORE_SOUND || access(path, R_OK) || store_number(store, "SELECT count(*) FROM nights", NULL, 0) || !store_begin(store))
+        return;
+    struct filling filling = {.gathering = gathering, .numbers = map_new(gathering->arena)};
+    start_night(gathering);
+    const char *finished = clock_text(gathering->arena);
+    bool good = gather_read(gathering, path, fill_finding, &filling) && store_do(store, "UPDATE nights SET finished = ?", &finished, 1) &&
+                store_commit(store);
+    if (!good)
+        store_undo(store);
+}
+
 void team_store_open(struct gathering *gathering)
 {
     gathering->store = store_open(gathering->arena, gathering->path);
@@ -221,12 +243,13 @@ void team_store_open(struct gathering *gathering)
         store_close(gathering->store);
         const char *aside = store_set_aside(gathering->arena, gathering->path);
         fprintf(stderr, "tautline: %s is damaged (%s): %s\n", text_visible(gathering->arena, gathering->path), message,
-                aside ? arena_printf(gathering->arena, "it is set aside as %s and made anew; what was new before tonight is not known", aside)
+                aside ? arena_printf(gathering->arena, "it is set aside as %s and made anew", aside)
                       : arena_printf(gathering->arena, "it cannot be set aside: %s", strerror(errno)));
         gathering->store = store_open(gathering->arena, gathering->path);
     }
     if (store_fault(gathering->store) != STORE_SOUND)
         gather_say(gathering, gathering->path, store_message(gathering->store));
+    recall_findings(gathering);
     start_night(gathering);
     drop_leaving(gathering);
 }

@@ -3,6 +3,7 @@
 team "$work/team"
 gym="$work/team/gym.ini"
 night "$gym" "$work/good"
+cp -R "$work/good" "$work/second" && night "$gym" "$work/second"
 
 for how in header middle empty-of-sense; do
     rm -rf "$work/damaged" && cp -R "$work/good" "$work/damaged"
@@ -17,8 +18,14 @@ for how in header middle empty-of-sense; do
     [ -s "$work/damaged/team.sqlite.damaged-1" ]
     check "a store damaged ($how): it is set aside" $?
     is "a store damaged ($how): no lifter is worked on for that" 6 "$(grep -c 'state=unchanged' "$work/err")"
-    same "a store damaged ($how): it is made anew" "$work/good" "$work/damaged"
+    same "a store damaged ($how): it is made anew, and what is new is still known" "$work/second" "$work/damaged"
 done
+rm "$work/damaged/team.sqlite"
+printf '2026-03-02,squat,30 kg,8,2,,\n2026-03-02,squat,60 kg + band b99,3,5,,\n' >>"$work/team/logs/00001.csv"
+night "$gym" "$work/damaged" --new-findings
+[ "$(grep -c '^Babrin Obrin, ' "$work/out")" -gt 0 ] && ! grep -q '^Gubrin Obrin, ' "$work/out"
+check "a store taken away: only what is new is new" $?
+sed '/2026-03-02/d' "$work/team/logs/00001.csv" >"$work/as-it-was" && cp "$work/as-it-was" "$work/team/logs/00001.csv"
 
 cp -R "$work/good" "$work/newer"
 sqlite3 "$work/newer/team.sqlite" 'PRAGMA user_version = 99' >/dev/null
