@@ -49,7 +49,7 @@ for command in check loads trend waves audit report; do
     "$TAUTLINE" $command "$small" >&- 2>"$work/err"
     status=$?
     status_in "$command with closed output" 3
-    said "$command with closed output" 'standard output'
+    ok "$command with closed output says so" grep -q 'standard output' "$work/err"
     if [ -w /dev/full ]; then
         "$TAUTLINE" $command "$small" >/dev/full 2>"$work/err"
         status=$?
@@ -104,38 +104,93 @@ else
     echo "this build reserves too much address space: little memory is not tried"
 fi
 
+# --- signals: a page in the making is gone with its program -------------------------------------------------------------------------------
+mkdir "$work/bin" "$work/pages" "$work/tmp"
+printf '#!/bin/sh\n: >"%s/drawing"\nexec sleep 60\n' "$work" >"$work/bin/gnuplot" && chmod +x "$work/bin/gnuplot"
+for signal in TERM INT HUP; do
+    rm -f "$work/drawing"
+    echo untouched >"$work/pages/page.html"
+    # env: what whoever runs this ignores stays ignored, as SIGINT is by a program in the background.
+    env --default-signal=HUP,INT,TERM PATH="$work/bin:$PATH" TMPDIR="$work/tmp" "$TAUTLINE" report --html "$work/pages/page.html" "$small" >/dev/null 2>&1 &
+    program=$! tries=0
+    until [ -e "$work/drawing" ] || [ $tries = 200 ]; do sleep 0.05; tries=$((tries + 1)); done
+    [ "$(ls -A "$work/tmp")" ] && [ "$(ls -A "$work/pages" | wc -l)" = 2 ] && pass || fail "SIG$signal came too early to tell"
+    kill -s $signal $program
+    wait $program 2>/dev/null
+    status=$?
+    [ $status -gt 128 ] && pass || fail "SIG$signal: status $status"
+    ok "SIG$signal leaves no half page" test "$(ls -A "$work/pages")" = page.html
+    ok "SIG$signal leaves the old page" test "$(cat "$work/pages/page.html")" = untouched
+    ok "SIG$signal leaves no folder of drawings" test -z "$(ls -A "$work/tmp")"
+done
+
 # --- no memory at each allocation ---------------------------------------------------------------------------------------------------------
-no_memory() { # TEXT FIRST STEP ARGUMENT...: every STEPth allocation in turn
-    text=$1 at=$2 step=$3
-    shift 3
-    FAIL_MALLOC_COUNT="$work/count" LD_PRELOAD="$preload" "$TAUTLINE" "$@" --output "$work/whole.out" >/dev/null 2>&1
-    count=$(cat "$work/count") bad=0
-    while [ "$at" -le "$count" ]; do
-        echo untouched >"$work/result.out"
-        FAIL_MALLOC_AT=$at LD_PRELOAD="$preload" "$TAUTLINE" "$@" --output "$work/result.out" >/dev/null 2>"$work/err"
-        status=$?
-        if [ "$status" -gt 4 ]; then
-            bad=$((bad + 1))
-            echo "$text: allocation $at of $count: status $status: $(head -1 "$work/err")"
-        elif [ "$(cat "$work/result.out")" != untouched ] && ! cmp -s "$work/whole.out" "$work/result.out"; then
-            bad=$((bad + 1))
-            echo "$text: allocation $at of $count: another result, status $status"
-        elif [ "$status" -ge 2 ] && ! [ -s "$work/err" ]; then
-            bad=$((bad + 1))
-            echo "$text: allocation $at of $count: status $status without a word"
-        fi
-        at=$((at + step))
-    done
-    if [ $bad = 0 ] && [ "$count" -gt 0 ]; then pass; else fail "$text: $bad of $count allocations"; fi
-    ok "$text: nothing half-written is left" test -z "$(find "$work" -maxdepth 1 -name '.*.tmp')"
+# Each command's result goes into $work/made, where an older one stands. Whichever allocation fails: the whole result or the old one, nothing
+# beside it, a word on standard error, and a status that fits. ALLOCATIONS=all (make check-nightly) tries each one of each command.
+step=41
+[ "${ALLOCATIONS:-some}" = all ] && step=1
+preload=$work/fail_malloc.so no_gnuplot=$work/none # pictures that are drawn have tests of their own
+renew() {
+    rm -rf "$work/made" && mkdir "$work/made" "$work/made/into"
+    echo untouched >"$work/made/result"
 }
-preload=$work/fail_malloc.so
+judge() { # what is wrong with what is in $work/made after a run that ended with $status; nothing: nothing
+    for found in "$work"/made/.[!.]* "$work"/made/into/.[!.]* "$work"/tmp/*; do
+        [ -e "$found" ] && echo "left behind: ${found#"$work"/}"
+    done
+    if [ "$status" -gt 4 ]; then
+        echo "status $status: $(head -1 "$work/err")"
+    elif [ "$status" -ge 2 ] && ! [ -s "$work/err" ]; then
+        echo "status $status without a word"
+    elif [ "$status" -le 1 ]; then
+        diff -rq "$work/whole" "$work/made"
+    else
+        [ "$(cat "$work/made/result")" = untouched ] || cmp "$work/whole/result" "$work/made/result"
+        diff -rq "$work/whole/into" "$work/made/into" | grep -v '^Only in .*/whole'
+    fi
+}
+no_memory() { # TEXT STEP ARGUMENT...: every STEPth allocation in turn, and all behind it or it alone
+    text=$1 by=$2
+    shift 2
+    renew
+    FAIL_MALLOC_COUNT="$work/count" LD_PRELOAD="$preload" PATH="$no_gnuplot" TMPDIR="$work/tmp" "$TAUTLINE" "$@" >/dev/null 2>"$work/err" </dev/null
+    status=$?
+    [ $status -le 1 ] || fail "$text: status $status: $(head -1 "$work/err")"
+    rm -rf "$work/whole" && mv "$work/made" "$work/whole"
+    count=$(cat "$work/count") bad=0 FAIL_MALLOC_AT=1
+    while [ "$FAIL_MALLOC_AT" -le "$count" ]; do
+        for alone in no yes; do
+            renew
+            if [ $alone = yes ]; then export FAIL_MALLOC_ONCE=yes; else unset FAIL_MALLOC_ONCE; fi
+            export FAIL_MALLOC_AT
+            LD_PRELOAD="$preload" PATH="$no_gnuplot" TMPDIR="$work/tmp" "$TAUTLINE" "$@" >/dev/null 2>"$work/err" </dev/null
+            status=$?
+            wrong=$(judge)
+            [ -z "$wrong" ] && continue
+            bad=$((bad + 1))
+            [ $bad -gt 5 ] || echo "$text: allocation $FAIL_MALLOC_AT of $count, alone: $alone: $wrong"
+        done
+        FAIL_MALLOC_AT=$((FAIL_MALLOC_AT + by))
+    done
+    unset FAIL_MALLOC_AT FAIL_MALLOC_ONCE
+    if [ $bad = 0 ] && [ "$count" -gt 0 ]; then pass; else fail "$text: $bad times with $count allocations"; fi
+}
 if ${CC:-cc} -shared -fPIC -O1 -o "$preload" "$TOP/tests/tools/fail_malloc.c" -ldl 2>/dev/null &&
     FAIL_MALLOC_COUNT="$work/count" LD_PRELOAD="$preload" "$TAUTLINE" --version >/dev/null 2>&1 && [ -s "$work/count" ]; then
-    for command in loads audit report; do
-        no_memory "$command of 20 rows" 1 1 $command --today 2026-11-02 "$small"
+    gym=$TOP/samples/gym.ini
+    result=$work/made/result
+    printf 'band,length (m),pull (kg)\nb29,1.04,0\nb29,1.2,12\nb29,1.6,27\nb29,2.0,38\n' >"$work/pulls.csv"
+    no_memory "report of 20 rows" 1 report --today 2026-11-02 --gym "$gym" --output "$result" "$small"
+    for command in check loads audit plan "trend --slopes" "trend --velocity" "waves --slopes" "loads --format json"; do
+        # shellcheck disable=SC2086 # a command is words
+        no_memory "$command of 20 rows" $step $command --today 2026-11-02 --gym "$gym" --output "$result" "$small"
     done
-    no_memory "report of the sample year" 1 97 report --today 2026-11-02 "$logs"
+    no_memory "a page of 20 rows" $step report --today 2026-11-02 --gym "$gym" --html "$result" "$small"
+    no_memory "pictures of 20 rows" $step plot --render none --into "$work/made/into" --today 2026-11-02 --gym "$gym" "$small"
+    no_memory "setup" $step setup --gym "$gym" --output "$result" '100 kg + 2 chains/side + band b22'
+    no_memory "setup --share" $((step * 499)) setup --gym "$gym" --share 20% --lift squat --lifter 'Tobin Rasker' --output "$result"
+    no_memory "fit" $step fit --output "$result" "$work/pulls.csv"
+    no_memory "report of the sample year" 97 report --today 2026-11-02 --gym "$gym" --output "$result" "$logs"
 else
     echo "no library can be preloaded into this build: memory that runs out is not tried"
 fi

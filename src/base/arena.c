@@ -53,13 +53,17 @@ void arena_on_no_memory(void (*handler)(size_t wanted_bytes))
     no_memory = handler;
 }
 
+void arena_out_of_memory(size_t wanted_bytes)
+{
+    no_memory(wanted_bytes);
+    abort();
+}
+
 struct arena *arena_new(void)
 {
     struct arena *arena = calloc(1, sizeof *arena);
-    if (!arena) {
-        no_memory(sizeof *arena);
-        abort();
-    }
+    if (!arena)
+        arena_out_of_memory(sizeof *arena);
     arena->head.next = arena->head.previous = &arena->head;
     return arena;
 }
@@ -91,16 +95,12 @@ void arena_free(struct arena *arena)
 
 static struct chunk *chunk_new(struct arena *arena, size_t size, bool zeroed)
 {
-    if (size > SIZE_MAX - sizeof(struct chunk)) {
-        no_memory(size);
-        abort();
-    }
+    if (size > SIZE_MAX - sizeof(struct chunk))
+        arena_out_of_memory(size);
     /* Fresh pages come zeroed by calloc for nothing; a chunk for small pieces may be used memory, and only what is cut from it is cleared. */
     struct chunk *chunk = zeroed ? calloc(1, sizeof *chunk + size) : malloc(sizeof *chunk + size);
-    if (!chunk) {
-        no_memory(size);
-        abort();
-    }
+    if (!chunk)
+        arena_out_of_memory(size);
     chunk->used = 0;
     chunk->size = size;
     chunk->ring.next = arena->head.next;
@@ -138,10 +138,8 @@ static void *grow(struct arena *arena, void *old, size_t old_size, size_t new_si
     if (EACH_BY_MALLOC || held >= LARGE_BYTES) {
         struct chunk *chunk = (struct chunk *)(void *)((unsigned char *)old - offsetof(struct chunk, bytes));
         struct chunk *moved = wanted > SIZE_MAX - sizeof *chunk ? NULL : realloc(chunk, sizeof *chunk + wanted);
-        if (!moved) {
-            no_memory(wanted);
-            abort();
-        }
+        if (!moved)
+            arena_out_of_memory(wanted);
         moved->ring.previous->next = &moved->ring;
         moved->ring.next->previous = &moved->ring;
         moved->size = moved->used = wanted;
@@ -168,10 +166,8 @@ void *arena_grow(struct arena *arena, void *old, size_t old_size, size_t new_siz
 void *list_room(struct arena *arena, void *items, size_t *capacity, size_t item_size)
 {
     size_t more = *capacity ? *capacity * 2 : 8;
-    if (more > SIZE_MAX / item_size) {
-        no_memory(SIZE_MAX);
-        abort();
-    }
+    if (more > SIZE_MAX / item_size)
+        arena_out_of_memory(SIZE_MAX);
     items = items ? grow(arena, items, *capacity * item_size, more * item_size) : arena_alloc(arena, more * item_size);
     *capacity = more;
     return items;

@@ -28,6 +28,8 @@ char *arena_vprintf(struct arena *arena, const char *format, va_list arguments) 
 #define ARENA_ARRAY(arena, type, count) ((type *)arena_alloc((arena), sizeof(type) * (count)))
 
 void arena_on_no_memory(void (*handler)(size_t wanted_bytes));
+/* Calls the handler: for what libraries allocate by themselves, of which no result may be left out in silence. 0: nobody knows how much. */
+_Noreturn void arena_out_of_memory(size_t wanted_bytes);
 
 /* A growing list is a struct with the members `items`, `count`, `capacity`; LIST_ADD gives a pointer to a new, zeroed item,
  * good until the next LIST_ADD. */

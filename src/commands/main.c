@@ -2,10 +2,11 @@
 #include "commands/command.h"
 
 #include "base/text.h"
+#include "model/numeric.h"
+#include "writing/unfinished.h"
 
 #include <config.h>
 #include <fcntl.h>
-#include <gsl/gsl_errno.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -31,8 +32,31 @@ const size_t command_count = sizeof commands / sizeof *commands;
 
 static void no_memory(size_t wanted_bytes)
 {
-    fprintf(stderr, "tautline: out of memory (%zu bytes wanted); nothing was written\n", wanted_bytes);
+    unfinished_remove();
+    if (wanted_bytes)
+        fprintf(stderr, "tautline: out of memory (%zu bytes wanted); what was not finished is not there\n", wanted_bytes);
+    else
+        fputs("tautline: out of memory; what was not finished is not there\n", stderr);
     _exit(EXIT_INTERNAL);
+}
+
+static void end_by_signal(int signal_number)
+{
+    unfinished_remove();
+    raise(signal_number); /* its default action stands again, and comes when this returns */
+}
+
+/* Being told to end is no reason to leave halves behind. A signal that the caller has us ignore (nohup) stays ignored. */
+static void mind_signals(void)
+{
+    static const int ends[] = {SIGHUP, SIGINT, SIGTERM, SIGXCPU};
+    struct sigaction before, action = {.sa_handler = end_by_signal, .sa_flags = (int)SA_RESETHAND};
+    sigemptyset(&action.sa_mask);
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
+        if (!sigaction(ends[i], NULL, &before) && before.sa_handler != SIG_IGN)
+            sigaction(ends[i], &action, NULL);
+    signal(SIGPIPE, SIG_IGN); /* a closed pipe is an output that could not be written: status 3 */
+    signal(SIGXFSZ, SIG_IGN); /* so is a file that may not grow: its write fails, and what was written is taken away */
 }
 
 enum exit_status usage_error(const char *command, const char *message)
@@ -137,9 +161,8 @@ int main(int argc, char **argv)
     struct arena *arena;
     open_standard_descriptors();
     arena_on_no_memory(no_memory);
-    gsl_set_error_handler_off(); /* GSL reports by its results; it must not abort for a user's numbers */
-    signal(SIGPIPE, SIG_IGN);    /* a closed pipe is an output that could not be written: status 3 */
-    signal(SIGXFSZ, SIG_IGN);    /* so is a file that may not grow: its write fails, and what was written is taken away */
+    numeric_ready();
+    mind_signals();
     arena = arena_new();
     enum exit_status status = run(arena, argc, argv);
     arena_free(arena);

@@ -2,6 +2,7 @@
 #include "commands/report_html_parts.h"
 
 #include "writing/render.h"
+#include "writing/unfinished.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -98,6 +99,8 @@ void page_draw(struct page *page)
         page->undrawn = count ? "No folder could be made to draw in: the pictures' numbers stand as tables." : NULL;
         return;
     }
+    struct unfinished unfinished;
+    unfinished_begin(&unfinished, folder, true);
     const char *script = arena_printf(arena, "%s/pictures.gp", folder);
     double seconds = SECONDS_AT_LEAST + SECONDS_A_PICTURE * (double)count;
     for (int run = 0; run < MOST_RUNS && begin < count; run++) {
@@ -113,6 +116,7 @@ void page_draw(struct page *page)
     }
     unlink(script);
     rmdir(folder);
+    unfinished_end(&unfinished);
 }
 
 /* --- figures --------------------------------------------------------------------------------------------------------

@@ -2,6 +2,8 @@
  * half of one, and what cannot be made leaves the last good night as it was. */
 #include "commands/team.h"
 
+#include "writing/unfinished.h"
+
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
@@ -16,6 +18,7 @@ struct folder
 {
     struct arena *arena;
     const char *path, *beside;
+    struct unfinished unfinished; /* of `beside` */
     LIST(const char *) names;
     const char *fault; /* the first; NULL: none */
 };
@@ -71,6 +74,7 @@ void folder_discard(struct folder *folder)
 {
     empty(folder->arena, folder_path(folder, PLOTS));
     empty(folder->arena, folder->beside);
+    unfinished_end(&folder->unfinished);
 }
 
 struct folder *folder_begin(struct arena *arena, const char *path)
@@ -81,6 +85,7 @@ struct folder *folder_begin(struct arena *arena, const char *path)
     folder->path = path;
     folder->beside = arena_printf(arena, "%.*s.%s.new", (int)(slash + 1 - path), path, slash + 1);
     folder_discard(folder); /* of a run that was killed */
+    unfinished_begin(&folder->unfinished, folder->beside, true);
     if (mkdir(folder->beside, 0777) || mkdir(folder_path(folder, PLOTS), 0777))
         fail(folder, folder->beside);
     return folder;

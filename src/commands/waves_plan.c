@@ -98,7 +98,10 @@ const struct planned_row *planned_rows(struct session *session, const struct wav
 {
     struct planned_weeks plan = {0};
     *count = 0;
-    if (!plan_read(session->arena, session->options->plan, session->diags, &plan)) {
+    struct input *input = input_open(session->arena, session->options->plan, session->diags);
+    bool read = input && plan_read(session->arena, input, session->diags, &plan);
+    input_close(input);
+    if (!read) {
         session->unreadable = true;
         return NULL;
     }

@@ -47,7 +47,7 @@ static size_t usable_points(const struct calibration *calibration, double *lengt
 static const struct cubic *steffen_cubics(struct arena *arena, const double *x, const double *y, size_t count)
 {
     gsl_interp *interpolant = gsl_interp_alloc(gsl_interp_steffen, count);
-    if (!interpolant || gsl_interp_init(interpolant, x, y, count)) {
+    if (gsl_interp_init(interpolant, x, y, count)) {
         gsl_interp_free(interpolant);
         return NULL;
     }

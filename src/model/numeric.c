@@ -1,5 +1,7 @@
 #include "model/numeric.h"
 
+#include "base/arena.h"
+
 #include <gsl/gsl_errno.h>
 #include <gsl/gsl_integration.h>
 #include <gsl/gsl_multifit.h>
@@ -12,15 +14,23 @@
 #define MOST_ROOT_STEPS 100
 #define TOLERANCE 1e-12
 
-static void switch_handler_off(void)
+/* GSL frees and goes on where it has no memory, by results that look like any other; some of its functions do not even look. */
+static void heed_memory_only(const char *reason, const char *file, int line, int error)
 {
-    gsl_set_error_handler_off();
+    (void)reason, (void)file, (void)line;
+    if (error == GSL_ENOMEM)
+        arena_out_of_memory(0);
+}
+
+static void set_handler(void)
+{
+    gsl_set_error_handler(heed_memory_only);
 }
 
 void numeric_ready(void)
 {
     static pthread_once_t once = PTHREAD_ONCE_INIT;
-    pthread_once(&once, switch_handler_off);
+    pthread_once(&once, set_handler);
 }
 
 double numeric_integral(numeric_function *function, void *context, double low, double high)
@@ -29,8 +39,6 @@ double numeric_integral(numeric_function *function, void *context, double low, d
     if (!(low < high))
         return 0;
     gsl_integration_workspace *workspace = gsl_integration_workspace_alloc(MOST_SPLITS);
-    if (!workspace)
-        return NAN;
     gsl_function integrand = {function, context};
     double result = NAN, error;
     /* A status other than success: rounding stops it short of the tolerance. The result is the best there is. */
@@ -46,7 +54,7 @@ double numeric_root(numeric_function *function, void *context, double low, doubl
     gsl_root_fsolver *solver = gsl_root_fsolver_alloc(gsl_root_fsolver_brent);
     gsl_function crossing = {function, context};
     double root = low;
-    if (solver && gsl_root_fsolver_set(solver, &crossing, low, high) == GSL_SUCCESS) {
+    if (gsl_root_fsolver_set(solver, &crossing, low, high) == GSL_SUCCESS) {
         int status = GSL_CONTINUE;
         for (int step = 0; step < MOST_ROOT_STEPS && status == GSL_CONTINUE; step++) {
             if (gsl_root_fsolver_iterate(solver) != GSL_SUCCESS)
@@ -88,13 +96,12 @@ bool numeric_two_terms(const double *u, const double *v, const double *y, size_t
     numeric_ready();
     struct system system = {gsl_matrix_alloc(count, 2), gsl_matrix_alloc(2, 2), gsl_vector_alloc(count),
                             gsl_vector_alloc(2), gsl_multifit_linear_alloc(count, 2)};
-    bool solved = system.terms && system.covariance && system.values && system.factors && system.workspace;
-    for (size_t i = 0; solved && i < count; i++) {
+    for (size_t i = 0; i < count; i++) {
         gsl_matrix_set(system.terms, i, 0, u[i]);
         gsl_matrix_set(system.terms, i, 1, v[i]);
         gsl_vector_set(system.values, i, y[i]);
     }
-    solved = solved && solve(&system, fit);
+    bool solved = solve(&system, fit);
     gsl_matrix_free(system.terms);
     gsl_matrix_free(system.covariance);
     gsl_vector_free(system.values);

@@ -1,5 +1,5 @@
-/* The numerical recipes of the model, by GSL, with its aborting error handler switched off for good: an input that GSL
- * does not like must never end the program. Whoever uses GSL in the model calls numeric_ready() first or comes through
+/* The numerical recipes of the model, by GSL, with its aborting error handler replaced for good: an input that GSL does
+ * not like must never end the program, and no memory for GSL is no memory for us (arena_out_of_memory). Whoever uses GSL in the model calls numeric_ready() first or comes through
  * here. */
 #ifndef TAUTLINE_MODEL_NUMERIC_H
 #define TAUTLINE_MODEL_NUMERIC_H
@@ -24,7 +24,7 @@ struct two_terms /* y = a u + b v */
     double sum_of_squares;                     /* of the residuals */
 };
 
-/* Linear least squares by singular values (GSL), unweighted. False: fewer than two points, or no memory. */
+/* Linear least squares by singular values (GSL), unweighted. False: fewer than two points. */
 bool numeric_two_terms(const double *u, const double *v, const double *y, size_t count, struct two_terms *fit);
 
 #endif

@@ -3,9 +3,8 @@
 #include "base/names.h"
 #include "base/number.h"
 #include "base/text.h"
+#include "reading/pattern.h"
 
-#define PCRE2_CODE_UNIT_WIDTH 8
-#include <pcre2.h>
 #include <string.h>
 
 /* One lexeme at a time, the first alternative that fits. Longer idioms stand before the words they are made of. */
@@ -67,12 +66,6 @@ static const struct
     {"resistance", WORD_FILLER, 0}, {"left", WORD_HAND, 0},        {"right", WORD_HAND, 0},
 };
 
-struct pattern
-{
-    pcre2_code *code;
-    pcre2_match_data *match;
-};
-
 struct label /* of the gym file */
 {
     const char *text;
@@ -87,25 +80,6 @@ struct word_reader
     struct map *labels;     /* folded to struct label */
     struct map *setups;
 };
-
-static struct pattern pattern_make(const char *text)
-{
-    int error;
-    PCRE2_SIZE offset;
-    struct pattern pattern;
-    pattern.code = pcre2_compile((PCRE2_SPTR)text, PCRE2_ZERO_TERMINATED, PCRE2_UTF | PCRE2_UCP | PCRE2_CASELESS | PCRE2_DOTALL | PCRE2_MATCH_INVALID_UTF,
-                                 &error, &offset, NULL);
-    pattern.match = pattern.code ? pcre2_match_data_create_from_pattern(pattern.code, NULL) : NULL;
-    if (pattern.match)
-        pcre2_jit_compile(pattern.code, PCRE2_JIT_COMPLETE); /* without JIT the interpreter serves */
-    return pattern;
-}
-
-static void pattern_free(struct pattern *pattern)
-{
-    pcre2_match_data_free(pattern->match);
-    pcre2_code_free(pattern->code);
-}
 
 static void add_label(struct arena *arena, struct map *labels, const char *text, unsigned gear)
 {
@@ -157,7 +131,7 @@ void word_reader_free(struct word_reader *reader)
 
 bool words_name_gear(struct word_reader *reader, const char *text)
 {
-    return pcre2_match(reader->gear.code, (PCRE2_SPTR)text, strlen(text), 0, 0, reader->gear.match, NULL) > 0;
+    return pattern_match(&reader->gear, text, strlen(text), 0, 0) > 0;
 }
 
 /* The bytes of a named group in the last match; false: the group took no part. */
@@ -395,8 +369,8 @@ struct words *words_read(struct word_reader *reader, struct arena *arena, const 
     words->text = text;
     size_t length = strlen(text), at = 0;
     while (at < length) {
-        int found = pattern->match ? pcre2_match(pattern->code, (PCRE2_SPTR)text, length, at, 0, pattern->match, NULL) : -1;
-        PCRE2_SIZE *offsets = pattern->match ? pcre2_get_ovector_pointer(pattern->match) : NULL;
+        int found = pattern_match(pattern, text, length, at, 0);
+        PCRE2_SIZE *offsets = pcre2_get_ovector_pointer(pattern->match);
         if (found > 0 && offsets[1] > at) {
             add_lexeme(reader, pattern, arena, words, decimal);
             at = offsets[1];

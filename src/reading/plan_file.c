@@ -184,14 +184,12 @@ static bool see_row(void *context, const struct csv_row *row)
     return true;
 }
 
-bool plan_read(struct arena *arena, const char *path, struct diags *diags, struct planned_weeks *plan)
+bool plan_read(struct arena *arena, struct input *input, struct diags *diags, struct planned_weeks *plan)
 {
-    struct file file = {.arena = arena, .scratch = arena_new(), .diags = diags, .plan = plan};
-    file.input = input_open(arena, path, diags);
-    bool read = file.input && csv_rows_read(file.input, ',', 1, diags, see_row, &file) && !file.failed;
+    struct file file = {.arena = arena, .scratch = arena_new(), .input = input, .diags = diags, .plan = plan};
+    bool read = csv_rows_read(input, ',', 1, diags, see_row, &file) && !file.failed;
     if (read && !file.has_header)
         read = fail(&file, 0, "an empty file");
-    input_close(file.input);
     arena_free(file.scratch);
     return read;
 }

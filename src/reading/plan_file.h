@@ -9,6 +9,7 @@
 #include "base/date.h"
 #include "base/diag.h"
 #include "model/set.h"
+#include "reading/input.h"
 
 #include <stddef.h>
 
@@ -29,7 +30,7 @@ struct planned_weeks
     LIST(struct planned_week) list;
 };
 
-/* False: the file cannot be read or is no plan, said already. A row that cannot be read is refused and said. */
-bool plan_read(struct arena *arena, const char *path, struct diags *diags, struct planned_weeks *plan);
+/* False: it is no plan, said already. A row that cannot be read is refused and said. */
+bool plan_read(struct arena *arena, struct input *input, struct diags *diags, struct planned_weeks *plan);
 
 #endif

@@ -2,9 +2,8 @@
 #include "reading/text_log.h"
 
 #include "base/text.h"
+#include "reading/pattern.h"
 
-#define PCRE2_CODE_UNIT_WIDTH 8
-#include <pcre2.h>
 #include <string.h>
 
 /* Numbers differ by the file's decimal sign: NUMBER stands for one or the other in the patterns below. */
@@ -80,15 +79,9 @@ static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_WORK] = "(?:\\d\\h*|\\h)[x×*]\\h*\\d|:\\h*\\d",
 };
 
-struct compiled
-{
-    pcre2_code *code;
-    pcre2_match_data *match;
-};
-
 struct text_patterns
 {
-    struct compiled point[PATTERN_COUNT], comma[PATTERN_COUNT];
+    struct pattern point[PATTERN_COUNT], comma[PATTERN_COUNT];
 };
 
 static char *with_numbers(struct arena *scratch, const char *source, const char *number)
@@ -101,21 +94,6 @@ static char *with_numbers(struct arena *scratch, const char *source, const char 
     return text;
 }
 
-static struct compiled compile(struct arena *scratch, const char *source, const char *number)
-{
-    int error;
-    PCRE2_SIZE offset;
-    struct compiled compiled = {0};
-    uint32_t flags = PCRE2_UTF | PCRE2_UCP | PCRE2_CASELESS | PCRE2_DOTALL | PCRE2_MATCH_INVALID_UTF;
-    const char *text = with_numbers(scratch, source, number);
-    compiled.code = pcre2_compile((PCRE2_SPTR)text, PCRE2_ZERO_TERMINATED, flags, &error, &offset, NULL);
-    if (compiled.code)
-        compiled.match = pcre2_match_data_create_from_pattern(compiled.code, NULL);
-    if (compiled.match)
-        pcre2_jit_compile(compiled.code, PCRE2_JIT_COMPLETE); /* without JIT the interpreter serves */
-    return compiled;
-}
-
 struct text_patterns *text_patterns_of(struct reading *reading)
 {
     if (reading->patterns)
@@ -123,8 +101,8 @@ struct text_patterns *text_patterns_of(struct reading *reading)
     struct arena *scratch = arena_new();
     reading->patterns = ARENA_NEW(reading->arena, struct text_patterns);
     for (int i = 0; i < PATTERN_COUNT; i++) {
-        reading->patterns->point[i] = compile(scratch, sources[i], number_point);
-        reading->patterns->comma[i] = compile(scratch, sources[i], number_comma);
+        reading->patterns->point[i] = pattern_make(with_numbers(scratch, sources[i], number_point));
+        reading->patterns->comma[i] = pattern_make(with_numbers(scratch, sources[i], number_comma));
     }
     arena_free(scratch);
     return reading->patterns;
@@ -133,21 +111,16 @@ struct text_patterns *text_patterns_of(struct reading *reading)
 void text_patterns_free(struct text_patterns *patterns)
 {
     for (int i = 0; patterns && i < PATTERN_COUNT; i++) {
-        pcre2_match_data_free(patterns->point[i].match);
-        pcre2_code_free(patterns->point[i].code);
-        pcre2_match_data_free(patterns->comma[i].match);
-        pcre2_code_free(patterns->comma[i].code);
+        pattern_free(&patterns->point[i]);
+        pattern_free(&patterns->comma[i]);
     }
 }
 
 static bool match_at(struct text_patterns *patterns, enum text_pattern pattern, char decimal, const char *text,
                      size_t length, size_t at, uint32_t flags, struct text_match *match)
 {
-    struct compiled *compiled = decimal == ',' ? &patterns->comma[pattern] : &patterns->point[pattern];
-    if (!compiled->match)
-        return false;
-    int found = pcre2_match(compiled->code, (PCRE2_SPTR)text, length, at, flags, compiled->match, NULL);
-    if (found <= 0)
+    const struct pattern *compiled = decimal == ',' ? &patterns->comma[pattern] : &patterns->point[pattern];
+    if (pattern_match(compiled, text, length, at, flags) <= 0)
         return false;
     const PCRE2_SIZE *offsets = pcre2_get_ovector_pointer(compiled->match);
     uint32_t groups = pcre2_get_ovector_count(compiled->match);

@@ -1,5 +1,7 @@
 #include "writing/output.h"
 
+#include "writing/unfinished.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <stdarg.h>
@@ -28,6 +30,7 @@ struct output
     int fd; /* NO_FILE once closed */
     int error; /* the first errno; 0: none */
     char *path, *temporary;
+    struct unfinished unfinished; /* of `temporary` */
     char *buffer;
     size_t used, capacity;
 };
@@ -81,19 +84,18 @@ static char *temporary_name(struct arena *arena, const char *path, int attempt)
 static struct output *open_replacing(struct arena *arena, const char *path, const struct stat *old)
 {
     mode_t mode = old ? old->st_mode & 0777 : 0666;
+    struct output *output = output_new(arena, OUTPUT_REPLACING);
+    output->path = arena_copy(arena, path);
     for (int attempt = 0; attempt < NAME_TRIES; attempt++) {
-        char *temporary = temporary_name(arena, path, attempt);
-        int fd = open(temporary, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, mode);
-        if (fd < 0 && errno == EEXIST)
+        output->temporary = temporary_name(arena, path, attempt);
+        output->fd = open(output->temporary, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, mode);
+        if (output->fd < 0 && errno == EEXIST)
             continue;
-        if (fd < 0)
+        if (output->fd < 0)
             return NULL;
+        unfinished_begin(&output->unfinished, output->temporary, false);
         if (old)
-            (void)!fchmod(fd, mode); /* the umask took bits that the old file had; without them it is only stricter */
-        struct output *output = output_new(arena, OUTPUT_REPLACING);
-        output->fd = fd;
-        output->path = arena_copy(arena, path);
-        output->temporary = temporary;
+            (void)!fchmod(output->fd, mode); /* the umask took bits that the old file had; without them it is only stricter */
         return output;
     }
     return NULL;
@@ -252,6 +254,7 @@ static void put_in_place(struct output *output)
         unlink(output->temporary);
     else
         sync_folder(output);
+    unfinished_end(&output->unfinished);
     output->temporary = NULL;
 }
 
@@ -276,8 +279,10 @@ void output_discard(struct output *output)
     if (output->fd == NO_FILE)
         return;
     close_file(output);
-    if (output->temporary)
+    if (output->temporary) {
         unlink(output->temporary);
+        unfinished_end(&output->unfinished);
+    }
     output->temporary = NULL;
     output->error = ECANCELED; /* a commit after this must not claim success */
 }

@@ -8,6 +8,8 @@
  * Standard output is buffered and may reach the reader in pieces; each error (closed, disk full, reader gone) shows at
  * commit. A reader that goes away kills the program by SIGPIPE unless the program ignores that signal.
  *
+ * A program that ends before commit calls unfinished_remove() (writing/unfinished.h): only one that is killed outright leaves the other name.
+ *
  * An error while writing is kept, later writes do nothing, and output_commit() tells. */
 #ifndef TAUTLINE_WRITING_OUTPUT_H
 #define TAUTLINE_WRITING_OUTPUT_H

@@ -1,6 +1,6 @@
-/* LD_PRELOAD: the allocation that FAIL_MALLOC_AT numbers (from 1), and each after it, finds no memory. FAIL_MALLOC_COUNT names a file
- * into which the number of allocations is written at the end instead. Only allocations after the program's start count: those of
- * the loader and of constructors are nobody's to answer for. */
+/* LD_PRELOAD: the allocation that FAIL_MALLOC_AT numbers (from 1) finds no memory, nor does any after it, but with FAIL_MALLOC_ONCE set.
+ * FAIL_MALLOC_COUNT names a file into which the number of allocations is written at the end. Only allocations after the program's start
+ * count: those of the loader and of constructors are nobody's to answer for. Processes that it starts are left alone. */
 #include <dlfcn.h>
 #include <errno.h>
 #include <stdatomic.h>
@@ -18,7 +18,7 @@ static calloc_function *real_calloc;
 static realloc_function *real_realloc;
 static atomic_ulong made;
 static unsigned long fails_at;
-static bool counting;
+static bool counting, once;
 
 static char early[8192]; /* dlsym allocates before there is anything to allocate with */
 static size_t early_used;
@@ -43,7 +43,7 @@ static bool fails(void)
     if (!counting)
         return false;
     unsigned long number = atomic_fetch_add(&made, 1) + 1;
-    if (!fails_at || number < fails_at)
+    if (!fails_at || number < fails_at || (once && number > fails_at))
         return false;
     errno = ENOMEM;
     return true;
@@ -56,6 +56,8 @@ __attribute__((constructor)) static void begin(void)
     real_calloc = (calloc_function *)dlsym(RTLD_NEXT, "calloc");
     real_realloc = (realloc_function *)dlsym(RTLD_NEXT, "realloc");
     fails_at = at ? strtoul(at, NULL, 10) : 0;
+    once = getenv("FAIL_MALLOC_ONCE");
+    unsetenv("LD_PRELOAD");
     counting = true;
 }
 

@@ -1,5 +1,7 @@
 #include "writing/output.h"
 
+#include "writing/unfinished.h"
+
 #include <check.h>
 #include <dirent.h>
 #include <errno.h>
@@ -9,6 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 static struct arena *arena;
@@ -237,6 +240,55 @@ START_TEST(full_disk_shows_at_commit)
 }
 END_TEST
 
+/* What main's handlers call: nothing that is not whole stays, and what is whole does. */
+START_TEST(unfinished_is_removed)
+{
+    make_file("old", "old");
+    struct output *old = output_open(arena, "old"), *new = output_open(arena, "new"), *done = output_open(arena, "done"),
+                  *given_up = output_open(arena, "given up");
+    output_text(done, "done");
+    ck_assert(output_commit(done));
+    output_discard(given_up);
+    ck_assert_uint_eq(files(false), 4); /* old and done; the two in the making */
+    unfinished_remove();
+    ck_assert_uint_eq(files(false), 2);
+    ck_assert_str_eq(content("old"), "old");
+    ck_assert_str_eq(content("done"), "done");
+    output_discard(old);
+    output_discard(new);
+}
+END_TEST
+
+START_TEST(unfinished_folder_is_removed)
+{
+    struct unfinished folder_in_making;
+    ck_assert_int_eq(mkdir("made", 0777) | mkdir("made/plots", 0777) | mkdir("kept", 0777), 0);
+    make_file("made/page", "page");
+    for (int i = 0; i < 300; i++) /* more than one look at the folder tells */
+        make_file(arena_printf(arena, "made/plots/a-long-name-for-a-picture-%d.svg", i), "");
+    unfinished_begin(&folder_in_making, "made", true);
+    unfinished_remove();
+    unfinished_end(&folder_in_making);
+    unfinished_end(&folder_in_making);
+    ck_assert_int_ne(access("made", F_OK), 0);
+    ck_assert_uint_eq(files(false), 1);
+}
+END_TEST
+
+START_TEST(unfinished_is_its_own_process_s)
+{
+    struct output *output = output_open(arena, "page");
+    pid_t child = fork();
+    if (!child) {
+        unfinished_remove();
+        _exit(0);
+    }
+    ck_assert_int_eq(waitpid(child, NULL, 0), child);
+    ck_assert_uint_eq(files(false), 1);
+    ck_assert(output_commit(output));
+}
+END_TEST
+
 /* Standard output while a test has it: 0 a file, 1 /dev/full, 2 a pipe nobody reads, 3 closed. */
 static int error_of_standard_output(int way)
 {
@@ -288,6 +340,9 @@ int main(void)
     tcase_add_test(cases, taken_temporary_name_is_left_alone);
     tcase_add_test(cases, device_is_written_in_place);
     tcase_add_test(cases, full_disk_shows_at_commit);
+    tcase_add_test(cases, unfinished_is_removed);
+    tcase_add_test(cases, unfinished_folder_is_removed);
+    tcase_add_test(cases, unfinished_is_its_own_process_s);
     tcase_add_loop_test(cases, standard_output, 0, 4);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);
