@@ -164,7 +164,7 @@ static void print_excerpt(const struct diag *diag, struct arena *scratch, diag_p
             from++;
         skipped++;
     }
-    char *spaced = arena_copy(scratch, from); /* tabs would move the mark */
+    char *spaced = arena_text(scratch, from, strcspn(from, "\n")); /* tabs would move the mark */
     for (char *tab = spaced; (tab = strchr(tab, '\t'));)
         *tab = ' ';
     from = spaced;

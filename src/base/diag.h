@@ -40,7 +40,7 @@ struct diag
     enum diag_id id;
     struct place at;
     const char *message, *hint; /* hint may be NULL */
-    const char *excerpt;        /* the line as written; NULL: none */
+    const char *excerpt;        /* the line as written, or all lines of a record; NULL: none */
     struct diag *next;
 };
 
@@ -60,7 +60,7 @@ size_t diags_hidden(const struct diags *diags, enum diag_id id, const char *file
 
 /* Sorts by file (in the order first named), line, column; then prints each as
  *   file:line:column: severity: message
- *     the line as written
+ *     the line as written, of a record the first
  *     ^~~~ hint: ...
  * through `put`. Control characters are shown escaped. `colour`: with terminal colours. */
 typedef void diag_put(void *context, const char *text);

@@ -120,6 +120,26 @@ static struct span span_in_line(const char *line, uint32_t column, const char *c
     return shown;
 }
 
+/* All physical lines of the record that begins with `line`: what is refused is kept whole. A quote that never closes takes all there
+ * is of the file in the window. */
+static const char *whole_record(struct csv_log *log, const char *line)
+{
+    const struct csv_row *row = log->row;
+    struct arena *scratch = log->reading->scratch;
+    if (!line || (row->lines < 2 && !row->open_quote))
+        return line;
+    LIST(const char *) lines = {0};
+    size_t length = 0;
+    for (uint32_t i = 0; line && (i < row->lines || row->open_quote); line = input_line(log->input, scratch, row->line + ++i)) {
+        *LIST_ADD(scratch, &lines) = line;
+        length += strlen(line) + 1;
+    }
+    char *record = arena_alloc(scratch, length), *to = record;
+    for (size_t i = 0; i < lines.count; i++)
+        to = stpcpy(i ? (*to = '\n', to + 1) : to, lines.items[i]);
+    return record;
+}
+
 static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *hint,
                    const char *message)
 {
@@ -137,7 +157,7 @@ static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct spa
             at.length = (uint32_t)span.length;
         }
     }
-    diag_add(log->reading->diags, id, at, line, hint, "%s", message);
+    diag_add(log->reading->diags, id, at, whole_record(log, line), hint, "%s", message);
 }
 
 void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)

@@ -476,6 +476,20 @@ static bool next_line(const struct input *input, size_t *at)
     return false;
 }
 
+/* A NUL would end the text: its picture stands for it, so that the rest of the line is not lost. */
+static char *show_nuls(struct arena *arena, const char *text, size_t length)
+{
+    char *shown = arena_alloc(arena, 3 * length + 1), *to = shown;
+    for (size_t i = 0; i < length; i++) {
+        if (text[i])
+            *to++ = text[i];
+        else
+            to = (char *)memcpy(to, "\xE2\x90\x80", 3) + 3;
+    }
+    *to = 0;
+    return shown;
+}
+
 char *input_line(struct input *input, struct arena *arena, uint32_t line)
 {
     const struct block *first = input->previous.length ? &input->previous : &input->current;
@@ -503,6 +517,6 @@ char *input_line(struct input *input, struct arena *arena, uint32_t line)
         memcpy(to, part, length);
     }
     if (ended)
-        to[-1] = 0;
-    return text;
+        *--to = 0;
+    return input->had_nul ? show_nuls(arena, text, (size_t)(to - text)) : text;
 }

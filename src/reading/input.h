@@ -44,7 +44,7 @@ int64_t input_modified_ns(const struct input *input); /* 0 for standard input an
 bool input_had_nul(const struct input *input);        /* a NUL was seen in the decoded text so far */
 
 /* The text of a physical line (from 1) out of the window kept, copied into the arena without its line end; NULL: no
- * longer there. Asked for in rising order, all lines of a block cost one pass over it. */
+ * longer there. A NUL is shown as U+2400. Asked for in rising order, all lines of a block cost one pass over it. */
 char *input_line(struct input *input, struct arena *arena, uint32_t line);
 
 #endif

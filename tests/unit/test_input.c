@@ -235,6 +235,11 @@ START_TEST(test_lines)
         all_text(input, &length);
     }
     input_close(input);
+    input = input_from_memory(arena, "log.csv", BYTES("a\0b\n\0\n"), diags);
+    all_text(input, &length);
+    ck_assert_str_eq(input_line(input, arena, 1), "a\xE2\x90\x80" "b");
+    ck_assert_str_eq(input_line(input, arena, 2), "\xE2\x90\x80");
+    input_close(input);
 }
 END_TEST
 
