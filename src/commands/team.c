@@ -19,6 +19,7 @@
 #include <unistd.h>
 
 #define LIFTER_SECONDS 600u /* unless --time-limit says another */
+#define MESSAGE_BYTES 1024
 #define PICTURE_SECONDS 30.0
 #define PICTURE_PART 0.25 /* of a lifter's time that one picture may take */
 
@@ -117,6 +118,38 @@ static bool is_current(const struct team *team, const struct team_lifter *lifter
     return state && *state->key && !strcmp(state->key, team_key(team, lifter, state)) && outputs_stand(lifter, team->arena);
 }
 
+/* --- failures, kept for a later --gather ------------------------------------------------------------------------------------- */
+
+static const char *failure_path(const struct team *team, const struct team_lifter *lifter)
+{
+    return arena_printf(team->arena, "%s/lifters/.%s.failed", team->into, lifter->folder);
+}
+
+/* Where it cannot be written, standard error and the exit status have told. */
+static void note_failure(const struct team *team, const struct team_lifter *lifter)
+{
+    const char *path = failure_path(team, lifter);
+    struct output *output = lifter->work == WORK_FAILED ? output_open(team->arena, path) : NULL;
+    if (!output) {
+        unlink(path);
+        return;
+    }
+    output_text(output, lifter->message);
+    output_commit(output);
+}
+
+/* NULL: the last run for this lifter did not fail. */
+static const char *last_failure(const struct team *team, const struct team_lifter *lifter)
+{
+    char text[MESSAGE_BYTES];
+    FILE *file = fopen(failure_path(team, lifter), "re");
+    if (!file)
+        return NULL;
+    size_t length = fread(text, 1, sizeof text, file);
+    fclose(file);
+    return arena_text(team->arena, text, length);
+}
+
 /* --- what is said ---------------------------------------------------------------------------------------------------------------- */
 
 static const char *quoted(struct arena *arena, const char *text)
@@ -146,6 +179,7 @@ static void lifter_done(void *context, struct team_lifter *lifter)
 {
     struct night *night = context;
     lifter->state = team_state_read(night->team->arena, lifter->path);
+    note_failure(night->team, lifter);
     night->finished++;
     say_lifter(night, lifter);
     if (night->progress && lifter->work == WORK_FAILED)
@@ -199,9 +233,11 @@ static void choose_work(struct night *night, const struct team_lifter *only)
         if (!is_current(team, lifter)) {
             lifter->work = WORK_WANTED;
             night->wanted++;
-        } else if (!night->progress) {
-            say_lifter(night, lifter);
+            continue;
         }
+        note_failure(team, lifter);
+        if (!night->progress)
+            say_lifter(night, lifter);
     }
 }
 
@@ -220,16 +256,17 @@ static void do_work(struct night *night, const struct team_lifter *only)
         fputs("\r\033[K", stderr);
 }
 
-/* A folder that no job made is a lifter who is missing. */
+/* A folder that no job made is a lifter who is missing; one whose job failed is that of a night before. */
 static void take_folders(struct team *team)
 {
     team_find_logs(team);
     for (size_t i = 0; i < team->count; i++) {
         struct team_lifter *lifter = &team->lifters[i];
         lifter->state = team_state_read(team->arena, lifter->path);
-        lifter->work = lifter->state && *lifter->state->results ? WORK_UNCHANGED : WORK_FAILED;
-        if (lifter->work == WORK_FAILED)
-            lifter->message = "no run made this lifter's folder";
+        const char *failure = last_failure(team, lifter);
+        bool made = lifter->state && *lifter->state->results;
+        lifter->work = made && !failure ? WORK_UNCHANGED : WORK_FAILED;
+        lifter->message = failure ? failure : made ? lifter->state->note : "no run made this lifter's folder";
     }
 }
 

@@ -45,7 +45,7 @@ struct name_count
     size_t sets;
 };
 
-struct team_group /* lifters with the same shared logs, which are read once, before the workers fork */
+struct team_group /* lifters with the same shared logs, which are read once, by a process that then forks their workers */
 {
     LIST(const struct team_argument *) arguments;
     struct arena *arena; /* NULL: not read yet */
@@ -76,6 +76,7 @@ struct team_state /* what a lifter's folder holds and rests on: state.json */
     LIST(struct name_count) names; /* whom the logs name; those shared, only for the first who shares them */
     LIST(const char *) sentences;  /* is it overloading? */
     size_t sets, refused, findings[FINDING_FAULT + 1];
+    const char *note; /* what to know of it; "" */
     const char *first, *last; /* days; "" */
     const char *report;       /* the file for a reader */
 };

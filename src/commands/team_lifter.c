@@ -28,7 +28,7 @@ struct work
     struct folder *folder;
     struct digester *results;
     bool no_drawing;
-    const char *trouble, *note; /* something of less weight went wrong: a picture was not drawn; a log grew */
+    const char *trouble; /* something of less weight went wrong: a picture was not drawn */
 };
 
 /* --- reading ---------------------------------------------------------------------------------------------------------------- */
@@ -311,7 +311,7 @@ static const char *finish(struct work *work)
     bool current = !work->trouble && !changed_meanwhile(work->lifter);
     work->state->key = current ? team_key(work->team, work->lifter, work->state) : "";
     if (!current && !work->trouble)
-        work->note = "a log changed while it was read: the next night reads it again";
+        work->state->note = "a log changed while it was read: the next night reads it again";
     return folder_publish(work->folder, work->state, work->lifter->state);
 }
 
@@ -328,6 +328,7 @@ const char *team_lifter_work(struct team *team, struct team_lifter *lifter, enum
     work.options.lifter = NULL;
     work.options.format = FORMAT_TEXT;
     work.state = ARENA_NEW(arena, struct team_state);
+    work.state->note = "";
     work.session = (struct session){.arena = arena, .options = &work.options, .diags = diags_new(arena), .gym = team->gym, .quiet = true};
     work.session.unit = team->gym->unit_said ? team->gym->unit : UNIT_KG;
     diags_show_all(work.session.diags);
@@ -344,5 +345,5 @@ const char *team_lifter_work(struct team *team, struct team_lifter *lifter, enum
     write_files(&work);
     fault = finish(&work);
     *status = fault || work.trouble ? EXIT_UNREADABLE : EXIT_ALL_READ;
-    return fault ? fault : work.trouble ? work.trouble : work.note;
+    return fault ? fault : work.trouble ? work.trouble : work.state->note;
 }

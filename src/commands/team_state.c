@@ -53,6 +53,7 @@ static json_t *state_json(const struct team_state *state)
     json_object_set_new(root, "refused", json_integer((json_int_t)state->refused));
     for (int severity = FINDING_NOTE; severity <= FINDING_FAULT; severity++)
         json_object_set_new(root, finding_severity_name((enum finding_severity)severity), json_integer((json_int_t)state->findings[severity]));
+    json_object_set_new(root, "remark", json_string(state->note));
     json_object_set_new(root, "first", json_string(state->first));
     json_object_set_new(root, "last", json_string(state->last));
     json_object_set_new(root, "report", json_string(state->report));
@@ -144,6 +145,7 @@ struct team_state *team_state_read(struct arena *arena, const char *folder)
     state->refused = count_of(root, "refused");
     for (int severity = FINDING_NOTE; severity <= FINDING_FAULT; severity++)
         state->findings[severity] = count_of(root, finding_severity_name((enum finding_severity)severity));
+    state->note = text_of(arena, root, "remark");
     state->first = text_of(arena, root, "first");
     state->last = text_of(arena, root, "last");
     state->report = text_of(arena, root, "report");

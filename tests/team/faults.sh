@@ -32,6 +32,25 @@ drawn_night "$gym" "$work/undisturbed"
 diff -r -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/killed" "$work/undisturbed" >"$work/out"
 check "a worker was killed: the next night makes up for it" $?
 
+# What shared logs do to their reader harms those who share them and nobody else: it dies, or stops, while it reads a large one.
+cp -R "$work/team" "$work/shared"
+awk 'BEGIN { for (i = 0; i < 1000000; i++) printf "2026-02-%02d,Hibrin Obrin,squat,%d,3,5,,\n", i % 27 + 1, 60 + i % 97 }' \
+    >>"$work/shared/logs/team-export.csv"
+for each in KILL:"signal 9" STOP:"longer than 3 s"; do
+    "$TAUTLINE" team --gym "$work/shared/gym.ini" --into "$work/shared-out" --today 2026-06-03 --render none --jobs 1 --time-limit 3 \
+        >"$work/out" 2>"$work/err" &
+    victim=$! reader=
+    while [ -z "$reader" ] && kill -0 $victim 2>/dev/null; do
+        read -r reader _ 2>/dev/null <"/proc/$victim/task/$victim/children"
+    done
+    kill -"${each%%:*}" "$reader"
+    wait $victim
+    is "a reader of shared logs got ${each%%:*}: status" 3 "$?"
+    is "a reader of shared logs got ${each%%:*}: those who share failed" 2 "$(grep -c "state=failed.*shares with others.*${each#*:}" "$work/err")"
+    is "a reader of shared logs got ${each%%:*}: the others did not" 4 "$(grep -c 'state=done\|state=unchanged' "$work/err")"
+done
+rm -rf "$work/shared" "$work/shared-out"
+
 # A gnuplot that hangs costs its pictures and nothing else.
 gnuplot_stub <<'STUB'
 exec sleep 1000

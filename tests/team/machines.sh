@@ -23,6 +23,22 @@ is "--gather misses who is missing" 3 "$status"
 grep -q '^Babrin Obrin,Babrin-Obrin,none,' "$work/spread/team.csv"
 check "and says so" $?
 
+# What a job said when it failed reaches the page that another makes.
+cp -R "$work/plain" "$work/failed-1" && cp -R "$work/plain" "$work/failed-2"
+mv "$work/team/logs/00002.csv" "$work/gone.csv"
+night "$gym" "$work/failed-1"
+night "$gym" "$work/failed-2" --lifter 'Dobrin Obrin'
+is "a job that failed: status" 3 "$status"
+night "$gym" "$work/failed-2" --gather
+is "a job that failed: status of --gather" 3 "$status"
+same "a job that failed: --gather writes what the plain run writes" "$work/failed-1" "$work/failed-2"
+grep -q 'Dobrin Obrin.*,kept,.*no log matches' "$work/failed-2/team.csv" && grep -q 'no log matches' "$work/failed-2/index.html"
+check "a job that failed: its message is on the page" $?
+mv "$work/gone.csv" "$work/team/logs/00002.csv"
+night "$gym" "$work/failed-2" --lifter 'Dobrin Obrin'
+night "$gym" "$work/failed-2" --gather
+is "a job that made up for it: status" 1 "$status"
+
 for each in "" "--gym $gym" "--into $work/x" "--gym $gym --into $work/x LOG" "--gym $gym --into $work/x --lifter Nemo" "--gym $gym --into $work/x --gather --lifter Babrin"; do
     "$TAUTLINE" team $each >"$work/out" 2>"$work/err"
     is "wrong usage: team $each" 2 "$?"
