@@ -4,8 +4,8 @@
 #include "base/text.h"
 #include "model/numeric.h"
 #include "writing/unfinished.h"
+#include "commands/version.h"
 
-#include <config.h>
 #include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
@@ -27,6 +27,7 @@ const struct command commands[] = {
     {"plan", run_plan, LOG_COMMAND | TAKES_PLAN, "LOG...", "the next wave, from the last one"},
     {"fit", run_fit, TAKES_FIT | TAKES_FORMAT, "CSV...", "a band's force law from measurements"},
     {"setup", run_setup, TAKES_SETUP | TAKES_FORMAT, "LOAD | --share N%", "what a set-up weighs along the lift; --share finds a set-up"},
+    {"completion", run_completion, TAKES_NAMES, "bash|zsh|fish", "completions for a shell, to standard output"},
 };
 const size_t command_count = sizeof commands / sizeof *commands;
 
@@ -70,31 +71,38 @@ static enum exit_status written(struct output *output)
     return output && output_commit(output) ? EXIT_ALL_READ : EXIT_UNREADABLE;
 }
 
-static enum exit_status show_help(struct arena *arena)
+static enum exit_status show_help(struct arena *arena, bool brief)
 {
     struct output *output = output_open(arena, NULL);
     output_text(output, "tautline reads training logs that bear chains and bands and tells what each set really weighed.\n\n"
                         "Usage: tautline COMMAND [OPTION]... ARGUMENT...\n\nCommands:\n");
     for (size_t i = 0; i < command_count; i++)
-        output_printf(output, "  %-8s %-18s %s\n", commands[i].name, commands[i].arguments, commands[i].summary);
+        output_printf(output, "  %-10s %-22s %s\n", commands[i].name, commands[i].arguments, commands[i].summary);
+    if (brief) {
+        output_text(output, "\n'tautline --help' says more.\n");
+        return written(output);
+    }
     output_text(output, "\nA LOG is a file (CSV export or text log), a folder, or - for standard input.\n"
-                        "'tautline COMMAND --help' lists a command's options; tautline(1) is the manual.\n\n"
+                        "'tautline COMMAND --help' lists a command's options, -h only their names; tautline(1) is the manual.\n\n"
                         "Exit status: 0 all read; 1 lines were refused; 2 wrong usage; 3 unreadable input or unwritten output; 4 internal.\n");
     return written(output);
 }
 
-static enum exit_status show_command_help(struct arena *arena, const struct command *command)
+static enum exit_status show_command_help(struct arena *arena, const struct command *command, bool brief)
 {
     struct output *output = output_open(arena, NULL);
     output_printf(output, "Usage: tautline %s [OPTION]... %s\n\n%s.\n\nOptions:\n", command->name, command->arguments, command->summary);
-    options_help(output, command->groups);
+    if (brief)
+        options_brief(arena, output, command->groups);
+    else
+        options_help(arena, output, command->groups);
     return written(output);
 }
 
 static enum exit_status show_version(struct arena *arena)
 {
     struct output *output = output_open(arena, NULL);
-    output_printf(output, "tautline %s\n", PACKAGE_VERSION);
+    version_put(arena, output);
     return written(output);
 }
 
@@ -123,7 +131,7 @@ static enum exit_status run_command(struct arena *arena, const struct command *c
     if (message)
         return usage_error(command->name, text_visible(arena, message));
     if (options.help)
-        return show_command_help(arena, command);
+        return show_command_help(arena, command, options.brief);
     if (options.version)
         return show_version(arena);
     if ((command->groups & TAKES_LOGS) && !options.argument_count && !options.gym && access("gym.ini", R_OK))
@@ -137,14 +145,14 @@ static enum exit_status run(struct arena *arena, int argc, char **argv)
     if (!*word)
         return usage_error("", "which command?");
     if (!strcmp(word, "--help") || !strcmp(word, "-h") || (!strcmp(word, "help") && argc == 2))
-        return show_help(arena);
+        return show_help(arena, !strcmp(word, "-h"));
     if (!strcmp(word, "--version"))
         return show_version(arena);
     bool help = !strcmp(word, "help");
     const struct command *command = command_find(help ? argv[2] : word);
     if (!command)
         return unknown_command(arena, help ? argv[2] : word);
-    return help ? show_command_help(arena, command) : run_command(arena, command, argc - 1, argv + 1);
+    return help ? show_command_help(arena, command, false) : run_command(arena, command, argc - 1, argv + 1);
 }
 
 /* A descriptor that the caller closed must not be handed out for a log or a result. It is opened the wrong way round, so that what would be

@@ -3,6 +3,7 @@
 #include "analysis/setup_search.h"
 #include "base/number.h"
 #include "base/text.h"
+#include "commands/option_values.h"
 
 #include <getopt.h>
 #include <math.h>
@@ -267,7 +268,7 @@ SET_FLAG(help)
 SET_FLAG(version)
 
 const struct option_row option_rows[] = {
-    {"gym", "FILE", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "the gym file (else gym.ini beside the first log, if there is one)", set_gym},
+    {"gym", "FILE", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM | TAKES_NAMES, "the gym file (else gym.ini beside the first log, if there is one)", set_gym},
     {"log-unit", "kg|lb", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "unit of bare numbers in the logs", set_log_unit},
     {"dates", "dmy|mdy|iso", TAKES_LOGS | TAKES_FIT | TAKES_TEAM, "order of dates like 03/04/2026", set_dates},
     {"today", "DATE", TAKES_LOGS | TAKES_SETUP | TAKES_TEAM, "the day to take for today (YYYY-MM-DD)", set_today},
@@ -343,7 +344,13 @@ static const char *set_option(struct arena *arena, struct options *options, cons
 {
     if (row->set(options, value ? value : ""))
         return NULL;
-    return arena_printf(arena, "--%s takes %s, not '%s'", row->name, row->argument, value);
+    struct option_values values = option_values(arena, row);
+    const char *nearest = values.kind == VALUE_WORD ? text_nearest(value, values.words, values.count) : NULL;
+    const char *takes = row->argument;
+    for (size_t i = 0; values.kind == VALUE_WORD && i < values.count; i++) /* all of them, though help may only name them below */
+        takes = i ? arena_printf(arena, "%s|%s", takes, values.words[i]) : values.words[i];
+    return arena_printf(arena, "--%s takes %s, not '%s'%s%s%s", row->name, takes, value, nearest ? "; did you mean '" : "",
+                        nearest ? nearest : "", nearest ? "'?" : "");
 }
 
 const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv)
@@ -356,9 +363,13 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
             known[count++] = (struct option){option_rows[i].name, option_rows[i].argument ? required_argument : no_argument, NULL, ROW_BASE + (int)i};
     opterr = 0;
     optind = 0; /* the GNU way to begin anew */
-    for (int found; (found = getopt_long(argc, argv, ":", known, NULL)) != -1;) {
+    for (int found; (found = getopt_long(argc, argv, ":h", known, NULL)) != -1;) {
         if (found == ':')
             return arena_printf(arena, "%s wants %s", argv[optind - 1], option_rows[optopt >= ROW_BASE ? optopt - ROW_BASE : 0].argument);
+        if (found == 'h') {
+            options->help = options->brief = true;
+            continue;
+        }
         if (found < ROW_BASE)
             return unknown_option(arena, argv[optind - 1], groups);
         const char *message = set_option(arena, options, &option_rows[found - ROW_BASE], optarg);
@@ -372,18 +383,34 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
     return options_choose_findings(arena, options);
 }
 
-void options_help(struct output *output, unsigned groups)
+/* "--format text|csv|json" */
+static const char *written(struct arena *arena, const struct option_row *row)
 {
+    return arena_printf(arena, "--%s%s%s", row->name, row->argument ? " " : "", row->argument ? row->argument : "");
+}
+
+void options_help(struct arena *arena, struct output *output, unsigned groups)
+{
+    for (size_t i = 0; i < ROWS; i++)
+        if (option_rows[i].groups & (groups | TAKES_ALWAYS))
+            output_printf(output, "  %-30s %s\n", written(arena, &option_rows[i]), option_rows[i].help);
+}
+
+#define BRIEF_COLUMNS 80
+
+void options_brief(struct arena *arena, struct output *output, unsigned groups)
+{
+    size_t column = 0;
     for (size_t i = 0; i < ROWS; i++) {
-        const struct option_row *row = &option_rows[i];
-        if (!(row->groups & (groups | TAKES_ALWAYS)))
+        if (!(option_rows[i].groups & (groups | TAKES_ALWAYS)))
             continue;
-        char left[64] = "";
-        size_t used = 0;
-        for (const char *part[] = {"--", row->name, row->argument ? " " : "", row->argument ? row->argument : "", NULL}, **p = part; *p; p++)
-            for (const char *c = *p; *c && used < sizeof left - 1; c++)
-                left[used++] = *c;
-        left[used] = 0;
-        output_printf(output, "  %-30s %s\n", left, row->help);
+        const char *option = arena_printf(arena, " [%s]", written(arena, &option_rows[i]));
+        if (!column || column + strlen(option) > BRIEF_COLUMNS) {
+            output_text(output, column ? "\n " : " ");
+            column = 1;
+        }
+        output_text(output, option);
+        column += strlen(option);
     }
+    output_text(output, "\n");
 }

@@ -28,7 +28,7 @@ struct options
     enum date_order dates;
     enum e1rm_formula formula;
     bool formula_said;
-    bool strict, slopes, spreadsheet_safe, help, version;
+    bool strict, slopes, spreadsheet_safe, help, brief, version; /* brief: -h */
     const char *render; /* of plots: svg, png, pdf, none */
     unsigned picture_width, picture_height; /* 0: the template's own */
     double share, min_bottom_kg, straight_share, max_kg; /* of setup; 0: not said. Shares are fractions */
@@ -76,7 +76,9 @@ enum option_group
     TAKES_PLANNED = 1024, /* --plan */
     TAKES_VELOCITY = 2048, /* --velocity, --speed-loss */
     TAKES_PAGE = 4096, /* --html */
-    TAKES_TEAM = 8192  /* how to go over all lifters */
+    TAKES_TEAM = 8192, /* how to go over all lifters */
+    TAKES_NAMES = 16384, /* --gym, for the names in it */
+    TAKES_START = 32768  /* what a new gym file is to say */
 };
 
 struct option_row
@@ -95,6 +97,7 @@ extern const size_t option_row_count;
 const char *options_choose_findings(struct arena *arena, struct options *options);
 /* Parses argv after the command's name. NULL: fine; else a message for the user (usage error), the arena's. */
 const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv);
-void options_help(struct output *output, unsigned groups);
+void options_help(struct arena *arena, struct output *output, unsigned groups);  /* a line for each */
+void options_brief(struct arena *arena, struct output *output, unsigned groups); /* their names alone */
 
 #endif

@@ -95,8 +95,13 @@ static bool read_gym(struct session *session, const char *beside)
 
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options)
 {
+    return session_open_gym_of(session, arena, options, ".");
+}
+
+bool session_open_gym_of(struct session *session, struct arena *arena, const struct options *options, const char *log)
+{
     begin(session, arena, options, false);
-    return read_gym(session, ".");
+    return read_gym(session, log);
 }
 
 /* --- the logs ---------------------------------------------------------------------------------------------------------------- */

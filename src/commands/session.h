@@ -45,6 +45,8 @@ bool session_open_by_lifter(struct session *session, struct arena *arena, const 
 const struct training *session_next_lifter(struct session *session);
 /* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym stands for it. */
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options);
+/* The same; gym.ini is looked for beside that log. */
+bool session_open_gym_of(struct session *session, struct arena *arena, const struct options *options, const char *log);
 /* Those that the options ask for; made once. */
 const struct findings *session_findings(struct session *session);
 /* Prints the diagnostics to standard error (unless quiet) and gives the exit status. With --strict the findings count in it. */
