@@ -28,6 +28,7 @@ enum exit_status run_plot(struct arena *arena, const struct options *options);
 enum exit_status run_fit(struct arena *arena, const struct options *options);
 enum exit_status run_setup(struct arena *arena, const struct options *options);
 enum exit_status run_team(struct arena *arena, const struct options *options);
+enum exit_status run_start(struct arena *arena, const struct options *options);
 enum exit_status run_completion(struct arena *arena, const struct options *options);
 
 /* "tautline: MESSAGE" on standard error, with the way to help; returns EXIT_USAGE. */

@@ -16,6 +16,7 @@
 #define LOG_COMMAND (TAKES_LOGS | TAKES_FILTER | TAKES_FORMAT)
 
 const struct command commands[] = {
+    {"start", run_start, TAKES_START, "DIR [LOG...]", "a gym file to fill in and an empty log, out of questions and exports"},
     {"check", run_check, LOG_COMMAND, "LOG...", "what was understood, what was refused, what was assumed"},
     {"loads", run_loads, LOG_COMMAND, "LOG...", "one row a set: straight, bottom, top, mean, share, 1RM, e1RM"},
     {"trend", run_trend, LOG_COMMAND | TAKES_SLOPES | TAKES_VELOCITY, "LOG...", "weekly volume and intensity by lift, with slopes"},

@@ -232,10 +232,18 @@ SET_TEXT(except)
 SET_TEXT(straight)
 SET_TEXT(plot)
 SET_TEXT(band)
+SET_TEXT(bar)
+SET_TEXT(plates)
 
 static bool set_severity(struct options *options, const char *value)
 {
     return finding_severity_read(value, &options->least_severity);
+}
+
+static bool set_experience(struct options *options, const char *value)
+{
+    options->experience = value;
+    return !strcmp(value, "new") || !strcmp(value, "some") || !strcmp(value, "seasoned");
 }
 
 #define SET_DAY(member)                                                     \
@@ -260,6 +268,7 @@ SET_FLAG(velocity)
 SET_FLAG(speed_loss)
 SET_FLAG(wait)
 SET_FLAG(gather)
+SET_FLAG(ask)
 SET_FLAG(new_findings)
 SET_FLAG(block)
 SET_FLAG(compare)
@@ -319,6 +328,13 @@ const struct option_row option_rows[] = {
     {"wait", NULL, TAKES_TEAM, "wait for a run that is at work in the same folder", set_wait},
     {"gather", NULL, TAKES_TEAM, "only build the team's page, tables and store from the lifters' folders", set_gather},
     {"new-findings", NULL, TAKES_TEAM, "list the findings that were not there the night before", set_new_findings},
+    {"lifter", "NAME", TAKES_START, "whose the new log is, and exports that name nobody", set_lifter},
+    {"unit", "kg|lb", TAKES_START, "what a bare number in the logs means", set_unit},
+    {"bar", "N kg|lb", TAKES_START, "mass of the bar", set_bar},
+    {"plates", "LIST", TAKES_START, "plates for one side, as in '25x4 20 15 10 5 2.5 1.25'", set_plates},
+    {"experience", "new|some|seasoned", TAKES_START, "with chains and bands", set_experience},
+    {"dates", "dmy|mdy|iso", TAKES_START, "order of dates like 03/04/2026", set_dates},
+    {"ask", NULL, TAKES_START, "ask, though standard input is no terminal", set_ask},
     {"strict", NULL, TAKES_LOGS | TAKES_TEAM, "exit status 1 for findings of severity fault, too", set_strict},
     {"help", NULL, TAKES_ALWAYS, "show this help", set_help},
     {"version", NULL, TAKES_ALWAYS, "show the version", set_version},

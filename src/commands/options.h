@@ -56,6 +56,8 @@ struct options
     bool velocity, speed_loss;
     unsigned jobs, time_limit; /* of team; 0: not said */
     bool wait, gather, new_findings;
+    const char *bar, *plates, *experience; /* of start, as they go into the gym file */
+    bool ask;
     const char *const *arguments; /* LOGs and the like, in order */
     size_t argument_count;
 };

@@ -20,7 +20,8 @@ enum output_kind
 {
     OUTPUT_MEMORY,
     OUTPUT_IN_PLACE, /* standard output, a pipe, a device */
-    OUTPUT_REPLACING /* a regular file, by way of `temporary` */
+    OUTPUT_REPLACING, /* a regular file, by way of `temporary` */
+    OUTPUT_NEW        /* the same; no file may be there */
 };
 
 struct output
@@ -143,6 +144,19 @@ struct output *output_open(struct arena *arena, const char *path)
     return real ? open_replacing(arena, real, &file) : NULL;
 }
 
+struct output *output_open_new(struct arena *arena, const char *path)
+{
+    struct stat file;
+    if (!lstat(path, &file)) {
+        errno = EEXIST;
+        return NULL;
+    }
+    struct output *output = open_replacing(arena, path, NULL);
+    if (output)
+        output->kind = OUTPUT_NEW;
+    return output;
+}
+
 static void write_out(struct output *output, const char *bytes, size_t length)
 {
     while (length && !output->error) {
@@ -243,12 +257,25 @@ static void sync_folder(struct output *output)
     close(fd);
 }
 
+/* A new file must not take the place of one that came meanwhile; a second name does not, on file systems that cannot rename so. */
+static bool move_in_place(const struct output *output)
+{
+    if (output->kind != OUTPUT_NEW)
+        return !rename(output->temporary, output->path);
+    if (!renameat2(AT_FDCWD, output->temporary, AT_FDCWD, output->path, RENAME_NOREPLACE))
+        return true;
+    if ((errno != EINVAL && errno != ENOSYS) || link(output->temporary, output->path))
+        return false;
+    unlink(output->temporary);
+    return true;
+}
+
 static void put_in_place(struct output *output)
 {
     if (!output->error && fsync(output->fd))
         output->error = errno;
     close_file(output);
-    if (!output->error && rename(output->temporary, output->path))
+    if (!output->error && !move_in_place(output))
         output->error = errno;
     if (output->error)
         unlink(output->temporary);

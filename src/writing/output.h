@@ -26,6 +26,9 @@ struct output;
 struct output *output_open(struct arena *arena, const char *path);
 struct output *output_to_memory(struct arena *arena);
 
+/* A file that is new: where one is there already, by now or at commit, it stays as it is and the error is EEXIST. */
+struct output *output_open_new(struct arena *arena, const char *path);
+
 void output_put(struct output *output, const char *bytes, size_t length);
 void output_text(struct output *output, const char *text);
 void output_printf(struct output *output, const char *format, ...) __attribute__((format(printf, 2, 3)));

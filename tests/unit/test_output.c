@@ -323,6 +323,33 @@ START_TEST(standard_output)
 }
 END_TEST
 
+/* A link to nothing is somebody's too. */
+START_TEST(new_file_replaces_nothing)
+{
+    make_file("mine", "mine\n");
+    ck_assert_int_eq(symlink("nowhere", "link"), 0);
+    static const char *const there[] = {"mine", "link"};
+    for (size_t i = 0; i < 2; i++) {
+        ck_assert_ptr_null(output_open_new(arena, there[i]));
+        ck_assert_int_eq(errno, EEXIST);
+    }
+    struct output *output = output_open_new(arena, "new");
+    ck_assert_ptr_nonnull(output);
+    output_text(output, "new\n");
+    make_file("new", "came meanwhile\n");
+    ck_assert(!output_commit(output));
+    ck_assert_int_eq(errno, EEXIST);
+    ck_assert_str_eq(content("new"), "came meanwhile\n");
+    ck_assert_str_eq(content("mine"), "mine\n");
+    unlink("new");
+    output = output_open_new(arena, "new");
+    output_text(output, "new\n");
+    ck_assert(output_commit(output));
+    ck_assert_str_eq(content("new"), "new\n");
+    ck_assert_uint_eq(files(false), 3);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("output");
@@ -339,6 +366,7 @@ int main(void)
     tcase_add_test(cases, read_only_file_is_not_replaced);
     tcase_add_test(cases, taken_temporary_name_is_left_alone);
     tcase_add_test(cases, device_is_written_in_place);
+    tcase_add_test(cases, new_file_replaces_nothing);
     tcase_add_test(cases, full_disk_shows_at_commit);
     tcase_add_test(cases, unfinished_is_removed);
     tcase_add_test(cases, unfinished_folder_is_removed);
