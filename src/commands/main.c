@@ -2,9 +2,9 @@
 #include "commands/command.h"
 
 #include "base/text.h"
+#include "commands/version.h"
 #include "model/numeric.h"
 #include "writing/unfinished.h"
-#include "commands/version.h"
 
 #include <fcntl.h>
 #include <signal.h>
