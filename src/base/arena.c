@@ -116,19 +116,29 @@ static size_t rounded(size_t size)
     return size > SIZE_MAX - unit ? size : (size + unit - 1) / unit * unit;
 }
 
-void *arena_alloc(struct arena *arena, size_t size)
+static void *piece(struct arena *arena, size_t size, bool zeroed)
 {
     size_t wanted = rounded(size ? size : 1);
     if (EACH_BY_MALLOC || wanted >= LARGE_BYTES) {
-        struct chunk *chunk = chunk_new(arena, wanted, true);
+        struct chunk *chunk = chunk_new(arena, wanted, zeroed);
         chunk->used = wanted;
         return chunk->bytes;
     }
     if (!arena->open || arena->open->size - arena->open->used < wanted)
         arena->open = chunk_new(arena, arena->open || wanted > FIRST_BYTES ? CHUNK_BYTES : FIRST_BYTES, false);
-    void *piece = arena->open->bytes + arena->open->used;
+    void *cut = arena->open->bytes + arena->open->used;
     arena->open->used += wanted;
-    return memset(piece, 0, wanted);
+    return zeroed ? memset(cut, 0, wanted) : cut;
+}
+
+void *arena_alloc(struct arena *arena, size_t size)
+{
+    return piece(arena, size, true);
+}
+
+void *arena_room(struct arena *arena, size_t size)
+{
+    return piece(arena, size, false);
 }
 
 /* The added part holds whatever was there before. */
@@ -145,9 +155,9 @@ static void *grow(struct arena *arena, void *old, size_t old_size, size_t new_si
         moved->size = moved->used = wanted;
         return moved->bytes;
     }
-    void *piece = arena_alloc(arena, new_size);
-    memcpy(piece, old, old_size);
-    return piece;
+    void *moved = arena_alloc(arena, new_size);
+    memcpy(moved, old, old_size);
+    return moved;
 }
 
 void *arena_grow(struct arena *arena, void *old, size_t old_size, size_t new_size)
@@ -157,10 +167,10 @@ void *arena_grow(struct arena *arena, void *old, size_t old_size, size_t new_siz
     size_t held = rounded(old_size ? old_size : 1), wanted = rounded(new_size ? new_size : 1);
     if (wanted <= held)
         return old;
-    unsigned char *piece = grow(arena, old, old_size, new_size);
+    unsigned char *moved = grow(arena, old, old_size, new_size);
     if (held >= LARGE_BYTES || EACH_BY_MALLOC)
-        memset(piece + held, 0, wanted - held);
-    return piece;
+        memset(moved + held, 0, wanted - held);
+    return moved;
 }
 
 void *list_room(struct arena *arena, void *items, size_t *capacity, size_t item_size)

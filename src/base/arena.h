@@ -17,6 +17,7 @@ void arena_free(struct arena *arena);  /* NULL is allowed */
 void arena_reset(struct arena *arena); /* frees what it holds and keeps the arena: for scratch memory of one row */
 
 void *arena_alloc(struct arena *arena, size_t size);
+void *arena_room(struct arena *arena, size_t size); /* not zeroed: a large piece that is written before it is read */
 /* Grows a piece of `old_size` bytes that came from this arena (or NULL) to `new_size`; the added part is zeroed. */
 void *arena_grow(struct arena *arena, void *old, size_t old_size, size_t new_size);
 char *arena_text(struct arena *arena, const char *text, size_t length); /* a copy, NUL-terminated */

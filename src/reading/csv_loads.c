@@ -17,6 +17,7 @@ struct csv_note /* a note's text and what it says of AR */
     struct load_fault fault;
     bool unit_matters;
     bool says_ar; /* that there was some, or none */
+    uint32_t said_in; /* the file in which it was last said that a clause of it was not read, + 1 */
 };
 
 static struct load_style style_of(const struct csv_log *log, enum mass_unit unit)
@@ -44,7 +45,7 @@ static const struct load *plain_load(struct csv_log *log, double value, int deci
 {
     uint64_t bits;
     memcpy(&bits, &value, sizeof bits);
-    struct csv_plain_weight *slot = &log->plain[(bits * 0x9E3779B97F4A7C15u) >> (64 - CSV_PLAIN_WEIGHT_BITS)];
+    struct csv_plain_weight *slot = &log->memory->plain[(bits * 0x9E3779B97F4A7C15u) >> (64 - CSV_PLAIN_WEIGHT_BITS)];
     if (!slot->load || slot->value != value || slot->decimals != decimals || slot->unit != unit) {
         struct load like = {.straight = STRAIGHT_MASS, .kg = kg_from(value, unit), .decimals = decimals};
         *slot = (struct csv_plain_weight){value, decimals, unit, load_intern(log->reading->log->loads, &like)};
@@ -150,10 +151,10 @@ static bool read_ar_cell(struct csv_log *log, struct csv_entry *entry, enum log_
 static const char *kept_note(struct csv_log *log, const char *text)
 {
     size_t length = strlen(text);
-    char *kept = map_get(log->kept_notes, text, length);
+    char *kept = map_get(log->memory->kept_notes, text, length);
     if (!kept) {
         kept = arena_text(log->reading->log->arena, text, length);
-        map_put(log->kept_notes, text, length, kept);
+        map_put(log->memory->kept_notes, text, length, kept);
     }
     return kept;
 }
@@ -161,7 +162,7 @@ static const char *kept_note(struct csv_log *log, const char *text)
 static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit)
 {
     struct load_reader *reader = log->reading->loads;
-    struct csv_note *note = ARENA_NEW(log->own, struct csv_note);
+    struct csv_note *note = ARENA_NEW(log->reading->arena, struct csv_note);
     struct load_fault unused;
     note->text = kept_note(log, cell->text);
     note->ar = note_read(reader, cell->text, style_of(log, unit), &note->fault);
@@ -170,10 +171,29 @@ static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cel
         const struct note_ar *other = note_read(reader, cell->text, style_of(log, other_unit(unit)), &unused);
         note->unit_matters = !other || other->ar != note->ar->ar;
     }
-    if (note->ar && note->ar->unread)
-        csv_say(log, DIAG_UNREAD_CLAUSE, cell->index, NULL, "'%s' names chains or bands and was not read as load",
-                note->ar->unread);
-    map_put(log->notes[unit], cell->text, strlen(cell->text), note);
+    return note;
+}
+
+/* Once a file. */
+static void say_unread_clause(struct csv_log *log, const struct csv_cell *cell, struct csv_note *note)
+{
+    if (!note->ar || !note->ar->unread || note->said_in == log->file + 1)
+        return;
+    note->said_in = log->file + 1;
+    csv_say(log, DIAG_UNREAD_CLAUSE, cell->index, NULL, "'%s' names chains or bands and was not read as load",
+            note->ar->unread);
+}
+
+static struct csv_note *note_of(struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit)
+{
+    struct map *notes = log->memory->notes[unit][log->decimal == ','];
+    size_t length = strlen(cell->text);
+    struct csv_note *note = map_get(notes, cell->text, length);
+    if (!note) {
+        note = new_note(log, cell, unit);
+        map_put(notes, cell->text, length, note);
+    }
+    say_unread_clause(log, cell, note);
     return note;
 }
 
@@ -185,8 +205,7 @@ static bool read_note(struct csv_log *log, struct csv_entry *entry, const struct
     if (!csv_cell(log, FIELD_NOTE, &cell))
         return true;
     if (entry->unit != log->note_unit || !csv_memo_holds(&log->note_memo, cell.text)) {
-        const struct csv_note *found = map_get(log->notes[entry->unit], cell.text, strlen(cell.text));
-        log->note_value = found ? found : new_note(log, &cell, entry->unit);
+        log->note_value = note_of(log, &cell, entry->unit);
         log->note_unit = entry->unit;
         csv_memo_fill(&log->note_memo, cell.text);
     }
@@ -228,7 +247,7 @@ static const struct load *combined(struct csv_log *log, const struct load_source
     uintptr_t mix = (uintptr_t)sources->base >> 4;
     mix = mix * 31 + ((uintptr_t)sources->note >> 4);
     mix = mix * 31 + ((uintptr_t)sources->chain >> 4) + ((uintptr_t)sources->band >> 5) + ((uintptr_t)sources->ar >> 6);
-    struct csv_combination *slot = &log->combinations[(mix ^ mix >> 8) & (CSV_COMBINATIONS - 1)];
+    struct csv_combination *slot = &log->memory->combinations[(mix ^ mix >> 8) & (CSV_COMBINATIONS - 1)];
     if (!slot->load || memcmp(&slot->sources, sources, sizeof *sources)) {
         slot->load = load_combine(log->reading->loads, sources, fault);
         memcpy(&slot->sources, sources, sizeof *sources);
@@ -282,7 +301,7 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     sources.lift_chain = name->names_chain;
     sources.lift_band = name->names_band;
     sources.lift_reverse_band = name->names_reverse_band;
-    entry->load = sources.base ? sources.base : log->no_load;
+    entry->load = sources.base ? sources.base : log->memory->no_load;
     bool only_weight = !sources.chain && !sources.band && !sources.ar && !sources.note && !sources.lift_chain &&
                        !sources.lift_band && !sources.lift_reverse_band;
     if (!only_weight) {
@@ -290,7 +309,7 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
         if (!entry->load)
             return csv_refuse_fault(log, last_cell_of_load(log), &fault);
     }
-    entry->load = with_body(log, entry, entry->load, sources.base ? sources.base : log->no_load);
+    entry->load = with_body(log, entry, entry->load, sources.base ? sources.base : log->memory->no_load);
     entry->note = note ? note->text : NULL;
     read_focus(log, entry);
     return true;

@@ -164,6 +164,18 @@ static bool finish(struct csv_log *log)
     return true;
 }
 
+static struct csv_memory *memory_of(struct reading *reading)
+{
+    if (!reading->csv_memory) {
+        struct csv_memory *memory = reading->csv_memory = ARENA_NEW(reading->arena, struct csv_memory);
+        for (size_t i = 0; i < 4; i++)
+            memory->notes[i / 2][i % 2] = map_new(reading->arena);
+        memory->kept_notes = map_new(reading->arena);
+        memory->no_load = load_intern(reading->log->loads, &(struct load){.straight = STRAIGHT_NONE});
+    }
+    return reading->csv_memory;
+}
+
 static struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter)
 {
     struct arena *own = arena_new();
@@ -176,11 +188,8 @@ static struct csv_log *csv_log_new(struct reading *reading, struct input *input,
     log->delimiter = delimiter;
     log->first_set = reading->log->sets.count;
     log->first_percent = reading->log->percents.count;
-    log->notes[UNIT_KG] = map_new(own);
-    log->notes[UNIT_LB] = map_new(own);
+    log->memory = memory_of(reading);
     log->kinds_said = map_new(own);
-    log->kept_notes = map_new(own);
-    log->no_load = load_intern(reading->log->loads, &(struct load){.straight = STRAIGHT_NONE});
     day_order_begin(&log->order);
     csv_file(log)->is_csv = true;
     csv_file(log)->delimiter = delimiter;

@@ -74,6 +74,26 @@ struct csv_added /* sets of a record whose weight may turn out to be added to th
 #define CSV_PLAIN_WEIGHTS (1 << CSV_PLAIN_WEIGHT_BITS)
 #define CSV_COMBINATIONS 1024
 
+/* What cells were read as, from file to file: a folder of a thousand small logs says most things a thousand times. */
+struct csv_memory
+{
+    struct map *notes[2][2]; /* by unit and decimal sign (a comma: 1): text to struct csv_note */
+    struct map *kept_notes;  /* text to its copy in the log's arena */
+    const struct load *no_load;
+    struct csv_plain_weight
+    {
+        double value;
+        int decimals;
+        enum mass_unit unit;
+        const struct load *load;
+    } plain[CSV_PLAIN_WEIGHTS];
+    struct csv_combination
+    {
+        struct load_sources sources;
+        const struct load *load;
+    } combinations[CSV_COMBINATIONS];
+};
+
 struct csv_log
 {
     struct reading *reading;
@@ -110,22 +130,8 @@ struct csv_log
     const struct csv_note *note_value;
     enum mass_unit note_unit, unit_value;
     enum focus focus_value;
-    struct map *notes[2];   /* by unit: text to struct csv_note */
     struct map *kinds_said; /* unknown words of kind, said once */
-    struct map *kept_notes; /* text to its copy in the log's arena */
-    const struct load *no_load;
-    struct csv_plain_weight
-    {
-        double value;
-        int decimals;
-        enum mass_unit unit;
-        const struct load *load;
-    } plain[CSV_PLAIN_WEIGHTS];
-    struct csv_combination
-    {
-        struct load_sources sources;
-        const struct load *load;
-    } combinations[CSV_COMBINATIONS];
+    struct csv_memory *memory;
     struct reps_cell reps; /* of the record */
 };
 

@@ -332,7 +332,7 @@ static void next_block(struct input *input)
     input->current = spare;
     input->sought_line = 0;
     if (!input->current.text)
-        input->current.text = arena_alloc(input->own, INPUT_BLOCK_BYTES);
+        input->current.text = arena_room(input->own, INPUT_BLOCK_BYTES);
     do { /* a block may fold to nothing: the LF of a CR LF */
         decode(input, &input->current);
         if (!input->current.length)
@@ -351,7 +351,7 @@ static struct input *input_begin(struct arena *arena, const char *name, struct d
     input->file = -1;
     input->line = 1;
     input->converter = (iconv_t)-1;
-    input->raw = arena_alloc(input->own, INPUT_BLOCK_BYTES);
+    input->raw = arena_room(input->own, INPUT_BLOCK_BYTES);
     return input;
 }
 
@@ -369,7 +369,8 @@ static struct input *input_begun(struct input *input)
     }
     input->current_waits = true;
     input->head_length = input->current.length < INPUT_HEAD_BYTES ? input->current.length : INPUT_HEAD_BYTES;
-    input->head = arena_text(input->own, input->current.text, input->head_length);
+    input->head = arena_room(input->own, input->head_length + 1);
+    memcpy(input->head, input->current.text, input->head_length);
     return input;
 }
 

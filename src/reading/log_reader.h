@@ -30,6 +30,7 @@ struct reading /* all that a reader of one file needs */
     struct log *log; /* what is read is added here; sets go to its ledger, if it is given one */
     struct reading_options options;
     struct seen *seen;              /* files and folders met so far, lifters by their folded names: log_reader.c's */
+    struct csv_memory *csv_memory;  /* csv_log.c's; NULL until the first CSV log */
     struct text_patterns *patterns; /* text_log.c's; NULL until the first text log */
 };
 
