@@ -23,27 +23,7 @@ for block in "$work"/block-*; do
     command=$(sed "s|^tautline |\"\$TAUTLINE\" |" "$work/command")
     (cd "$work" && eval "$command") >"$work/got" 2>/dev/null
     sed 1d "$block" >"$work/expected"
-    if awk -v expected="$work/expected" '
-        BEGIN { while ((getline line < expected) > 0) want[++n] = line }
-        { got[++m] = $0 }
-        END {
-            at = 1; open = 0; i = 1
-            while (i <= n) {
-                if (want[i] == "\342\200\246") { open = 1; i++; continue }
-                len = 0
-                while (i + len <= n && want[i + len] != "\342\200\246") len++
-                found = 0
-                for (start = at; start + len - 1 <= m && !found; start++) {
-                    same = 1
-                    for (k = 0; k < len && same; k++) { a = want[i + k]; b = got[start + k]; sub(/ +$/, "", a); sub(/ +$/, "", b); same = a == b }
-                    if (same) { found = start; break }
-                    if (!open) break
-                }
-                if (!found) { print "expected, and not found: " want[i]; print "got there:               " got[at]; exit 1 }
-                at = found + len; i += len; open = 0
-            }
-            exit 0
-        }' "$work/got"; then
+    if awk -v expected="$work/expected" -f "$TOP/tests/shown.awk" "$work/got"; then
         passed=$((passed + 1))
     else
         failed=$((failed + 1))
