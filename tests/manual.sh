@@ -2,15 +2,17 @@
 # The manual against the program: pages without faults, the same commands, options, columns and diagnostics on both sides, and every
 # key, wording and header that the pages name tried out.
 #
+# A command's own options are in its page; tautline(1) explains those that several commands share, and the page of each names the ones it takes.
+#
 # The pages keep to a form for this: an option is `.It Fl -name`, a column `.It Va name`, a diagnostic `.It Sy name Pq severity`, a key of
-# the gym file `.It Ic key No = Li value`, a wording of a load `.It Li wording`.
+# the gym file `.It Ic key No = Li value`, a wording of a load `.It Li wording`. The command lines of the pages are run by examples.sh.
 set -u
 : "${TOP:?the source folder}" "${TAUTLINE:?the program to test}"
 mandoc=${MANDOC:-none}
 export LC_ALL=C TZ=UTC NO_COLOR=1
 work=$(mktemp -d) || exit 99
 trap 'rm -rf "$work"' EXIT
-page="$TOP/man/tautline.1" gym_page="$TOP/man/tautline-gym.5" log_page="$TOP/man/tautline-log.5"
+page="$TOP/man/tautline.1" gym_page="$TOP/man/tautline-gym.5" log_page="$TOP/man/tautline-log.5" diagnostics_page="$TOP/man/tautline-diagnostics.5"
 passed=0 failed=0
 
 check() { # TEXT STATUS [FILE]: FILE is shown where it failed
@@ -54,11 +56,24 @@ plain() { # mdoc's escapes that the pages use
 if [ "$mandoc" = none ]; then
     echo "no mandoc here: the pages are not linted"
 else
-    for each in "$page" "$gym_page" "$log_page"; do
+    for each in "$TOP"/man/*.[1-9]; do
         "$mandoc" -T lint -W warning "$each" >"$work/lint" 2>&1 && [ ! -s "$work/lint" ]
         check "$(basename "$each") has no fault that mandoc sees" $? "$work/lint"
     done
 fi
+
+# A page that another names is there.
+sed -n 's/^\.Xr \(tautline[a-z-]*\) \([0-9]\).*/\1.\2/p' "$TOP"/man/*.[1-9] | sort -u >"$work/named"
+(cd "$TOP/man" && ls -- *.[1-9]) | sort >"$work/pages"
+same "every page is named in another, and every page named is there" "$work/named" "$work/pages"
+
+# A section that a page names is in it.
+for each in "$TOP"/man/*.[1-9]; do
+    sed -n 's/^\.Sx \(.*[^ ,.;)]\)\( [,.;)]\)*$/\1/p' "$each" | plain | sort -u >"$work/named"
+    sed -n 's/^\.S[hs] //p' "$each" | plain | sort -u | comm -23 "$work/named" - >"$work/missing"
+    [ ! -s "$work/missing" ]
+    check "every section that $(basename "$each") names is there" $? "$work/missing"
+done
 
 # --- commands and options ----------------------------------------------------------------------------------------------------
 
@@ -70,82 +85,107 @@ printf '%s\n' $commands | sort >"$work/commands"
 part "$page" ".Sh COMMANDS" | sed -n 's/^\.It Cm //p' | sort >"$work/documented"
 same "COMMANDS are those of --help" "$work/documented" "$work/commands"
 
+page_of() { # COMMAND
+    echo "$TOP/man/tautline-$1.1"
+}
+
+own() { # PAGE: the options that it explains, which is all of them between .Bl and .El of OPTIONS
+    part "$1" ".Sh OPTIONS" | sed -n 's/^\.It Fl \(h , Fl \)*-\([a-z-]*\).*/\2/p' | sort
+}
+
+shared() { # PAGE: those that it says are explained in tautline(1)
+    part "$1" ".Sh OPTIONS" | awk '/^The common ones, explained in$/ { on = 1 } on' | sed -n 's/^\.Fl //p' | tr ' ' '\n' | sed -n 's/^-\([a-z-]*\)$/\1/p' | sort
+}
+
+own "$page" >"$work/common"
+: >"$work/taken"
 for command in $commands; do
-    "$TAUTLINE" "$command" --help | sed -n 's/^  --\([a-z-]*\).*/\1/p' | sort -u >"$work/options-$command"
-    # a group is headed by "All commands" or by the names of its commands
-    part "$page" ".Sh OPTIONS" | awk -v command="$command" '
-        /^\.Ss / { heading = substr($0, 5); gsub(/,/, "", heading); on = heading == "All commands" || index(" " heading " ", " " command " ") }
-        on && /^\.It Fl -/ { sub(/^-/, "", $3); print $3 }' | sort -u >"$work/documented"
-    # --unit of plot stands with those of the tables, and says so
-    [ "$command" = plot ] && part "$page" ".Sh OPTIONS" | grep -q '^\.Pq of Cm plot' && echo unit >>"$work/documented"
-    sort -u -o "$work/documented" "$work/documented"
+    "$TAUTLINE" "$command" --help >"$work/help-$command"
+    sed -n 's/^  --\([a-z-]*\).*/\1/p' "$work/help-$command" | sort >"$work/options-$command"
+    each=$(page_of "$command")
+    { own "$each" && shared "$each"; } | sort >"$work/documented"
     same "OPTIONS of $command are those of its --help" "$work/documented" "$work/options-$command"
+    shared "$each" | tee -a "$work/taken" | comm -23 - "$work/common" >"$work/missing"
+    [ ! -s "$work/missing" ]
+    check "the common options of $command are in tautline(1)" $? "$work/missing"
+    grep -q "man tautline-$command'" "$work/help-$command"
+    check "$command --help names its page" $?
+    for heading in SYNOPSIS DESCRIPTION OPTIONS EXAMPLES "SEE ALSO"; do
+        grep -qx "\.Sh $heading" "$each"
+        check "$(basename "$each") has $heading" $?
+    done
 done
+sort -u -o "$work/taken" "$work/taken"
+same "the common options in tautline(1) are those that commands share" "$work/common" "$work/taken"
 
 # --- columns ------------------------------------------------------------------------------------------------------------------
 
-columns() { # HEADING COMMAND...: the manual's list and the CSV header
+column_names() { # PAGE HEADING
+    part "$@" | sed -n 's/^\.It Va //p'
+}
+
+columns() { # HEADING COMMAND...: the list in the command's page and the CSV header
     heading=$1
     shift
-    part "$page" ".Ss $heading" | sed -n 's/^\.It Va //p' >"$work/documented"
+    column_names "$(page_of "$1")" "$heading" >"$work/documented"
     "$TAUTLINE" "$@" --format csv "$TOP/samples/plain/export.csv" 2>"$work/stderr" | sed 1q | tr ',' '\n' >"$work/columns"
-    same "$heading are those of its CSV" "$work/documented" "$work/columns"
+    same "${heading#.S? } of $1 are those of its CSV" "$work/documented" "$work/columns"
 }
-columns "Columns of loads" loads
-columns "Columns of trend" trend
-columns "Columns of trend with slopes" trend --slopes
-columns "Columns of trend with velocity" trend --velocity
-columns "Columns of trend with speed loss" trend --speed-loss
-columns "Columns of waves" waves
-columns "Columns of waves with slopes" waves --slopes
-columns "Columns of plan" plan
+columns ".Sh COLUMNS" loads
+columns ".Ss Columns of trend" trend
+columns ".Ss Columns of trend with slopes" trend --slopes
+columns ".Ss Columns of trend with velocity" trend --velocity
+columns ".Ss Columns of trend with speed loss" trend --speed-loss
+columns ".Ss Columns of waves" waves
+columns ".Ss Columns of waves with slopes" waves --slopes
+columns ".Sh COLUMNS" plan
 "$TAUTLINE" plan --format csv "$TOP/samples/plain/export.csv" >"$work/plan.csv" 2>"$work/stderr"
-columns "Columns of waves with a plan" waves --plan "$work/plan.csv"
-columns "Columns of audit" audit
-columns "Columns of check" check
+columns ".Ss Columns of waves with a plan" waves --plan "$work/plan.csv"
+columns ".Sh COLUMNS" audit
+columns ".Sh COLUMNS" check
 
 # Findings, their severities and limits, as in src/analysis/findings.c.
-part "$page" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \(.*\)$/\1 \2/p' | sed 's/^\([a-z-]* \)[a-z]*, /\1/' | sort >"$work/documented"
+part "$(page_of audit)" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \(.*\)$/\1 \2/p' | sed 's/^\([a-z-]* \)[a-z]*, /\1/' | sort >"$work/documented"
 sed -n 's/^.*{"\([a-z-]*\)", FINDING_[A-Z]*, \([0-9.]*\)},.*/\1 \2/p' "$TOP/src/analysis/findings.c" | sed 's/\(\.[0-9]*[1-9]\)0*$/\1/' | sort >"$work/limits"
 same "Findings have the limits of src/analysis/findings.c" "$work/documented" "$work/limits"
-part "$page" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \([a-z]*\),.*$/\1 \2/p' | sort >"$work/documented"
+part "$(page_of audit)" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \([a-z]*\),.*$/\1 \2/p' | sort >"$work/documented"
 sed -n 's/^ *{"\([a-z-]*\)", FINDING_\([A-Z]*\), FINDING_[A-Z]*, ADVICE.*/\1 \2/p' "$TOP/src/analysis/findings.c" | tr 'A-Z' 'a-z' | sort >"$work/severities"
 same "Findings have the severities of src/analysis/findings.c" "$work/documented" "$work/severities"
 
 setup_columns() { # HEADING ARGUMENT...
     heading=$1
     shift
-    part "$page" ".Ss $heading" | sed -n 's/^\.It Va //p' >"$work/documented"
+    column_names "$(page_of setup)" "$heading" >"$work/documented"
     "$TAUTLINE" setup --gym "$TOP/samples/gym.ini" --lifter "Maren Holtvik" --lift squat "$@" 2>"$work/stderr" | sed 1q | tr ',' '\n' >"$work/columns"
-    same "$heading are those of its CSV" "$work/documented" "$work/columns"
+    same "${heading#.S? } are those of its CSV" "$work/documented" "$work/columns"
 }
-setup_columns "Columns of setup" "60 kg + 2 chains/side" --format csv
-setup_columns "Columns of setup with a curve" "60 kg + 2 chains/side" --curve csv
-setup_columns "Columns of setup with a share" --share 20% --format csv
+setup_columns ".Ss Columns of setup" "60 kg + 2 chains/side" --format csv
+setup_columns ".Ss Columns of setup with a curve" "60 kg + 2 chains/side" --curve csv
+setup_columns ".Ss Columns of setup with a share" --share 20% --format csv
 
 fit_columns() { # HEADING OPTION...
     heading=$1
     shift
-    part "$page" ".Ss $heading" | sed -n 's/^\.It Va //p' >"$work/documented"
+    column_names "$(page_of fit)" "$heading" >"$work/documented"
     "$TAUTLINE" fit "$TOP/tests/golden/fit-pair/b29.csv" --format csv "$@" 2>"$work/stderr" | sed 1q | tr ',' '\n' >"$work/columns"
-    same "$heading are those of its CSV" "$work/documented" "$work/columns"
+    same "${heading#.S? } are those of its CSV" "$work/documented" "$work/columns"
 }
-fit_columns "Columns of fit"
-fit_columns "Columns of fit with compare" --compare
+fit_columns ".Ss Columns of fit"
+fit_columns ".Ss Columns of fit with compare" --compare
 
 part "$page" ".Ss Assumptions" | sed -n 's/^\.It Sy //p' >"$work/documented"
 sed -n 's/^ *X([A-Z_]*, "\([a-z-]*\)").*/\1/p' "$TOP/src/model/load.h" >"$work/words"
 same "Assumptions are those of src/model/load.h" "$work/documented" "$work/words"
 
 # The alarms of a plan, which are no findings.
-part "$page" ".Ss Planning a wave" | sed -n 's/^\.Sq \([a-z]*-[a-z-]*\) ,$/\1/p' >"$work/documented"
+part "$(page_of plan)" ".Sh DESCRIPTION" | sed -n 's/^\.Sq \([a-z]*-[a-z-]*\) ,$/\1/p' >"$work/documented"
 "$TAUTLINE" plan --percent 101,111 --format csv "$TOP/samples/plain/export.csv" 2>"$work/stderr" |
     sed -e 1d -e 's/.*,//' | tr ';' '\n' | grep -E '^(above|top)-' | sort -u >"$work/alarms"
 same "the alarms of a plan are those of its CSV" "$work/documented" "$work/alarms"
 
 # --- diagnostics ----------------------------------------------------------------------------------------------------------------
 
-part "$page" ".Sh DIAGNOSTICS" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \([a-z]*\)$/\1 \2/p' >"$work/documented"
+part "$diagnostics_page" ".Sh DIAGNOSTICS" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \([a-z]*\)$/\1 \2/p' >"$work/documented"
 sed -n 's/^DIAG([A-Z_]*, *\([A-Z]*\), *"\([a-z-]*\)".*/\2 \1/p' "$TOP/src/diagnostics.def" |
     awk '{ print $1, tolower($2) }' >"$work/diagnostics"
 same "DIAGNOSTICS are those of src/diagnostics.def, in its order" "$work/documented" "$work/diagnostics"
@@ -188,7 +228,7 @@ awk '/^\[/ { block = $0; next } block == "[columns]" { print $1 }' "$work/keys.i
 same "[columns] names the fields of src/reading/columns.h" "$work/documented" "$work/fields"
 
 # The whole example: nothing to remark, and the loads that the page gives.
-part "$gym_page" ".Sh EXAMPLES" | awk '/^\.Bd/ { on = 1; next } /^\.Ed/ { exit } on' | plain >"$work/gym.ini"
+part "$gym_page" ".Sh EXAMPLES" | awk '/^\.Bd/ { on = 1; next } /^\.Ed/ { exit } on && !/^\$ /' | plain >"$work/gym.ini"
 said_of . "$work/gym.ini" "$work/log.csv"
 [ ! -s "$work/said" ] && [ -s "$work/gym.ini" ]
 check "the example of tautline-gym(5) is read without a remark" $? "$work/said"
@@ -219,6 +259,12 @@ for heading in ".Ss Straight weight" ".Ss Chains" ".Ss Bands"; do
     [ ! -s "$work/said" ] && [ -s "$work/wordings" ]
     check "each wording under ${heading#.Ss } is read" $? "$work/said"
 done
+
+# The words of a phrase, and those of the page.
+sed -n '/^} vocabulary/,/^};/p' "$TOP/src/reading/load_words.c" | grep -o '{"[^"]*"' | sed 's/^{"\(.*\)"$/\1/' | sort >"$work/words"
+part "$log_page" ".Ss Words" | plain | sed -n 's/^\.Em words Ns : //p' | sed 's/, /\
+/g' | sort >"$work/documented"
+same "the words of tautline-log(5) are those of src/reading/load_words.c" "$work/documented" "$work/words"
 
 wordings ".Sh REFUSED" >"$work/wordings"
 csv_of <"$work/wordings" >"$work/refused.csv"
@@ -252,28 +298,6 @@ check "the text log of tautline-log(5) is read" $? "$work/said"
 said_of ',error,' "$work/words.ini" "$work/sets.txt"
 [ ! -s "$work/said" ] && [ "$(grep -c '' "$work/sets.txt")" -gt 10 ]
 check "each line under Sets of tautline-log(5) is read" $? "$work/said"
-
-# The two CSV examples, one after the other.
-part "$log_page" ".Sh EXAMPLES" | plain | awk -v stem="$work/export-" '/^\.Bd/ { on = ++n; next } /^\.Ed/ { on = 0 } on { print > (stem n ".csv") }'
-for each in 1 2; do
-    said_of ',error,' "$work/words.ini" "$work/export-$each.csv"
-    sets=$("$TAUTLINE" loads --format csv --gym "$work/words.ini" "$work/export-$each.csv" 2>"$work/stderr" | sed 1d | grep -c .)
-    [ ! -s "$work/said" ] && [ "$sets" -ge 2 ]
-    check "CSV example $each of tautline-log(5) is read" $? "$work/said"
-done
-
-# --- the examples of tautline(1) --------------------------------------------------------------------------------------------------
-
-mkdir "$work/run" && cp -R "$TOP/samples" "$work/run/samples" && chmod -R u+w "$work/run"
-part "$page" ".Sh EXAMPLES" | plain | sed -n 's/^\.Dl \$ //p' >"$work/examples"
-while read -r line; do
-    (cd "$work/run" && PATH="$(dirname "$TAUTLINE"):$PATH" sh -c "$line") >"$work/stdout" 2>"$work/stderr"
-    status=$?
-    [ $status -le 1 ] && [ -s "$work/stdout" ] # the samples hold lines to be refused: 1
-    check "example: $line (status $status)" $? "$work/stderr"
-done <"$work/examples"
-[ "$(grep -c . "$work/examples")" -ge 5 ]
-check "tautline(1) has examples" $?
 
 # --- what samples/README.md says of the audit ---------------------------------------------------------------------------------------
 

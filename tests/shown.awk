@@ -9,6 +9,7 @@ END {
         len = 0
         while (i + len <= n && want[i + len] != "\342\200\246") len++
         found = 0
+        if (open && i + len > n && m - len + 1 > at) at = m - len + 1 # the last lines shown are the last there are
         for (start = at; start + len - 1 <= m && !found; start++) {
             same = 1
             for (k = 0; k < len && same; k++) { a = want[i + k]; b = got[start + k]; sub(/ +$/, "", a); sub(/ +$/, "", b); same = a == b }

@@ -84,7 +84,8 @@ static enum exit_status show_help(struct arena *arena, bool brief)
         return written(output);
     }
     output_text(output, "\nA LOG is a file (CSV export or text log), a folder, or - for standard input.\n"
-                        "'tautline COMMAND --help' lists a command's options, -h only their names; tautline(1) is the manual.\n\n"
+                        "'tautline COMMAND --help' lists a command's options, -h only their names; the manual is 'man tautline'\n"
+                        "and, for a command, 'man tautline-COMMAND'.\n\n"
                         "Exit status: 0 all read; 1 lines were refused; 2 wrong usage; 3 unreadable input or unwritten output; 4 internal.\n");
     return written(output);
 }
@@ -97,6 +98,7 @@ static enum exit_status show_command_help(struct arena *arena, const struct comm
         options_brief(arena, output, command->groups);
     else
         options_help(arena, output, command->groups);
+    output_printf(output, "\n'man tautline-%s' says more.\n", command->name);
     return written(output);
 }
 
