@@ -84,12 +84,19 @@ draws_without_a_word() {
     done
 }
 
+page_of_a_night() {
+    sh "$TOP/samples/team.sh" --lifters 6 --weeks 8 "$work/night" &&
+        "$TAUTLINE" team --gym "$work/night/gym.ini" --into "$work/night/out" --render none --today 2026-06-03 >/dev/null 2>&1
+    cp "$work/night/out/index.html" "$work/night.html"
+}
+
 gnuplot=${GNUPLOT:-$(command -v gnuplot)}
 check "a page of a team" page team "$TOP/samples/logs" --from 2026-08-01
 check "a page of one lifter" page one "$TOP/samples/logs" --lifter "Maren Holtvik"
 check "a page of a bare export" page plain "$TOP/samples/plain/export.csv"
 check "a page of straight weight alone" page straight "$TOP/tests/html/straight.csv"
 check "a page of hostile names" page hostile "$TOP/tests/html/hostile.csv"
+check "a page of a night" page_of_a_night
 check "a page without gnuplot" page_without_gnuplot tables "$TOP/samples/plain/export.csv"
 for html in "$work"/*.html; do
     check "$(basename "$html") asks for nothing" is_quiet "$html"

@@ -3,9 +3,13 @@
 #ifndef TAUTLINE_COMMANDS_REPORT_HTML_H
 #define TAUTLINE_COMMANDS_REPORT_HTML_H
 
+#include "analysis/overload.h"
 #include "commands/session.h"
 
 /* Its pictures are drawn by one run of gnuplot; without it their numbers stand as tables. */
 void report_html(struct session *session, struct output *output);
+
+/* Of the element that shows it, in report.css. */
+const char *overload_verdict_class(enum overload_verdict verdict);
 
 #endif

@@ -2,6 +2,7 @@
 #include "commands/report_html_parts.h"
 
 #include "base/number.h"
+#include "commands/report_html.h"
 #include "commands/summary.h"
 
 #include <ctype.h>
@@ -51,7 +52,7 @@ static void put_figures(struct page *page, const char *lifter, const enum pictur
 /* --- is it overloading? ---------------------------------------------------------------------------------------------
  */
 
-static const char *verdict_class(enum overload_verdict verdict)
+const char *overload_verdict_class(enum overload_verdict verdict)
 {
     switch (verdict) {
     case OVERLOAD_BOTH: return "verdict heavier";
@@ -77,7 +78,7 @@ static void put_card(struct page *page, const struct overload *overload)
     *verdict = (char)toupper((unsigned char)*verdict);
     html_open(html, "li");
     html_heading(html, page->level + 1, series_name(&page->report, overload->lifter, overload->lift, overload->focus));
-    html_put(html, "span", verdict_class(overload->verdict), verdict);
+    html_put(html, "span", overload_verdict_class(overload->verdict), verdict);
     html_put(html, "p", NULL, rest ? rest + 2 : sentence);
     if (overload->steps)
         page_svg(page,

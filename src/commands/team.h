@@ -8,6 +8,7 @@
 #define TAUTLINE_COMMANDS_TEAM_H
 
 #include "analysis/findings.h"
+#include "analysis/overload.h"
 #include "base/digest.h"
 #include "base/names.h"
 #include "commands/session.h"
@@ -58,10 +59,19 @@ struct team_group /* lifters with the same shared logs, which are read once, by 
     bool unreadable;
 };
 
+#define TEAM_WEEKS 26u /* that the page shows */
+
 struct team_output
 {
     const char *name; /* within the lifter's folder */
     int64_t bytes;
+};
+
+struct team_answer /* is it overloading? */
+{
+    const char *what; /* lift and focus */
+    const char *text;
+    enum overload_verdict verdict;
 };
 
 struct team_state /* what a lifter's folder holds and rests on: state.json */
@@ -74,7 +84,9 @@ struct team_state /* what a lifter's folder holds and rests on: state.json */
     LIST(struct team_file) files;
     LIST(struct team_output) outputs;
     LIST(struct name_count) names; /* whom the logs name; those shared, only for the first who shares them */
-    LIST(const char *) sentences;  /* is it overloading? */
+    LIST(struct team_answer) answers;
+    LIST(double) volumes_kg;  /* of all lifts by the mean load, a week each, the last of them: */
+    week_number volume_week;
     size_t sets, refused, findings[FINDING_FAULT + 1];
     const char *note; /* what to know of it; "" */
     const char *first, *last; /* days; "" */

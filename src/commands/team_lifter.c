@@ -1,7 +1,7 @@
 /* One lifter's work, in a process of its own: what goes wrong here harms no other lifter. */
 #include "commands/team.h"
 
-#include "analysis/overload.h"
+#include "analysis/trend.h"
 #include "base/text.h"
 #include "commands/drawing.h"
 #include "commands/pictures.h"
@@ -284,11 +284,26 @@ static void note_results(struct work *work)
         work->state->findings[finding_kinds[findings->items[i]->id].severity]++;
     size_t count;
     const struct overload *overloads = overload_make(arena, waves_make(arena, work->session.training), &count);
-    for (size_t i = 0; i < count; i++)
-        if (overloads[i].verdict != OVERLOAD_NO_WAVE)
-            *LIST_ADD(arena, &work->state->sentences) =
-                text_visible(arena, arena_printf(arena, "%s, %s: %s", overloads[i].lift, focus_name(overloads[i].focus),
-                                                 overload_sentence(arena, &overloads[i], work->session.unit)));
+    for (size_t i = 0; i < count; i++) {
+        if (overloads[i].verdict == OVERLOAD_NO_WAVE)
+            continue;
+        const char *what = arena_printf(arena, "%s, %s", overloads[i].lift, focus_name(overloads[i].focus));
+        const char *text = overload_sentence(arena, &overloads[i], work->session.unit);
+        *LIST_ADD(arena, &work->state->answers) =
+            (struct team_answer){text_visible(arena, what), text_visible(arena, text), overloads[i].verdict};
+    }
+}
+
+static void note_volumes(struct work *work)
+{
+    size_t count, first = 0;
+    const struct trend_week *weeks = trend_make(work->arena, work->session.training, &count);
+    while (first < count && strcmp(weeks[first].lift, ALL_LIFTS) != 0)
+        first++;
+    first = count - first > TEAM_WEEKS ? count - TEAM_WEEKS : first;
+    for (size_t i = first; i < count; i++)
+        *LIST_ADD(work->arena, &work->state->volumes_kg) = weeks[i].volume_kg[LOAD_MEAN];
+    work->state->volume_week = count ? weeks[count - 1].week : 0;
 }
 
 static void note_files(struct work *work)
@@ -340,6 +355,7 @@ const char *team_lifter_work(struct team *team, struct team_lifter *lifter, enum
     team_note_used(arena, work.session.log, work.state);
     note_days(&work);
     note_results(&work);
+    note_volumes(&work);
     note_files(&work);
     work.folder = folder_begin(arena, lifter->path);
     write_files(&work);

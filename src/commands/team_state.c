@@ -2,6 +2,7 @@
 #include "commands/team.h"
 
 #include <jansson.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -43,6 +44,27 @@ static json_t *outputs(const struct team_state *state)
     return array;
 }
 
+static json_t *answers(const struct team_state *state)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < state->answers.count; i++) {
+        const struct team_answer *answer = &state->answers.items[i];
+        json_array_append_new(array, json_pack("{s:s, s:i, s:s}", "what", answer->what, "verdict", (int)answer->verdict, "text", answer->text));
+    }
+    return array;
+}
+
+/* null where no set of the week has a weight */
+static json_t *volumes(const struct team_state *state)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < state->volumes_kg.count; i++) {
+        double kg = state->volumes_kg.items[i];
+        json_array_append_new(array, isfinite(kg) ? json_real(kg) : json_null());
+    }
+    return array;
+}
+
 static json_t *state_json(const struct team_state *state)
 {
     json_t *root = json_object();
@@ -57,7 +79,9 @@ static json_t *state_json(const struct team_state *state)
     json_object_set_new(root, "first", json_string(state->first));
     json_object_set_new(root, "last", json_string(state->last));
     json_object_set_new(root, "report", json_string(state->report));
-    json_object_set_new(root, "sentences", texts(state->sentences.items, state->sentences.count));
+    json_object_set_new(root, "answers", answers(state));
+    json_object_set_new(root, "volumes_kg", volumes(state));
+    json_object_set_new(root, "volume_week", json_integer(state->volume_week));
     json_object_set_new(root, "names", name_counts(state->names.items, state->names.count));
     json_object_set_new(root, "chains", json_boolean(state->any_chain));
     json_object_set_new(root, "bands", texts(state->bands.items, state->bands.count));
@@ -109,7 +133,17 @@ static void read_texts(struct arena *arena, const json_t *root, const char *name
 
 static void read_lists(struct arena *arena, const json_t *root, struct team_state *state)
 {
-    const json_t *array = json_object_get(root, "names");
+    const json_t *array = json_object_get(root, "answers");
+    for (size_t i = 0; i < json_array_size(array); i++) {
+        const json_t *each = json_array_get(array, i);
+        size_t verdict = count_of(each, "verdict");
+        *LIST_ADD(arena, &state->answers) = (struct team_answer){
+            text_of(arena, each, "what"), text_of(arena, each, "text"), verdict > OVERLOAD_LIGHTER ? OVERLOAD_UNKNOWN : (enum overload_verdict)verdict};
+    }
+    array = json_object_get(root, "volumes_kg");
+    for (size_t i = 0; i < json_array_size(array) && i < TEAM_WEEKS; i++)
+        *LIST_ADD(arena, &state->volumes_kg) = json_number_value(json_array_get(array, i));
+    array = json_object_get(root, "names");
     for (size_t i = 0; i < json_array_size(array); i++) {
         const json_t *each = json_array_get(array, i);
         *LIST_ADD(arena, &state->names) = (struct name_count){text_of(arena, each, "name"), count_of(each, "sets")};
@@ -150,7 +184,7 @@ struct team_state *team_state_read(struct arena *arena, const char *folder)
     state->last = text_of(arena, root, "last");
     state->report = text_of(arena, root, "report");
     state->any_chain = json_is_true(json_object_get(root, "chains"));
-    read_texts(arena, root, "sentences", &state->sentences);
+    state->volume_week = (week_number)json_integer_value(json_object_get(root, "volume_week"));
     read_texts(arena, root, "bands", &state->bands);
     read_texts(arena, root, "setups", &state->setups);
     read_texts(arena, root, "lifts", &state->lifts);
