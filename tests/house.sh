@@ -35,5 +35,17 @@ for c in "$src"/base/*.c "$src"/reading/*.c "$src"/model/*.c "$src"/analysis/*.c
     [ -f "$src/$own" ] || continue
     rule "$c includes its own header first" "$(grep -m 1 -n '^#include' "$c" | grep -v "\"$own\"")"
 done
+
+# The version: once in configure.ac, first in CHANGELOG.md, and what the program says.
+top=$src/..
+version=$(sed -n 's/^AC_INIT(\[tautline\], \[\([^]]*\)\].*/\1/p' "$top/configure.ac")
+said=$("${TAUTLINE:?the program}" --version | sed -n 1p)
+rule "--version says 'tautline $version' first" "$([ "$said" = "tautline $version" ] || echo "$said")"
+rule "the version is of semantic versioning" "$(echo "$version" | grep -vxE '(0|[1-9][0-9]*)\.(0|[1-9][0-9]*)\.(0|[1-9][0-9]*)')"
+newest=$(sed -n 's/^## \([^ ]*\).*/\1/p' "$top/CHANGELOG.md" | grep -v '^Unreleased$' | sed -n 1p)
+rule "CHANGELOG.md begins with the version of configure.ac" "$([ "$newest" = "$version" ] || echo "$newest, not $version")"
+for command in $("$TAUTLINE" --help | awk '/^Commands:/ { on = 1; next } on && !/^  / { exit } on { print $1 }'); do
+    rule "CHANGELOG.md knows $command" "$(grep -q "^- \`$command\`" "$top/CHANGELOG.md" || echo "$command")"
+done
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]
