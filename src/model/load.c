@@ -1,7 +1,6 @@
 #include "model/load.h"
 
 #include "base/names.h"
-#include "base/number.h"
 #include "base/unit.h"
 
 #include <math.h>
@@ -31,19 +30,20 @@ char *assumptions_print(char *buffer, unsigned assumed)
     return buffer;
 }
 
-#define SAME_NUMBER 1e-13 /* relative: 20 lb are 9.0718474 kg, whatever the last bit of the product says */
+/* 14 digits tell every number that a log writes, and hide the last bits of a product: 20 lb are 9.0718474 kg. What is printed so reads back
+ * to a number that prints the same. The notation knows no exponents. */
+#define SMALLEST_BY_DIGITS 1e-4 /* %g takes an exponent below */
 
-/* The shortest decimal that reads back to the same number. */
 static char *shortest(struct arena *arena, double value)
 {
-    char text[32];
-    for (int digits = 6; digits <= 17; digits++) {
-        snprintf(text, sizeof text, "%.*g", digits, value == 0 ? 0.0 : value);
-        double again;
-        if (number_whole(text, '.', &again) && fabs(again - value) <= SAME_NUMBER * fabs(value))
-            break;
-    }
-    return arena_copy(arena, text);
+    if (value == 0 || fabs(value) >= SMALLEST_BY_DIGITS)
+        return arena_printf(arena, "%.14g", value == 0 ? 0.0 : value);
+    char *text = arena_printf(arena, "%.15f", value); /* as many decimals as are read exactly */
+    size_t length = strlen(text);
+    while (text[length - 1] == '0')
+        length--;
+    text[text[length - 1] == '.' ? length - 1 : length] = 0;
+    return text;
 }
 
 /* One word of small letters, digits and single inner hyphens. */
@@ -52,6 +52,29 @@ static bool is_plain_name(const char *name)
     size_t length = strlen(name);
     return length && strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-") == length && *name >= 'a' && name[length - 1] != '-' &&
            !strstr(name, "--");
+}
+
+/* Words of the notation, and what begins its idioms and units. */
+static bool is_notation(const char *word, size_t length)
+{
+    static const char *const words[] = {
+#define X(word, kind, number) word,
+#include "model/notation.def"
+#undef X
+        "all", "altogether", "body", "bodyweight", "both", "bw", "ea", "either", "every", "in", "kg", "kgs", "kilo", "kilos", "lb", "lbs",
+        "leader", "leaders", "overall", "per", "pound", "pounds", "side", "sides", "to", "total", "totals", "x",
+    };
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (strlen(words[i]) == length && !memcmp(words[i], word, length))
+            return true;
+    return false;
+}
+
+/* A set-up's name as it reads back, where the gym file does not have it too: after @ any word will do that has no other meaning. */
+static char *setup_print(struct arena *arena, const char *name)
+{
+    bool bare = is_plain_name(name) && !is_notation(name, strlen(name)) && !is_notation(name, strcspn(name, "-"));
+    return bare ? arena_copy(arena, name) : arena_printf(arena, "\"%s\"", name);
 }
 
 /* A label as it reads back: bare where it is a plain word that holds a digit, which no word of the notation does. */
@@ -77,7 +100,7 @@ static char *tail_print(struct arena *arena, const struct piece *piece)
     if (!isnan(piece->leader_m))
         tail = arena_printf(arena, "%s on %s m leader", tail, shortest(arena, piece->leader_m));
     if (piece->setup)
-        tail = arena_printf(arena, "%s @ %s", tail, is_plain_name(piece->setup) ? piece->setup : arena_printf(arena, "\"%s\"", piece->setup));
+        tail = arena_printf(arena, "%s @ %s", tail, setup_print(arena, piece->setup));
     return tail;
 }
 

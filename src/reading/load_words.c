@@ -44,26 +44,9 @@ static const struct
     enum word_kind kind;
     double number;
 } vocabulary[] = {
-    {"chain", WORD_CHAIN, 0},      {"chains", WORD_CHAIN, 0},     {"ch", WORD_CHAIN, 0},          {"band", WORD_BAND, 0},
-    {"bands", WORD_BAND, 0},       {"reverse", WORD_REVERSE, 0},  {"reversed", WORD_REVERSE, 0},  {"rev", WORD_REVERSE, 0},
-    {"rev.", WORD_REVERSE, 0},     {"releaser", WORD_RELEASER, 0}, {"releasers", WORD_RELEASER, 0}, {"pair", WORD_PAIR, 0},
-    {"pairs", WORD_PAIR, 0},       {"pr", WORD_PAIR, 0},         {"prs", WORD_PAIR, 0},
-          {"single", WORD_SINGLE, 1},    {"double", WORD_DOUBLE, 2},     {"triple", WORD_TRIPLE, 3},
-    {"straight", WORD_STRAIGHT, 0}, {"choked", WORD_CHOKED, 0},    {"choke", WORD_CHOKED, 0},      {"doubled", WORD_DOUBLED, 0},
-    {"looped", WORD_DOUBLED, 0},   {"top", WORD_TOP, 0},          {"lockout", WORD_TOP, 0},       {"bottom", WORD_BOTTOM, 0},
-    {"bar", WORD_BAR, 0},          {"weight", WORD_FILLER, 0},     {"tension", WORD_FILLER, 0},    {"with", WORD_JOIN, 0},
-    {"plus", WORD_JOIN, 0},        {"and", WORD_JOIN, 0},         {"used", WORD_LEAD, 0},         {"using", WORD_LEAD, 0},
-    {"added", WORD_LEAD, 0},       {"at", WORD_FILLER, 0},        {"from", WORD_FILLER, 0},      {"on", WORD_ON, 0},             {"of", WORD_OF, 0},
-    {"a", WORD_FILLER, 0},         {"an", WORD_FILLER, 0},        {"the", WORD_FILLER, 0},        {"each", WORD_EACH, 0},
-    {"apiece", WORD_EACH, 0},      {"no", WORD_NEGATION, 0},      {"not", WORD_NEGATION, 0},      {"without", WORD_NEGATION, 0},
-    {"off", WORD_NEGATION, 0},     {"removed", WORD_NEGATION, 0}, {"minus", WORD_NEGATION, 0},    {"w/o", WORD_NEGATION, 0},
-    {"none", WORD_NEGATION, 0},    {"next", WORD_OCCASION, 0},    {"last", WORD_OCCASION, 0},     {"tomorrow", WORD_OCCASION, 0},
-    {"later", WORD_OCCASION, 0},   {"plan", WORD_OCCASION, 0},    {"planned", WORD_OCCASION, 0},  {"instead", WORD_OCCASION, 0},
-    {"one", WORD_NUMBER, 1},       {"two", WORD_NUMBER, 2},       {"three", WORD_NUMBER, 3},      {"four", WORD_NUMBER, 4},
-    {"five", WORD_NUMBER, 5},      {"six", WORD_NUMBER, 6},       {"seven", WORD_NUMBER, 7},      {"eight", WORD_NUMBER, 8},
-    {"nine", WORD_NUMBER, 9},      {"ten", WORD_NUMBER, 10},      {"mm", WORD_WIDTH, 0},          {"cm", WORD_WIDTH, 0},
-    {"times", WORD_TIMES, 0},      {"elastic", WORD_FILLER, 0},   {"rubber", WORD_FILLER, 0},     {"steel", WORD_FILLER, 0},
-    {"resistance", WORD_FILLER, 0}, {"left", WORD_HAND, 0},        {"right", WORD_HAND, 0},
+#define X(word, kind, number) {word, kind, number},
+#include "model/notation.def"
+#undef X
 };
 
 struct label /* of the gym file */

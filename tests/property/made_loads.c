@@ -37,10 +37,14 @@ const char *made_label(struct arena *arena, struct dice *dice, const char *const
 {
     static const char *const parts[] = {"b", "29", "x", "green", "kg", "chain", "band", "pair", " ", "-", "_", ".", "ü", "長", "a", "side",
                                         "no", "top", "2", "doubled", "@", "+", "/", ","};
-    static const char *const words[] = {"top", "side", "doubled", "pair", "chain", "bands", "kg", "no", "x", "7", "2 x 7 kg", "top2", "on", "all"};
+    static const char *const words[] = {
+#define X(word, kind, number) word,
+#include "model/notation.def"
+#undef X
+        "side", "kg", "lbs", "x", "7", "2 x 7 kg", "top2", "all", "to", "total", "ea", "bw", "per-side", "x-hook", "to-floor", "rack-to-bar"};
     if (dice_below(dice, 2))
         return known[dice_below(dice, (unsigned)count)];
-    if (dice_below(dice, 4) == 0 && known != setups) /* what the notation has a meaning for */
+    if (dice_below(dice, 4) == 0) /* what the notation has a meaning for */
         return words[dice_below(dice, sizeof words / sizeof *words)];
     char *label = arena_copy(arena, "q");
     for (unsigned i = 1 + dice_below(dice, 4); i; i--)
