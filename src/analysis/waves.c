@@ -59,7 +59,7 @@ struct load_run /* sets of one straight weight, in sets sorted by it */
 
 static struct load_run working_run(const struct lifted **sets, size_t count, enum focus focus)
 {
-    struct load_run best = {0};
+    struct load_run best = {.sets = sets};
     double heaviest = sets[0]->effect->straight_kg;
     for (size_t start = 0, end; start < count; start = end) {
         double kg = sets[start]->effect->straight_kg;

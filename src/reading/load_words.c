@@ -12,7 +12,7 @@
 #define LEXEMES_HEAD                                                                                                      \
     "\\G(?:(?<blank>\\h+)"                                                                                                \
     "|(?<newline>\\R)"                                                                                                    \
-    "|(?<leader>(?:(?:on|with|w/|from)\\h+)?(?:an?\\h+|the\\h+)?(?<leader_length>\\d+(?:[.,]\\d+)?)\\h*(?<leader_unit>" LENGTH_UNITS \
+    "|(?<leader>(?:(?:on|with|w/|from)\\h+)?(?:an?\\h+|the\\h+)?(?<leader_length>[0-9]+(?:[.,][0-9]+)?)\\h*(?<leader_unit>" LENGTH_UNITS \
     ")\\h*(?:long\\h+)?leaders?\\b)"                                                                                      \
     "|(?<side>/\\h*(?:sides?|ends?|s|ea)\\b\\.?|(?:per|an?|each|every|ea\\.?|both|either|(?:on|at|to)\\h+(?:each|both|either|every))" \
     "[\\h-]*(?:sides?|ends?)\\b|ea\\b\\.?)"                                                                               \
@@ -30,10 +30,10 @@
     "|(?<word>w/o\\b|\\#|band\\h+" BAND_WORK "\\b|(?:kgs?|lbs?)(?=(?:chains?|bands?|releasers?)\\b)|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                      \
     "|(?<mark>.))"
 #define NUMBERS_POINT                                                                                                     \
-    "|(?<number>(?:\\d{1,3}(?:,\\d{3})+(?!\\d)(?:\\.\\d+)?|\\d++(?:\\.\\d++)?+(?!,\\d{1,2}(?!\\d))|\\.\\d+)" FRACTION "?|[¼½¾⅓⅔⅛])"  \
-    "|(?<bad_number>\\d+(?:\\.\\d+)?,\\d+)"
+    "|(?<number>(?:[0-9]{1,3}(?:,[0-9]{3})+(?![0-9])(?:\\.[0-9]+)?|[0-9]++(?:\\.[0-9]++)?+(?!,[0-9]{1,2}(?![0-9]))|\\.[0-9]+)" FRACTION "?|[¼½¾⅓⅔⅛])"  \
+    "|(?<bad_number>[0-9]+(?:\\.[0-9]+)?,[0-9]+)"
 #define NUMBERS_COMMA                                                                                                     \
-    "|(?<number>(?:\\d{1,3}(?:\\.\\d{3})+(?!\\d)(?:,\\d+)?|\\d+(?:[,.]\\d+)?|,\\d+)" FRACTION "?|[¼½¾⅓⅔⅛])"                 \
+    "|(?<number>(?:[0-9]{1,3}(?:\\.[0-9]{3})+(?![0-9])(?:,[0-9]+)?|[0-9]+(?:[,.][0-9]+)?|,[0-9]+)" FRACTION "?|[¼½¾⅓⅔⅛])"                 \
     "|(?<bad_number>(?!))"
 
 #define GEAR_WORDS "(?:chains?|ch|bands?|releasers?|rev|reversed?|choked|doubled|looped|pair)"

@@ -8,15 +8,15 @@
 
 /* Numbers differ by the file's decimal sign: NUMBER stands for one or the other in the patterns below. */
 #define NUMBER "\x01"
-static const char number_point[] = "(?:\\d++(?:\\.\\d++)?(?:\\h?[¼½¾])?|\\.\\d++)";
-static const char number_comma[] = "(?:\\d++(?:[.,]\\d++)?(?:\\h?[¼½¾])?|[.,]\\d++)";
+static const char number_point[] = "(?:[0-9]++(?:\\.[0-9]++)?(?:\\h?[¼½¾])?|\\.[0-9]++)";
+static const char number_comma[] = "(?:[0-9]++(?:[.,][0-9]++)?(?:\\h?[¼½¾])?|[.,][0-9]++)";
 
 #define UNIT "(?:kgs?|kilos?|kilograms?|lbs?|pounds?|\\#)"
 #define TIMES "\\h*[x×*]\\h*"
-#define NUMBER_ENDS "(?![\\p{L}\\p{N}]|[.,]\\d|\\h*[-–—]\\h*\\d)"
+#define NUMBER_ENDS "(?![\\p{L}\\p{N}]|[.,][0-9]|\\h*[-–—]\\h*[0-9])"
 #define MISS "(?:miss(?:ed)?|fail(?:ed)?|no\\h+lift)"
 #define NO_WORD "(?![\\p{L}\\p{N}])"
-#define BODY "(?:bw|body\\h?weight)(?:" NO_WORD "|(?=[x×*]\\h*\\d))"
+#define BODY "(?:bw|body\\h?weight)(?:" NO_WORD "|(?=[x×*]\\h*[0-9]))"
 #define BAR "(?:empty\\h+)?bar"
 #define JOIN "(?:[+&]|with\\b|w/|plus\\b|and\\b)"
 
@@ -26,14 +26,14 @@ static const char number_comma[] = "(?:\\d++(?:[.,]\\d++)?(?:\\h?[¼½¾])?|[.,]
     "(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"     \
     "|nov(?:ember)?|dec(?:ember)?)\\.?"
 #define DATE                                                                                                           \
-    "(?:\\d{4}[-\\h]\\d{1,2}[-\\h]\\d{1,2}|\\d{4}-W\\d{2}-\\d|\\d{4}-\\d{3}|\\d{8}|\\d{1,2}\\.\\h?\\d{1,2}\\.\\h?\\d{2,4}"       \
-    "|\\d{1,4}/\\d{1,2}/\\d{1,4}|\\d{1,2}-\\d{1,2}-\\d{2,4}|\\d{1,2}(?:st|nd|rd|th)?\\.?\\h+(?:of\\h+)?" MONTH         \
-    "(?:,?\\h+\\d{2,4})?|" MONTH "\\h+\\d{1,2}(?:st|nd|rd|th)?(?:,?\\h+\\d{4})?)"
-#define TIME "(?:[T\\h]\\h*\\d{1,2}:\\d{2}(?::\\d{2}(?:\\.\\d+)?)?(?:\\h?[ap]m)?(?:Z|[+-]\\d{2}:?\\d{2})?)?"
+    "(?:[0-9]{4}[-\\h][0-9]{1,2}[-\\h][0-9]{1,2}|[0-9]{4}-W[0-9]{2}-[0-9]|[0-9]{4}-[0-9]{3}|[0-9]{8}|[0-9]{1,2}\\.\\h?[0-9]{1,2}\\.\\h?[0-9]{2,4}"       \
+    "|[0-9]{1,4}/[0-9]{1,2}/[0-9]{1,4}|[0-9]{1,2}-[0-9]{1,2}-[0-9]{2,4}|[0-9]{1,2}(?:st|nd|rd|th)?\\.?\\h+(?:of\\h+)?" MONTH         \
+    "(?:,?\\h+[0-9]{2,4})?|" MONTH "\\h+[0-9]{1,2}(?:st|nd|rd|th)?(?:,?\\h+[0-9]{4})?)"
+#define TIME "(?:[T\\h]\\h*[0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\\.[0-9]+)?)?(?:\\h?[ap]m)?(?:Z|[+-][0-9]{2}:?[0-9]{2})?)?"
 
 /* A number in a lift's name: 3-count pause squat, 2 board press, 45° back extension. */
 #define NAME_NUMBER                                                                                                    \
-    "\\d+(?:[.,]\\d+)?[\\h-]?(?:count|ct|sec(?:ond)?s?|s|boards?|inch(?:es)?|deg(?:ree)?s?|arm(?:ed)?|leg(?:ged)?|"    \
+    "[0-9]+(?:[.,][0-9]+)?[\\h-]?(?:count|ct|sec(?:ond)?s?|s|boards?|inch(?:es)?|deg(?:ree)?s?|arm(?:ed)?|leg(?:ged)?|"    \
     "pins?"                                                                                                            \
     "|blocks?|way|point|[°\"])" NO_WORD
 
@@ -45,9 +45,9 @@ static const char number_comma[] = "(?:\\d++(?:[.,]\\d++)?(?:\\h?[¼½¾])?|[.,]
  * velocity, a third factor, a count of sets, a load with sets of its own. */
 #define REPS_WORD "(?:\\h*rep(?:etition)?s?\\b)?"
 #define RUN                                                                                                            \
-    "(?:(?:\\d++\\h*)?[x×*]\\h*|\\d++\\h*sets?\\h+(?:(?:of|[x×*])\\h*)?)?"                                              \
-    "(?:amrap\\h*)?\\d++\\+?(?:\\h*amrap\\b)?" REPS_WORD                                                                \
-    "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d|\\h*:\\h*\\d|\\h*(?:sets?\\b|m/s|%|" UNIT NO_WORD "|" MEASURE "))"
+    "(?:(?:[0-9]++\\h*)?[x×*]\\h*|[0-9]++\\h*sets?\\h+(?:(?:of|[x×*])\\h*)?)?"                                              \
+    "(?:amrap\\h*)?[0-9]++\\+?(?:\\h*amrap\\b)?" REPS_WORD                                                                \
+    "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*:\\h*[0-9]|\\h*(?:sets?\\b|m/s|%|" UNIT NO_WORD "|" MEASURE "))"
 
 static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_HEADER] = "(lifter|unit|bodyweight|decimal)\\h*:\\h*(.*)",
@@ -55,13 +55,13 @@ static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_SESSION] = "(?:(?:date|day|session|workout)\\b\\h*:?\\h*)?(" WEEKDAY DATE ")" TIME
                         "(?=\\z|\\h|[,:;](?:\\h|\\z))[\\h,:;]*(?:[-–—]+\\h+)?(.*)",
     [PATTERN_WARM_UP] = "(?:~|(?:warm[\\h-]?ups?|w[\\h-]up)\\b[:,]?)\\h*",
-    [PATTERN_LOAD_START] = "(?<![\\p{L}\\p{N}_.,/\"-])(?:-(?=\\.?\\d)|\\+(?=\\h*\\.?\\d)|(?!" NAME_NUMBER ")\\.?\\d|" BODY "|" BAR
+    [PATTERN_LOAD_START] = "(?<![\\p{L}\\p{N}_.,/\"-])(?:-(?=\\.?[0-9])|\\+(?=\\h*\\.?[0-9])|(?!" NAME_NUMBER ")\\.?[0-9]|" BODY "|" BAR
                            "(?=\\h*(?:\\z|[,@x×*]|" JOIN ")))",
     [PATTERN_SCHEME] = RUN "(?:\\h*[,/;]\\h*" RUN ")*|(" MISS ")\\b",
     [PATTERN_ITEM] =
         "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|(?:\\+\\h*|-)?" NUMBER "\\h*(?:" UNIT "|%)?)(?:" TIMES
-        "((?:amrap\\h*)?\\d++|" MISS "\\b)(\\+)?" REPS_WORD "(?:" TIMES "(\\d++)(?:\\h*sets?\\b)?)?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
-        "(?![\\p{L}\\p{N}]|\\.\\d|" TIMES "\\d|\\h*[-–—]\\h*\\d|\\h*sets?\\b|\\h*" MEASURE ")",
+        "((?:amrap\\h*)?[0-9]++|" MISS "\\b)(\\+)?" REPS_WORD "(?:" TIMES "([0-9]++)(?:\\h*sets?\\b)?)?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
+        "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*sets?\\b|\\h*" MEASURE ")",
     [PATTERN_AT] = "@\\h*(?:(" NUMBER ")\\h*(" UNIT "|%)?|" BAR "|" BODY ")" NO_WORD,
     [PATTERN_ANNOTATION] = "@\\h*(" NUMBER ")(?:\\h*(" UNIT "|%))?" NUMBER_ENDS "(?!\\h*m(?:/|\\h)s)"
                            "|@?\\h*RPE\\h*[:=@]?\\h*(" NUMBER ")" NUMBER_ENDS "|@?\\h*(" NUMBER ")\\h*RPE\\b"
@@ -70,13 +70,13 @@ static const char *const sources[PATTERN_COUNT] = {
                            ")\\h*%(?:\\h*(?:of\\h*)?(?:1\\h?rm|max)\\b)?"
                            "|(" MISS ")\\b(?=\\h*(?:\\z|[,;@)]))|((?:to\\h+)?failure|amrap)\\b(?=\\h*(?:\\z|[,;@)]))"
                            "|(warm[\\h-]?up|w[\\h-]up)\\b(?=\\h*(?:\\z|[,;@)]))",
-    [PATTERN_CUT] = "\\h+(?=(@\\h*(?:10(?:[.,]0+)?|\\d(?:[.,]\\d+)?)(?!\\d|[.,]\\d|\\h*(?:" UNIT
+    [PATTERN_CUT] = "\\h+(?=(@\\h*(?:10(?:[.,]0+)?|[0-9](?:[.,][0-9]+)?)(?![0-9]|[.,][0-9]|\\h*(?:" UNIT
                     "|%))|RPE\\b|RIR\\b|" NUMBER "\\h*(?:m/s|RPE\\b|RIR\\b))|\\(|" MISS "\\b)|\\h*[,;]\\h+",
     [PATTERN_STRAIGHT] = "(?>" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|" NUMBER "\\h*(?:" UNIT
                          "|%)?)" NO_WORD "(?!\\h*" JOIN ")",
-    [PATTERN_TIMED] = "(?<![\\p{L}\\p{N}.,/\"+-])(?:\\d++" TIMES ")?\\d++(?:[.,:]\\d++)*\\h*" MEASURE,
-    [PATTERN_NEXT_LOAD] = "(?!\\d+:\\d{2}(?![\\dx×*,+]))(?:" BODY "|" BAR "|[+-]?" NUMBER ")[^:]*:\\h*" RUN,
-    [PATTERN_WORK] = "(?:\\d\\h*|\\h)[x×*]\\h*\\d|:\\h*\\d",
+    [PATTERN_TIMED] = "(?<![\\p{L}\\p{N}.,/\"+-])(?:[0-9]++" TIMES ")?[0-9]++(?:[.,:][0-9]++)*\\h*" MEASURE,
+    [PATTERN_NEXT_LOAD] = "(?![0-9]+:[0-9]{2}(?![0-9x×*,+]))(?:" BODY "|" BAR "|[+-]?" NUMBER ")[^:]*:\\h*" RUN,
+    [PATTERN_WORK] = "(?:[0-9]\\h*|\\h)[x×*]\\h*[0-9]|:\\h*[0-9]",
 };
 
 struct text_patterns
