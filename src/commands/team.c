@@ -152,10 +152,11 @@ static const char *last_failure(const struct team *team, const struct team_lifte
 
 /* --- what is said ---------------------------------------------------------------------------------------------------------------- */
 
+/* For a line that programs read and terminals show. */
 static const char *quoted(struct arena *arena, const char *text)
 {
     struct output *output = output_to_memory(arena);
-    escape_json(output, text);
+    escape_json(output, text_visible(arena, text));
     return output_memory(output, NULL);
 }
 
