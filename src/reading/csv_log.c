@@ -97,7 +97,9 @@ static bool see_row(void *context, const struct csv_row *row)
     if (!log->header_read) {
         go_on = read_header(log);
     } else if (!csv_read_record(log)) {
-        csv_file(log)->refused++;
+        struct log_file *file = csv_file(log);
+        file->refused++;
+        go_on = !tally_gives_up(log->reading, file, file->sets + log->reading->log->sets.count - log->first_set, row->line);
     }
     csv_file(log)->lines = row->line + row->lines - 1;
     if (log->reading->log->sets.count - log->first_set >= SETS_WAITING)

@@ -45,6 +45,7 @@ struct input
     bool current_waits;             /* decoded at opening for the head, not yet delivered */
     uint32_t line;                  /* the line that the next block begins in */
     size_t line_bytes;              /* bytes of that line so far */
+    size_t empty_bytes;             /* of empty lines, block upon block */
     char *head;
     size_t head_length;
 
@@ -319,10 +320,14 @@ static void number_lines(struct input *input, struct block *block)
     input->line += line_ends(block->text, block->length);
     input->line_bytes = last ? (size_t)(end - last - 1) : reached;
     input->had_nul = input->had_nul || memchr(block->text, 0, block->length);
-    if (reached > INPUT_LINE_LIMIT) {
+    bool empty_lines = *block->text == '\n' && !memcmp(block->text, block->text + 1, block->length - 1);
+    input->empty_bytes = empty_lines ? input->empty_bytes + block->length : 0;
+    if (reached > INPUT_LINE_LIMIT)
         fail(input, DIAG_LIMIT_REACHED, "a line of more than 1 MiB: this is no log");
+    else if (input->empty_bytes > INPUT_EMPTY_LIMIT)
+        fail(input, DIAG_LIMIT_REACHED, "more than 16 MiB of empty lines: this is no log");
+    if (input->failed)
         block->length = 0;
-    }
 }
 
 static void next_block(struct input *input)

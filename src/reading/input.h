@@ -18,6 +18,7 @@
 #define INPUT_BLOCK_BYTES ((size_t)256 * 1024)
 #define INPUT_HEAD_BYTES ((size_t)64 * 1024)   /* decoded text that input_head() may look at */
 #define INPUT_LINE_LIMIT ((size_t)1024 * 1024) /* a longer line is not a log's: LIMIT_REACHED */
+#define INPUT_EMPTY_LIMIT ((size_t)16 * 1024 * 1024) /* nor are more bytes of empty lines in a row */
 
 struct input;
 

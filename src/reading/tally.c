@@ -49,3 +49,12 @@ void tally_sets(const struct log *log, struct log_file *file, size_t first)
         file->last = file->last == NO_DAY || day > file->last ? day : file->last;
     }
 }
+
+bool tally_gives_up(struct reading *reading, const struct log_file *file, size_t sets, uint32_t line)
+{
+    if (file->refused < REFUSED_AT_MOST || sets > file->refused / 100)
+        return false;
+    diag_add(reading->diags, DIAG_LIMIT_REACHED, (struct place){.file = file->path, .line = line}, NULL, NULL,
+             "%u lines refused and next to none read: this is no log, and its rest was not read", (unsigned)REFUSED_AT_MOST);
+    return true;
+}

@@ -26,4 +26,9 @@ void tally_say_unit(struct reading *reading, const char *path, enum mass_unit un
 /* Counts log->sets from `first` on as the file's, with their first and last day. */
 void tally_sets(const struct log *log, struct log_file *file, size_t first);
 
+#define REFUSED_AT_MOST 20000
+
+/* So many lines refused and next to none read: the file is no log, which is said, and its rest is left unread. `sets`: of it, so far. */
+bool tally_gives_up(struct reading *reading, const struct log_file *file, size_t sets, uint32_t line);
+
 #endif

@@ -230,8 +230,11 @@ static void see_line(struct text_log *log, const char *text, size_t length)
     bool good =
         has_nul ? text_say(log, DIAG_NUL_BYTE, (struct text_span){log->length, 0}, NULL, "a NUL byte within the line")
                 : read_kind_of_line(log);
-    if (!good)
-        file_of(log)->refused++;
+    if (!good) {
+        struct log_file *file = file_of(log);
+        file->refused++;
+        log->given_up = tally_gives_up(log->reading, file, log->reading->log->sets.count - log->first_set, log->line);
+    }
     arena_reset(log->reading->scratch);
 }
 
@@ -242,8 +245,8 @@ static void read_lines(struct text_log *log)
     const char *block;
     char *carry = NULL;
     size_t carried = 0, length;
-    while ((length = input_read(log->input, &block))) {
-        for (const char *end; (end = memchr(block, '\n', length));
+    while (!log->given_up && (length = input_read(log->input, &block))) {
+        for (const char *end; !log->given_up && (end = memchr(block, '\n', length));
              length -= (size_t)(end + 1 - block), block = end + 1) {
             size_t bytes = (size_t)(end - block);
             if (carried) {
@@ -263,7 +266,7 @@ static void read_lines(struct text_log *log)
         memcpy(carry + carried, block, length);
         carried += length;
     }
-    if (carried)
+    if (carried && !log->given_up)
         see_line(log, carry, carried);
     arena_free(carry_arena);
 }

@@ -100,6 +100,7 @@ struct text_log
 
     enum session_state state;
     bool any_session;
+    bool given_up; /* hardly a line could be read */
     struct written_day written;
     enum focus focus;
     const char *waiting_note;    /* of the session's line or a note: line above its first sets */
