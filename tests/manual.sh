@@ -261,10 +261,10 @@ for heading in ".Ss Straight weight" ".Ss Chains" ".Ss Bands"; do
 done
 
 # The words of a phrase, and those of the page.
-sed -n '/^} vocabulary/,/^};/p' "$TOP/src/reading/load_words.c" | grep -o '{"[^"]*"' | sed 's/^{"\(.*\)"$/\1/' | sort >"$work/words"
+grep -o 'X("[^"]*"' "$TOP/src/model/notation.def" | sed 's/^X("\(.*\)"$/\1/' | sort >"$work/words"
 part "$log_page" ".Ss Words" | plain | sed -n 's/^\.Em words Ns : //p' | sed 's/, /\
 /g' | sort >"$work/documented"
-same "the words of tautline-log(5) are those of src/reading/load_words.c" "$work/documented" "$work/words"
+same "the words of tautline-log(5) are those of src/model/notation.def" "$work/documented" "$work/words"
 
 wordings ".Sh REFUSED" >"$work/wordings"
 csv_of <"$work/wordings" >"$work/refused.csv"
