@@ -87,7 +87,7 @@ draws_without_a_word() {
 page_of_a_night() {
     sh "$TOP/samples/team.sh" --lifters 6 --weeks 8 "$work/night" &&
         "$TAUTLINE" team --gym "$work/night/gym.ini" --into "$work/night/out" --render none --today 2026-06-03 >/dev/null 2>&1
-    cp "$work/night/out/index.html" "$work/night.html"
+    cp -R "$work"/night/out/. "$work" && mv "$work/index.html" "$work/night.html"
 }
 
 gnuplot=${GNUPLOT:-$(command -v gnuplot)}

@@ -277,9 +277,8 @@ static void put_lifters(const struct page *page)
     html_put(page->html, "p", "quiet",
              "Who needs a look stands first. Volume: a bar for each of the team's last 26 weeks, on a scale of the lifter's own. Is it overloading: how "
              "many lifts have a newest wave that is heavier than the one before; what that rests on unfolds.");
-    html_open_class(page->html, "div", "scroll");
+    html_open_class(page->html, "section", "scroll");
     html_attribute(page->html, "tabindex", "0");
-    html_attribute(page->html, "role", "region");
     html_attribute(page->html, "aria-label", "Lifters");
     html_open_class(page->html, "table", "team");
     put_head(page);

@@ -5,8 +5,9 @@
 // Wrong is: a page wider than the window, anything on the console, any request beside the file itself, text that does not stand
 // out from what is behind it (WCAG 2.2, 1.4.3), a heading that skips a level, an id twice, a picture without words or numbers.
 import { createRequire } from 'node:module';
+import { existsSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
-import { resolve } from 'node:path';
+import { dirname, resolve } from 'node:path';
 
 const [folder, executablePath, ...files] = process.argv.slice(2);
 const { chromium } = createRequire(resolve(folder, 'x.js'))('playwright-core');
@@ -49,7 +50,7 @@ function faults(withContrast) {
     if (ids.has(id)) found.push(`id ${id} stands twice`);
     ids.add(id);
   }
-  for (const link of document.querySelectorAll('a[href]'))
+  for (const link of document.querySelectorAll('a[href^="#"]'))
     if (!ids.has(link.getAttribute('href').slice(1))) found.push(`link ${link.getAttribute('href')} leads nowhere`);
   for (const use of document.querySelectorAll('svg use'))
     if (!ids.has(use.getAttribute('href').slice(1))) found.push(`mark ${use.getAttribute('href')} is not there`);
@@ -75,6 +76,8 @@ for (const file of files) {
       page.on('request', request => request.url() !== url && heard.push(`request: ${request.url()}`));
       await page.goto(url);
       heard.push(...await page.evaluate(faults, width === 1280));
+      for (const link of await page.$$eval('a[href]:not([href^="#"])', links => links.map(each => each.getAttribute('href'))))
+        if (!existsSync(resolve(dirname(file), link))) heard.push(`link ${link} leads nowhere`);
       for (const what of heard) console.log(`${file}, ${width} px, ${colorScheme}: ${what}`);
       wrong += heard.length;
       await page.close();
