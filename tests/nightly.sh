@@ -23,6 +23,7 @@ else
     checked waves "$logs"
     checked audit --format csv "$logs"
     checked report "$logs"
+    checked report --html "$work/page.html" "$TOP/samples/plain/export.csv"
     checked plan --today 2026-11-02 "$logs" --lift squat
     checked plot --render none --into "$work/plots" "$logs"
     checked setup --gym "$TOP/samples/gym.ini" '100 kg + 2 chains/side'
@@ -53,6 +54,7 @@ else
     fi
 fi
 
+export ALLOCATIONS=all
 for other in environment reference; do
     sh "$TOP/tests/$other.sh" >"$work/out" 2>&1
     case $? in
