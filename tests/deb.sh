@@ -24,7 +24,8 @@ done
 # --- what is in it ------------------------------------------------------------------------------------------------------------
 
 dpkg-deb --contents "$package" | awk '{ print $6 }' >"$work/contents"
-for each in bin/tautline share/man/man1/tautline.1.gz share/tautline/plots/style.gp share/doc/tautline/copyright \
+for each in bin/tautline share/man/man1/tautline.1.gz share/tautline/plots/style.gp share/tautline/schemas/loads-lb.schema.json \
+    share/bash-completion/completions/tautline share/zsh/vendor-completions/_tautline share/fish/vendor_completions.d/tautline.fish share/doc/tautline/copyright \
     share/doc/tautline/examples/gym.ini share/doc/tautline/examples/logs/maren.txt share/doc/tautline/examples/nightly/tautline-team.service; do
     grep -qxF "./usr/$each" "$work/contents" && pass || fail "the package lacks $each"
 done
