@@ -3,8 +3,8 @@
 team "$work/team"
 gym="$work/team/gym.ini"
 night "$gym" "$work/good"
-sums() { # DIR: all files of the folders
-    (cd "$1/lifters" && find . -type f ! -path './.*.new/*' -exec cksum {} + | sort)
+sums() { # DIR: all files of the folders, but for what was said of failures
+    (cd "$1/lifters" && find . -type f ! -name '.*.failed' -exec cksum {} + | sort)
 }
 
 # The largest file that may be written is smaller than a table: as a full disk, in the middle of a write.
@@ -52,7 +52,7 @@ mkdir "$work/read-only" && chmod 555 "$work/read-only"
 if [ "$(id -u)" != 0 ]; then
     night "$gym" "$work/read-only"
     is "read-only folder: status" 3 "$status"
-elif command -v setpriv >/dev/null && chmod -R a+rX "$work" && setpriv --reuid=65534 --regid=65534 --clear-groups test -x "$TAUTLINE"; then
+elif command -v setpriv >/dev/null && chmod a+x "$scratch" && chmod -R a+rX "$work" && setpriv --reuid=65534 --regid=65534 --clear-groups test -x "$TAUTLINE"; then
     setpriv --reuid=65534 --regid=65534 --clear-groups "$TAUTLINE" team --gym "$gym" --into "$work/read-only" --render none >"$work/out" 2>"$work/err"
     is "read-only folder: status" 3 "$?"
     grep -q 'cannot be made' "$work/err"
