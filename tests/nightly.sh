@@ -33,8 +33,9 @@ fi
 
 replays() { # the readers alone, over all that ever made them fall over
     for program in tests/fuzz/replay_*; do
-        [ -x "$program" ] && command -v valgrind >/dev/null || continue
-        valgrind -q --leak-check=no --error-exitcode=99 "$program" "$TOP/tests/fuzz/crashes/${program##*/replay_}" >"$work/out" 2>&1 && pass ||
+        crashes=$TOP/tests/fuzz/crashes/${program##*/replay_}
+        [ -x "$program" ] && [ -d "$crashes" ] && command -v valgrind >/dev/null || continue
+        valgrind -q --leak-check=no --error-exitcode=99 "$program" "$crashes" >"$work/out" 2>&1 && pass ||
             { fail "valgrind: $program"; tail -20 "$work/out"; }
     done
 }
