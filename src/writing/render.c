@@ -48,15 +48,31 @@ struct running
     int messages; /* its standard output and error */
 };
 
+/* The caller's environment in a UTF-8 locale: a nightly job has none, and without one gnuplot warns about every picture. */
+static char **in_utf8(struct arena *arena)
+{
+    size_t count = 0, kept = 0;
+    while (environ[count])
+        count++;
+    char **variables = ARENA_ARRAY(arena, char *, count + 2);
+    for (size_t i = 0; i < count; i++)
+        if (strncmp(environ[i], "LC_ALL=", strlen("LC_ALL=")))
+            variables[kept++] = environ[i];
+    variables[kept++] = arena_printf(arena, "LC_ALL=C.UTF-8");
+    variables[kept] = NULL;
+    return variables;
+}
+
 /* The child's part. Only what is safe between fork and exec. */
-static _Noreturn void become_gnuplot(const char *program, const char *folder, const char *script, int messages)
+static _Noreturn void become_gnuplot(const char *program, const char *folder, const char *script, int messages,
+                                     char *const *variables)
 {
     int nothing = open("/dev/null", O_RDONLY);
     setpgid(0, 0); /* a group of its own, so that all of it can be ended */
     prctl(PR_SET_PDEATHSIG, SIGKILL); /* and none of it outlives who asked for the picture */
     if (nothing >= 0 && dup2(nothing, STDIN_FILENO) >= 0 && dup2(messages, STDOUT_FILENO) >= 0 &&
         dup2(messages, STDERR_FILENO) >= 0 && !chdir(folder))
-        execl(program, "gnuplot", "-d", script, (char *)NULL);
+        execle(program, "gnuplot", "-d", script, (char *)NULL, variables);
     _exit(127);
 }
 
@@ -69,9 +85,10 @@ static bool start(struct arena *arena, const char *program, const char *script_p
     int ends[2];
     if (pipe2(ends, O_CLOEXEC))
         return false;
+    char **variables = in_utf8(arena);
     running->process = fork();
     if (running->process == 0)
-        become_gnuplot(program, folder, script, ends[1]);
+        become_gnuplot(program, folder, script, ends[1], variables);
     close(ends[1]);
     running->messages = ends[0];
     if (running->process < 0)

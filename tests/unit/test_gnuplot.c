@@ -448,6 +448,15 @@ START_TEST(picture_appears_beside_the_script)
 }
 END_TEST
 
+START_TEST(a_night_without_a_locale_is_drawn_without_a_word)
+{
+    setenv("LC_ALL", "C", 1); /* each test is a process of its own */
+    write_script(0, 3, GP_SVG, "180\xC2\xB0");
+    struct render render = render_script(arena, "script.gp", TIME_LIMIT_S);
+    ck_assert_msg(render.result == RENDER_DONE && !*render.message, "%s", render.message);
+}
+END_TEST
+
 START_TEST(gnuplot_is_looked_for_in_absolute_folders_only)
 {
     make_file("gnuplot", "#!/bin/sh\ntouch canary\n", 0755);
@@ -495,6 +504,7 @@ static TCase *drawing_cases(void)
     tcase_add_checked_fixture(cases, set_up, tear_down);
     tcase_set_timeout(cases, 120);
     tcase_add_loop_test(cases, draws_without_a_warning, 0, COUNT(templates));
+    tcase_add_test(cases, a_night_without_a_locale_is_drawn_without_a_word);
     tcase_add_loop_test(cases, hostile_text_is_only_text, 0, COUNT(hostile));
     tcase_add_test(cases, markup_does_not_act);
     tcase_add_test(cases, errors_of_a_script_are_told);
