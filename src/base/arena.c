@@ -93,6 +93,17 @@ void arena_free(struct arena *arena)
     free(arena);
 }
 
+void arena_join(struct arena *arena, struct arena *other)
+{
+    if (other->head.next != &other->head) {
+        other->head.next->previous = arena->head.previous;
+        arena->head.previous->next = other->head.next;
+        other->head.previous->next = &arena->head;
+        arena->head.previous = other->head.previous;
+    }
+    free(other);
+}
+
 static struct chunk *chunk_new(struct arena *arena, size_t size, bool zeroed)
 {
     if (size > SIZE_MAX - sizeof(struct chunk))

@@ -14,6 +14,7 @@ struct arena;
 
 struct arena *arena_new(void);
 void arena_free(struct arena *arena);  /* NULL is allowed */
+void arena_join(struct arena *arena, struct arena *other); /* takes over all that the other holds, and frees the other */
 void arena_reset(struct arena *arena); /* frees what it holds and keeps the arena: for scratch memory of one row */
 
 void *arena_alloc(struct arena *arena, size_t size);

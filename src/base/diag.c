@@ -19,8 +19,10 @@ static const struct
 
 struct count /* of one id and file */
 {
+    enum diag_id id;
+    const char *file; /* NULL: none */
     size_t kept, hidden;
-    uint32_t file_order;
+    struct count *next;
 };
 
 struct diags
@@ -30,6 +32,9 @@ struct diags
     size_t totals[SEVERITY_FAILURE + 1], kept;
     struct names *files;
     struct map *counts;
+    struct count *first_count, **last_count;
+    struct map *said; /* keys of what is said once */
+    bool is_part; /* keeps all that is said once: the whole may have said it */
     bool show_all, left_out[DIAG_COUNT];
 };
 
@@ -40,6 +45,8 @@ struct diags *diags_new(struct arena *arena)
     diags->last = &diags->first;
     diags->files = names_new(arena);
     diags->counts = map_new(arena);
+    diags->last_count = &diags->first_count;
+    diags->said = map_new(arena);
     return diags;
 }
 
@@ -53,44 +60,114 @@ void diags_leave_out(struct diags *diags, enum diag_id id)
     diags->left_out[id] = true;
 }
 
-static struct count *count_of(const struct diags *diags, enum diag_id id, const char *file, bool make)
+#define KEY_BYTES 4096
+
+static size_t count_key(char key[KEY_BYTES], enum diag_id id, const char *file)
 {
-    char key[4096];
-    int length = snprintf(key, sizeof key, "%d %s", (int)id, file ? file : "");
-    size_t used = length < (int)sizeof key ? (size_t)length : sizeof key - 1;
-    struct count *count = map_get(diags->counts, key, used);
-    if (!count && make) {
+    int length = snprintf(key, KEY_BYTES, "%d %s", (int)id, file ? file : "");
+    return length < KEY_BYTES ? (size_t)length : KEY_BYTES - 1;
+}
+
+static struct count *count_of(struct diags *diags, enum diag_id id, const char *file)
+{
+    char key[KEY_BYTES];
+    size_t length = count_key(key, id, file);
+    struct count *count = map_get(diags->counts, key, length);
+    if (!count) {
         count = ARENA_NEW(diags->arena, struct count);
-        map_put(diags->counts, key, used, count);
+        count->id = id;
+        count->file = arena_copy(diags->arena, file);
+        map_put(diags->counts, key, length, count);
+        *diags->last_count = count;
+        diags->last_count = &count->next;
     }
     return count;
 }
 
-void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint, const char *format, ...)
+/* Counts it; false: it is counted and not kept. */
+static bool is_kept(struct diags *diags, enum diag_id id, const char *file, bool once)
 {
-    if (diags->left_out[id])
-        return;
-    struct count *count = count_of(diags, id, at.file, true);
+    struct count *count = count_of(diags, id, file);
     diags->totals[list[id].severity]++;
-    if (count->kept >= DIAGS_SHOWN && !diags->show_all) {
+    if (count->kept >= DIAGS_SHOWN && !diags->show_all && !(once && diags->is_part)) {
         count->hidden++;
-        return;
+        return false;
     }
     count->kept++;
     diags->kept++;
+    return true;
+}
+
+static struct diag *append(struct diags *diags, const struct diag *like)
+{
     struct diag *diag = ARENA_NEW(diags->arena, struct diag);
-    va_list arguments;
-    va_start(arguments, format);
-    diag->message = arena_vprintf(diags->arena, format, arguments);
-    va_end(arguments);
-    diag->id = id;
-    diag->at = at;
-    if (at.file)
-        diag->at.file = names_text(diags->files, names_add(diags->files, at.file, strlen(at.file)));
-    diag->hint = hint ? arena_copy(diags->arena, hint) : list[id].hint;
-    diag->excerpt = arena_copy(diags->arena, excerpt);
+    *diag = *like;
+    if (diag->at.file)
+        diag->at.file = names_text(diags->files, names_add(diags->files, diag->at.file, strlen(diag->at.file)));
+    diag->hint = like->hint && like->hint != list[like->id].hint ? arena_copy(diags->arena, like->hint) : list[like->id].hint;
+    diag->excerpt = arena_copy(diags->arena, like->excerpt);
+    diag->once = arena_copy(diags->arena, like->once);
+    diag->next = NULL;
     *diags->last = diag;
     diags->last = &diag->next;
+    return diag;
+}
+
+/* True the first time. NULL is no key. */
+static bool first_time(struct diags *diags, const char *key)
+{
+    if (!key)
+        return true;
+    size_t length = strlen(key);
+    if (map_get(diags->said, key, length))
+        return false;
+    map_put(diags->said, key, length, diags);
+    return true;
+}
+
+static void add(struct diags *diags, const struct diag *diag, const char *format, va_list arguments)
+{
+    if (!diags->left_out[diag->id] && first_time(diags, diag->once) && is_kept(diags, diag->id, diag->at.file, diag->once))
+        append(diags, diag)->message = arena_vprintf(diags->arena, format, arguments);
+}
+
+void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint, const char *format, ...)
+{
+    const struct diag diag = {.id = id, .at = at, .excerpt = excerpt, .hint = hint};
+    va_list arguments;
+    va_start(arguments, format);
+    add(diags, &diag, format, arguments);
+    va_end(arguments);
+}
+
+void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *hint, const char *format, ...)
+{
+    const struct diag diag = {.id = id, .at = at, .hint = hint, .once = key};
+    va_list arguments;
+    va_start(arguments, format);
+    add(diags, &diag, format, arguments);
+    va_end(arguments);
+}
+
+struct diags *diags_part(struct arena *arena, const struct diags *whole)
+{
+    struct diags *part = diags_new(arena);
+    part->is_part = true;
+    part->show_all = whole->show_all;
+    memcpy(part->left_out, whole->left_out, sizeof part->left_out);
+    return part;
+}
+
+void diags_join(struct diags *whole, const struct diags *part)
+{
+    for (const struct diag *diag = part->first; diag; diag = diag->next)
+        if (first_time(whole, diag->once) && is_kept(whole, diag->id, diag->at.file, diag->once))
+            append(whole, diag)->message = arena_copy(whole->arena, diag->message);
+    for (const struct count *count = part->first_count; count; count = count->next)
+        if (count->hidden) {
+            count_of(whole, count->id, count->file)->hidden += count->hidden;
+            whole->totals[list[count->id].severity] += count->hidden;
+        }
 }
 
 const struct diag *diags_first(const struct diags *diags)
@@ -105,7 +182,8 @@ size_t diags_total(const struct diags *diags, enum severity severity)
 
 size_t diags_hidden(const struct diags *diags, enum diag_id id, const char *file)
 {
-    const struct count *count = count_of(diags, id, file, false);
+    char key[KEY_BYTES];
+    const struct count *count = map_get(diags->counts, key, count_key(key, id, file));
     return count ? count->hidden : 0;
 }
 

@@ -41,6 +41,7 @@ struct diag
     struct place at;
     const char *message, *hint; /* hint may be NULL */
     const char *excerpt;        /* the line as written, or all lines of a record; NULL: none */
+    const char *once; /* the key of what is said once; NULL: it may be said again */
     struct diag *next;
 };
 
@@ -53,6 +54,15 @@ void diags_leave_out(struct diags *diags, enum diag_id id); /* what of this id i
 /* `excerpt` and `hint` may be NULL; a NULL hint takes the list's. Everything is copied. */
 void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint, const char *format, ...)
     __attribute__((format(printf, 6, 7)));
+
+/* The same for what is said once in a run, however many parts of it notice: `key` tells whether it is the same. */
+void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *hint, const char *format, ...)
+    __attribute__((format(printf, 6, 7)));
+
+/* A collection for a part of the work, with the settings of the whole; joined, its diagnostics are added to the whole as if they had been
+ * noticed there. */
+struct diags *diags_part(struct arena *arena, const struct diags *whole);
+void diags_join(struct diags *whole, const struct diags *part);
 
 const struct diag *diags_first(const struct diags *diags); /* in the order added; borrowed */
 size_t diags_total(const struct diags *diags, enum severity severity); /* those not kept count too */

@@ -54,7 +54,7 @@ struct options
     const char *plan; /* --plan of waves, plot, report */
     const char *html; /* of report; NULL: text */
     bool velocity, speed_loss;
-    unsigned jobs, time_limit; /* of team; 0: not said */
+    unsigned jobs, time_limit; /* 0: not said */
     bool wait, gather, new_findings;
     const char *bar, *plates, *experience; /* of start, as they go into the gym file */
     bool ask;

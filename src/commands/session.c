@@ -1,6 +1,7 @@
 #include "commands/session.h"
 
 #include "analysis/ordering.h"
+#include "base/parallel.h"
 #include "base/text.h"
 #include "commands/remarks.h"
 #include "model/ledger.h"
@@ -112,10 +113,11 @@ static void read_pattern(struct session *session, struct reading *reading, const
     glob_t found;
     if (glob(text_starts(path, "./") ? path + 2 : path, 0, NULL, &found) == 0) {
         for (size_t i = 0; i < found.gl_pathc; i++)
-            session->unreadable |= !read_log(reading, arena_copy(session->arena, found.gl_pathv[i]));
+            queue_log(reading, found.gl_pathv[i]);
         globfree(&found);
         return;
     }
+    session->unreadable |= !read_queued_logs(reading); /* what is said of them comes first */
     diag_add(session->diags, DIAG_CANNOT_READ, (struct place){.file = session->gym->path, .line = lifter->at.line}, NULL, NULL,
              "no file matches log = %s of %s", pattern, lifter->name);
     session->unreadable = true;
@@ -126,10 +128,11 @@ static void read_logs(struct session *session, struct reading *reading)
 {
     const struct options *options = session->options;
     for (size_t i = 0; i < options->argument_count; i++)
-        session->unreadable |= !read_log(reading, options->arguments[i]);
+        queue_log(reading, options->arguments[i]);
     for (size_t i = 0; !options->argument_count && i < session->gym->lifter_count; i++)
         for (size_t j = 0; j < session->gym->lifters[i].log_count; j++)
             read_pattern(session, reading, &session->gym->lifters[i], session->gym->lifters[i].logs[j]);
+    session->unreadable |= !read_queued_logs(reading);
 }
 
 static struct training_options training_options(const struct session *session)
@@ -166,7 +169,11 @@ static void read_all(struct session *session, struct arena *arena, const struct 
 {
     begin(session, arena, options, shows_all);
     bool has_gym = read_gym(session, options->argument_count ? options->arguments[0] : ".");
-    struct reading_options reading_options = {options->log_unit_said, options->log_unit, options->dates};
+    struct reading_options reading_options = {.unit_said = options->log_unit_said,
+                                              .unit = options->log_unit,
+                                              .dates = options->dates,
+                                              .jobs = options->jobs ? options->jobs : processors(),
+                                              .jobs_said = options->jobs};
     struct reading *reading = reading_new(arena, session->gym, session->diags, &reading_options);
     reading->log->ledger = small ? ledger_new(arena) : NULL;
     if (has_gym)

@@ -1,6 +1,7 @@
 /* team: the nightly job over every [lifter] of the gym file. */
 #include "commands/command.h"
 
+#include "base/parallel.h"
 #include "base/text.h"
 #include "commands/folder.h"
 #include "commands/summary.h"
@@ -240,12 +241,6 @@ static void choose_work(struct night *night, const struct team_lifter *only)
         if (!night->progress)
             say_lifter(night, lifter);
     }
-}
-
-static unsigned processors(void)
-{
-    long count = sysconf(_SC_NPROCESSORS_ONLN);
-    return count > 1 ? (unsigned)count : 1;
 }
 
 static void do_work(struct night *night, const struct team_lifter *only)

@@ -185,7 +185,7 @@ static void sort_by_lifter(struct team_group *group)
 void team_read_group(struct team *team, struct team_group *group)
 {
     const struct options *options = team->options;
-    struct reading_options reading_options = {options->log_unit_said, options->log_unit, options->dates};
+    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates};
     if (group->arena)
         return;
     group->arena = arena_new();

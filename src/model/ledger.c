@@ -30,6 +30,12 @@ struct book /* of one lifter */
     uint32_t load, manner, times; /* the sets not yet written; times 0: none */
 };
 
+struct visit /* of a lifter in a file */
+{
+    uint32_t lifter;
+    size_t span;
+};
+
 #define AHEAD 12 /* sets whose loads, far away in memory, are sent for before they are needed */
 #define MANNER_SLOTS 256 /* a power of two */
 
@@ -44,7 +50,7 @@ struct ledger
         uint32_t number; /* + 1; 0: empty */
     } slots[MANNER_SLOTS];
     LIST(uint32_t) ar_files; /* by ar_id: the file that had it last, + 1 */
-    LIST(bool) dropped;        /* by file */
+    LIST(struct visit) visits;
 };
 
 struct ledger *ledger_new(struct arena *arena)
@@ -124,28 +130,34 @@ static void write_alike(struct ledger *ledger, struct book *book)
     book->times = 0;
 }
 
-static void see_day(struct ledger *ledger, struct book *book, const struct set *set)
+/* A lifter's part of a file begins with a place told from nowhere, so that it can be read by itself. */
+static void begin_file(struct ledger *ledger, struct book *book, const struct set *set)
 {
-    struct ledger_span *span = book->spans.count ? &book->spans.items[book->spans.count - 1] : NULL;
-    if (!span || span->file != set->file) {
-        span = LIST_ADD(ledger->arena, &book->spans);
-        *span = (struct ledger_span){set->file, set->day, set->day};
-    }
-    span->first = set->day < span->first ? set->day : span->first;
-    span->last = set->day > span->last ? set->day : span->last;
+    *LIST_ADD(ledger->arena, &ledger->visits) = (struct visit){set->lifter, book->spans.count};
+    *LIST_ADD(ledger->arena, &book->spans) =
+        (struct ledger_span){.file = set->file, .first = set->day, .last = set->day, .begin = book->bytes.count};
+    book->at = (struct place_in_log){0};
+}
+
+static void see_day(struct book *book, day_number day)
+{
+    struct ledger_span *span = &book->spans.items[book->spans.count - 1];
+    span->first = day < span->first ? day : span->first;
+    span->last = day > span->last ? day : span->last;
 }
 
 static void write_place(struct ledger *ledger, struct book *book, const struct set *set)
 {
     write_alike(ledger, book);
+    if (!book->spans.count || book->spans.items[book->spans.count - 1].file != set->file)
+        begin_file(ledger, book, set);
     unsigned char *to = put_number(bytes_room(ledger, book), 0);
     to = put_number(to, set->lift);
     to = put_number(to, step_number((uint32_t)book->at.day, (uint32_t)set->day));
     to = put_number(to, step_number(book->at.line, set->line));
-    to = put_number(to, set->file);
     book->bytes.count = (size_t)(to - book->bytes.items);
     book->at = (struct place_in_log){set->lift, set->file, set->line, set->day};
-    see_day(ledger, book, set);
+    see_day(book, set->day);
 }
 
 static bool ar_is_new(struct ledger *ledger, const struct set *set)
@@ -158,11 +170,16 @@ static bool ar_is_new(struct ledger *ledger, const struct set *set)
     return is_new;
 }
 
+static struct book *book_of(struct ledger *ledger, uint32_t lifter)
+{
+    while (ledger->books.count <= lifter)
+        (void)LIST_ADD(ledger->arena, &ledger->books);
+    return &ledger->books.items[lifter];
+}
+
 void ledger_add(struct ledger *ledger, const struct set *set)
 {
-    while (ledger->books.count <= set->lifter)
-        (void)LIST_ADD(ledger->arena, &ledger->books);
-    struct book *book = &ledger->books.items[set->lifter];
+    struct book *book = book_of(ledger, set->lifter);
     uint32_t manner = manner_number(ledger, set);
     bool pointed_at = (set->load->piece_count && ar_is_new(ledger, set)) || set->load->straight == STRAIGHT_BODYWEIGHT;
     if (pointed_at || !book->spans.count || book->at.day != set->day || book->at.lift != set->lift || book->at.file != set->file)
@@ -177,13 +194,44 @@ void ledger_add(struct ledger *ledger, const struct set *set)
 
 void ledger_drop_file(struct ledger *ledger, uint32_t file)
 {
-    while (ledger->dropped.count <= file)
-        (void)LIST_ADD(ledger->arena, &ledger->dropped);
-    ledger->dropped.items[file] = true;
-    for (size_t i = 0; i < ledger->books.count; i++) {
-        struct book *book = &ledger->books.items[i];
-        if (book->spans.count && book->spans.items[book->spans.count - 1].file == file)
-            book->spans.count--;
+    for (; ledger->visits.count; ledger->visits.count--) {
+        const struct visit *visit = &ledger->visits.items[ledger->visits.count - 1];
+        struct book *book = &ledger->books.items[visit->lifter];
+        if (book->spans.items[visit->span].file != file)
+            break;
+        book->bytes.count = book->spans.items[visit->span].begin;
+        book->spans.count = visit->span;
+        book->times = 0;
+    }
+}
+
+void ledger_close(struct ledger *ledger)
+{
+    for (size_t i = 0; i < ledger->books.count; i++)
+        write_alike(ledger, &ledger->books.items[i]);
+}
+
+/* --- joining ----------------------------------------------------------------------------------------------------- */
+
+size_t ledger_visits(const struct ledger *part)
+{
+    return part->visits.count;
+}
+
+void ledger_join(struct ledger *ledger, const struct ledger *part, const struct ledger_numbers *numbers, size_t first_visit, size_t visits_end,
+                 uint32_t file)
+{
+    for (size_t i = first_visit; i < visits_end; i++) {
+        const struct visit *visit = &part->visits.items[i];
+        const struct book *from = &part->books.items[visit->lifter];
+        struct ledger_span span = from->spans.items[visit->span];
+        bool last = visit->span + 1 == from->spans.count;
+        span.bytes = from->bytes.items + span.begin;
+        span.end = from->bytes.items + (last ? from->bytes.count : from->spans.items[visit->span + 1].begin);
+        span.file = file;
+        span.part = part;
+        span.numbers = numbers;
+        *LIST_ADD(ledger->arena, &book_of(ledger, numbers->lifters.items[visit->lifter])->spans) = span;
     }
 }
 
@@ -199,7 +247,6 @@ static void read_place(const unsigned char **bytes, struct place_in_log *at)
     at->lift = get_number(bytes);
     at->day = (day_number)stepped((uint32_t)at->day, get_number(bytes));
     at->line = stepped(at->line, get_number(bytes));
-    at->file = get_number(bytes);
 }
 
 static struct set set_of(const struct place_in_log *at, const struct load *load, struct manner manner, uint32_t lifter)
@@ -224,26 +271,49 @@ static struct set set_of(const struct place_in_log *at, const struct load *load,
     };
 }
 
-void ledger_read(struct ledger *ledger, struct log *log, uint32_t lifter)
+static void read_span(const struct ledger *ledger, struct log *log, uint32_t lifter, const struct ledger_span *span)
 {
-    if (lifter >= ledger->books.count)
-        return;
-    struct book *book = &ledger->books.items[lifter];
-    write_alike(ledger, book);
-    const unsigned char *at = book->bytes.items, *end = at + book->bytes.count;
-    struct place_in_log place = {0};
-    bool dropped = false;
-    while (at < end) {
+    const struct ledger_numbers *numbers = span->numbers;
+    const struct ledger *from = span->part ? span->part : ledger;
+    struct place_in_log place = {.file = span->file};
+    uint32_t lift = 0;
+    for (const unsigned char *at = span->bytes; at < span->end;) {
         uint32_t load = get_number(&at);
         if (!load) {
             read_place(&at, &place);
-            dropped = place.file < ledger->dropped.count && ledger->dropped.items[place.file];
+            lift = numbers ? numbers->lifts.items[place.lift] : place.lift;
             continue;
         }
         uint32_t manner = get_number(&at), times = manner & 1 ? get_number(&at) + 2 : 1;
-        struct set set = set_of(&place, load_by_id(log->loads, load - 1), *manner_of(ledger, manner >> 1), lifter);
-        for (; times && !dropped; times--)
+        const struct load *known = numbers ? numbers->loads.items[load - 1] : load_by_id(log->loads, load - 1);
+        struct set set = set_of(&place, known, *manner_of(from, manner >> 1), lifter);
+        set.lift = lift;
+        for (; times; times--)
             *LIST_ADD(log->arena, &log->sets) = set;
+    }
+}
+
+/* A span in the lifter's own book ends where the next one there begins. */
+static size_t end_of_own(const struct book *book, size_t span)
+{
+    while (++span < book->spans.count)
+        if (!book->spans.items[span].bytes)
+            return book->spans.items[span].begin;
+    return book->bytes.count;
+}
+
+void ledger_read(const struct ledger *ledger, struct log *log, uint32_t lifter)
+{
+    if (lifter >= ledger->books.count)
+        return;
+    const struct book *book = &ledger->books.items[lifter];
+    for (size_t i = 0; i < book->spans.count; i++) {
+        struct ledger_span span = book->spans.items[i];
+        if (!span.bytes) {
+            span.bytes = book->bytes.items + span.begin;
+            span.end = book->bytes.items + end_of_own(book, i);
+        }
+        read_span(ledger, log, lifter, &span);
     }
 }
 
@@ -267,6 +337,28 @@ void log_keep_small(struct log *log, size_t first)
     log->sets.count = first;
 }
 
+/* Sets by file; in one file as they stand. */
+static void sort_by_file(struct log *log)
+{
+    size_t files = 0;
+    for (size_t i = 0; i < log->sets.count; i++)
+        files = log->sets.items[i].file >= files ? log->sets.items[i].file + (size_t)1 : files;
+    size_t *start = ARENA_ARRAY(log->arena, size_t, files + 1), *moved = ARENA_ARRAY(log->arena, size_t, log->sets.count);
+    struct set *sorted = ARENA_ARRAY(log->arena, struct set, log->sets.count);
+    for (size_t i = 0; i < log->sets.count; i++)
+        start[log->sets.items[i].file + 1]++;
+    for (size_t i = 1; i <= files; i++)
+        start[i] += start[i - 1];
+    for (size_t i = 0; i < log->sets.count; i++) {
+        moved[i] = start[log->sets.items[i].file]++;
+        sorted[moved[i]] = log->sets.items[i];
+    }
+    log->sets.items = sorted;
+    log->sets.capacity = log->sets.count;
+    for (size_t i = 0; i < log->percents.count; i++)
+        log->percents.items[i].set = moved[log->percents.items[i].set];
+}
+
 void log_expand(struct log *log)
 {
     if (!log->ledger)
@@ -275,6 +367,7 @@ void log_expand(struct log *log)
     size_t stay = log->sets.count;
     log->sets.items = NULL;
     log->sets.count = log->sets.capacity = 0;
+    ledger_close(log->ledger);
     for (uint32_t i = 0; i < names_count(log->lifters); i++)
         ledger_read(log->ledger, log, i);
     for (size_t i = 0; i < log->percents.count; i++)
@@ -282,4 +375,5 @@ void log_expand(struct log *log)
     for (size_t i = 0; i < stay; i++)
         *LIST_ADD(log->arena, &log->sets) = staying[i];
     log->ledger = NULL;
+    sort_by_file(log);
 }

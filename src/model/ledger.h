@@ -14,19 +14,39 @@ struct ledger_span /* of one lifter in one file */
 {
     uint32_t file;
     day_number first, last;
+    /* The rest is the ledger's: where the sets stand. */
+    size_t begin;
+    const unsigned char *bytes, *end; /* of a joined part; NULL: in the lifter's own book, from `begin` on */
+    const struct ledger *part;
+    const struct ledger_numbers *numbers;
+};
+
+struct ledger_numbers /* what a part's numbers are in the whole log, by the part's; it outlives the whole's ledger */
+{
+    LIST(const struct load *) loads;
+    LIST(uint32_t) lifters;
+    LIST(uint32_t) lifts;
 };
 
 struct ledger *ledger_new(struct arena *arena);
 void ledger_add(struct ledger *ledger, const struct set *set);
-/* Forgets what the file gave: it was refused as a whole. No set of it is added afterwards. */
+/* Forgets what the file gave, which was the last one: it was refused as a whole. No set of it is added afterwards. */
 void ledger_drop_file(struct ledger *ledger, uint32_t file);
-/* Puts a lifter's sets behind those of log->sets, which is this ledger's log. */
-void ledger_read(struct ledger *ledger, struct log *log, uint32_t lifter);
+/* Nothing is added from now on: it can be read, and by many at once. */
+void ledger_close(struct ledger *ledger);
+/* Puts a lifter's sets behind those of log->sets; log->loads are those of the ledger's log. */
+void ledger_read(const struct ledger *ledger, struct log *log, uint32_t lifter);
+
+/* A part is a ledger that one reader filled with files of its own. Its visits are of a lifter in a file each, in the order met; those of
+ * one file are joined to the whole as the whole's file `file`, file by file in the order of the whole. The part is closed and stays. */
+size_t ledger_visits(const struct ledger *part);
+void ledger_join(struct ledger *ledger, const struct ledger *part, const struct ledger_numbers *numbers, size_t first_visit, size_t visits_end,
+                 uint32_t file);
 const struct ledger_span *ledger_spans(const struct ledger *ledger, uint32_t lifter, size_t *count); /* in the order read */
 
 /* Moves the log's sets from `first` on to its ledger, if it has one and nothing points at a set by its place. */
 void log_keep_small(struct log *log, size_t first);
-/* Takes all sets out of the ledger, which is gone then: before those that are in log->sets already. */
+/* Takes all sets out of the ledger, which is gone then; those of one file stand together, files in their order. */
 void log_expand(struct log *log);
 
 #endif

@@ -243,16 +243,21 @@ static struct piece *pieces_copy(struct arena *arena, const struct piece *pieces
     return copies;
 }
 
+static uint32_t ar_named(struct loads *loads, const char *text, const struct piece *pieces, size_t count)
+{
+    uint32_t number = names_add(loads->ar_texts, text, strlen(text));
+    if (number == loads->ars.count)
+        *LIST_ADD(loads->arena, &loads->ars) =
+            (struct ar){pieces_copy(loads->arena, pieces, count), count, names_text(loads->ar_texts, number)};
+    return number;
+}
+
 static uint32_t ar_number(struct loads *loads, const struct piece *pieces, size_t count)
 {
     if (!count)
         return 0;
     struct arena *scratch = arena_new();
-    const char *text = pieces_print(scratch, pieces, count);
-    uint32_t number = names_add(loads->ar_texts, text, strlen(text));
-    if (number == loads->ars.count)
-        *LIST_ADD(loads->arena, &loads->ars) =
-            (struct ar){pieces_copy(loads->arena, pieces, count), count, names_text(loads->ar_texts, number)};
+    uint32_t number = ar_named(loads, pieces_print(scratch, pieces, count), pieces, count);
     arena_free(scratch);
     return number;
 }
@@ -320,6 +325,11 @@ const struct load *load_intern(struct loads *loads, const struct load *like)
 const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar)
 {
     return load_of(loads, straight, straight->straight_id, ar->ar_id);
+}
+
+const struct load *load_adopt(struct loads *loads, const struct load *other)
+{
+    return load_of(loads, other, straight_number(loads, other), ar_named(loads, other->ar, other->pieces, other->piece_count));
 }
 
 const struct load *load_by_id(const struct loads *loads, uint32_t id)

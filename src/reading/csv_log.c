@@ -125,9 +125,9 @@ static void settle_added(struct csv_log *log)
 
 static void say_once(struct csv_log *log)
 {
+    tally_say_unit(log->reading, log->path, log->unit, &log->unit_assumed);
     for (uint32_t i = 0; i < log->lifts.count; i++)
         tally_say_lift(log->reading, log->path, i, &log->lifts.items[i].tally);
-    tally_say_unit(log->reading, log->path, log->unit, &log->unit_assumed);
 }
 
 static void sum_up(struct csv_log *log)

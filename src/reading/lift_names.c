@@ -259,6 +259,14 @@ static uint32_t number_of_name(struct lift_names *names, struct arena *scratch, 
     return number;
 }
 
+uint32_t lift_adopt(struct lift_names *names, const char *name)
+{
+    struct arena *scratch = arena_new();
+    uint32_t number = number_of_name(names, scratch, name);
+    arena_free(scratch);
+    return number;
+}
+
 uint32_t lift_number(struct lift_names *names, const char *written, size_t length)
 {
     uintptr_t known = (uintptr_t)map_get(names->spellings, written, length);

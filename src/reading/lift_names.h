@@ -17,6 +17,9 @@ struct lift_names *lift_names_new(struct arena *arena, struct log *log, const st
  * log->lift_names. */
 uint32_t lift_number(struct lift_names *names, const char *written, size_t length);
 
+/* The number of a name that another reader of the run has settled on. */
+uint32_t lift_adopt(struct lift_names *names, const char *name);
+
 /* The name that a spelling stands for: the gym file's, else the built-in main name, else the spelling itself, squeezed
  * and without
  * "(barbell)". Borrowed from the gym, static, or the arena's. */

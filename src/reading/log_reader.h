@@ -17,6 +17,8 @@ struct reading_options
     bool unit_said;
     enum mass_unit unit; /* --log-unit: of bare numbers, over the gym file's; a file's own word wins */
     enum date_order dates;
+    unsigned jobs;  /* readers at work at a time; 0 and 1: this one alone */
+    bool jobs_said; /* the user's word, which holds for small logs too */
 };
 
 struct reading /* all that a reader of one file needs */
@@ -29,7 +31,9 @@ struct reading /* all that a reader of one file needs */
     struct lift_names *lifts;
     struct log *log; /* what is read is added here; sets go to its ledger, if it is given one */
     struct reading_options options;
-    struct seen *seen;              /* files and folders met so far, lifters by their folded names: log_reader.c's */
+    struct waiting_tallies *waiting; /* tally.c's; NULL: nothing waits to be said */
+    struct log_queue *queue;        /* LOGs that are named and not yet read: log_queue.c's */
+    struct seen *seen;              /* files and folders met so far, lifters by their folded names */
     struct csv_memory *csv_memory;  /* csv_log.c's; NULL until the first CSV log */
     struct text_patterns *patterns; /* text_log.c's; NULL until the first text log */
 };
@@ -38,9 +42,13 @@ struct reading *reading_new(struct arena *arena, const struct gym *gym, struct d
                             const struct reading_options *options);
 void reading_free(struct reading *reading); /* not the log, which is the arena's */
 
-/* One LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are no
- * log) or "-". False: it could not be read, said already. */
-bool read_log(struct reading *reading, const char *argument);
+/* Names one LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are no
+ * log) or "-". */
+void queue_log(struct reading *reading, const char *argument);
+/* Reads those named since. However many readers there are, log and diagnostics come out the same. False: not all could be read, said
+ * already. */
+bool read_queued_logs(struct reading *reading);
+bool read_log(struct reading *reading, const char *argument); /* both, for one LOG */
 
 /* After the last LOG: where two files hold the same lifter, day and lift with the same sets, those of the older file
  * are dropped. */

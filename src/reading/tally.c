@@ -19,6 +19,12 @@ static void add_aside(struct log *log, uint32_t lift, uint32_t count)
 
 void tally_say_lift(struct reading *reading, const char *path, uint32_t lift, const struct lift_tally *tally)
 {
+    if (!tally->unweighed.count && !tally->aside.count)
+        return;
+    if (reading->waiting) {
+        *LIST_ADD(reading->arena, &reading->waiting->list) = (struct waiting_tally){path, lift, *tally};
+        return;
+    }
     const char *name = names_text(reading->log->lifts, lift);
     if (tally->unweighed.count)
         diag_add(reading->diags, DIAG_NO_WEIGHT, (struct place){.file = path, .line = tally->unweighed.line}, NULL, NULL,

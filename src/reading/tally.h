@@ -19,7 +19,19 @@ struct lift_tally /* of one lift in the file */
     struct tally aside;     /* lines that are no sets: runs, planks */
 };
 
-/* Each of these says nothing of what never happened. */
+struct waiting_tally /* of a lift whose name others settle: said later */
+{
+    const char *path;
+    uint32_t lift;
+    struct lift_tally tally;
+};
+
+struct waiting_tallies
+{
+    LIST(struct waiting_tally) list;
+};
+
+/* Each of these says nothing of what never happened. The lifts come last: where the reading has a list for them, they are put there. */
 void tally_say_lift(struct reading *reading, const char *path, uint32_t lift, const struct lift_tally *tally);
 void tally_say_unit(struct reading *reading, const char *path, enum mass_unit unit, const struct tally *assumed);
 

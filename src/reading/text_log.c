@@ -296,9 +296,9 @@ static bool finish(struct text_log *log)
         file->sets = file->aside = 0;
         return false;
     }
+    sum_up(log);
     for (uint32_t i = 0; i < log->lifts.count; i++)
         tally_say_lift(log->reading, log->path, i, &log->lifts.items[i]);
-    sum_up(log);
     return true;
 }
 

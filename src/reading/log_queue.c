@@ -1,0 +1,131 @@
+#include "reading/log_queue.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+static struct log_entry *add(struct reading *reading, enum entry_kind kind, const char *path)
+{
+    struct log_entry *entry = LIST_ADD(reading->arena, &reading->queue->entries);
+    entry->kind = kind;
+    entry->path = path;
+    return entry;
+}
+
+static void say(struct reading *reading, enum diag_id id, const char *path, const char *message)
+{
+    struct log_entry *entry = add(reading, ENTRY_SAY, path);
+    entry->id = id;
+    entry->message = arena_copy(reading->arena, message);
+}
+
+static void add_file(struct reading *reading, const char *path, const struct stat *status, bool in_folder)
+{
+    struct log_entry *entry = add(reading, ENTRY_FILE, path);
+    entry->in_folder = in_folder;
+    entry->bytes = status && S_ISREG(status->st_mode) ? (size_t)status->st_size : 0;
+}
+
+static bool seen_before(struct reading *reading, struct map *map, const struct stat *status)
+{
+    char *key = arena_printf(reading->scratch, "%llu %llu", (unsigned long long)status->st_dev, (unsigned long long)status->st_ino);
+    size_t length = strlen(key);
+    bool seen = map_get(map, key, length);
+    if (!seen)
+        map_put(map, key, length, map);
+    arena_reset(reading->scratch);
+    return seen;
+}
+
+static bool is_second(struct reading *reading, const char *path, const struct stat *status)
+{
+    if (!S_ISREG(status->st_mode) || !seen_before(reading, reading->seen->files, status))
+        return false;
+    say(reading, DIAG_SKIPPED_FILE, path, "this file was read already, by this name or another: it is read once");
+    return true;
+}
+
+/* --- folders ----------------------------------------------------------------------------------------------------- */
+
+static bool is_wanted(const char *name)
+{
+    size_t length = strlen(name);
+    return *name != '.' && !(length > 4 && !strcmp(name + length - 4, ".ini"));
+}
+
+static int by_bytes(const void *left, const void *right)
+{
+    return strcmp(*(const char *const *)left, *(const char *const *)right);
+}
+
+static const char **names_in(struct arena *arena, DIR *folder, size_t *count)
+{
+    LIST(const char *) names = {0};
+    for (struct dirent *entry; (entry = readdir(folder));)
+        if (is_wanted(entry->d_name))
+            *LIST_ADD(arena, &names) = arena_copy(arena, entry->d_name);
+    if (names.count)
+        qsort(names.items, names.count, sizeof *names.items, by_bytes);
+    *count = names.count;
+    return names.items;
+}
+
+static void walk_folder(struct reading *reading, const char *path);
+
+static void walk_entry(struct reading *reading, const char *path)
+{
+    struct stat status;
+    if (stat(path, &status)) {
+        say(reading, DIAG_CANNOT_READ, path, strerror(errno));
+    } else if (S_ISDIR(status.st_mode)) {
+        if (!seen_before(reading, reading->seen->folders, &status))
+            walk_folder(reading, path);
+    } else if (!S_ISREG(status.st_mode)) {
+        add(reading, ENTRY_NO_FILE, path);
+    } else if (!is_second(reading, path, &status)) {
+        add_file(reading, path, &status, true);
+    }
+}
+
+/* Each folder is walked once, however many links lead to it: links that lead back end here too. */
+static void walk_folder(struct reading *reading, const char *path)
+{
+    DIR *folder = opendir(path);
+    if (!folder) {
+        say(reading, DIAG_CANNOT_READ, path, strerror(errno));
+        return;
+    }
+    struct arena *arena = reading->arena;
+    size_t count, length = strlen(path);
+    const char **names = names_in(arena, folder, &count);
+    closedir(folder); /* not while walking below it: depth would cost open files */
+    for (size_t i = 0; i < count; i++)
+        walk_entry(reading, arena_printf(arena, "%s%s%s", path, length && path[length - 1] == '/' ? "" : "/", names[i]));
+}
+
+static void queue_folder(struct reading *reading, const char *path, const struct stat *status)
+{
+    size_t first = reading->queue->entries.count;
+    if (seen_before(reading, reading->seen->folders, status)) {
+        say(reading, DIAG_SKIPPED_FILE, path, "this folder was read already: it is read once");
+        return;
+    }
+    walk_folder(reading, path);
+    add(reading, ENTRY_END_FOLDER, path)->first = first;
+}
+
+void queue_log(struct reading *reading, const char *argument)
+{
+    const char *path = arena_copy(reading->arena, argument);
+    struct stat status;
+    if (!strcmp(path, "-"))
+        add_file(reading, path, NULL, false);
+    else if (stat(path, &status))
+        say(reading, DIAG_CANNOT_READ, path, strerror(errno));
+    else if (S_ISDIR(status.st_mode))
+        queue_folder(reading, path, &status);
+    else if (!is_second(reading, path, &status))
+        add_file(reading, path, &status, false);
+}

@@ -1,0 +1,71 @@
+#!/bin/sh
+# However many readers are at work, output, diagnostics and exit status are the same, byte for byte.
+. "${TOP:?the source folder}/tests/check.sh"
+cp -r "$TOP/samples/." "$work/samples"
+odd=$work/odd
+mkdir -p "$odd/deep/er" "$odd/empty"
+cd "$work" || exit 99
+
+csv() { # FILE ROW...: under the usual header
+    file=$1
+    shift
+    printf '%s\n' "Date,Athlete,Exercise,Weight,Reps,RPE,Notes" "$@" >"$file"
+}
+
+# The same names in other spellings, so that the first in order counts; the same loads in other words; what is said once a run.
+csv "$odd/a.csv" "2026-01-05,Oda  Brandvik,ZERCHER  squat,20 lb,5,8,+ 2 chains/side" '2026-01-05,ODA BRANDVIK,Zercher-Squat,100,5,,"swapped chains, later"' \
+    "2026-01-06,Ilmar Holm,Squat,100,5,,+ band b77" "2026-01-07,Ilmar Holm,Squat,120%,1,," "2026-01-08,Ilmar Holm,Squat,60%,3,,"
+csv "$odd/b.csv" "2026-01-05,oda brandvik,zercher squat,9.0718474,5,8,2 chains per side" "2026-01-09,Torvi Ask,Run,0,0,," "2026-01-09,torvi ask,pull-up,BW,8,," \
+    "2026-02-30,Torvi Ask,Squat,100,5,," "2026-01-09,Torvi Ask,Squat,1x2x3,5,," "2026-01-09,Torvi Ask,Squat,100,5,99,"
+csv "$odd/c.csv" "2026-01-06,Ilmar Holm,Squat,100,5,,+ band b77" "2026-01-06,Ilmar Holm,Squat,100,5,," "2026-01-08,ILMAR holm,squat,60%,3,,"
+csv "$odd/deep/d.csv" "03/04/2026,Una,Squat,100,5,,"
+csv "$odd/deep/e.csv" "2026-01-05,Una,Squat,100,5,,\"never closed"
+csv "$odd/deep/er/f.csv" "2026-03-01,Vesna,\"Board Press (barbell) (barbell)\",80,3,,"
+csv "$odd/deep/er/g.csv" "2026-03-02,vesna,board press (Barbell),80,3,,1 chain" "2026-03-02,Vesna,Banded Squat,80,3,,"
+printf 'Datum;Athlet;\334bung;Gewicht;Wdh\n05.01.2026;Zo\353;Kniebeuge;102,5;5\n' >"$odd/h.csv"
+printf 'Date;Athlete;Exercise;Weight;Reps\n05.01.2026;Zo\353;Squat;102,5;5\n06.01.2026;Zo\353;Squat;1.002,5;5\n' >"$odd/i.csv"
+printf '2026-01-12\nlifter: Wendel\nsquat 100 + 2 chains/side: 5x3\nsquat 60%%: 2x5\nzercher squat 60: 3x8\nnot a line\nrun 5 km\n' >"$odd/j.txt"
+printf '2026-01-12\nlifter: Wendel\nsquat 100 + 2 chains/side: 5x3\nsquat 60%%: 2x5\n' >"$odd/k.txt"
+printf 'Dear all,\nsee you.\n' >"$odd/letter"
+printf 'and more\n' >"$odd/deep/letter"
+: >"$odd/nothing"
+csv "$odd/only-header.csv"
+awk 'BEGIN { print "Date,Athlete,Exercise,Weight,Reps"
+    for (i = 0; i < 30; i++) printf "2026-01-%02d,Stranger %d,Squat,x%d,5\n2026-01-%02d,Stranger %d,Lift %d,100,5\n", i % 28 + 1, i, i, i % 28 + 1, i, i % 7 }' >"$odd/strangers.csv"
+sed 's/Stranger/STRANGER/; s/,100,/,102.5,/' "$odd/strangers.csv" >"$odd/strangers2.csv"
+ln -s .. "$odd/deep/back"
+ln -s ../a.csv "$odd/deep/again.csv"
+ln -s nowhere "$odd/dangling"
+mkfifo "$odd/pipe" 2>/dev/null
+printf '[gym]\nunit = kg\n[lifter "Oda Brandvik"]\nlog = odd/a.csv\n[lifter "Ilmar Holm"]\nlog = odd/c.csv\nlog = odd/missing-*.csv\nlog = odd/*.txt\n' >"$work/some.ini"
+
+result() { # JOBS COMMAND...: output, diagnostics and status in one file
+    jobs=$1
+    shift
+    "$TAUTLINE" "$@" --jobs "$jobs" --today 2026-04-01 >"$work/result.$jobs" 2>"$work/stderr"
+    echo "status $?" | cat "$work/stderr" - >>"$work/result.$jobs"
+}
+
+alike() { # COMMAND...
+    result 1 "$@"
+    [ "$(wc -l <"$work/result.1")" -gt 1 ] || fail "nothing came of $*"
+    for each in 2 3 8; do
+        result "$each" "$@"
+        if diff "$work/result.1" "$work/result.$each" >"$work/diff"; then pass; else fail "$* with $each readers" && head -n 40 "$work/diff"; fi
+    done
+}
+
+for command in check loads trend waves audit; do
+    alike "$command" --format csv odd
+    alike "$command" --format csv --gym some.ini odd
+    alike "$command" --format json --gym some.ini
+    alike "$command" --format csv samples/logs samples/plain samples/refused.csv
+    alike "$command" --format csv odd/c.csv odd/a.csv nowhere odd/a.csv odd/deep odd/letter odd
+done
+alike report odd
+alike report --gym some.ini odd
+alike report samples/logs
+alike trend --format csv --slopes odd
+result 1 loads --format csv odd
+grep -q "Board Press" "$work/result.1" && grep -q "ZERCHER squat" "$work/result.1" && pass || fail "the first spelling in order is not the one shown"
+finish
