@@ -13,12 +13,20 @@ struct use /* where AR is met first, in the order of reading */
     const struct load *load; /* with that AR; NULL: nowhere so far */
 };
 
+struct body /* where a lift of the body is met first without a bodyweight: of the first lifter by name, the first set */
+{
+    uint32_t lift, rank, file, line;
+    size_t at; /* in the lifter's training */
+    bool met;
+};
+
 struct remarks
 {
     struct session *session;
+    struct arena *arena;
     struct names *said;
     LIST(struct use) uses; /* by ar_id */
-    bool *bodies;     /* by lift: said already */
+    struct body *bodies;   /* by lift */
 };
 
 static struct place place_in(const struct session *session, uint32_t file, uint32_t line)
@@ -100,19 +108,21 @@ static int by_place(const void *a, const void *b)
     return left->line < right->line ? -1 : left->line > right->line;
 }
 
-static void see_loads(struct remarks *remarks)
+static void see_use(struct remarks *remarks, const struct use *seen)
 {
-    const struct log *log = remarks->session->log;
+    while (remarks->uses.count <= seen->load->ar_id)
+        (void)LIST_ADD(remarks->arena, &remarks->uses);
+    struct use *use = &remarks->uses.items[seen->load->ar_id];
+    if (!use->load || by_place(seen, use) < 0)
+        *use = *seen;
+}
+
+static void see_loads(struct remarks *remarks, const struct log *log)
+{
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
-        struct use seen = {set->file, set->line, set->load};
-        if (!set->load->piece_count)
-            continue;
-        while (remarks->uses.count <= set->load->ar_id)
-            (void)LIST_ADD(remarks->session->arena, &remarks->uses);
-        struct use *use = &remarks->uses.items[set->load->ar_id];
-        if (!use->load || by_place(&seen, use) < 0)
-            *use = seen;
+        if (set->load->piece_count)
+            see_use(remarks, &(struct use){set->file, set->line, set->load});
     }
 }
 
@@ -156,45 +166,83 @@ static void remark_percents(struct remarks *remarks, const struct training *trai
     }
 }
 
-/* A lift of the body whose lifter's bodyweight nobody says: repetitions count, loads do not. One note a lift. */
-static void remark_bodies(struct remarks *remarks, const struct training *training)
+static int by_rank(const void *a, const void *b)
 {
-    const struct session *session = remarks->session;
+    const struct body *left = a, *right = b;
+    if (left->rank != right->rank)
+        return left->rank < right->rank ? -1 : 1;
+    return left->at < right->at ? -1 : left->at > right->at;
+}
+
+static void see_body(struct remarks *remarks, const struct body *seen)
+{
+    struct body *body = &remarks->bodies[seen->lift];
+    if (!body->met || by_rank(seen, body) < 0)
+        *body = *seen;
+}
+
+static void see_bodies(struct remarks *remarks, const struct training *training)
+{
     for (size_t i = 0; i < training->count; i++) {
         const struct lifted *lifted = &training->sets[i];
         const struct set *set = lifted->set;
-        if (set->load->straight != STRAIGHT_BODYWEIGHT || !isnan(lifted->effect->straight_kg) || remarks->bodies[set->lift])
-            continue;
-        remarks->bodies[set->lift] = true;
-        diag_add(session->diags, DIAG_NO_WEIGHT, place_in(session, set->file, set->line), NULL, NULL,
-                 "%s: bodyweight is not known: repetitions are counted, loads left empty", session->log->lift_names.items[set->lift].name);
+        if (set->load->straight == STRAIGHT_BODYWEIGHT && isnan(lifted->effect->straight_kg))
+            see_body(remarks, &(struct body){set->lift, training->lifter_ranks[set->lifter], set->file, set->line, i, true});
     }
 }
 
-struct remarks *remarks_new(struct session *session)
+/* A lift of the body whose lifter's bodyweight nobody says: repetitions count, loads do not. One note a lift. */
+static void remark_bodies(struct remarks *remarks)
 {
-    struct remarks *remarks = ARENA_NEW(session->arena, struct remarks);
+    const struct session *session = remarks->session;
+    size_t count = 0;
+    for (size_t i = 0; i < names_count(session->log->lifts); i++)
+        if (remarks->bodies[i].met)
+            remarks->bodies[count++] = remarks->bodies[i];
+    if (count)
+        qsort(remarks->bodies, count, sizeof *remarks->bodies, by_rank);
+    for (size_t i = 0; i < count; i++)
+        diag_add(session->diags, DIAG_NO_WEIGHT, place_in(session, remarks->bodies[i].file, remarks->bodies[i].line), NULL, NULL,
+                 "%s: bodyweight is not known: repetitions are counted, loads left empty",
+                 session->log->lift_names.items[remarks->bodies[i].lift].name);
+}
+
+struct remarks *remarks_new(struct arena *arena, struct session *session)
+{
+    struct remarks *remarks = ARENA_NEW(arena, struct remarks);
     remarks->session = session;
-    remarks->said = names_new(session->arena);
-    remarks->bodies = ARENA_ARRAY(session->arena, bool, names_count(session->log->lifts));
+    remarks->arena = arena;
+    remarks->said = names_new(arena);
+    remarks->bodies = ARENA_ARRAY(arena, struct body, names_count(session->log->lifts));
     return remarks;
 }
 
 void remarks_see(struct remarks *remarks, const struct training *training)
 {
-    see_loads(remarks);
+    see_loads(remarks, training->log);
     remark_percents(remarks, training);
-    remark_bodies(remarks, training);
+    see_bodies(remarks, training);
+}
+
+void remarks_join(struct remarks *remarks, const struct remarks *part)
+{
+    for (size_t i = 0; i < part->uses.count; i++)
+        if (part->uses.items[i].load)
+            see_use(remarks, &part->uses.items[i]);
+    for (size_t i = 0; i < names_count(remarks->session->log->lifts); i++)
+        if (part->bodies[i].met)
+            see_body(remarks, &part->bodies[i]);
 }
 
 void remarks_finish(struct remarks *remarks)
 {
+    remark_bodies(remarks);
     remark_loads(remarks);
 }
 
 void remarks_add(struct session *session)
 {
-    struct remarks *remarks = remarks_new(session);
+    struct remarks *remarks = remarks_new(session->arena, session);
     remarks_see(remarks, session->training);
     remarks_finish(remarks);
 }

@@ -7,10 +7,11 @@
 
 void remarks_add(struct session *session);
 
-/* The same a lifter at a time, where the sets of the log come and go. */
+/* The same in parts, which may be seen at once: each sees some trainings, a lifter's whole; joined, they are finished as one. */
 struct remarks;
-struct remarks *remarks_new(struct session *session);
-void remarks_see(struct remarks *remarks, const struct training *training); /* and the sets now in the log */
+struct remarks *remarks_new(struct arena *arena, struct session *session);
+void remarks_see(struct remarks *remarks, const struct training *training); /* and the sets now in its log */
+void remarks_join(struct remarks *remarks, const struct remarks *part);
 void remarks_finish(struct remarks *remarks);
 
 #endif

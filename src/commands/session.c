@@ -1,6 +1,5 @@
 #include "commands/session.h"
 
-#include "analysis/ordering.h"
 #include "base/parallel.h"
 #include "base/text.h"
 #include "commands/remarks.h"
@@ -135,7 +134,7 @@ static void read_logs(struct session *session, struct reading *reading)
     session->unreadable |= !read_queued_logs(reading);
 }
 
-static struct training_options training_options(const struct session *session)
+struct training_options session_training_options(const struct session *session)
 {
     const struct options *options = session->options;
     struct training_options training = {.from = options->from, .to = options->to, .lifter = options->lifter, .lift = options->lift};
@@ -152,7 +151,7 @@ static struct training_options training_options(const struct session *session)
 
 void session_train(struct session *session)
 {
-    struct training_options training = training_options(session);
+    struct training_options training = session_training_options(session);
     session->training = training_make(session->arena, session->log, session->gym, &training);
     remarks_add(session);
 }
@@ -165,6 +164,11 @@ static bool read_anything(const struct session *session)
     return false;
 }
 
+unsigned session_jobs(const struct session *session)
+{
+    return session->options->jobs ? session->options->jobs : processors();
+}
+
 static void read_all(struct session *session, struct arena *arena, const struct options *options, bool shows_all, bool small)
 {
     begin(session, arena, options, shows_all);
@@ -172,7 +176,7 @@ static void read_all(struct session *session, struct arena *arena, const struct 
     struct reading_options reading_options = {.unit_said = options->log_unit_said,
                                               .unit = options->log_unit,
                                               .dates = options->dates,
-                                              .jobs = options->jobs ? options->jobs : processors(),
+                                              .jobs = session_jobs(session),
                                               .jobs_said = options->jobs};
     struct reading *reading = reading_new(arena, session->gym, session->diags, &reading_options);
     reading->log->ledger = small ? ledger_new(arena) : NULL;
@@ -190,67 +194,12 @@ bool session_open(struct session *session, struct arena *arena, const struct opt
     return session->log->sets.count > 0;
 }
 
-/* --- a lifter at a time --------------------------------------------------------------------------------------------------------- */
-
-struct by_lifter
-{
-    struct arena *of_lifter; /* the training given last */
-    struct training_maker *maker;
-    struct remarks *remarks;
-    uint32_t *numbers; /* of the lifters, by name */
-    size_t next;
-};
-
 bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options)
 {
     read_all(session, arena, options, false, true);
     if (session->log->percents.count) /* a set whose load is in % is pointed at where it stands */
         log_expand(session->log);
     return read_anything(session);
-}
-
-static void begin_by_lifter(struct session *session)
-{
-    struct by_lifter *by = session->by_lifter = ARENA_NEW(session->arena, struct by_lifter);
-    const struct names *lifters = session->log->lifters;
-    struct training_options options = training_options(session);
-    uint32_t *ranks = name_ranks(session->arena, lifters);
-    by->of_lifter = arena_new();
-    by->maker = training_maker_new(session->arena, session->log, session->gym, &options);
-    by->remarks = remarks_new(session);
-    by->numbers = ARENA_ARRAY(session->arena, uint32_t, names_count(lifters));
-    for (uint32_t i = 0; i < names_count(lifters); i++)
-        by->numbers[ranks[i]] = i;
-}
-
-static void end_by_lifter(struct by_lifter *by)
-{
-    remarks_finish(by->remarks);
-    training_maker_free(by->maker);
-    arena_free(by->of_lifter);
-}
-
-const struct training *session_next_lifter(struct session *session)
-{
-    struct log *log = session->log;
-    if (!session->by_lifter)
-        begin_by_lifter(session);
-    struct by_lifter *by = session->by_lifter;
-    /* Without a ledger all sets are at hand: one training of all lifters. */
-    size_t count = log->ledger ? names_count(log->lifters) : 1;
-    if (by->next == count) {
-        end_by_lifter(by);
-        return NULL;
-    }
-    if (log->ledger) {
-        log->sets.count = 0;
-        ledger_read(log->ledger, log, by->numbers[by->next]);
-    }
-    by->next++;
-    arena_reset(by->of_lifter);
-    const struct training *training = training_of_sets(by->maker, by->of_lifter);
-    remarks_see(by->remarks, training);
-    return training;
 }
 
 const struct findings *session_findings(struct session *session)

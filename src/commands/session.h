@@ -32,7 +32,6 @@ struct session
     bool quiet;          /* diagnostics are the command's own output */
     bool unreadable, unwritten;
     const struct findings *findings; /* NULL until session_findings() is asked */
-    struct by_lifter *by_lifter;     /* session_next_lifter()'s; NULL before it is asked */
 };
 
 /* Reads everything. False: nothing was read; session_close() still gives the status. */
@@ -40,9 +39,14 @@ bool session_open(struct session *session, struct arena *arena, const struct opt
 /* Its last step, for whoever read the logs by other ways: gym, log and diags are set; works out what each set weighed. */
 void session_train(struct session *session);
 /* The same for what needs a lifter's sets at a time and no notes or velocities: the sets are kept small, session->training stays NULL,
- * and session_next_lifter() gives the training of each lifter in turn, by name, until the next is asked for; NULL: that was the last. */
+ * and session_each_lifter() gives the training of each lifter. */
 bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options);
-const struct training *session_next_lifter(struct session *session);
+/* Gives work() each lifter's training and an arena that is emptied after it. Where rows can be put together in parts (`output` given),
+ * several lifters are worked on at once, each with a part of the output, which come out by the lifters' names; else `part` is NULL. */
+typedef void lifter_work(void *context, struct arena *arena, const struct training *training, struct output *part);
+void session_each_lifter(struct session *session, struct output *output, lifter_work *work, void *context);
+struct training_options session_training_options(const struct session *session);
+unsigned session_jobs(const struct session *session); /* how many things at a time */
 /* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym stands for it. */
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options);
 /* The same; gym.ini is looked for beside that log. */

@@ -126,7 +126,9 @@ static void remark(struct session *session, const struct load *load)
 {
     *LIST_ADD(session->arena, &session->log->files) = (struct log_file){.path = NULL};
     *LIST_ADD(session->arena, &session->log->sets) = (struct set){.load = load};
-    session->training = ARENA_NEW(session->arena, struct training);
+    struct training *training = ARENA_NEW(session->arena, struct training);
+    training->log = session->log;
+    session->training = training;
     remarks_add(session);
 }
 

@@ -131,21 +131,23 @@ static void show_slopes(struct session *session, const struct trend_week *weeks,
     session_table(session, slope_columns, sizeof slope_columns / sizeof *slope_columns, rows, count, sizeof *rows);
 }
 
-/* A row a week, a lifter at a time: neither the sets nor the weeks of all lifters are ever held together. */
+static void put_weeks(void *context, struct arena *arena, const struct training *training, struct output *part)
+{
+    struct table_writer *whole = context, *writer = part ? table_part(arena, part, whole) : whole;
+    size_t count = 0;
+    const struct trend_week *weeks = writer ? trend_make(arena, training, &count) : NULL;
+    for (size_t i = 0; i < count; i++)
+        table_row(writer, &weeks[i]);
+}
+
 static void show_weeks(struct session *session)
 {
     struct output *output = session_output(session);
     struct table_style style = output ? session_style(session, output) : (struct table_style){0};
     struct table_writer *writer =
         output ? table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style) : NULL;
-    struct arena *of_lifter = arena_new();
-    for (const struct training *training; (training = session_next_lifter(session)); arena_reset(of_lifter)) {
-        size_t count = 0;
-        const struct trend_week *weeks = writer ? trend_make(of_lifter, training, &count) : NULL;
-        for (size_t i = 0; i < count; i++)
-            table_row(writer, &weeks[i]);
-    }
-    arena_free(of_lifter);
+    bool in_parts = writer && style.format != FORMAT_TEXT; /* which is laid out as a whole */
+    session_each_lifter(session, in_parts ? output : NULL, put_weeks, writer);
     if (writer)
         table_close(writer);
     session_commit(session, output);

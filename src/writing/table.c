@@ -132,6 +132,15 @@ struct table_writer *table_open(struct arena *arena, struct output *output, cons
     return writer;
 }
 
+struct table_writer *table_part(struct arena *arena, struct output *output, const struct table_writer *whole)
+{
+    struct table_writer *part = ARENA_NEW(arena, struct table_writer);
+    *part = *whole;
+    part->arena = arena;
+    part->output = output;
+    return part;
+}
+
 /* The cell in the output's unit. */
 static struct cell cell_in_unit(struct arena *arena, const struct column *column, const void *row, enum mass_unit unit)
 {

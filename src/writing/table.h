@@ -70,6 +70,8 @@ struct table_style
 struct table_writer;
 struct table_writer *table_open(struct arena *arena, struct output *output, const struct column *columns, size_t count,
                                 const struct table_style *style);
+/* Another writer of the same rows in CSV or JSON, without a header, into an output of its own: for a part of the rows. */
+struct table_writer *table_part(struct arena *arena, struct output *output, const struct table_writer *whole);
 void table_row(struct table_writer *writer, const void *row);
 void table_close(struct table_writer *writer); /* text is laid out here */
 

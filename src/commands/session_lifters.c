@@ -1,0 +1,134 @@
+/* A lifter at a time, or several at once: neither the sets nor the rows of all lifters are ever held together. */
+#include "commands/session.h"
+
+#include "analysis/ordering.h"
+#include "base/parallel.h"
+#include "commands/remarks.h"
+#include "model/ledger.h"
+
+#define LIFTERS_A_ROUND ((size_t)32) /* of each hand: their rows are held until those before them are written */
+
+#define SETS_FOR_TWO 20000 /* for fewer, another thread costs more than it saves */
+
+struct hand /* one who works on a lifter at a time */
+{
+    struct arena *arena;                /* NULL: it has had no lifter so far */
+    struct arena *of_lifter, *of_round; /* emptied after each */
+    struct log log;                     /* the session's but for the sets, which are one lifter's */
+    struct training_maker *maker;
+    struct remarks *remarks;
+};
+
+struct by_lifter
+{
+    struct session *session;
+    struct training_options options;
+    uint32_t *numbers; /* of the lifters, by name */
+    size_t first;      /* of the round */
+    struct hand *hands;
+    unsigned hand_count;
+    struct output **parts; /* of the round; NULL: rows go straight to where they belong */
+    lifter_work *work;
+    void *context;
+};
+
+static struct hand *hand_of(struct by_lifter *by, unsigned worker)
+{
+    struct hand *hand = &by->hands[worker];
+    if (!hand->arena) {
+        const struct session *session = by->session;
+        hand->arena = arena_new();
+        hand->of_lifter = arena_new();
+        hand->of_round = arena_new();
+        hand->log = *session->log;
+        if (hand->log.ledger) {
+            hand->log.arena = hand->arena;
+            hand->log.sets.items = NULL;
+            hand->log.sets.count = hand->log.sets.capacity = 0;
+        }
+        hand->maker = training_maker_new(hand->arena, &hand->log, session->gym, &by->options);
+        hand->remarks = remarks_new(hand->arena, by->session);
+    }
+    return hand;
+}
+
+static void work_on(void *context, unsigned worker, size_t index)
+{
+    struct by_lifter *by = context;
+    struct hand *hand = hand_of(by, worker);
+    if (hand->log.ledger) {
+        hand->log.sets.count = 0;
+        ledger_read(hand->log.ledger, &hand->log, by->numbers[by->first + index]);
+    }
+    const struct training *training = training_of_sets(hand->maker, hand->of_lifter);
+    remarks_see(hand->remarks, training);
+    struct output *part = by->parts ? by->parts[index] = output_to_memory(hand->of_round) : NULL;
+    by->work(by->context, hand->of_lifter, training, part);
+    arena_reset(hand->of_lifter);
+}
+
+static void write_round(struct by_lifter *by, struct output *output, size_t count)
+{
+    for (size_t i = 0; by->parts && i < count; i++) {
+        size_t length;
+        const char *rows = output_memory(by->parts[i], &length);
+        output_put(output, rows, length);
+    }
+    for (unsigned i = 0; i < by->hand_count; i++)
+        if (by->hands[i].arena)
+            arena_reset(by->hands[i].of_round);
+}
+
+static uint32_t *numbers_by_name(struct arena *arena, const struct names *lifters)
+{
+    const uint32_t *ranks = name_ranks(arena, lifters);
+    uint32_t *numbers = ARENA_ARRAY(arena, uint32_t, names_count(lifters));
+    for (uint32_t i = 0; i < names_count(lifters); i++)
+        numbers[ranks[i]] = i;
+    return numbers;
+}
+
+static void finish(struct by_lifter *by)
+{
+    struct remarks *remarks = remarks_new(by->session->arena, by->session);
+    for (unsigned i = 0; i < by->hand_count; i++) {
+        struct hand *hand = &by->hands[i];
+        if (!hand->arena)
+            continue;
+        remarks_join(remarks, hand->remarks);
+        training_maker_free(hand->maker);
+        arena_free(hand->of_round);
+        arena_free(hand->of_lifter);
+        arena_join(by->session->arena, hand->arena); /* findings and tables may still point at its sets */
+    }
+    remarks_finish(remarks);
+}
+
+static unsigned hands_for(const struct session *session, size_t lifters)
+{
+    size_t sets = 0;
+    for (size_t i = 0; i < session->log->files.count; i++)
+        sets += session->log->files.items[i].sets;
+    if (lifters < 2 || (!session->options->jobs && sets < SETS_FOR_TWO))
+        return 1;
+    return session_jobs(session);
+}
+
+void session_each_lifter(struct session *session, struct output *output, lifter_work *work, void *context)
+{
+    struct arena *arena = session->arena;
+    struct by_lifter by = {.session = session, .options = session_training_options(session), .work = work, .context = context};
+    /* Without a ledger all sets are at hand: one training of all lifters. */
+    size_t count = session->log->ledger ? names_count(session->log->lifters) : 1;
+    by.hand_count = output ? hands_for(session, count) : 1;
+    by.hands = ARENA_ARRAY(arena, struct hand, by.hand_count);
+    by.numbers = numbers_by_name(arena, session->log->lifters);
+    size_t round = LIFTERS_A_ROUND * by.hand_count;
+    by.parts = by.hand_count > 1 ? ARENA_ARRAY(arena, struct output *, round) : NULL;
+    for (; by.first < count; by.first += round) {
+        size_t here = count - by.first < round ? count - by.first : round;
+        in_parallel(by.hand_count, here, work_on, &by);
+        write_round(&by, output, here);
+    }
+    finish(&by);
+}
