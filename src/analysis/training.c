@@ -14,6 +14,8 @@
 #define STRENGTH_MOST_REPS 5
 #define SAME_KG 1e-6 /* loads closer than this are one load: what is left of a conversion */
 
+#define MOST_WEIGHTS 50000 /* remembered from lifter to lifter: some 15 MB */
+
 struct lift_state /* of one lift while its lifter's days go by */
 {
     uint32_t lifter; /* whose state it is, from 1; 0: nobody's yet */
@@ -35,6 +37,7 @@ struct training_maker
     struct arena *kept;    /* the names' numbers, the lifts' states */
     struct arena *scratch; /* of one training */
     struct arena *weights; /* what loads weigh, from lifter to lifter */
+    size_t most_weights;
     struct training *training;
     struct training form; /* of each training: what is known before its sets */
     const bool *lifters_wanted, *lifts_wanted; /* by number; NULL: all */
@@ -329,6 +332,7 @@ struct training_maker *training_maker_new(struct arena *arena, const struct log 
     maker->kept = arena;
     maker->scratch = arena_new();
     maker->weights = arena_new();
+    maker->most_weights = MOST_WEIGHTS;
     maker->form = (struct training){.gym = gym, .log = log, .options = *options};
     maker->form.lifter_ranks = name_ranks(arena, log->lifters);
     maker->form.lift_ranks = name_ranks(arena, log->lifts);
@@ -357,17 +361,20 @@ static const struct training *make(struct training_maker *maker, struct arena *a
     return training;
 }
 
-#define MOST_WEIGHTS 50000 /* remembered from lifter to lifter: some 15 MB */
-
 const struct training *training_of_sets(struct training_maker *maker, struct arena *arena)
 {
-    if (maker->weighing && weighing_count(maker->weighing) > MOST_WEIGHTS) {
+    if (maker->weighing && weighing_count(maker->weighing) > maker->most_weights) {
         arena_reset(maker->weights);
         maker->weighing = NULL;
     }
     if (!maker->weighing)
         maker->weighing = weighing_new(maker->weights, maker->form.log, maker->form.gym);
     return make(maker, arena);
+}
+
+void training_maker_share(struct training_maker *maker, unsigned makers)
+{
+    maker->most_weights = MOST_WEIGHTS / makers;
 }
 
 void training_maker_free(struct training_maker *maker)

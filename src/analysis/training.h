@@ -68,6 +68,8 @@ const struct training *training_make(struct arena *arena, const struct log *log,
 struct training_maker;
 struct training_maker *training_maker_new(struct arena *arena, const struct log *log, const struct gym *gym,
                                           const struct training_options *options);
+/* One of so many makers at work at once: they share the memory that one would take to remember what loads weigh. */
+void training_maker_share(struct training_maker *maker, unsigned makers);
 const struct training *training_of_sets(struct training_maker *maker, struct arena *arena);
 void training_maker_free(struct training_maker *maker);
 

@@ -52,7 +52,7 @@ struct weighing *weighing_new(struct arena *arena, const struct log *log, const 
     struct weighing *weighing = ARENA_NEW(arena, struct weighing);
     *weighing = (struct weighing){.arena = arena, .log = log, .gym = gym, .others = map_new(arena)};
     weighing->plain = ARENA_ARRAY(arena, const struct weighed *, loads_count(log->loads));
-    weighing->plain_hanging = ARENA_ARRAY(arena, struct hanging *, loads_count(log->loads) + 1); /* there are no more AR than loads */
+    weighing->plain_hanging = ARENA_ARRAY(arena, struct hanging *, loads_ar_count(log->loads));
     weighing->other_hanging = map_new(arena);
     weighing->lifts = ARENA_ARRAY(arena, const struct lift *, names_count(log->lifts));
     for (uint32_t i = 0; i < names_count(log->lifts); i++)

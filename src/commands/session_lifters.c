@@ -6,7 +6,7 @@
 #include "commands/remarks.h"
 #include "model/ledger.h"
 
-#define LIFTERS_A_ROUND ((size_t)32) /* of each hand: their rows are held until those before them are written */
+#define LIFTERS_A_ROUND ((size_t)8) /* of each hand: their rows are held until those before them are written */
 
 #define SETS_FOR_TWO 20000 /* for fewer, another thread costs more than it saves */
 
@@ -47,6 +47,7 @@ static struct hand *hand_of(struct by_lifter *by, unsigned worker)
             hand->log.sets.count = hand->log.sets.capacity = 0;
         }
         hand->maker = training_maker_new(hand->arena, &hand->log, session->gym, &by->options);
+        training_maker_share(hand->maker, by->hand_count);
         hand->remarks = remarks_new(hand->arena, by->session);
     }
     return hand;

@@ -341,3 +341,8 @@ size_t loads_count(const struct loads *loads)
 {
     return loads->all.count;
 }
+
+size_t loads_ar_count(const struct loads *loads)
+{
+    return loads->ars.count;
+}

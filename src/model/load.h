@@ -112,6 +112,7 @@ const struct load *load_with_ar(struct loads *loads, const struct load *straight
 const struct load *load_adopt(struct loads *loads, const struct load *other);
 const struct load *load_by_id(const struct loads *loads, uint32_t id);
 size_t loads_count(const struct loads *loads);
+size_t loads_ar_count(const struct loads *loads); /* of different AR, none counted in: ar_id is below it */
 
 /* The canonical expression of pieces; made in the arena. */
 char *pieces_print(struct arena *arena, const struct piece *pieces, size_t count);

@@ -162,7 +162,7 @@ static const char *kept_note(struct csv_log *log, const char *text)
 static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit)
 {
     struct load_reader *reader = log->reading->loads;
-    struct csv_note *note = ARENA_NEW(log->reading->arena, struct csv_note);
+    struct csv_note *note = ARENA_NEW(log->memory->own, struct csv_note);
     struct load_fault unused;
     note->text = kept_note(log, cell->text);
     note->ar = note_read(reader, cell->text, style_of(log, unit), &note->fault);

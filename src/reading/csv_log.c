@@ -169,13 +169,21 @@ static bool finish(struct csv_log *log)
 static struct csv_memory *memory_of(struct reading *reading)
 {
     if (!reading->csv_memory) {
-        struct csv_memory *memory = reading->csv_memory = ARENA_NEW(reading->arena, struct csv_memory);
+        struct arena *own = arena_new();
+        struct csv_memory *memory = reading->csv_memory = ARENA_NEW(own, struct csv_memory);
+        memory->own = own;
         for (size_t i = 0; i < 4; i++)
-            memory->notes[i / 2][i % 2] = map_new(reading->arena);
-        memory->kept_notes = map_new(reading->arena);
+            memory->notes[i / 2][i % 2] = map_new(own);
+        memory->kept_notes = map_new(own);
         memory->no_load = load_intern(reading->log->loads, &(struct load){.straight = STRAIGHT_NONE});
     }
     return reading->csv_memory;
+}
+
+void csv_memory_free(struct csv_memory *memory)
+{
+    if (memory)
+        arena_free(memory->own);
 }
 
 static struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter)

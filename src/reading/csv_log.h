@@ -77,6 +77,7 @@ struct csv_added /* sets of a record whose weight may turn out to be added to th
 /* What cells were read as, from file to file: a folder of a thousand small logs says most things a thousand times. */
 struct csv_memory
 {
+    struct arena *own;
     struct map *notes[2][2]; /* by unit and decimal sign (a comma: 1): text to struct csv_note */
     struct map *kept_notes;  /* text to its copy in the log's arena */
     const struct load *no_load;

@@ -28,6 +28,7 @@ void reading_free(struct reading *reading)
 {
     load_reader_free(reading->loads);
     text_patterns_free(reading->patterns);
+    csv_memory_free(reading->csv_memory);
     arena_free(reading->scratch);
 }
 

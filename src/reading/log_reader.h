@@ -34,7 +34,7 @@ struct reading /* all that a reader of one file needs */
     struct waiting_tallies *waiting; /* tally.c's; NULL: nothing waits to be said */
     struct log_queue *queue;        /* LOGs that are named and not yet read: log_queue.c's */
     struct seen *seen;              /* files and folders met so far, lifters by their folded names */
-    struct csv_memory *csv_memory;  /* csv_log.c's; NULL until the first CSV log */
+    struct csv_memory *csv_memory;  /* csv_log.c's, and freed with the reading; NULL until the first CSV log */
     struct text_patterns *patterns; /* text_log.c's; NULL until the first text log */
 };
 
@@ -62,6 +62,7 @@ bool read_text_log(struct reading *reading, struct input *input, uint32_t file);
  * line of work must be there too, as it is in a log and not in a letter. */
 bool text_log_detect(struct reading *reading, struct input *input, bool strictly);
 void text_patterns_free(struct text_patterns *patterns); /* NULL is allowed */
+void csv_memory_free(struct csv_memory *memory);         /* likewise */
 
 /* Is it a CSV log? One of the first 20 lines is a header with a date and a lift column, under one of the delimiters , ;
  * tab |. */
