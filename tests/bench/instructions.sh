@@ -12,7 +12,7 @@ python3 "$here/gen_log.py" --rows "$rows" -o "log-$rows.csv" # anew: the generat
 [ "${ACCEPT:-}" != yes ] || : >"$kept.new"
 worse=0
 for command in trend loads; do
-    valgrind --tool=callgrind --callgrind-out-file="callgrind.$command" "$TAUTLINE" "$command" --format csv "log-$rows.csv" \
+    valgrind --tool=callgrind --callgrind-out-file="callgrind.$command" "$TAUTLINE" "$command" --jobs 1 --format csv "log-$rows.csv" \
         >/dev/null 2>valgrind.txt
     now=$(sed -n 's/.*refs: *//p' valgrind.txt | tr -d ,)
     was=$(sed -n "s/^$command //p" "$kept")
