@@ -73,7 +73,7 @@ static const struct group
     {"New findings", has_news},
     {"Lines refused", has_refusals},
     {"A newest wave that is lighter", is_lighter},
-    {"Nothing stands out", is_quiet},
+    {"No fault, nothing refused", is_quiet},
 };
 #define GROUPS (sizeof groups / sizeof *groups)
 #define COLUMNS 8
