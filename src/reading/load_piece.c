@@ -103,7 +103,7 @@ static bool make_heavy(struct phrase *phrase, struct piece *piece, const char *n
     piece->mass_kg = slots->mass_kg;
     if (!piece->per_side && !isnan(piece->mass_kg) && slots->side)
         piece->mass_kg *= 2;
-    return true;
+    return !phrase_is_absurd(phrase->reader, piece->mass_kg, phrase->slots.begin, phrase->at);
 }
 
 static bool check_double(struct phrase *phrase)
