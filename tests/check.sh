@@ -12,6 +12,10 @@ fail() { # TEXT
     echo "FAIL: $*"
 }
 
+check() { # TEXT STATUS [FILE]: FILE is shown where it failed
+    if [ "$2" = 0 ]; then pass; else fail "$1"; [ $# -lt 3 ] || cat "$3"; fi
+}
+
 ok() { # TEXT COMMAND...: the command must succeed
     ok_text=$1
     shift

@@ -1,23 +1,9 @@
 #!/bin/sh
 # The completions, tried out in the shells themselves: what each offers for a line, beside what it should. A shell that is not here is left
 # out, which is said.
-set -u
-: "${TAUTLINE:?the program to test}" "${TOP:?the source folder}"
-export LC_ALL=C.UTF-8 TZ=UTC NO_COLOR=1 TERM=dumb
-work=$(mktemp -d) || exit 99
-trap 'rm -rf "$work"' EXIT
+. "${TOP:?the source folder}/tests/check.sh"
+export LC_ALL=C.UTF-8 TERM=dumb
 export HOME="$work/home" XDG_CONFIG_HOME="$work/home" XDG_DATA_HOME="$work/home"
-passed=0 failed=0
-
-check() { # TEXT STATUS [FILE]: FILE is shown where it failed
-    if [ "$2" = 0 ]; then
-        passed=$((passed + 1))
-    else
-        failed=$((failed + 1))
-        printf 'FAIL: %s\n' "$1"
-        [ $# -lt 3 ] || cat "$3"
-    fi
-}
 
 mkdir "$work/home" "$work/bin" "$work/zsh" "$work/here" "$work/here/logs"
 ln -s "$TAUTLINE" "$work/bin/tautline"
@@ -127,5 +113,4 @@ if here fish; then
     compare fish "$work/wanted-fish"
 fi
 
-echo "$passed passed, $failed failed"
-[ "$failed" = 0 ] && [ "$passed" -gt 0 ]
+finish

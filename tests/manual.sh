@@ -6,24 +6,10 @@
 #
 # The pages keep to a form for this: an option is `.It Fl -name`, a column `.It Va name`, a diagnostic `.It Sy name Pq severity`, a key of
 # the gym file `.It Ic key No = Li value`, a wording of a load `.It Li wording`. The command lines of the pages are run by examples.sh.
-set -u
-: "${TOP:?the source folder}" "${TAUTLINE:?the program to test}"
+. "${TOP:?the source folder}/tests/check.sh"
 mandoc=${MANDOC:-none}
-export LC_ALL=C TZ=UTC NO_COLOR=1
-work=$(mktemp -d) || exit 99
-trap 'rm -rf "$work"' EXIT
+export LC_ALL=C
 page="$TOP/man/tautline.1" gym_page="$TOP/man/tautline-gym.5" log_page="$TOP/man/tautline-log.5" diagnostics_page="$TOP/man/tautline-diagnostics.5"
-passed=0 failed=0
-
-check() { # TEXT STATUS [FILE]: FILE is shown where it failed
-    if [ "$2" = 0 ]; then
-        passed=$((passed + 1))
-    else
-        failed=$((failed + 1))
-        printf 'FAIL: %s\n' "$1"
-        [ $# -lt 3 ] || cat "$3"
-    fi
-}
 
 same() { # TEXT WANTED GOT: two files, wanted from the manual; neither may be empty
     diff "$2" "$3" >"$work/diff" && [ -s "$2" ]
@@ -306,5 +292,4 @@ sed -n 's/^| `\([a-z-]*\)` | \([0-9]*\) | \([0-9]*\) |.*/\1 \2 \3/p' "$TOP/sampl
 "$TAUTLINE" audit --format csv "$TOP/samples/logs" 2>"$work/stderr" | sed -e 1d -e 's/,.*//' | sort | uniq -c | awk '{ print $2, $1 }' >"$work/found"
 same "samples/README.md counts the findings of its logs" "$work/documented" "$work/found"
 
-echo "$passed passed, $failed failed"
-[ "$failed" = 0 ] && [ "$passed" -gt 0 ]
+finish

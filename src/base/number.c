@@ -131,8 +131,7 @@ static char *print_pair(char *to, uint64_t below_100)
     return to + 2;
 }
 
-/* The last `count` digits of a number, zeros in front included. */
-static char *print_digits(char *to, uint64_t number, int count)
+char *number_print_digits(char *to, uint64_t number, int count)
 {
     char *end = to + count;
     for (char *at = end; count > 0; number /= 100, count -= 2) {
@@ -158,7 +157,7 @@ int number_print_whole(char *buffer, long value)
     uint64_t size = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
     if (value < 0)
         *to++ = '-';
-    to = print_digits(to, size, digits_in(size));
+    to = number_print_digits(to, size, digits_in(size));
     *to = 0;
     return (int)(to - buffer);
 }
@@ -189,10 +188,10 @@ static int print_nine_digits(char *buffer, double value)
     char *to = buffer;
     if (value < 0)
         *to++ = '-';
-    to = print_digits(to, whole, digits_in(whole));
+    to = number_print_digits(to, whole, digits_in(whole));
     if (after) {
         *to++ = '.';
-        to = print_digits(to, digits - whole * power, after);
+        to = number_print_digits(to, digits - whole * power, after);
     }
     *to = 0;
     return (int)(to - buffer);

@@ -5,6 +5,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 /* Reads the longest plain decimal at the start of `text` (`length` bytes, no NUL needed): "12", "12.5", ".5". `decimal` is '.' or
  * ','. Returns the bytes used, 0 where there is no number. The value equals strtod's to the bit. No exponent is taken. */
@@ -17,6 +18,8 @@ bool number_whole(const char *text, char decimal, double *value);
 /* "%.9g" in the C locale, the machine form. `buffer` holds at least 32 bytes. Returns the length. -0 prints as 0. */
 int number_print(char *buffer, double value);
 int number_print_whole(char *buffer, long value); /* "%ld"; as much room */
+/* The last `count` digits, zeros in front included, without a NUL. Returns the place behind them. */
+char *number_print_digits(char *to, uint64_t number, int count);
 
 /* For people: fixed decimals. -0.0 prints as 0.0. */
 int number_fixed(char *buffer, size_t size, double value, int decimals);

@@ -242,3 +242,9 @@ const char *text_nearest(const char *word, const char *const *words, size_t coun
     }
     return nearest;
 }
+
+char *text_path(struct arena *arena, const char *folder, const char *entry)
+{
+    size_t length = strlen(folder);
+    return arena_printf(arena, "%s%s%s", folder, length && folder[length - 1] == '/' ? "" : "/", entry);
+}

@@ -26,6 +26,9 @@ const char *text_cut(struct arena *arena, const char *text, size_t width);
 
 bool text_starts(const char *text, const char *start);
 
+/* The path of a folder's entry: a slash between, where the folder does not end in one. */
+char *text_path(struct arena *arena, const char *folder, const char *entry);
+
 /* Nearest of `count` words by edit distance, at most 2 edits away and less than half the word; NULL: none. */
 const char *text_nearest(const char *word, const char *const *words, size_t count);
 

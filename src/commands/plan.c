@@ -178,10 +178,7 @@ static week_number last_logged_week(const struct training *training, const char 
 
 static bool is_last_of_series(const struct waves *waves, size_t i)
 {
-    const struct wave_week *week = waves->waves[i].weeks;
-    const struct wave_week *next = i + 1 < waves->wave_count ? waves->waves[i + 1].weeks : NULL;
-    return !next || next->focus != week->focus || strcmp(next->lift, week->lift) ||
-           strcmp(next->lifter, week->lifter);
+    return i + 1 == waves->wave_count || !same_series(waves->waves[i].weeks, waves->waves[i + 1].weeks);
 }
 
 static void list_waves(struct session *session, enum focus focus, struct series_list *series)

@@ -77,7 +77,7 @@ static void remark_label(struct remarks *remarks, struct place place, const stru
         diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, label),
                  "%s \"%s\" is not in the gym file: the straight weight stands for the unknown end", kind, label);
     else
-        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, piece->kind == PIECE_CHAIN ? "NAME" : "NAME"),
+        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, "NAME"),
                  piece->kind == PIECE_CHAIN ? "chains of unknown mass: the straight weight stands for the unknown end"
                                             : "bands with no name or pull: the straight weight stands for the unknown end");
 }

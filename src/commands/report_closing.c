@@ -2,6 +2,7 @@
 #include "commands/report_text.h"
 
 #include "base/text.h"
+#include "commands/summary.h"
 
 #define REFUSED_SHOWN 10
 
@@ -63,10 +64,5 @@ void report_sharpen(const struct report *report)
 void report_cautions(const struct report *report)
 {
     report_heading(report, "Mind");
-    report_paragraph(report,
-                     "Loads can hurt. Use collars and safeties; look over bands and anchors before each session and "
-                     "retire worn ones; keep feet and "
-                     "hands clear of chains. Have set-ups and loads checked on the spot by a qualified coach. Nothing "
-                     "here is medical advice.",
-                     2);
+    report_paragraph(report, words_to_mind, 2);
 }

@@ -8,12 +8,9 @@
 void page_assumed(struct page *page)
 {
     struct arena *arena = page->report.session->arena;
-    const struct training *training = page->report.session->training;
-    size_t counts[ASSUMPTION_BITS] = {0};
+    size_t counts[ASSUMPTION_BITS];
     LIST(const char *) cells = {0};
-    for (size_t i = 0; i < training->count; i++)
-        for (int bit = 0; bit < ASSUMPTION_BITS; bit++)
-            counts[bit] += training->sets[i].assumed >> bit & 1;
+    assumptions_count(page->report.session->training, counts);
     for (int bit = 0; bit < ASSUMPTION_BITS; bit++) {
         char sets[32];
         const char *meaning, *settle;
@@ -113,10 +110,7 @@ void page_cautions(struct page *page)
 {
     page_section(page, "", "Mind");
     html_open_class(page->html, "div", "mind");
-    html_put(page->html, "p", NULL,
-             "Loads can hurt. Use collars and safeties; look over bands and anchors before each session and "
-             "retire worn ones; keep feet and hands clear of chains. Have set-ups and loads checked on "
-             "the spot by a qualified coach. Nothing here is medical advice.");
+    html_put(page->html, "p", NULL, words_to_mind);
     html_close(page->html);
     html_close(page->html);
 }

@@ -84,21 +84,5 @@ char *series_name(const struct report *report, const char *lifter, const char *l
 
 void report_paragraph(const struct report *report, const char *text, size_t indent)
 {
-    size_t width = report->style.width > indent + 20 ? report->style.width - indent : 20;
-    while (*text) {
-        size_t taken = 0, columns = 0, fits = 0;
-        while (text[taken]) {
-            size_t word = strcspn(text + taken, " ");
-            columns = text_width(arena_text(report->session->arena, text, taken + word));
-            if (columns > width && fits)
-                break;
-            taken += word;
-            fits = taken;
-            if (text[taken] == ' ')
-                taken++;
-        }
-        output_printf(report->output, "%*s%.*s\n", (int)indent, "", (int)fits, text);
-        text += fits;
-        text += strspn(text, " ");
-    }
+    paragraph_print(report->session->arena, report->output, text, indent, report->style.width);
 }

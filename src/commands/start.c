@@ -23,17 +23,11 @@ static bool is_there(const char *path)
     return lstat(path, &status) == 0; /* a link to nothing is somebody's, too */
 }
 
-static const char *beneath(struct arena *arena, const char *folder, const char *name)
-{
-    size_t length = strlen(folder);
-    return arena_printf(arena, "%s%s%s", folder, length && folder[length - 1] == '/' ? "" : "/", name);
-}
-
 static void begin(struct start *start, struct arena *arena, const struct options *options)
 {
     *start = (struct start){.arena = arena, .options = options, .folder = options->arguments[0], .log = log_new(arena), .lifter = options->lifter};
-    start->gym_path = beneath(arena, start->folder, "gym.ini");
-    start->log_path = beneath(arena, start->folder, "log.txt");
+    start->gym_path = text_path(arena, start->folder, "gym.ini");
+    start->log_path = text_path(arena, start->folder, "log.txt");
     start->gym_there = is_there(start->gym_path);
     start->log_there = is_there(start->log_path);
     start->asking = options->ask || isatty(STDIN_FILENO);
@@ -261,11 +255,12 @@ static void put_next(const struct start *start, struct output *output)
     output_printf(output, "  4. Log what you train in %s; its first lines show how.\n", typed(arena, start->log_path));
 }
 
-static void put_cautions(struct output *output)
+#define CAUTIONS_WIDTH 86
+
+static void put_cautions(struct arena *arena, struct output *output)
 {
-    output_text(output, "\nMind\n  Loads can hurt. Use collars and safeties; look over bands and anchors before each\n"
-                        "  session and retire worn ones; keep feet and hands clear of chains. Have set-ups and\n"
-                        "  loads checked on the spot by a qualified coach. Nothing here is medical advice.\n");
+    output_text(output, "\nMind\n");
+    paragraph_print(arena, output, words_to_mind, 2, CAUTIONS_WIDTH);
 }
 
 /* A gym file that is there stays as it is: what it lacks is shown, to be put in by hand. */
@@ -293,7 +288,7 @@ static enum exit_status tell(struct start *start, bool wrote)
     } else {
         put_lacking(start, output);
     }
-    put_cautions(output);
+    put_cautions(start->arena, output);
     if (!output_commit(output))
         return unwritten(start, "standard output");
     return start->not_understood || diags_total(start->diags, SEVERITY_ERROR) ? EXIT_REFUSED : EXIT_ALL_READ;

@@ -112,14 +112,20 @@ bool assumption_explain(enum assumption assumption, const char **meaning, const 
     return false;
 }
 
-void summary_assumed(const struct session *session, struct output *output)
+void assumptions_count(const struct training *training, size_t counts[ASSUMPTION_BITS])
 {
-    const struct training *training = session->training;
-    size_t counts[ASSUMPTION_BITS] = {0};
-    bool any = false;
+    for (int bit = 0; bit < ASSUMPTION_BITS; bit++)
+        counts[bit] = 0;
     for (size_t i = 0; i < training->count; i++)
         for (int bit = 0; bit < ASSUMPTION_BITS; bit++)
             counts[bit] += training->sets[i].assumed >> bit & 1;
+}
+
+void summary_assumed(const struct session *session, struct output *output)
+{
+    size_t counts[ASSUMPTION_BITS];
+    bool any = false;
+    assumptions_count(session->training, counts);
     for (int bit = 0; bit < ASSUMPTION_BITS; bit++) {
         char sets[32];
         const char *meaning, *settle;
@@ -131,4 +137,29 @@ void summary_assumed(const struct session *session, struct output *output)
     }
     if (any)
         output_text(output, "\n");
+}
+
+const char words_to_mind[] = "Loads can hurt. Use collars and safeties; look over bands and anchors before each session and retire worn ones; "
+                        "keep feet and hands clear of chains. Have set-ups and loads checked on the spot by a qualified coach. "
+                        "Nothing here is medical advice.";
+
+void paragraph_print(struct arena *arena, struct output *output, const char *text, size_t indent, size_t line_width)
+{
+    size_t width = line_width > indent + 20 ? line_width - indent : 20;
+    while (*text) {
+        size_t taken = 0, columns = 0, fits = 0;
+        while (text[taken]) {
+            size_t word = strcspn(text + taken, " ");
+            columns = text_width(arena_text(arena, text, taken + word));
+            if (columns > width && fits)
+                break;
+            taken += word;
+            fits = taken;
+            if (text[taken] == ' ')
+                taken++;
+        }
+        output_printf(output, "%*s%.*s\n", (int)indent, "", (int)fits, text);
+        text += fits;
+        text += strspn(text, " ");
+    }
 }

@@ -42,16 +42,21 @@ static void empty(struct arena *arena, const char *path)
     rmdir(path);
 }
 
+/* Hidden, and named so by whoever was killed. */
+static bool is_left_over(const char *name, const char *ending)
+{
+    size_t length = strlen(name), end = strlen(ending);
+    return *name == '.' && length > end && !strcmp(name + length - end, ending);
+}
+
 void folder_sweep(struct arena *arena, const char *path)
 {
     DIR *folder = opendir(path);
     if (!folder)
         return;
-    for (struct dirent *entry; (entry = readdir(folder));) {
-        size_t length = strlen(entry->d_name);
-        if (*entry->d_name == '.' && length > 4 && !strcmp(entry->d_name + length - 4, ".tmp"))
+    for (struct dirent *entry; (entry = readdir(folder));)
+        if (is_left_over(entry->d_name, ".tmp"))
             unlink(arena_printf(arena, "%s/%s", path, entry->d_name));
-    }
     closedir(folder);
 }
 
@@ -61,8 +66,7 @@ void folders_sweep(struct arena *arena, const char *path)
     if (!folder)
         return;
     for (struct dirent *entry; (entry = readdir(folder));) {
-        size_t length = strlen(entry->d_name);
-        if (*entry->d_name != '.' || length < 5 || strcmp(entry->d_name + length - 4, ".new") != 0)
+        if (!is_left_over(entry->d_name, ".new"))
             continue;
         empty(arena, arena_printf(arena, "%s/%s/" PLOTS, path, entry->d_name));
         empty(arena, arena_printf(arena, "%s/%s", path, entry->d_name));

@@ -2,6 +2,8 @@
  * process more between them and the run: it reads these logs, and their workers are its children. */
 #include "commands/team.h"
 
+#include "base/clock.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <poll.h>
@@ -10,7 +12,6 @@
 #include <string.h>
 #include <sys/prctl.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 #define MESSAGE_BYTES 1024  /* fits a pipe: the worker never waits for us */
@@ -50,13 +51,6 @@ struct crew
 };
 
 static void run_crew(struct crew *crew);
-
-static double now_s(void)
-{
-    struct timespec time;
-    clock_gettime(CLOCK_MONOTONIC, &time);
-    return (double)time.tv_sec + (double)time.tv_nsec * 1e-9;
-}
 
 static bool is_waiting(const struct team_lifter *lifter)
 {
@@ -156,7 +150,7 @@ static bool start(struct team *team, struct worker *worker, struct worker wanted
     *worker = wanted;
     worker->process = process;
     worker->messages = ends[0];
-    worker->started_s = now_s();
+    worker->started_s = clock_s();
     worker->deadline_s = worker->started_s + team->lifter_seconds;
     return true;
 }
@@ -226,7 +220,7 @@ static void ended(struct crew *crew, struct worker *worker)
     if (worker->group) {
         fail_group(crew, worker->group, why ? arena_printf(arena, "the logs that it shares with others: %s", why) : "its shared logs' process left it out");
     } else {
-        lifter->seconds = now_s() - worker->started_s;
+        lifter->seconds = clock_s() - worker->started_s;
         lifter->message = why ? why : arena_copy(arena, worker->message);
         lifter->work = !why && WEXITSTATUS(status) == EXIT_ALL_READ ? WORK_DONE : WORK_FAILED;
         crew->finished(crew->context, lifter);
@@ -245,7 +239,7 @@ static void listen_to_reader(struct crew *crew, struct worker *worker)
         ended(crew, worker);
         return;
     }
-    worker->deadline_s = now_s() + team->lifter_seconds + READER_SECONDS; /* it ends late workers of its own */
+    worker->deadline_s = clock_s() + team->lifter_seconds + READER_SECONDS; /* it ends late workers of its own */
     if (report.lifter >= team->count)
         return;
     struct team_lifter *lifter = &team->lifters[report.lifter];
@@ -269,7 +263,7 @@ static void listen_to_worker(struct crew *crew, struct worker *worker)
 
 static void end_late(struct worker *worker)
 {
-    if (!worker->slots || worker->late || now_s() < worker->deadline_s)
+    if (!worker->slots || worker->late || clock_s() < worker->deadline_s)
         return;
     worker->late = true;
     kill(worker->process, SIGKILL);
@@ -278,14 +272,14 @@ static void end_late(struct worker *worker)
 /* Waits until some worker speaks, ends, or is late. */
 static void wait_for_some(struct crew *crew, struct pollfd *waits)
 {
-    double first_s = now_s() + crew->team->lifter_seconds;
+    double first_s = clock_s() + crew->team->lifter_seconds;
     for (unsigned i = 0; i < crew->jobs; i++) {
         const struct worker *worker = &crew->workers[i];
         waits[i] = (struct pollfd){.fd = worker->slots ? worker->messages : -1, .events = POLLIN};
         if (worker->slots && !worker->late && worker->deadline_s < first_s)
             first_s = worker->deadline_s;
     }
-    double left_s = first_s - now_s();
+    double left_s = first_s - clock_s();
     poll(waits, crew->jobs, left_s > 0 ? (int)(left_s * 1000) + 1 : 0);
     for (unsigned i = 0; i < crew->jobs; i++) {
         if (waits[i].fd < 0 || !waits[i].revents)

@@ -1,5 +1,7 @@
 #include "reading/log_queue.h"
 
+#include "base/text.h"
+
 #include <dirent.h>
 #include <errno.h>
 #include <stdlib.h>
@@ -98,11 +100,11 @@ static void walk_folder(struct reading *reading, const char *path)
         return;
     }
     struct arena *arena = reading->arena;
-    size_t count, length = strlen(path);
+    size_t count;
     const char **names = names_in(arena, folder, &count);
     closedir(folder); /* not while walking below it: depth would cost open files */
     for (size_t i = 0; i < count; i++)
-        walk_entry(reading, arena_printf(arena, "%s%s%s", path, length && path[length - 1] == '/' ? "" : "/", names[i]));
+        walk_entry(reading, text_path(arena, path, names[i]));
 }
 
 static void queue_folder(struct reading *reading, const char *path, const struct stat *status)

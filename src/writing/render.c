@@ -1,5 +1,7 @@
 #include "writing/render.h"
 
+#include "base/clock.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <poll.h>
@@ -33,13 +35,6 @@ const char *render_find_gnuplot(struct arena *arena)
         folder += length + (folder[length] == ':');
     }
     return NULL;
-}
-
-static double now_s(void)
-{
-    struct timespec time;
-    clock_gettime(CLOCK_MONOTONIC, &time);
-    return (double)time.tv_sec + (double)time.tv_nsec * 1e-9;
 }
 
 struct running
@@ -102,7 +97,7 @@ static bool listen_until(const struct running *running, double deadline_s, char 
 {
     char dropped[512];
     for (size_t used = 0;;) {
-        double left_s = deadline_s - now_s();
+        double left_s = deadline_s - clock_s();
         struct pollfd wait = {.fd = running->messages, .events = POLLIN};
         if (left_s <= 0)
             return false;
@@ -128,7 +123,7 @@ static bool wait_until(pid_t process, double deadline_s, int *status)
             *status = -1;
             return true;
         }
-        if (now_s() >= deadline_s)
+        if (clock_s() >= deadline_s)
             return false;
         nanosleep(&(struct timespec){.tv_nsec = LOOK_AGAIN_MS * 1000000L}, NULL);
     }
@@ -152,7 +147,7 @@ struct render render_script(struct arena *arena, const char *script_path, double
     if (!start(arena, program, script_path, &running))
         return (struct render){RENDER_FAILED, arena_copy(arena, strerror(errno))};
     char *message = arena_alloc(arena, MESSAGE_BYTES + 1);
-    double deadline_s = now_s() + time_limit_s;
+    double deadline_s = clock_s() + time_limit_s;
     int status = 0;
     bool in_time = listen_until(&running, deadline_s, message, MESSAGE_BYTES) &&
                    wait_until(running.process, deadline_s, &status);

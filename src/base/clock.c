@@ -1,0 +1,10 @@
+#include "base/clock.h"
+
+#include <time.h>
+
+double clock_s(void)
+{
+    struct timespec time;
+    clock_gettime(CLOCK_MONOTONIC, &time);
+    return (double)time.tv_sec + (double)time.tv_nsec * 1e-9;
+}
