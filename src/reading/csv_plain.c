@@ -1,124 +1,132 @@
 #include "reading/csv_plain.h"
 
-#include <endian.h>
 #include <string.h>
+#if defined(__SSE2__)
+#include <emmintrin.h>
+#endif
 
-/* Eight bytes are looked at in one word; the first in the text is the lowest in the word. */
-#define WORD sizeof(uint64_t)
-#define EACH(byte) (UINT64_C(0x0101010101010101) * (unsigned char)(byte))
-#define HIGH_BITS EACH(0x80)
-
-/* The high bit of each byte of the word that is zero. Above the lowest such byte there may be false ones: only that one is sure
- * (the borrow of the subtraction; Warren, Hacker's Delight, 6-1). */
-static uint64_t zero_bytes(uint64_t word)
+/* A bit for each of CSV_PLAIN_STEP bytes at which something may end: the delimiter, a quote, or a control character of the first 14, of
+ * which line ends are the ones that matter. The bytes are copied on the way. */
+#if defined(__SSE2__) /* which every x86-64 has */
+static inline uint32_t copy_stops(char *to, const char *from, char delimiter)
 {
-    return (word - EACH(1)) & ~word & HIGH_BITS;
+    __m128i bytes = _mm_loadu_si128((const __m128i *)(const void *)from);
+    __m128i delimiters = _mm_cmpeq_epi8(bytes, _mm_set1_epi8(delimiter)), quotes = _mm_cmpeq_epi8(bytes, _mm_set1_epi8('"'));
+    __m128i controls = _mm_cmpeq_epi8(_mm_min_epu8(bytes, _mm_set1_epi8(13)), bytes);
+    _mm_storeu_si128((__m128i *)(void *)to, bytes);
+    return (uint32_t)_mm_movemask_epi8(_mm_or_si128(_mm_or_si128(delimiters, quotes), controls));
 }
-
-static uint64_t load_word(const char *text)
+#else
+static inline uint32_t copy_stops(char *to, const char *from, char delimiter)
 {
-    uint64_t word;
-    memcpy(&word, text, WORD);
-    return le64toh(word);
+    uint32_t stops = 0;
+    for (unsigned i = 0; i < CSV_PLAIN_STEP; i++)
+        stops |= (uint32_t)(from[i] == delimiter || from[i] == '"' || (unsigned char)from[i] < 14) << i;
+    memcpy(to, from, CSV_PLAIN_STEP);
+    return stops;
 }
+#endif
 
-static size_t first_byte(uint64_t high_bits)
+enum within
 {
-    return (size_t)__builtin_ctzll(high_bits) / 8;
-}
-
-static bool is_blank(char c)
-{
-    return c == ' ' || c == '\t';
-}
-
-struct cursor /* in the text and in the copy of its cells */
-{
-    const char *from, *end;
-    char *to;
+    BARE,    /* an unquoted cell, or before the first byte of any */
+    QUOTED,  /* its closing quote is not seen yet */
+    DOUBLED, /* likewise, and the next stop is the second of two quotes that stand for one */
+    CLOSED   /* behind a closing quote: the next stop ends the cell */
 };
 
-/* Likewise for each byte that is a control character of the first 14, of which line ends are the ones that matter. */
-static uint64_t control_bytes(uint64_t word)
+struct splitting
 {
-    return (word - EACH(14)) & ~word & HIGH_BITS;
-}
+    struct csv_plain *plain;
+    size_t start, end;   /* of the cell's text; the end once it is closed */
+    enum within within;
+    bool doubled;        /* the cell has quotes that stand for one */
+};
 
-/* Copies an unquoted cell up to the delimiter or line end behind it; false: not plain, or no end in sight. */
-static bool copy_bare(struct cursor *at, char delimiter)
+/* "" within a quoted cell becomes ", in place; returns the cell's new length. */
+static size_t merge_quotes(char *cell, size_t length)
 {
-    const uint64_t delimiters = EACH(delimiter);
-    const char *start = at->from;
-    for (uint64_t stops = 0; !stops;) {
-        if ((size_t)(at->end - at->from) < WORD)
-            return false;
-        uint64_t word = load_word(at->from);
-        stops = zero_bytes(word ^ delimiters) | control_bytes(word);
-        memcpy(at->to, at->from, WORD);
-        size_t step = stops ? first_byte(stops) : WORD;
-        at->from += step;
-        at->to += step;
+    size_t to = 0;
+    for (size_t from = 0; from < length; from++) {
+        cell[to++] = cell[from];
+        from += cell[from] == '"';
     }
-    bool ended = *at->from == delimiter || *at->from == '\n';
-    return ended && (at->from == start || (!is_blank(*start) && !is_blank(at->from[-1])));
+    cell[to] = 0;
+    return to;
 }
 
-/* Copies a quoted cell, its opening quote passed, up to the delimiter or line end behind its closing quote. */
-static bool copy_quoted(struct cursor *at, char delimiter)
+/* False: not plain. A tab within an unquoted cell was a stop that ends none: of blanks only spaces are left. */
+static bool end_cell(struct splitting *at, size_t end)
 {
-    const uint64_t quotes = EACH('"');
-    for (;;) {
-        if ((size_t)(at->end - at->from) < WORD)
-            return false;
-        uint64_t stops = zero_bytes(load_word(at->from) ^ quotes);
-        memcpy(at->to, at->from, WORD);
-        size_t step = stops ? first_byte(stops) : WORD;
-        at->from += step;
-        at->to += step;
-        if (!stops)
-            continue;
-        if (at->from + 1 == at->end)
-            return false;
-        char after = at->from[1];
-        at->from += after == '"' ? 2 : 1;
-        if (after == delimiter || after == '\n')
+    struct csv_plain *plain = at->plain;
+    char *cell = plain->text + at->start;
+    size_t length = end - at->start;
+    if (plain->count == CSV_PLAIN_CELLS || (at->within == BARE && length && (*cell == ' ' || cell[length - 1] == ' ')))
+        return false;
+    cell[length] = 0;
+    plain->cells[plain->count] = cell;
+    plain->lengths[plain->count++] = at->doubled ? merge_quotes(cell, length) : length;
+    return true;
+}
+
+/* A quote at `here`, of which `after` is the next byte. False: not plain. */
+static bool see_quote(struct splitting *at, size_t here, char after)
+{
+    switch (at->within) {
+    case BARE:
+        if (here == at->start) {
+            at->within = QUOTED;
+            at->start++;
+        }
+        return true; /* within an unquoted cell a quote is text */
+    case QUOTED:
+        if (after == '"') {
+            at->within = DOUBLED;
+            at->doubled = true;
             return true;
-        if (after != '"')
-            return false;
-        *at->to++ = '"';
+        }
+        at->within = CLOSED;
+        at->end = here;
+        return after == at->plain->delimiter || after == '\n';
+    case DOUBLED:
+        at->within = QUOTED;
+        return true;
+    case CLOSED:
+        break;
     }
-}
-
-static uint32_t count_ends(const char *text, size_t length)
-{
-    uint32_t count = 0;
-    for (const char *end = text + length; (text = memchr(text, '\n', (size_t)(end - text))); text++)
-        count++;
-    return count;
+    return false;
 }
 
 size_t csv_plain_split(struct csv_plain *plain, const char *text, size_t length)
 {
-    struct cursor at = {text, text + (length < CSV_PLAIN_BYTES ? length : CSV_PLAIN_BYTES), plain->text};
+    const char delimiter = plain->delimiter;
+    struct splitting at = {.plain = plain};
     plain->count = 0;
     plain->inner_ends = 0;
     if (!length || *text == '\n')
         return 0;
-    for (;; at.from++) {
-        if (plain->count == CSV_PLAIN_CELLS || at.from == at.end)
-            return 0;
-        char *cell = at.to;
-        bool quoted = *at.from == '"';
-        at.from += quoted;
-        if (!(quoted ? copy_quoted(&at, plain->delimiter) : copy_bare(&at, plain->delimiter)))
-            return 0;
-        size_t bytes = (size_t)(at.to - cell);
-        *at.to++ = 0;
-        plain->cells[plain->count] = cell;
-        plain->lengths[plain->count++] = bytes;
-        if (quoted && bytes)
-            plain->inner_ends += count_ends(cell, bytes);
-        if (*at.from == '\n')
-            return (size_t)(at.from - text) + 1;
+    for (size_t step = 0; step + CSV_PLAIN_STEP < length && step + CSV_PLAIN_STEP < CSV_PLAIN_BYTES; step += CSV_PLAIN_STEP) {
+        uint32_t stops = copy_stops(plain->text + step, text + step, delimiter);
+        for (; stops; stops &= stops - 1) {
+            size_t here = step + (size_t)__builtin_ctz(stops);
+            char stop = text[here];
+            if (stop == '"') {
+                if (!see_quote(&at, here, text[here + 1]))
+                    return 0;
+                continue;
+            }
+            if (at.within == QUOTED) {
+                plain->inner_ends += stop == '\n';
+                continue;
+            }
+            if (stop != delimiter && stop != '\n')
+                return 0;
+            if (!end_cell(&at, at.within == CLOSED ? at.end : here))
+                return 0;
+            if (stop == '\n')
+                return here + 1;
+            at = (struct splitting){.plain = plain, .start = here + 1};
+        }
     }
+    return 0;
 }

@@ -12,6 +12,7 @@
 
 #define CSV_PLAIN_BYTES 4096 /* a longer record is not plain */
 #define CSV_PLAIN_CELLS 256
+#define CSV_PLAIN_STEP 16 /* bytes looked at together; a record that ends nearer to the end of the text is not seen whole */
 
 struct csv_plain
 {
@@ -20,7 +21,7 @@ struct csv_plain
     const char *cells[CSV_PLAIN_CELLS]; /* into `text`, NUL-terminated */
     size_t lengths[CSV_PLAIN_CELLS];
     uint32_t inner_ends; /* line ends within quoted cells */
-    char text[2 * CSV_PLAIN_BYTES + 2 * sizeof(uint64_t)];
+    char text[CSV_PLAIN_BYTES]; /* of the record, each cell where it stands there */
 };
 
 /* Splits the record at the start of `text`. Returns its bytes, its line end included; 0: none that is plain and whole. */

@@ -62,21 +62,21 @@ static const struct
     size_t used; /* 0: left to libcsv */
     size_t cells;
 } records[] = {
-    {"a,b\nrest of it", ',', 4, 2},
-    {"2026-01-05,Back Squat,100,5,\"felt \"\"fast\"\", really\"\nrest of it", ',', 52, 5},
-    {",,\nrest of it", ',', 3, 3},
-    {"\"\"\nrest of it", ',', 3, 1},
-    {"\"a\nb\",c\nrest of it", ',', 8, 2},
-    {"2\" box,b\nrest of it", ',', 9, 2},
-    {"a;b\nrest of it", ';', 4, 2},
+    {"a,b\nthe rest of it, and more", ',', 4, 2},
+    {"2026-01-05,Back Squat,100,5,\"felt \"\"fast\"\", really\"\nthe rest of it, and more", ',', 52, 5},
+    {",,\nthe rest of it, and more", ',', 3, 3},
+    {"\"\"\nthe rest of it, and more", ',', 3, 1},
+    {"\"a\nb\",c\nthe rest of it, and more", ',', 8, 2},
+    {"2\" box,b\nthe rest of it, and more", ',', 9, 2},
+    {"a;b\nthe rest of it, and more", ';', 4, 2},
     {"a,b", ',', 0, 0},               /* no line end: more may come */
-    {"\nrest of it", ',', 0, 0},      /* a blank line */
-    {" a,b\nrest of it", ',', 0, 0},  /* blanks to strip */
-    {"a ,b\nrest of it", ',', 0, 0},
-    {"\"a\" ,b\nrest of it", ',', 0, 0},
-    {"\"a\"b,c\nrest of it", ',', 0, 0},
-    {"a,b\r\nrest of it", ',', 0, 0},
-    {"\"a,b\nrest of it", ',', 0, 0}, /* a quote that stays open */
+    {"\nthe rest of it, and more", ',', 0, 0},      /* a blank line */
+    {" a,b\nthe rest of it, and more", ',', 0, 0},  /* blanks to strip */
+    {"a ,b\nthe rest of it, and more", ',', 0, 0},
+    {"\"a\" ,b\nthe rest of it, and more", ',', 0, 0},
+    {"\"a\"b,c\nthe rest of it, and more", ',', 0, 0},
+    {"a,b\r\nthe rest of it, and more", ',', 0, 0},
+    {"\"a,b\nthe rest of it, and more", ',', 0, 0}, /* a quote that stays open */
 };
 
 START_TEST(test_records)
