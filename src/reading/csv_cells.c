@@ -16,9 +16,6 @@
  * other sign only settles it. */
 bool csv_number(struct csv_log *log, const char *text, double *value)
 {
-    size_t length = strlen(text);
-    if (number_prefix(text, length, log->decimal, value) == length && length)
-        return true;
     if (number_whole(text, log->decimal, value))
         return true;
     if (!log->decimal_open || !number_whole(text, log->decimal == ',' ? '.' : ',', value))
@@ -28,12 +25,19 @@ bool csv_number(struct csv_log *log, const char *text, double *value)
     return true;
 }
 
-/* "8", "@8", "RPE 8", "2+" */
-static bool effort_number(struct csv_log *log, const char *text, const char *word, double *value)
+bool csv_cell_number(struct csv_log *log, const struct csv_cell *cell, double *value)
 {
+    int decimals;
+    return number_plain(cell->text, cell->length, log->decimal, value, &decimals) || csv_number(log, cell->text, value);
+}
+
+/* "8", "@8", "RPE 8", "2+" */
+static bool effort_number(struct csv_log *log, const struct csv_cell *cell, const char *word, double *value)
+{
+    const char *text = cell->text;
     char copy[32];
-    size_t length = strlen(text);
-    if (csv_number(log, text, value))
+    size_t length = cell->length;
+    if (csv_cell_number(log, cell, value))
         return true;
     if (length >= sizeof copy)
         return false;
@@ -54,7 +58,7 @@ static void read_rpe(struct csv_log *log, struct csv_entry *entry)
     entry->rpe = NAN;
     if (!csv_cell(log, FIELD_RPE, &cell))
         return;
-    if (!effort_number(log, cell.text, "rpe", &value))
+    if (!effort_number(log, &cell, "rpe", &value))
         csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "'%s' is no RPE: the set is kept without it", cell.text);
     else if (value < 0 || value > 10 || (value > 0 && value < 1))
         csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "RPE goes from 1 to 10: the set is kept without '%s'",
@@ -70,7 +74,7 @@ static void read_rir(struct csv_log *log, struct csv_entry *entry)
     entry->rir = NAN;
     if (!csv_cell(log, FIELD_RIR, &cell))
         return;
-    if (!effort_number(log, cell.text, "rir", &value) || value < 0 || value > RIR_LIMIT)
+    if (!effort_number(log, &cell, "rir", &value) || value < 0 || value > RIR_LIMIT)
         csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL,
                 "'%s' is no number of repetitions in reserve: the set is kept without it", cell.text);
     else
@@ -85,7 +89,7 @@ static void read_velocity(struct csv_log *log, struct csv_entry *entry)
     entry->velocity_ms = NAN;
     if (!csv_cell(log, FIELD_VELOCITY, &cell))
         return;
-    size_t length = strlen(cell.text);
+    size_t length = cell.length;
     if (length >= 3 && length < sizeof copy && !strcmp(cell.text + length - 3, "m/s")) {
         memcpy(copy, cell.text, length - 3);
         copy[length - 3] = 0;
@@ -126,7 +130,7 @@ bool csv_read_kind(struct csv_log *log, struct csv_entry *entry)
         return true;
     }
     entry->kind = kind_read(cell.text);
-    size_t length = strlen(cell.text);
+    size_t length = cell.length;
     if (!entry->kind.known && !map_get(log->kinds_said, cell.text, length)) {
         csv_say(log, DIAG_UNKNOWN_KIND, cell.index, NULL, "'%s' is no kind of set known here: read as work", cell.text);
         map_put(log->kinds_said, cell.text, length, log);
@@ -138,7 +142,7 @@ bool csv_read_kind(struct csv_log *log, struct csv_entry *entry)
 static bool mass_cell(struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit, double *kg)
 {
     char copy[48];
-    size_t length = strlen(cell->text), word = length;
+    size_t length = cell->length, word = length;
     if (cell->use->unit_said)
         unit = cell->use->unit;
     while (word && !(cell->text[word - 1] >= '0' && cell->text[word - 1] <= '9'))
@@ -161,11 +165,11 @@ bool csv_read_unit(struct csv_log *log, struct csv_entry *entry)
     entry->unit_said = log->unit_said;
     if (!csv_cell(log, FIELD_UNIT, &cell))
         return true;
-    if (!csv_memo_holds(&log->unit_memo, cell.text)) {
-        if (!mass_unit_read(cell.text, strlen(cell.text), &log->unit_value))
+    if (!csv_memo_holds(&log->unit_memo, &cell)) {
+        if (!mass_unit_read(cell.text, cell.length, &log->unit_value))
             return csv_refuse(log, DIAG_BAD_LOAD, cell.index, "write kg or lb", "'%s' is no unit of mass known here",
                               cell.text);
-        csv_memo_fill(&log->unit_memo, cell.text);
+        csv_memo_fill(&log->unit_memo, &cell);
     }
     entry->unit = log->unit_value;
     entry->unit_said = true;
@@ -206,7 +210,7 @@ static bool read_sets(struct csv_log *log, struct csv_entry *entry)
     entry->sets = 1;
     if (!csv_cell(log, FIELD_SETS, &cell))
         return true;
-    if (!csv_number(log, cell.text, &sets) || sets != floor(sets) || sets < 0)
+    if (!csv_cell_number(log, &cell, &sets) || sets != floor(sets) || sets < 0)
         return csv_refuse(log, DIAG_BAD_SETS, cell.index, "write the number of sets as a whole number",
                           "'%s' is no number of sets", cell.text);
     if (sets == 0 || sets > SETS_LIMIT)

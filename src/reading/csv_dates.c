@@ -33,7 +33,7 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
     struct csv_cell cell;
     if (!csv_cell(log, FIELD_DATE, &cell))
         return csv_refuse(log, DIAG_MISSING_DATE, log->map.of[FIELD_DATE].items[0].index, NULL, "no date");
-    if (csv_memo_holds(&log->date_memo, cell.text)) {
+    if (csv_memo_holds(&log->date_memo, &cell)) {
         entry->written = log->date_value;
         return true;
     }
@@ -53,7 +53,7 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
         if (written.kind != DAY_SURE)
             note_line(log, written.kind);
     }
-    csv_memo_fill(&log->date_memo, cell.text);
+    csv_memo_fill(&log->date_memo, &cell);
     entry->written = log->date_value = written;
     return true;
 }

@@ -99,6 +99,7 @@ static bool read_weight(struct csv_log *log, struct csv_entry *entry, const stru
     struct csv_cell cell;
     struct load_fault fault;
     double value;
+    int decimals;
     *base = NULL;
     entry->weight_cell = CSV_WHOLE_ROW;
     if (!csv_cell(log, FIELD_WEIGHT, &cell))
@@ -106,9 +107,11 @@ static bool read_weight(struct csv_log *log, struct csv_entry *entry, const stru
     entry->weight_cell = cell.index;
     enum mass_unit unit = cell.use->unit_said ? cell.use->unit : entry->unit;
     bool unit_said = cell.use->unit_said || entry->unit_said;
-    bool plain = csv_number(log, cell.text, &value);
+    bool plain = number_plain(cell.text, cell.length, log->decimal, &value, &decimals);
+    if (!plain && (plain = csv_number(log, cell.text, &value)))
+        decimals = number_decimals(cell.text, cell.length, log->decimal);
     if (plain && value >= 0 && kg_from(value, unit) <= WEIGHT_LIMIT_KG) {
-        *base = plain_load(log, value, number_decimals(cell.text, strlen(cell.text), log->decimal), unit);
+        *base = plain_load(log, value, decimals, unit);
         entry->unit_assumed |= !unit_said && value > 0;
     } else if (*cell.text == '-' || text_starts(cell.text, "\xE2\x88\x92")) {
         *base = assisted_load(log, entry, &cell, &fault);
@@ -187,7 +190,7 @@ static void say_unread_clause(struct csv_log *log, const struct csv_cell *cell, 
 static struct csv_note *note_of(struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit)
 {
     struct map *notes = log->memory->notes[unit][log->decimal == ','];
-    size_t length = strlen(cell->text);
+    size_t length = cell->length;
     struct csv_note *note = map_get(notes, cell->text, length);
     if (!note) {
         note = new_note(log, cell, unit);
@@ -204,10 +207,10 @@ static bool read_note(struct csv_log *log, struct csv_entry *entry, const struct
     *note = NULL;
     if (!csv_cell(log, FIELD_NOTE, &cell))
         return true;
-    if (entry->unit != log->note_unit || !csv_memo_holds(&log->note_memo, cell.text)) {
+    if (entry->unit != log->note_unit || !csv_memo_holds(&log->note_memo, &cell)) {
         log->note_value = note_of(log, &cell, entry->unit);
         log->note_unit = entry->unit;
-        csv_memo_fill(&log->note_memo, cell.text);
+        csv_memo_fill(&log->note_memo, &cell);
     }
     if (!log->note_value->ar)
         return csv_refuse_fault(log, cell.index, &log->note_value->fault);
@@ -223,10 +226,10 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry)
     entry->focus = FOCUS_UNSAID;
     if (!csv_cell(log, FIELD_FOCUS, &cell))
         return;
-    if (!csv_memo_holds(&log->focus_memo, cell.text)) {
+    if (!csv_memo_holds(&log->focus_memo, &cell)) {
         if (!focus_read(cell.text, &log->focus_value))
             log->focus_value = FOCUS_UNSAID;
-        csv_memo_fill(&log->focus_memo, cell.text);
+        csv_memo_fill(&log->focus_memo, &cell);
     }
     entry->focus = log->focus_value;
     if (entry->focus == FOCUS_UNSAID && entry->note)

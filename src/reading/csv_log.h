@@ -13,20 +13,23 @@
 #include "reading/log_reader.h"
 #include "reading/tally.h"
 
+#include <string.h>
+
 #define CSV_WHOLE_ROW SIZE_MAX /* instead of a cell's index: the record as a whole */
 #define CSV_MEMO_BYTES 96      /* a cell that is equal to the record's before is not read again, up to this length */
 
 struct csv_cell
 {
     const char *text;
+    size_t length;
     size_t index;
     const struct column_use *use;
 };
 
-struct csv_memo /* a cell's text and what it was read as */
+struct csv_memo /* the text of a cell that was read */
 {
+    size_t length; /* 0: none */
     char text[CSV_MEMO_BYTES];
-    bool filled;
 };
 
 struct csv_entry /* one record, read */
@@ -140,15 +143,34 @@ struct csv_log
 
 struct log_file *csv_file(struct csv_log *log);
 const char *csv_skip_blanks(const char *text);
-/* The first non-empty cell of a field's columns; false: none. A lone dash is empty. Most fields have no column, which is seen here
- * without a call: a record asks for twenty of them. */
 bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell);
+
+/* The first non-empty cell of a field's columns; false: none. A lone dash is empty. A record asks for twenty fields: those without a
+ * column, empty cells of the only one, and what begins with a letter or digit are seen here without a call. */
 static inline bool csv_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell)
 {
-    return log->map.of[field].count && csv_find_cell(log, field, cell);
+    const struct csv_row *row = log->row;
+    size_t columns = log->map.of[field].count;
+    if (!columns)
+        return false;
+    const struct column_use *use = log->map.of[field].items;
+    if (use->index >= row->count)
+        return csv_find_cell(log, field, cell);
+    const char *text = row->cells[use->index];
+    if (!*text && columns == 1)
+        return false;
+    if ((signed char)*text <= '-') /* empty, blank, a dash, or no ASCII */
+        return csv_find_cell(log, field, cell);
+    *cell = (struct csv_cell){text, row->lengths[use->index], use->index, use};
+    return true;
 }
-bool csv_memo_holds(const struct csv_memo *memo, const char *text);
-void csv_memo_fill(struct csv_memo *memo, const char *text);
+
+static inline bool csv_memo_holds(const struct csv_memo *memo, const struct csv_cell *cell)
+{
+    return memo->length == cell->length && !memcmp(memo->text, cell->text, cell->length);
+}
+
+void csv_memo_fill(struct csv_memo *memo, const struct csv_cell *cell); /* not with a cell that is too long for it */
 struct csv_lift *csv_lift(struct csv_log *log, uint32_t number);
 struct csv_lifter *csv_lifter(struct csv_log *log, uint32_t number);
 
@@ -176,6 +198,7 @@ void csv_find_decimal(struct csv_log *log, uint32_t header_line);
 /* csv_cells.c: each reads a cell of the record into the entry; false: the record is refused, said already. */
 
 bool csv_number(struct csv_log *log, const char *text, double *value);
+bool csv_cell_number(struct csv_log *log, const struct csv_cell *cell, double *value); /* the same for a whole cell */
 /* These two never refuse: what cannot be used is said and left out. */
 bool csv_read_effort(struct csv_log *log, struct csv_entry *entry);
 bool csv_read_kind(struct csv_log *log, struct csv_entry *entry);

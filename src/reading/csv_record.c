@@ -54,9 +54,9 @@ static bool read_lifter(struct csv_log *log, struct csv_entry *entry)
     entry->lifter = log->default_lifter;
     if (!csv_cell(log, FIELD_LIFTER, &cell))
         return true;
-    if (!csv_memo_holds(&log->lifter_memo, cell.text)) {
+    if (!csv_memo_holds(&log->lifter_memo, &cell)) {
         log->lifter_value = lifter_number(log->reading, cell.text);
-        csv_memo_fill(&log->lifter_memo, cell.text);
+        csv_memo_fill(&log->lifter_memo, &cell);
     }
     entry->lifter = log->lifter_value;
     return true;
@@ -67,9 +67,9 @@ static bool read_lift(struct csv_log *log, struct csv_entry *entry)
     struct csv_cell cell;
     if (!csv_cell(log, FIELD_LIFT, &cell))
         return csv_refuse(log, DIAG_MISSING_LIFT, log->map.of[FIELD_LIFT].items[0].index, NULL, "no lift");
-    if (!csv_memo_holds(&log->lift_memo, cell.text)) {
-        log->lift_value = lift_number(log->reading->lifts, cell.text, strlen(cell.text));
-        csv_memo_fill(&log->lift_memo, cell.text);
+    if (!csv_memo_holds(&log->lift_memo, &cell)) {
+        log->lift_value = lift_number(log->reading->lifts, cell.text, cell.length);
+        csv_memo_fill(&log->lift_memo, &cell);
     }
     entry->lift = log->lift_value;
     return true;

@@ -42,23 +42,16 @@ bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_c
         bool may_be_empty = *text == '-' || *text == ' ' || *text == '\t' || *text == '\n' || *text == '\xC2' || *text == '\xE2';
         if (may_be_empty && is_empty(text))
             continue;
-        *cell = (struct csv_cell){.text = text, .index = use->index, .use = use};
+        *cell = (struct csv_cell){text, strlen(text), use->index, use};
         return true;
     }
     return false;
 }
 
-bool csv_memo_holds(const struct csv_memo *memo, const char *text)
+void csv_memo_fill(struct csv_memo *memo, const struct csv_cell *cell)
 {
-    return memo->filled && !strcmp(memo->text, text);
-}
-
-void csv_memo_fill(struct csv_memo *memo, const char *text)
-{
-    size_t length = strlen(text);
-    memo->filled = length < sizeof memo->text;
-    if (memo->filled)
-        memcpy(memo->text, text, length + 1);
+    memo->length = cell->length <= sizeof memo->text ? cell->length : 0;
+    memcpy(memo->text, cell->text, memo->length);
 }
 
 struct csv_lift *csv_lift(struct csv_log *log, uint32_t number)
