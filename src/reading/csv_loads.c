@@ -131,24 +131,28 @@ static bool read_weight(struct csv_log *log, struct csv_entry *entry, const stru
 /* --- AR cells and note
  * ----------------------------------------------------------------------------------------------------- */
 
-static bool read_ar_cell(struct csv_log *log, struct csv_entry *entry, enum log_field field, enum ar_column column,
+static bool read_ar_text(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *cell, enum ar_column column,
                          const struct load **ar)
 {
-    struct csv_cell cell;
     struct load_fault fault, unused;
     struct load_reader *reader = log->reading->loads;
-    *ar = NULL;
-    if (!csv_cell(log, field, &cell))
-        return true;
-    bool header_says = cell.use->unit_said;
-    enum mass_unit unit = header_says ? cell.use->unit : entry->unit;
-    *ar = ar_cell_read(reader, cell.text, column, header_says, style_of(log, unit), &fault);
+    bool header_says = cell->use->unit_said;
+    enum mass_unit unit = header_says ? cell->use->unit : entry->unit;
+    *ar = ar_cell_read(reader, cell->text, column, header_says, style_of(log, unit), &fault);
     if (!*ar)
-        return csv_refuse_fault(log, cell.index, &fault);
+        return csv_refuse_fault(log, cell->index, &fault);
     if (!header_says && !entry->unit_said &&
-        *ar != ar_cell_read(reader, cell.text, column, header_says, style_of(log, other_unit(unit)), &unused))
+        *ar != ar_cell_read(reader, cell->text, column, header_says, style_of(log, other_unit(unit)), &unused))
         entry->unit_assumed = true;
     return true;
+}
+
+/* The cell of one AR column; *ar stays where it is empty. */
+static inline bool read_ar_cell(struct csv_log *log, struct csv_entry *entry, enum log_field field, enum ar_column column,
+                                const struct load **ar)
+{
+    struct csv_cell cell;
+    return !csv_cell(log, field, &cell) || read_ar_text(log, entry, &cell, column, ar);
 }
 
 static const char *kept_note(struct csv_log *log, const char *text)

@@ -27,20 +27,14 @@ static inline uint32_t copy_stops(char *to, const char *from, char delimiter)
 }
 #endif
 
-enum within
-{
-    BARE,    /* an unquoted cell, or before the first byte of any */
-    QUOTED,  /* its closing quote is not seen yet */
-    DOUBLED, /* likewise, and the next stop is the second of two quotes that stand for one */
-    CLOSED   /* behind a closing quote: the next stop ends the cell */
-};
-
 struct splitting
 {
     struct csv_plain *plain;
-    size_t start, end;   /* of the cell's text; the end once it is closed */
-    enum within within;
-    bool doubled;        /* the cell has quotes that stand for one */
+    char *start;  /* of the cell's text */
+    char *end;    /* behind it, once its closing quote is seen; NULL: not so far */
+    bool quoted;  /* the cell began with a quote */
+    bool doubled; /* it has quotes that stand for one */
+    bool pending; /* the next stop is the second of two such quotes */
 };
 
 /* "" within a quoted cell becomes ", in place; returns the cell's new length. */
@@ -55,77 +49,82 @@ static size_t merge_quotes(char *cell, size_t length)
     return to;
 }
 
-/* False: not plain. A tab within an unquoted cell was a stop that ends none: of blanks only spaces are left. */
-static bool end_cell(struct splitting *at, size_t end)
+static inline void keep_cell(struct splitting *at, char *end)
 {
     struct csv_plain *plain = at->plain;
-    char *cell = plain->text + at->start;
-    size_t length = end - at->start;
-    if (plain->count == CSV_PLAIN_CELLS || (at->within == BARE && length && (*cell == ' ' || cell[length - 1] == ' ')))
-        return false;
-    cell[length] = 0;
-    plain->cells[plain->count] = cell;
-    plain->lengths[plain->count++] = at->doubled ? merge_quotes(cell, length) : length;
-    return true;
+    *end = 0;
+    plain->cells[plain->count] = at->start;
+    plain->lengths[plain->count++] = (size_t)(end - at->start);
 }
 
-/* A quote at `here`, of which `after` is the next byte. False: not plain. */
-static bool see_quote(struct splitting *at, size_t here, char after)
+static void keep_quoted(struct splitting *at)
 {
-    switch (at->within) {
-    case BARE:
-        if (here == at->start) {
-            at->within = QUOTED;
-            at->start++;
-        }
-        return true; /* within an unquoted cell a quote is text */
-    case QUOTED:
-        if (after == '"') {
-            at->within = DOUBLED;
-            at->doubled = true;
-            return true;
-        }
-        at->within = CLOSED;
-        at->end = here;
-        return after == at->plain->delimiter || after == '\n';
-    case DOUBLED:
-        at->within = QUOTED;
+    keep_cell(at, at->end);
+    size_t *length = &at->plain->lengths[at->plain->count - 1];
+    if (at->doubled)
+        *length = merge_quotes(at->start, *length);
+    at->end = NULL;
+    at->quoted = at->doubled = false;
+}
+
+/* A quote, of which `after` is the next byte. False: not plain. */
+static bool see_quote(struct splitting *at, char *here, char after)
+{
+    if (!at->quoted) {
+        at->quoted = here == at->start; /* within an unquoted cell a quote is text */
+        at->start += at->quoted;
         return true;
-    case CLOSED:
-        break;
     }
-    return false;
+    if (at->pending) {
+        at->pending = false;
+        return true;
+    }
+    if (after == '"') {
+        at->pending = at->doubled = true;
+        return true;
+    }
+    at->end = here;
+    return after == at->plain->delimiter || after == '\n';
+}
+
+/* A tab within an unquoted cell was a stop that ends none: of blanks around it only spaces are left. */
+static bool has_blanks(const char *cell, const char *end)
+{
+    return end > cell && (*cell == ' ' || end[-1] == ' ');
 }
 
 size_t csv_plain_split(struct csv_plain *plain, const char *text, size_t length)
 {
     const char delimiter = plain->delimiter;
-    struct splitting at = {.plain = plain};
+    struct splitting at = {.plain = plain, .start = plain->text};
+    const size_t limit = length < CSV_PLAIN_BYTES ? length : CSV_PLAIN_BYTES;
     plain->count = 0;
     plain->inner_ends = 0;
     if (!length || *text == '\n')
         return 0;
-    for (size_t step = 0; step + CSV_PLAIN_STEP < length && step + CSV_PLAIN_STEP < CSV_PLAIN_BYTES; step += CSV_PLAIN_STEP) {
+    for (size_t step = 0; step + CSV_PLAIN_STEP < limit && plain->count <= CSV_PLAIN_CELLS - CSV_PLAIN_STEP; step += CSV_PLAIN_STEP) {
         uint32_t stops = copy_stops(plain->text + step, text + step, delimiter);
         for (; stops; stops &= stops - 1) {
-            size_t here = step + (size_t)__builtin_ctz(stops);
-            char stop = text[here];
+            size_t place = step + (size_t)__builtin_ctz(stops);
+            char stop = text[place], *here = plain->text + place;
             if (stop == '"') {
-                if (!see_quote(&at, here, text[here + 1]))
+                if (!see_quote(&at, here, text[place + 1]))
                     return 0;
-                continue;
-            }
-            if (at.within == QUOTED) {
+            } else if (at.quoted && !at.end) {
                 plain->inner_ends += stop == '\n';
-                continue;
+            } else if (stop != delimiter && stop != '\n') {
+                return 0;
+            } else {
+                if (at.quoted)
+                    keep_quoted(&at);
+                else if (has_blanks(at.start, here))
+                    return 0;
+                else
+                    keep_cell(&at, here);
+                if (stop == '\n')
+                    return place + 1;
+                at.start = here + 1;
             }
-            if (stop != delimiter && stop != '\n')
-                return 0;
-            if (!end_cell(&at, at.within == CLOSED ? at.end : here))
-                return 0;
-            if (stop == '\n')
-                return here + 1;
-            at = (struct splitting){.plain = plain, .start = here + 1};
         }
     }
     return 0;
