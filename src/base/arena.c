@@ -71,6 +71,10 @@ struct arena *arena_new(void)
 void arena_reset(struct arena *arena)
 {
     struct chunk *keep = arena->open;
+    if (keep && arena->head.next == &keep->ring && keep->ring.next == &arena->head) { /* as a row leaves it */
+        keep->used = 0;
+        return;
+    }
     for (struct ring *link = arena->head.next, *next; link != &arena->head; link = next) {
         next = link->next;
         if (!keep || link != &keep->ring)

@@ -58,13 +58,17 @@ static void read_rpe(struct csv_log *log, struct csv_entry *entry)
     entry->rpe = NAN;
     if (!csv_cell(log, FIELD_RPE, &cell))
         return;
-    if (!effort_number(log, &cell, "rpe", &value))
+    uint64_t text = csv_short_text(&cell);
+    struct csv_effort *slot = &log->memory->efforts[csv_short_slot(text, CSV_EFFORT_BITS)];
+    if (text && slot->text == text && slot->decimal == log->decimal)
+        entry->rpe = slot->value;
+    else if (!effort_number(log, &cell, "rpe", &value))
         csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "'%s' is no RPE: the set is kept without it", cell.text);
     else if (value < 0 || value > 10 || (value > 0 && value < 1))
         csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "RPE goes from 1 to 10: the set is kept without '%s'",
                 cell.text);
-    else if (value > 0) /* 0 is how exports write none */
-        entry->rpe = value;
+    else /* 0 is how exports write none */
+        *slot = (struct csv_effort){text, entry->rpe = value > 0 ? value : NAN, log->decimal};
 }
 
 static void read_rir(struct csv_log *log, struct csv_entry *entry)
@@ -103,12 +107,11 @@ static void read_velocity(struct csv_log *log, struct csv_entry *entry)
         entry->velocity_ms = value;
 }
 
-bool csv_read_effort(struct csv_log *log, struct csv_entry *entry)
+void csv_read_effort(struct csv_log *log, struct csv_entry *entry)
 {
     read_rpe(log, entry);
     read_rir(log, entry);
     read_velocity(log, entry);
-    return true;
 }
 
 /* A word in the set-number column is a kind too, if it is known: W, D, F. */

@@ -40,19 +40,6 @@ const struct load *csv_on_body(struct csv_log *log, const struct load *load)
 /* --- weight
  * ---------------------------------------------------------------------------------------------------------------- */
 
-/* Logs repeat their weights: a small table by value spares most of the interning. */
-static const struct load *plain_load(struct csv_log *log, double value, int decimals, enum mass_unit unit)
-{
-    uint64_t bits;
-    memcpy(&bits, &value, sizeof bits);
-    struct csv_plain_weight *slot = &log->memory->plain[(bits * 0x9E3779B97F4A7C15u) >> (64 - CSV_PLAIN_WEIGHT_BITS)];
-    if (!slot->load || slot->value != value || slot->decimals != decimals || slot->unit != unit) {
-        struct load like = {.straight = STRAIGHT_MASS, .kg = kg_from(value, unit), .decimals = decimals};
-        *slot = (struct csv_plain_weight){value, decimals, unit, load_intern(log->reading->log->loads, &like)};
-    }
-    return slot->load;
-}
-
 /* "-20" for a lift of the body is help from a machine or a band, written with or without BW. */
 static const struct load *assisted_load(struct csv_log *log, const struct csv_entry *entry, const struct csv_cell *cell,
                                         struct load_fault *fault)
@@ -93,38 +80,54 @@ static const struct load *without_zero(struct csv_log *log, const struct load *l
     return load_intern(log->reading->log->loads, &like);
 }
 
-/* The weight cell; *base NULL: empty. */
+/* A weight cell that is not known yet; `slot`: where to remember it if it is a plain number. */
+static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *cell, struct csv_weight *slot,
+                            const struct load **base)
+{
+    struct load_fault fault;
+    double value;
+    enum mass_unit unit = cell->use->unit_said ? cell->use->unit : entry->unit;
+    bool unit_said = cell->use->unit_said || entry->unit_said;
+    bool plain = csv_cell_number(log, cell, &value);
+    if (plain && value >= 0 && kg_from(value, unit) <= WEIGHT_LIMIT_KG) {
+        int decimals = number_decimals(cell->text, cell->length, log->decimal);
+        struct load like = {.straight = STRAIGHT_MASS, .kg = kg_from(value, unit), .decimals = decimals};
+        *base = without_zero(log, load_intern(log->reading->log->loads, &like));
+        *slot = (struct csv_weight){csv_short_text(cell), *base, unit, log->decimal, value == 0};
+        entry->unit_assumed |= !unit_said && value > 0;
+        return true;
+    }
+    if (*cell->text == '-' || text_starts(cell->text, "\xE2\x88\x92")) {
+        *base = assisted_load(log, entry, cell, &fault);
+        entry->unit_assumed |= !unit_said && plain;
+    } else if (plain && value > 0) {
+        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell->index, NULL, "more than %d kg is taken for a slip",
+                          WEIGHT_LIMIT_KG);
+    } else {
+        *base = written_load(log, entry, cell->text, unit, unit_said, &fault);
+    }
+    if (!*base)
+        return csv_refuse_fault(log, cell->index, &fault);
+    *base = without_zero(log, *base);
+    return true;
+}
+
+/* The weight cell; *base NULL: empty. Logs repeat their weights: a table by what is written spares reading and interning most of them. */
 static bool read_weight(struct csv_log *log, struct csv_entry *entry, const struct load **base)
 {
     struct csv_cell cell;
-    struct load_fault fault;
-    double value;
-    int decimals;
     *base = NULL;
     entry->weight_cell = CSV_WHOLE_ROW;
     if (!csv_cell(log, FIELD_WEIGHT, &cell))
         return true;
     entry->weight_cell = cell.index;
     enum mass_unit unit = cell.use->unit_said ? cell.use->unit : entry->unit;
-    bool unit_said = cell.use->unit_said || entry->unit_said;
-    bool plain = number_plain(cell.text, cell.length, log->decimal, &value, &decimals);
-    if (!plain && (plain = csv_number(log, cell.text, &value)))
-        decimals = number_decimals(cell.text, cell.length, log->decimal);
-    if (plain && value >= 0 && kg_from(value, unit) <= WEIGHT_LIMIT_KG) {
-        *base = plain_load(log, value, decimals, unit);
-        entry->unit_assumed |= !unit_said && value > 0;
-    } else if (*cell.text == '-' || text_starts(cell.text, "\xE2\x88\x92")) {
-        *base = assisted_load(log, entry, &cell, &fault);
-        entry->unit_assumed |= !unit_said && plain;
-    } else if (plain && value > 0) {
-        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell.index, NULL, "more than %d kg is taken for a slip",
-                          WEIGHT_LIMIT_KG);
-    } else {
-        *base = written_load(log, entry, cell.text, unit, unit_said, &fault);
-    }
-    if (!*base)
-        return csv_refuse_fault(log, cell.index, &fault);
-    *base = without_zero(log, *base);
+    uint64_t text = csv_short_text(&cell);
+    struct csv_weight *slot = &log->memory->weights[csv_short_slot(text, CSV_WEIGHT_BITS)];
+    if (!text || slot->text != text || slot->unit != unit || slot->decimal != log->decimal)
+        return read_new_weight(log, entry, &cell, slot, base);
+    *base = slot->load;
+    entry->unit_assumed |= !slot->zero && !cell.use->unit_said && !entry->unit_said;
     return true;
 }
 

@@ -101,7 +101,7 @@ static bool see_row(void *context, const struct csv_row *row)
         file->refused++;
         go_on = !tally_gives_up(log->reading, file, file->sets + log->reading->log->sets.count - log->first_set, row->line);
     }
-    csv_file(log)->lines = row->line + row->lines - 1;
+    log->last_line = row->line + row->lines - 1;
     if (log->reading->log->sets.count - log->first_set >= SETS_WAITING)
         keep_small(log);
     arena_reset(log->reading->scratch);
@@ -213,6 +213,7 @@ bool read_csv_log(struct reading *reading, struct input *input, uint32_t file, c
     if (!csv_rows_read(input, delimiter, header_line, reading->diags, see_row, log))
         log->failed = true;
     csv_file(log)->encoding = input_encoding(input);
+    csv_file(log)->lines = log->last_line;
     bool good = finish(log);
     arena_free(log->own);
     arena_reset(reading->scratch);

@@ -13,6 +13,7 @@
 #include "reading/log_reader.h"
 #include "reading/tally.h"
 
+#include <endian.h>
 #include <string.h>
 
 #define CSV_WHOLE_ROW SIZE_MAX /* instead of a cell's index: the record as a whole */
@@ -73,8 +74,8 @@ struct csv_added /* sets of a record whose weight may turn out to be added to th
     uint32_t lifter;
 };
 
-#define CSV_PLAIN_WEIGHT_BITS 11
-#define CSV_PLAIN_WEIGHTS (1 << CSV_PLAIN_WEIGHT_BITS)
+#define CSV_WEIGHT_BITS 12
+#define CSV_EFFORT_BITS 6
 #define CSV_COMBINATIONS 1024
 
 /* What cells were read as, from file to file: a folder of a thousand small logs says most things a thousand times. */
@@ -84,13 +85,20 @@ struct csv_memory
     struct map *notes[2][2]; /* by unit and decimal sign (a comma: 1): text to struct csv_note */
     struct map *kept_notes;  /* text to its copy in the log's arena */
     const struct load *no_load;
-    struct csv_plain_weight
+    struct csv_weight /* plain numbers, by csv_short_text() */
     {
-        double value;
-        int decimals;
-        enum mass_unit unit;
+        uint64_t text;
         const struct load *load;
-    } plain[CSV_PLAIN_WEIGHTS];
+        enum mass_unit unit;
+        char decimal;
+        bool zero; /* a load of nothing, which is no weight */
+    } weights[1 << CSV_WEIGHT_BITS];
+    struct csv_effort
+    {
+        uint64_t text;
+        double value;
+        char decimal;
+    } efforts[1 << CSV_EFFORT_BITS];
     struct csv_combination
     {
         struct load_sources sources;
@@ -137,6 +145,7 @@ struct csv_log
     struct map *kinds_said; /* unknown words of kind, said once */
     struct csv_memory *memory;
     struct reps_cell reps; /* of the record */
+    uint32_t last_line;    /* the last physical line of the record */
 };
 
 /* csv_say.c */
@@ -170,8 +179,35 @@ static inline bool csv_memo_holds(const struct csv_memo *memo, const struct csv_
     return memo->length == cell->length && !memcmp(memo->text, cell->text, cell->length);
 }
 
+/* A cell of at most eight bytes as one number, which tells it from any other; 0: it is longer. No byte of it is NUL. */
+static inline uint64_t csv_short_text(const struct csv_cell *cell)
+{
+    size_t last = cell->length - 1;
+    uint32_t low, high;
+    if (last > 7)
+        return 0;
+    if (last < 3) {
+        const unsigned char *bytes = (const unsigned char *)cell->text;
+        return bytes[0] | (uint64_t)bytes[last / 2] << last / 2 * 8 | (uint64_t)bytes[last] << last * 8;
+    }
+    memcpy(&low, cell->text, sizeof low);
+    memcpy(&high, cell->text + last - 3, sizeof high); /* what both hold comes out the same twice */
+    return le32toh(low) | (uint64_t)le32toh(high) << (last - 3) * 8;
+}
+
+/* A place for it in a table: the golden ratio spreads neighbours (Knuth, TAOCP 3, 6.4). */
+static inline size_t csv_short_slot(uint64_t text, unsigned bits)
+{
+    return (size_t)((text * UINT64_C(0x9E3779B97F4A7C15)) >> (64 - bits));
+}
+
 void csv_memo_fill(struct csv_memo *memo, const struct csv_cell *cell); /* not with a cell that is too long for it */
-struct csv_lift *csv_lift(struct csv_log *log, uint32_t number);
+struct csv_lift *csv_new_lift(struct csv_log *log, uint32_t number);
+static inline struct csv_lift *csv_lift(struct csv_log *log, uint32_t number)
+{
+    bool known = number < log->lifts.count && log->lifts.items[number].asked;
+    return known ? &log->lifts.items[number] : csv_new_lift(log, number);
+}
 struct csv_lifter *csv_lifter(struct csv_log *log, uint32_t number);
 
 /* Says something about the record at one of its cells; `hint` NULL: the list's. */
@@ -200,7 +236,7 @@ void csv_find_decimal(struct csv_log *log, uint32_t header_line);
 bool csv_number(struct csv_log *log, const char *text, double *value);
 bool csv_cell_number(struct csv_log *log, const struct csv_cell *cell, double *value); /* the same for a whole cell */
 /* These two never refuse: what cannot be used is said and left out. */
-bool csv_read_effort(struct csv_log *log, struct csv_entry *entry);
+void csv_read_effort(struct csv_log *log, struct csv_entry *entry);
 bool csv_read_kind(struct csv_log *log, struct csv_entry *entry);
 bool csv_read_unit(struct csv_log *log, struct csv_entry *entry);
 bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry);

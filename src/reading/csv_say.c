@@ -54,15 +54,13 @@ void csv_memo_fill(struct csv_memo *memo, const struct csv_cell *cell)
     memcpy(memo->text, cell->text, memo->length);
 }
 
-struct csv_lift *csv_lift(struct csv_log *log, uint32_t number)
+struct csv_lift *csv_new_lift(struct csv_log *log, uint32_t number)
 {
     while (log->lifts.count <= number)
         (void)LIST_ADD(log->own, &log->lifts);
     struct csv_lift *lift = &log->lifts.items[number];
-    if (!lift->asked) {
-        lift->asked = true;
-        lift->bodyweight = lift_is_bodyweight(log->reading->log->lift_names.items[number].name, log->reading->gym);
-    }
+    lift->asked = true;
+    lift->bodyweight = lift_is_bodyweight(log->reading->log->lift_names.items[number].name, log->reading->gym);
     return lift;
 }
 
