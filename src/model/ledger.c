@@ -289,7 +289,7 @@ static void read_span(const struct ledger *ledger, struct log *log, uint32_t lif
         struct set set = set_of(&place, known, *manner_of(from, manner >> 1), lifter);
         set.lift = lift;
         for (; times; times--)
-            *LIST_ADD(log->arena, &log->sets) = set;
+            LIST_PUT(log->arena, &log->sets, set);
     }
 }
 

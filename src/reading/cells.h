@@ -11,13 +11,15 @@
 #define REPS_LIMIT 1000 /* more in one set is no repetition count */
 #define SETS_LIMIT 100  /* more on one line is a slip */
 
+struct reps_group
+{
+    uint16_t sets, reps;
+    bool to_failure;
+};
+
 struct reps_cell /* one group per run of equal sets, in order */
 {
-    struct
-    {
-        uint16_t sets, reps;
-        bool to_failure;
-    } groups[64];
+    struct reps_group groups[64];
     size_t count;
     bool sets_said; /* 3x5 or 5,5,4: the cell says how many sets */
 };

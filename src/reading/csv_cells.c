@@ -250,9 +250,7 @@ static bool plain_reps(const char *text, struct reps_cell *reps)
         number = number * 10 + (unsigned)(text[digits] - '0');
     if (!digits || text[digits])
         return false;
-    reps->groups[0].sets = 1;
-    reps->groups[0].reps = (uint16_t)number;
-    reps->groups[0].to_failure = false;
+    reps->groups[0] = (struct reps_group){1, (uint16_t)number, false};
     reps->count = 1;
     reps->sets_said = false;
     return true;

@@ -58,13 +58,10 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
     return true;
 }
 
-day_number csv_day_of_sets(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t count)
+void csv_settle_later(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t count)
 {
-    if (entry->written.kind == DAY_SURE)
-        return entry->written.day;
     *LIST_ADD(log->own, &log->pending) =
         (struct csv_pending){.first = first, .count = count, .dmy = entry->written.dmy, .mdy = entry->written.mdy};
-    return NO_DAY;
 }
 
 static bool refuse_file(struct csv_log *log, enum day_settled settled)

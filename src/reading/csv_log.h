@@ -253,8 +253,8 @@ const struct load *csv_on_body(struct csv_log *log, const struct load *load);
 /* csv_dates.c */
 
 bool csv_read_date(struct csv_log *log, struct csv_entry *entry);
-/* The day of the entry's sets, or NO_DAY where the file has to settle it: then they are remembered. */
-day_number csv_day_of_sets(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t count);
+/* Remembers the entry's sets, whose day the file has to settle. */
+void csv_settle_later(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t count);
 /* At the end: gives the pending sets their days. False: the file never settles it, said already. */
 bool csv_settle_dates(struct csv_log *log);
 

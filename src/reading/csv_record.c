@@ -7,6 +7,8 @@
 
 static bool is_blank_record(const struct csv_row *row)
 {
+    if (row->count && *row->cells[0] > ' ')
+        return false;
     for (size_t i = 0; i < row->count; i++)
         if (*csv_skip_blanks(row->cells[i]) || row->lengths[i] > strlen(row->cells[i]))
             return false;
@@ -91,6 +93,7 @@ static struct set set_of(const struct csv_log *log, const struct csv_entry *entr
         .rir = entry->rir,
         .velocity_ms = entry->velocity_ms,
         .bodyweight_kg = entry->bodyweight_kg,
+        .day = entry->written.kind == DAY_SURE ? entry->written.day : NO_DAY,
         .file = log->file,
         .line = log->row->line,
         .lifter = entry->lifter,
@@ -120,16 +123,16 @@ static void add_sets(struct csv_log *log, const struct csv_entry *entry)
     struct set set = set_of(log, entry);
     size_t first = all->sets.count;
     for (size_t g = 0; g < log->reps.count; g++) {
-        set.reps = log->reps.groups[g].reps;
+        const struct reps_group *group = &log->reps.groups[g];
+        set.reps = group->reps;
         set.kind = (uint8_t)(set.reps ? entry->kind.kind : SET_MISSED);
-        set.to_failure = entry->kind.to_failure || log->reps.groups[g].to_failure;
-        for (unsigned i = 0; i < entry->sets * log->reps.groups[g].sets; i++)
-            *LIST_ADD(all->arena, &all->sets) = set;
+        set.to_failure = entry->kind.to_failure || group->to_failure;
+        for (unsigned i = entry->sets * group->sets; i; i--)
+            LIST_PUT(all->arena, &all->sets, set);
     }
     size_t count = all->sets.count - first;
-    day_number day = csv_day_of_sets(log, entry, first, count);
-    for (size_t i = first; i < all->sets.count; i++)
-        all->sets.items[i].day = day;
+    if (entry->written.kind != DAY_SURE)
+        csv_settle_later(log, entry, first, count);
     if (entry->added_weight)
         *LIST_ADD(log->own, &log->added) = (struct csv_added){.first = first, .count = count, .lifter = entry->lifter};
     if (entry->straight == STRAIGHT_PERCENT)
