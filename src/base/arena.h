@@ -46,12 +46,12 @@ _Noreturn void arena_out_of_memory(size_t wanted_bytes);
                          ? (list)->items                                                                             \
                          : list_room((arena), (list)->items, &(list)->capacity, sizeof *(list)->items),              \
      memset(&(list)->items[(list)->count], 0, sizeof *(list)->items), &(list)->items[(list)->count++])
-/* The same for an item at hand: one that is written whole need not be cleared before. */
-#define LIST_PUT(arena, list, item)                                                                                  \
+/* The same without clearing it, for an item that is then written whole. */
+#define LIST_ROOM(arena, list)                                                                                       \
     ((list)->items = (list)->count < (list)->capacity                                                                \
                          ? (list)->items                                                                             \
                          : list_room((arena), (list)->items, &(list)->capacity, sizeof *(list)->items),              \
-     (list)->items[(list)->count++] = (item))
+     &(list)->items[(list)->count++])
 /* For both: the list moved to twice the room. What is behind its items is not cleared: their pages are not touched before their time. */
 void *list_room(struct arena *arena, void *items, size_t *capacity, size_t item_size);
 

@@ -249,26 +249,27 @@ static void read_place(const unsigned char **bytes, struct place_in_log *at)
     at->line = stepped(at->line, get_number(bytes));
 }
 
-static struct set set_of(const struct place_in_log *at, const struct load *load, struct manner manner, uint32_t lifter)
+/* Written member by member where it stays: what is put together elsewhere and copied in larger pieces at once keeps the processor waiting. */
+static void fill_set(struct set *set, const struct place_in_log *at, const struct load *load, const struct manner *manner, uint32_t lifter,
+                     uint32_t lift)
 {
-    return (struct set){
-        .load = load,
-        .rpe = manner.rpe,
-        .rir = manner.rir,
-        .velocity_ms = NAN,
-        .bodyweight_kg = manner.bodyweight_kg,
-        .day = at->day,
-        .file = at->file,
-        .line = at->line,
-        .lifter = lifter,
-        .lift = at->lift,
-        .assumed = manner.assumed,
-        .reps = manner.reps,
-        .kind = manner.kind,
-        .focus = manner.focus,
-        .to_failure = manner.to_failure,
-        .drop = manner.drop,
-    };
+    set->load = load;
+    set->note = NULL;
+    set->rpe = manner->rpe;
+    set->rir = manner->rir;
+    set->velocity_ms = NAN;
+    set->bodyweight_kg = manner->bodyweight_kg;
+    set->day = at->day;
+    set->file = at->file;
+    set->line = at->line;
+    set->lifter = lifter;
+    set->lift = lift;
+    set->assumed = manner->assumed;
+    set->reps = manner->reps;
+    set->kind = manner->kind;
+    set->focus = manner->focus;
+    set->to_failure = manner->to_failure;
+    set->drop = manner->drop;
 }
 
 static void read_span(const struct ledger *ledger, struct log *log, uint32_t lifter, const struct ledger_span *span)
@@ -286,10 +287,8 @@ static void read_span(const struct ledger *ledger, struct log *log, uint32_t lif
         }
         uint32_t manner = get_number(&at), times = manner & 1 ? get_number(&at) + 2 : 1;
         const struct load *known = numbers ? numbers->loads.items[load - 1] : load_by_id(log->loads, load - 1);
-        struct set set = set_of(&place, known, *manner_of(from, manner >> 1), lifter);
-        set.lift = lift;
         for (; times; times--)
-            LIST_PUT(log->arena, &log->sets, set);
+            fill_set(LIST_ROOM(log->arena, &log->sets), &place, known, manner_of(from, manner >> 1), lifter, lift);
     }
 }
 

@@ -84,24 +84,26 @@ static void set_aside(struct csv_log *log, const struct csv_entry *entry)
     csv_file(log)->aside++;
 }
 
-static struct set set_of(const struct csv_log *log, const struct csv_entry *entry)
+/* Written member by member where it stays: what is put together elsewhere and copied in larger pieces at once keeps the processor waiting. */
+static void fill_set(struct set *set, const struct csv_log *log, const struct csv_entry *entry, const struct reps_group *group)
 {
-    return (struct set){
-        .load = entry->load,
-        .note = entry->note,
-        .rpe = entry->rpe,
-        .rir = entry->rir,
-        .velocity_ms = entry->velocity_ms,
-        .bodyweight_kg = entry->bodyweight_kg,
-        .day = entry->written.kind == DAY_SURE ? entry->written.day : NO_DAY,
-        .file = log->file,
-        .line = log->row->line,
-        .lifter = entry->lifter,
-        .lift = entry->lift,
-        .assumed = entry->unit_assumed ? ASSUMED_UNIT : 0,
-        .focus = (uint8_t)entry->focus,
-        .drop = entry->kind.drop,
-    };
+    set->load = entry->load;
+    set->note = entry->note;
+    set->rpe = entry->rpe;
+    set->rir = entry->rir;
+    set->velocity_ms = entry->velocity_ms;
+    set->bodyweight_kg = entry->bodyweight_kg;
+    set->day = entry->written.kind == DAY_SURE ? entry->written.day : NO_DAY;
+    set->file = log->file;
+    set->line = log->row->line;
+    set->lifter = entry->lifter;
+    set->lift = entry->lift;
+    set->assumed = entry->unit_assumed ? ASSUMED_UNIT : 0;
+    set->reps = group->reps;
+    set->kind = (uint8_t)(group->reps ? entry->kind.kind : SET_MISSED);
+    set->focus = (uint8_t)entry->focus;
+    set->to_failure = entry->kind.to_failure || group->to_failure;
+    set->drop = entry->kind.drop;
 }
 
 /* A load in % of 1RM is settled when all maxes are known; its place is kept for then. */
@@ -120,16 +122,10 @@ static void keep_percent(struct csv_log *log, const struct csv_entry *entry, siz
 static void add_sets(struct csv_log *log, const struct csv_entry *entry)
 {
     struct log *all = log->reading->log;
-    struct set set = set_of(log, entry);
     size_t first = all->sets.count;
-    for (size_t g = 0; g < log->reps.count; g++) {
-        const struct reps_group *group = &log->reps.groups[g];
-        set.reps = group->reps;
-        set.kind = (uint8_t)(set.reps ? entry->kind.kind : SET_MISSED);
-        set.to_failure = entry->kind.to_failure || group->to_failure;
-        for (unsigned i = entry->sets * group->sets; i; i--)
-            LIST_PUT(all->arena, &all->sets, set);
-    }
+    for (size_t g = 0; g < log->reps.count; g++)
+        for (unsigned i = entry->sets * log->reps.groups[g].sets; i; i--)
+            fill_set(LIST_ROOM(all->arena, &all->sets), log, entry, &log->reps.groups[g]);
     size_t count = all->sets.count - first;
     if (entry->written.kind != DAY_SURE)
         csv_settle_later(log, entry, first, count);
@@ -147,8 +143,9 @@ static void add_sets(struct csv_log *log, const struct csv_entry *entry)
 
 bool csv_read_record(struct csv_log *log)
 {
-    struct csv_entry entry = {0};
+    struct csv_entry entry; /* each reader below sets what is its own: clearing it all would cost as much as reading a cell */
     bool aside;
+    entry.unit_assumed = entry.added_weight = false;
     if (is_blank_record(log->row))
         return true;
     if (!check_shape(log) || !csv_read_date(log, &entry) || !read_lifter(log, &entry) || !read_lift(log, &entry) ||
