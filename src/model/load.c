@@ -274,11 +274,17 @@ static uint32_t straight_number(struct loads *loads, const struct load *like)
     return names_add(loads->straights, (const char *)&key, sizeof key);
 }
 
-/* Where the load stands, or would stand: the golden ratio spreads neighbours (Knuth, TAOCP 3, 6.4). */
-static struct load_slot *slot_of(const struct loads *loads, uint32_t straight_id, uint32_t ar_id)
+/* The golden ratio spreads neighbours (Knuth, TAOCP 3, 6.4). */
+static size_t first_place(const struct loads *loads, uint32_t straight_id, uint32_t ar_id)
 {
     uint64_t mix = ((uint64_t)straight_id << 32 | ar_id) * UINT64_C(0x9E3779B97F4A7C15);
-    size_t at = (size_t)(mix >> 32) & (loads->slot_count - 1);
+    return (size_t)(mix >> 32) & (loads->slot_count - 1);
+}
+
+/* Where the load stands, or would stand. */
+static struct load_slot *slot_of(const struct loads *loads, uint32_t straight_id, uint32_t ar_id)
+{
+    size_t at = first_place(loads, straight_id, ar_id);
     for (;; at = (at + 1) & (loads->slot_count - 1)) {
         struct load_slot *slot = &loads->slots[at];
         if (!slot->load || (slot->straight_id == straight_id && slot->ar_id == ar_id))
@@ -325,6 +331,11 @@ const struct load *load_intern(struct loads *loads, const struct load *like)
 const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar)
 {
     return load_of(loads, straight, straight->straight_id, ar->ar_id);
+}
+
+void load_with_ar_soon(const struct loads *loads, const struct load *straight, const struct load *ar)
+{
+    __builtin_prefetch(&loads->slots[first_place(loads, straight->straight_id, ar->ar_id)]);
 }
 
 const struct load *load_adopt(struct loads *loads, const struct load *other)

@@ -108,6 +108,8 @@ struct loads *loads_new(struct arena *arena);
 const struct load *load_intern(struct loads *loads, const struct load *like);
 /* The one load with the straight weight of the one and the pieces of the other, both interned: no text is made to find it. */
 const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar);
+/* Sends for what load_with_ar() will look at, which is far away in memory. */
+void load_with_ar_soon(const struct loads *loads, const struct load *straight, const struct load *ar);
 /* The one load equal to one that was interned in other loads. */
 const struct load *load_adopt(struct loads *loads, const struct load *other);
 const struct load *load_by_id(const struct loads *loads, uint32_t id);

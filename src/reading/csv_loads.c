@@ -10,14 +10,17 @@
 
 #define WEIGHT_LIMIT_KG 1500 /* as for a load expression */
 
-struct csv_note /* a note's text and what it says of AR */
+struct csv_note /* a note's text and what it says of AR; what each record asks for stands together */
 {
-    const char *text;         /* in the log's arena */
-    const struct note_ar *ar; /* NULL: refused */
-    struct load_fault fault;
+    const char *text; /* in the log's arena */
+    size_t length;
+    const struct note_ar *ar;  /* NULL: refused */
+    const struct load *pieces; /* ar->ar; NULL: none */
     bool unit_matters;
     bool says_ar; /* that there was some, or none */
+    bool has_unread;
     uint32_t said_in; /* the file in which it was last said that a clause of it was not read, + 1 */
+    struct load_fault fault;
 };
 
 static struct load_style style_of(const struct csv_log *log, enum mass_unit unit)
@@ -175,9 +178,14 @@ static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cel
     struct csv_note *note = ARENA_NEW(log->memory->own, struct csv_note);
     struct load_fault unused;
     note->text = kept_note(log, cell->text);
+    note->length = cell->length;
     note->ar = note_read(reader, cell->text, style_of(log, unit), &note->fault);
-    note->says_ar = note->ar && (note->ar->ar || note->ar->negated);
-    if (note->ar && note->ar->ar) {
+    if (!note->ar)
+        return note;
+    note->pieces = note->ar->ar;
+    note->says_ar = note->ar->ar || note->ar->negated;
+    note->has_unread = note->ar->unread;
+    if (note->pieces) {
         const struct note_ar *other = note_read(reader, cell->text, style_of(log, other_unit(unit)), &unused);
         note->unit_matters = !other || other->ar != note->ar->ar;
     }
@@ -187,7 +195,7 @@ static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cel
 /* Once a file. */
 static void say_unread_clause(struct csv_log *log, const struct csv_cell *cell, struct csv_note *note)
 {
-    if (!note->ar || !note->ar->unread || note->said_in == log->file + 1)
+    if (!note->has_unread || note->said_in == log->file + 1)
         return;
     note->said_in = log->file + 1;
     csv_say(log, DIAG_UNREAD_CLAUSE, cell->index, NULL, "'%s' names chains or bands and was not read as load",
@@ -214,15 +222,16 @@ static bool read_note(struct csv_log *log, struct csv_entry *entry, const struct
     *note = NULL;
     if (!csv_cell(log, FIELD_NOTE, &cell))
         return true;
-    if (entry->unit != log->note_unit || !csv_memo_holds(&log->note_memo, &cell)) {
-        log->note_value = note_of(log, &cell, entry->unit);
+    const struct csv_note *known = log->note;
+    bool same = known && entry->unit == log->note_unit && known->length == cell.length && !memcmp(known->text, cell.text, cell.length);
+    if (!same) {
+        known = log->note = note_of(log, &cell, entry->unit);
         log->note_unit = entry->unit;
-        csv_memo_fill(&log->note_memo, &cell);
     }
-    if (!log->note_value->ar)
-        return csv_refuse_fault(log, cell.index, &log->note_value->fault);
-    entry->unit_assumed |= log->note_value->unit_matters && !entry->unit_said;
-    *note = log->note_value;
+    if (!known->ar)
+        return csv_refuse_fault(log, cell.index, &known->fault);
+    entry->unit_assumed |= known->unit_matters && !entry->unit_said;
+    *note = known;
     return true;
 }
 
@@ -245,15 +254,26 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry)
         entry->note = kept_note(log, cell.text);
 }
 
+#define AHEAD 16
+
+void csv_hang(struct csv_log *log)
+{
+    struct loads *loads = log->reading->log->loads;
+    struct set *sets = log->reading->log->sets.items;
+    for (size_t i = 0; i < log->hung.count; i++) {
+        const struct csv_hung *hung = &log->hung.items[i], *ahead = &log->hung.items[i + AHEAD < log->hung.count ? i + AHEAD : i];
+        load_with_ar_soon(loads, sets[ahead->first].load, ahead->pieces);
+        for (size_t k = hung->first; k < hung->first + hung->count; k++)
+            sets[k].load = load_with_ar(loads, sets[k].load, hung->pieces);
+    }
+    log->hung.count = 0;
+}
+
 /* --- one load
  * -------------------------------------------------------------------------------------------------------------- */
 
 static const struct load *combined(struct csv_log *log, const struct load_sources *sources, struct load_fault *fault)
 {
-    /* Most AR stands in a note beside a bare weight: nothing there can contradict. */
-    if (sources->base && !sources->base->piece_count && sources->note && sources->note->ar && !sources->chain && !sources->band &&
-        !sources->ar && !sources->lift_chain && !sources->lift_band && !sources->lift_reverse_band)
-        return load_with_ar(log->reading->log->loads, sources->base, sources->note->ar);
     uintptr_t mix = (uintptr_t)sources->base >> 4;
     mix = mix * 31 + ((uintptr_t)sources->note >> 4);
     mix = mix * 31 + ((uintptr_t)sources->chain >> 4) + ((uintptr_t)sources->band >> 5) + ((uintptr_t)sources->ar >> 6);
@@ -312,9 +332,12 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     sources.lift_band = name->names_band;
     sources.lift_reverse_band = name->names_reverse_band;
     entry->load = sources.base ? sources.base : log->memory->no_load;
-    bool only_weight = !sources.chain && !sources.band && !sources.ar && !sources.note && !sources.lift_chain &&
-                       !sources.lift_band && !sources.lift_reverse_band;
-    if (!only_weight) {
+    entry->pieces = NULL;
+    bool only_note = !sources.chain && !sources.band && !sources.ar && !sources.lift_chain && !sources.lift_band &&
+                     !sources.lift_reverse_band;
+    if (only_note && sources.note && note->pieces && sources.base && !sources.base->piece_count && !csv_lift(log, entry->lift)->bodyweight) {
+        entry->pieces = note->pieces; /* most AR: nothing there can contradict */
+    } else if (!only_note || sources.note) {
         entry->load = combined(log, &sources, &fault);
         if (!entry->load)
             return csv_refuse_fault(log, last_cell_of_load(log), &fault);

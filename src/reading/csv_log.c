@@ -85,6 +85,7 @@ static void keep_small(struct csv_log *log)
     struct log *all = log->reading->log;
     if (!all->ledger || all->percents.count || log->pending.count || log->added.count)
         return;
+    csv_hang(log);
     tally_sets(all, csv_file(log), log->first_set);
     log_keep_small(all, log->first_set);
 }
@@ -160,6 +161,7 @@ static bool finish(struct csv_log *log)
         take_back(log);
         return false;
     }
+    csv_hang(log);
     settle_added(log);
     say_once(log);
     sum_up(log);

@@ -38,6 +38,7 @@ struct csv_entry /* one record, read */
     struct written_day written;
     uint32_t lifter, lift;
     const struct load *load;
+    const struct load *pieces;   /* AR yet to be hung on the load, see csv_hung; NULL: none */
     enum straight_kind straight; /* the load's: one of a million loads is far away, what it was made of is near */
     const char *note;
     double rpe, rir, velocity_ms, bodyweight_kg;
@@ -66,6 +67,14 @@ struct csv_pending /* sets of a record whose date both readings would take */
 {
     size_t first, count; /* in log->sets */
     day_number dmy, mdy;
+};
+
+struct csv_hung /* sets of a record whose load is only the bare weight so far: weight and AR together are looked up later, many at a time,
+                    because each lookup is a visit to memory far away that can be sent for in advance */
+{
+    size_t first;
+    uint32_t count;
+    const struct load *pieces;
 };
 
 struct csv_added /* sets of a record whose weight may turn out to be added to the body */
@@ -134,12 +143,13 @@ struct csv_log
     LIST(struct csv_lift) lifts;
     LIST(struct csv_lifter) lifters;
     LIST(struct csv_added) added;
+    LIST(struct csv_hung) hung;
     struct tally unit_assumed; /* records */
 
-    struct csv_memo date_memo, lifter_memo, lift_memo, note_memo, focus_memo, unit_memo;
+    struct csv_memo date_memo, lifter_memo, lift_memo, focus_memo, unit_memo;
     struct written_day date_value;
     uint32_t lifter_value, lift_value;
-    const struct csv_note *note_value;
+    const struct csv_note *note; /* of the nearest record before that has one; NULL: none had */
     enum mass_unit note_unit, unit_value;
     enum focus focus_value;
     struct map *kinds_said; /* unknown words of kind, said once */
@@ -247,6 +257,8 @@ bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside);
 
 /* Weight, AR cells and note to one load; the note and a focus that is none of the five words to one note. */
 bool csv_read_load(struct csv_log *log, struct csv_entry *entry);
+/* Gives the sets of log->hung their loads. */
+void csv_hang(struct csv_log *log);
 /* The load as one that is added to the body. */
 const struct load *csv_on_body(struct csv_log *log, const struct load *load);
 

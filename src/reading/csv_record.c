@@ -127,6 +127,8 @@ static void add_sets(struct csv_log *log, const struct csv_entry *entry)
         for (unsigned i = entry->sets * log->reps.groups[g].sets; i; i--)
             fill_set(LIST_ROOM(all->arena, &all->sets), log, entry, &log->reps.groups[g]);
     size_t count = all->sets.count - first;
+    if (entry->pieces)
+        *LIST_ROOM(log->own, &log->hung) = (struct csv_hung){first, (uint32_t)count, entry->pieces};
     if (entry->written.kind != DAY_SURE)
         csv_settle_later(log, entry, first, count);
     if (entry->added_weight)
