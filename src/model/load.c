@@ -207,7 +207,7 @@ struct loads
     LIST(struct ar) ars;     /* by the number of their text */
     LIST(const struct load *) all;
     struct load_slot *slots; /* by straight_id and ar_id, in the next free slot */
-    size_t slot_count;       /* a power of two, at least twice the loads */
+    size_t slot_count;       /* a power of two, at most three quarters taken: a smaller table is nearer to the processor */
 };
 
 struct load_slot
@@ -318,7 +318,7 @@ static const struct load *load_of(struct loads *loads, const struct load *straig
     load->ar_id = ar_id;
     *LIST_ADD(loads->arena, &loads->all) = load;
     *slot = (struct load_slot){straight_id, ar_id, load};
-    if (loads->all.count * 2 > loads->slot_count)
+    if (loads->all.count * 4 > loads->slot_count * 3)
         grow_slots(loads);
     return load;
 }
