@@ -104,14 +104,27 @@ static uint32_t stepped(uint32_t from, uint32_t number)
 
 /* --- writing ----------------------------------------------------------------------------------------------------- */
 
+static uint64_t bits_of(double value)
+{
+    uint64_t bits;
+    memcpy(&bits, &value, sizeof bits);
+    return bits;
+}
+
+/* Member by member: a manner put together to be compared as a whole would keep the processor waiting for its parts. */
+static bool is_manner(const struct manner *manner, const struct set *set)
+{
+    return bits_of(manner->rpe) == bits_of(set->rpe) && bits_of(manner->rir) == bits_of(set->rir) &&
+           bits_of(manner->bodyweight_kg) == bits_of(set->bodyweight_kg) && manner->assumed == set->assumed && manner->reps == set->reps &&
+           manner->kind == set->kind && manner->focus == set->focus && manner->to_failure == set->to_failure && manner->drop == set->drop;
+}
+
 static uint32_t manner_number(struct ledger *ledger, const struct set *set)
 {
-    struct manner manner = {set->rpe, set->rir, set->bodyweight_kg, set->assumed, set->reps, set->kind, set->focus, set->to_failure, set->drop};
-    uint64_t effort;
-    memcpy(&effort, &manner.rpe, sizeof effort);
     /* Halves of an RPE differ in the first bits below the exponent; any other effort meets in one slot and is only slower. */
-    size_t slot = ((effort >> 48) * 31 + manner.reps * 5u + manner.kind) & (MANNER_SLOTS - 1);
-    if (!ledger->slots[slot].number || memcmp(&ledger->slots[slot].manner, &manner, sizeof manner)) {
+    size_t slot = ((bits_of(set->rpe) >> 48) * 31 + set->reps * 5u + set->kind) & (MANNER_SLOTS - 1);
+    if (!ledger->slots[slot].number || !is_manner(&ledger->slots[slot].manner, set)) {
+        struct manner manner = {set->rpe, set->rir, set->bodyweight_kg, set->assumed, set->reps, set->kind, set->focus, set->to_failure, set->drop};
         ledger->slots[slot].manner = manner;
         ledger->slots[slot].number = names_add(ledger->manners, (const char *)&manner, sizeof manner) + 1;
     }
@@ -170,7 +183,7 @@ static bool ar_is_new(struct ledger *ledger, const struct set *set)
     return is_new;
 }
 
-static struct book *book_of(struct ledger *ledger, uint32_t lifter)
+static inline struct book *book_of(struct ledger *ledger, uint32_t lifter)
 {
     while (ledger->books.count <= lifter)
         (void)LIST_ADD(ledger->arena, &ledger->books);
