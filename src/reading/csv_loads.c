@@ -83,9 +83,14 @@ static const struct load *without_zero(struct csv_log *log, const struct load *l
     return load_intern(log->reading->log->loads, &like);
 }
 
-/* A weight cell that is not known yet; `slot`: where to remember it if it is a plain number. */
-static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *cell, struct csv_weight *slot,
-                            const struct load **base)
+static uint64_t weight_text(const struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit)
+{
+    uint64_t manner = 1 + 2 * (uint64_t)unit + (log->decimal == ',');
+    return cell->length > 7 ? 0 : csv_short_text(cell) | manner << 56;
+}
+
+/* A weight cell that is not known yet. */
+static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *cell, const struct load **base)
 {
     struct load_fault fault;
     double value;
@@ -96,7 +101,8 @@ static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const 
         int decimals = number_decimals(cell->text, cell->length, log->decimal);
         struct load like = {.straight = STRAIGHT_MASS, .kg = kg_from(value, unit), .decimals = decimals};
         *base = without_zero(log, load_intern(log->reading->log->loads, &like));
-        *slot = (struct csv_weight){csv_short_text(cell), *base, unit, log->decimal, value == 0};
+        uint64_t text = weight_text(log, cell, unit);
+        log->memory->weights[csv_short_slot(text, CSV_WEIGHT_BITS)] = (struct csv_weight){text, *base};
         entry->unit_assumed |= !unit_said && value > 0;
         return true;
     }
@@ -125,12 +131,12 @@ static bool read_weight(struct csv_log *log, struct csv_entry *entry, const stru
         return true;
     entry->weight_cell = cell.index;
     enum mass_unit unit = cell.use->unit_said ? cell.use->unit : entry->unit;
-    uint64_t text = csv_short_text(&cell);
-    struct csv_weight *slot = &log->memory->weights[csv_short_slot(text, CSV_WEIGHT_BITS)];
-    if (!text || slot->text != text || slot->unit != unit || slot->decimal != log->decimal)
-        return read_new_weight(log, entry, &cell, slot, base);
+    uint64_t text = weight_text(log, &cell, unit);
+    const struct csv_weight *slot = &log->memory->weights[csv_short_slot(text, CSV_WEIGHT_BITS)];
+    if (!text || slot->text != text)
+        return read_new_weight(log, entry, &cell, base);
     *base = slot->load;
-    entry->unit_assumed |= !slot->zero && !cell.use->unit_said && !entry->unit_said;
+    entry->unit_assumed |= slot->load->straight != STRAIGHT_NONE && !cell.use->unit_said && !entry->unit_said;
     return true;
 }
 

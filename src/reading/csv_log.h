@@ -94,13 +94,10 @@ struct csv_memory
     struct map *notes[2][2]; /* by unit and decimal sign (a comma: 1): text to struct csv_note */
     struct map *kept_notes;  /* text to its copy in the log's arena */
     const struct load *no_load;
-    struct csv_weight /* plain numbers, by csv_short_text() */
+    struct csv_weight /* plain numbers, by csv_short_text() of at most seven bytes; the eighth tells unit and decimal sign */
     {
         uint64_t text;
         const struct load *load;
-        enum mass_unit unit;
-        char decimal;
-        bool zero; /* a load of nothing, which is no weight */
     } weights[1 << CSV_WEIGHT_BITS];
     struct csv_effort
     {
