@@ -140,9 +140,10 @@ void diag_add(struct diags *diags, enum diag_id id, struct place at, const char 
     va_end(arguments);
 }
 
-void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *hint, const char *format, ...)
+void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *excerpt, const char *hint,
+                   const char *format, ...)
 {
-    const struct diag diag = {.id = id, .at = at, .hint = hint, .once = key};
+    const struct diag diag = {.id = id, .at = at, .excerpt = excerpt, .hint = hint, .once = key};
     va_list arguments;
     va_start(arguments, format);
     add(diags, &diag, format, arguments);
@@ -158,11 +159,14 @@ struct diags *diags_part(struct arena *arena, const struct diags *whole)
     return part;
 }
 
-void diags_join(struct diags *whole, const struct diags *part)
+void diags_join(struct diags *whole, const struct diags *part, uint32_t lines)
 {
     for (const struct diag *diag = part->first; diag; diag = diag->next)
-        if (first_time(whole, diag->once) && is_kept(whole, diag->id, diag->at.file, diag->once))
-            append(whole, diag)->message = arena_copy(whole->arena, diag->message);
+        if (first_time(whole, diag->once) && is_kept(whole, diag->id, diag->at.file, diag->once)) {
+            struct diag *joined = append(whole, diag);
+            joined->message = arena_copy(whole->arena, diag->message);
+            joined->at.line += joined->at.line ? lines : 0;
+        }
     for (const struct count *count = part->first_count; count; count = count->next)
         if (count->hidden) {
             count_of(whole, count->id, count->file)->hidden += count->hidden;

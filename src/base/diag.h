@@ -56,13 +56,13 @@ void diag_add(struct diags *diags, enum diag_id id, struct place at, const char 
     __attribute__((format(printf, 6, 7)));
 
 /* The same for what is said once in a run, however many parts of it notice: `key` tells whether it is the same. */
-void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *hint, const char *format, ...)
-    __attribute__((format(printf, 6, 7)));
+void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *excerpt, const char *hint,
+                   const char *format, ...) __attribute__((format(printf, 7, 8)));
 
 /* A collection for a part of the work, with the settings of the whole; joined, its diagnostics are added to the whole as if they had been
- * noticed there. */
+ * noticed there, `lines` further down. */
 struct diags *diags_part(struct arena *arena, const struct diags *whole);
-void diags_join(struct diags *whole, const struct diags *part);
+void diags_join(struct diags *whole, const struct diags *part, uint32_t lines);
 
 const struct diag *diags_first(const struct diags *diags); /* in the order added; borrowed */
 size_t diags_total(const struct diags *diags, enum severity severity); /* those not kept count too */

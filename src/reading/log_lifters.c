@@ -21,7 +21,7 @@ static uint32_t number_of_spelling(struct reading *reading, const char *written,
         map_put(reading->seen->lifters, folded, strlen(folded), (void *)known);
         if (!lifter && *name && reading->gym->lifter_count && say_unknown)
             diag_add_once(reading->diags, arena_printf(scratch, "lifter %s", folded), DIAG_UNKNOWN_LIFTER,
-                          (struct place){.file = reading->gym->path},
+                          (struct place){.file = reading->gym->path}, NULL,
                           "without a [lifter] block there are no heights and no tested maxes",
                           "no [lifter] is called '%s', whom a log names", name);
     }

@@ -1,0 +1,31 @@
+/* Readers at work at the same time, each with an arena, names, loads and diagnostics of its own, so that nothing needs a lock. What they
+ * found is joined in the order of the log, as if one reader had read it all: names get their numbers and spellings, loads their one
+ * pointer, diagnostics their limits in that order. log_joining.c has files read so, csv_pieces.c pieces of one. */
+#ifndef TAUTLINE_READING_LOG_PARTS_H
+#define TAUTLINE_READING_LOG_PARTS_H
+
+#include "model/ledger.h"
+#include "reading/log_reader.h"
+
+struct part /* one such reader */
+{
+    struct arena *arena;
+    struct reading *reading;       /* NULL: it has had nothing to read so far */
+    struct ledger_numbers numbers; /* what its numbers are in the whole log */
+};
+
+struct part_reach /* how much a reader knew when something was read: what it met later is joined later */
+{
+    size_t loads, lifters, lifts;
+};
+
+/* Makes its reading, if it has none. `with_ledger`: it keeps sets small where the whole does. */
+void part_begin(struct part *part, const struct reading *whole, bool with_ledger);
+struct part_reach part_reach(const struct part *part);
+/* What the reader had met for the first time by then gets its number in the whole. */
+void part_adopt(struct reading *whole, struct part *part, const struct part_reach *reach);
+/* Adds its sets to the whole's, in the whole's numbers, as sets of the whole's file `file` and `lines` further down. */
+void part_join_sets(struct log *whole, const struct part *part, const struct set *sets, size_t count, uint32_t file, uint32_t lines);
+void part_end(struct part *part, struct reading *whole); /* what it made is the whole's then */
+
+#endif
