@@ -97,8 +97,10 @@ static size_t copy_finished(struct trend_week *out, const struct trend_week *wee
     return kept;
 }
 
-const struct trend_slope *trend_slopes(struct arena *arena, const struct training *training,
-                                       const struct trend_week *weeks, size_t week_count, size_t *count)
+/* By the first `measures` of trend_measures. */
+static const struct trend_slope *slopes_by(struct arena *arena, const struct training *training,
+                                           const struct trend_week *weeks, size_t week_count, size_t measures,
+                                           size_t *count)
 {
     LIST(struct trend_slope) rows = {0};
     struct arena *scratch = arena_new();
@@ -109,7 +111,7 @@ const struct trend_slope *trend_slopes(struct arena *arena, const struct trainin
             end++;
         struct trend_week *finished = ARENA_ARRAY(scratch, struct trend_week, end - start);
         size_t finished_count = copy_finished(finished, first, end - start, training->options.today);
-        for (size_t i = 0; i < sizeof trend_measures / sizeof *trend_measures; i++) {
+        for (size_t i = 0; i < measures; i++) {
             if (!strcmp(first->lift, ALL_LIFTS) && !trend_measures[i].of_all_lifts)
                 continue;
             struct trend_slope *row = LIST_ADD(arena, &rows);
@@ -122,6 +124,18 @@ const struct trend_slope *trend_slopes(struct arena *arena, const struct trainin
     arena_free(scratch);
     *count = rows.count;
     return rows.items;
+}
+
+const struct trend_slope *trend_slopes(struct arena *arena, const struct training *training,
+                                       const struct trend_week *weeks, size_t week_count, size_t *count)
+{
+    return slopes_by(arena, training, weeks, week_count, sizeof trend_measures / sizeof *trend_measures, count);
+}
+
+const struct trend_slope *trend_volume_slopes(struct arena *arena, const struct training *training,
+                                              const struct trend_week *weeks, size_t week_count, size_t *count)
+{
+    return slopes_by(arena, training, weeks, week_count, 1, count);
 }
 
 static const struct wave_measure
@@ -167,12 +181,11 @@ const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *wa
     return rows.items;
 }
 
-const struct trend_slope *trend_slope_find(const struct trend_slope *slopes, size_t count, const struct trend_week *week,
-                                           const char *measure)
+const struct trend_slope *trend_volume_slope_find(const struct trend_slope *slopes, size_t count,
+                                                  const struct trend_week *week)
 {
     for (size_t i = 0; i < count; i++)
-        if (!strcmp(slopes[i].lifter, week->lifter) && !strcmp(slopes[i].lift, week->lift) &&
-            !strcmp(slopes[i].measure, measure))
+        if (!strcmp(slopes[i].lifter, week->lifter) && !strcmp(slopes[i].lift, week->lift))
             return &slopes[i];
     return NULL;
 }

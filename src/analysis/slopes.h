@@ -24,9 +24,13 @@ struct trend_slope
 const struct trend_slope *trend_slopes(struct arena *arena, const struct training *training,
                                        const struct trend_week *weeks, size_t week_count, size_t *count);
 
-/* The slope of a week's lifter and lift by that measure; NULL: none. */
-const struct trend_slope *trend_slope_find(const struct trend_slope *slopes, size_t count, const struct trend_week *week,
-                                           const char *measure);
+/* The row of volume_mean_kg alone, one a lift: for who shows no other. */
+const struct trend_slope *trend_volume_slopes(struct arena *arena, const struct training *training,
+                                              const struct trend_week *weeks, size_t week_count, size_t *count);
+
+/* Of those, the one of a week's lifter and lift; NULL: none. */
+const struct trend_slope *trend_volume_slope_find(const struct trend_slope *slopes, size_t count,
+                                                  const struct trend_week *week);
 
 struct wave_slope
 {

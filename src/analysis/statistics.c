@@ -1,9 +1,9 @@
 #include "analysis/statistics.h"
 
+#include "analysis/pairs.h"
 #include "base/arena.h"
 
 #include <gsl/gsl_cdf.h>
-#include <gsl/gsl_sort.h>
 #include <gsl/gsl_statistics_double.h>
 
 #include <math.h>
@@ -57,37 +57,30 @@ static double *as_printed_all(struct arena *arena, const double *values, size_t 
     return printed;
 }
 
-/* Var S = (n (n − 1)(2n + 5) − Σ t (t − 1)(2t + 5)) / 18 over the groups of t equal values: Kendall 1975. */
-static double variance_of_s(struct arena *scratch, const double *y, size_t count)
-{
-    double *sorted = ARENA_ARRAY(scratch, double, count);
-    memcpy(sorted, y, count * sizeof *sorted);
-    gsl_sort(sorted, 1, count);
-    double n = (double)count, sum = n * (n - 1) * (2 * n + 5);
-    for (size_t start = 0, end; start < count; start = end) {
-        for (end = start; end < count && sorted[end] <= sorted[start]; end++)
-            ;
-        double t = (double)(end - start);
-        sum -= t * (t - 1) * (2 * t + 5);
-    }
-    return sum / 18;
-}
-
 static int sign(double value)
 {
     return (value > 0) - (value < 0);
 }
 
-/* Mann 1945, Econometrica 13:245–259; Kendall 1975, Rank Correlation Methods. */
-struct mann_kendall mann_kendall(const double *y, size_t count)
+/* Mann 1945, Econometrica 13:245–259; Kendall 1975, Rank Correlation Methods:
+ * S = Σ sign(y_j − y_i) over i < j, the pairs less those that are equal, less twice those that fall;
+ * Var S = (n (n − 1)(2n + 5) − Σ t (t − 1)(2t + 5)) / 18 over the groups of t equal values. */
+static struct mann_kendall mann_kendall_of(struct arena *scratch, const double *printed, size_t count)
 {
-    struct arena *scratch = arena_new();
-    const double *printed = as_printed_all(scratch, y, count);
-    struct mann_kendall test = {.variance = count ? variance_of_s(scratch, printed, count) : 0, .p = NAN};
-    for (size_t i = 0; i < count; i++)
-        for (size_t j = i + 1; j < count; j++)
-            test.s += sign(printed[j] - printed[i]);
-    arena_free(scratch);
+    double *sorted = ARENA_ARRAY(scratch, double, count);
+    double n = (double)count, equal = 0, sum = count ? n * (n - 1) * (2 * n + 5) : 0;
+    memcpy(sorted, printed, count * sizeof *sorted);
+    double falling = sort_counting(scratch, sorted, count);
+    for (size_t start = 0, end; start < count; start = end) {
+        for (end = start; end < count && sorted[end] <= sorted[start]; end++)
+            ;
+        double t = (double)(end - start);
+        equal += t * (t - 1) / 2;
+        sum -= t * (t - 1) * (2 * t + 5);
+    }
+    struct mann_kendall test = {.variance = sum / 18, .p = NAN};
+    if (count)
+        test.s = n * (n - 1) / 2 - equal - 2 * falling;
     if (test.s != 0)
         test.z = (test.s - sign(test.s)) / sqrt(test.variance);
     if (count >= LEAST_POINTS_FOR_P)
@@ -95,26 +88,24 @@ struct mann_kendall mann_kendall(const double *y, size_t count)
     return test;
 }
 
-/* Values that are alike as printed have the slope 0 between them: their last bits would make a trend of nothing. */
-static size_t pair_slopes(const double *x, const double *y, const double *printed, size_t count, double *slopes)
+struct mann_kendall mann_kendall(const double *y, size_t count)
 {
-    size_t pairs = 0;
-    for (size_t i = 0; i < count; i++)
-        for (size_t j = i + 1; j < count; j++)
-            if (x[j] > x[i])
-                slopes[pairs++] = sign(printed[j] - printed[i]) ? (y[j] - y[i]) / (x[j] - x[i]) : 0;
-    return pairs;
+    struct arena *scratch = arena_new();
+    struct mann_kendall test = mann_kendall_of(scratch, as_printed_all(scratch, y, count), count);
+    arena_free(scratch);
+    return test;
 }
 
-/* The slope of that rank, from 0; ranks beyond the ends are the ends. Rearranges `slopes`. */
-static double slope_at(double *slopes, size_t pairs, double rank)
+/* Ranks beyond the ends are the ends. */
+static size_t rank_within(double rank, size_t pairs)
 {
-    double last = (double)pairs - 1, held = rank < 0 ? 0 : rank > last ? last : rank;
-    return gsl_stats_select(slopes, 1, pairs, (size_t)held);
+    double last = (double)pairs - 1;
+    return (size_t)(rank < 0 ? 0 : rank > last ? last : rank);
 }
 
 /* Sen 1968, J Am Stat Assoc 63:1379–1389: with N slopes and C = z sqrt(Var S), the limits have the ranks
- * round((N − C)/2) and round((N + C)/2) + 1, counted from 1. */
+ * round((N − C)/2) and round((N + C)/2) + 1, counted from 1. Values that are alike as printed have the slope 0 between
+ * them: their last bits would make a trend of nothing. */
 struct slope theil_sen(const double *x, const double *y, size_t count, double confidence)
 {
     if (count > SLOPE_MOST_POINTS) {
@@ -122,16 +113,18 @@ struct slope theil_sen(const double *x, const double *y, size_t count, double co
         y += count - SLOPE_MOST_POINTS;
         count = SLOPE_MOST_POINTS;
     }
-    struct mann_kendall test = mann_kendall(y, count);
-    struct slope result = {count, NAN, NAN, NAN, test.p, median_of(y, count)};
     struct arena *scratch = arena_new();
-    double *slopes = ARENA_ARRAY(scratch, double, count * count / 2 + 1);
-    size_t pairs = pair_slopes(x, y, as_printed_all(scratch, y, count), count, slopes);
-    if (pairs) {
-        double c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(test.variance), n = (double)pairs;
-        result.slope = gsl_stats_median(slopes, 1, pairs);
-        result.low = slope_at(slopes, pairs, round((n - c) / 2) - 1);
-        result.high = slope_at(slopes, pairs, round((n + c) / 2));
+    struct pairs pairs = {x, y, as_printed_all(scratch, y, count), count};
+    struct mann_kendall test = mann_kendall_of(scratch, pairs.alike, count);
+    struct slope result = {count, NAN, NAN, NAN, test.p, median_of(y, count)};
+    size_t all = pairs_count(&pairs);
+    if (all) {
+        double c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(test.variance), n = (double)all, slopes[4];
+        size_t ranks[] = {rank_within(round((n - c) / 2) - 1, all), (all - 1) / 2, all / 2, rank_within(round((n + c) / 2), all)};
+        pairs_slopes_at(&pairs, ranks, 4, slopes);
+        result.low = slopes[0];
+        result.slope = (slopes[1] + slopes[2]) / 2;
+        result.high = slopes[3];
     }
     arena_free(scratch);
     return result;

@@ -105,7 +105,7 @@ void add_weeks(struct pictures *pictures)
     size_t week_count, slope_count;
     const struct trend_week *weeks = trend_make(arena, pictures->session->training, &week_count);
     const struct trend_slope *slopes =
-        trend_slopes(arena, pictures->session->training, weeks, week_count, &slope_count);
+        trend_volume_slopes(arena, pictures->session->training, weeks, week_count, &slope_count);
     for (size_t i = 0, end; i < week_count; i = end) {
         for (end = i;
              end < week_count && !strcmp(weeks[end].lift, weeks[i].lift) && !strcmp(weeks[end].lifter, weeks[i].lifter);
@@ -114,7 +114,7 @@ void add_weeks(struct pictures *pictures)
         if (end - i < WEEKS_WORTH_A_PICTURE || !strcmp(weeks[i].lift, ALL_LIFTS) || !has_volume(&weeks[i], end - i) ||
             !lift_wanted(pictures, weeks[i].lifter, weeks[i].lift))
             continue;
-        add_volume(pictures, &weeks[i], end - i, trend_slope_find(slopes, slope_count, &weeks[i], "volume_mean_kg"));
+        add_volume(pictures, &weeks[i], end - i, trend_volume_slope_find(slopes, slope_count, &weeks[i]));
         add_zones(pictures, &weeks[i], end - i);
     }
 }

@@ -51,7 +51,7 @@ struct report report_make(struct session *session, struct output *output)
     report.overloads = overload_make(arena, report.waves, &report.overload_count);
     report.ordered = ordered_overloads(arena, report.overloads, report.overload_count);
     report.weeks = trend_make(arena, session->training, &report.week_count);
-    report.slopes = trend_slopes(arena, session->training, report.weeks, report.week_count, &report.slope_count);
+    report.slopes = trend_volume_slopes(arena, session->training, report.weeks, report.week_count, &report.slope_count);
     report.records = records_make(arena, session->training, &report.record_count);
     for (size_t i = 1; i < session->training->count; i++)
         report.several_lifters |= strcmp(session->training->sets[i].lifter, session->training->sets[i - 1].lifter) != 0;

@@ -85,7 +85,7 @@ static struct series series_make(const struct report *report, const struct trend
 {
     struct arena *arena = report->session->arena;
     struct series series = {.weeks = weeks, .count = count};
-    series.volume = trend_slope_find(report->slopes, report->slope_count, weeks, "volume_mean_kg");
+    series.volume = trend_volume_slope_find(report->slopes, report->slope_count, weeks);
     double *volumes = ARENA_ARRAY(arena, double, count);
     for (size_t i = 0; i < count; i++)
         volumes[i] = weeks[i].volume_kg[LOAD_MEAN];

@@ -58,6 +58,27 @@ START_TEST(four_rows_a_lift_and_one_for_all_lifts)
 }
 END_TEST
 
+START_TEST(the_volume_alone_is_the_same_row)
+{
+    for (int week = 0; week < 30; week++)
+        in_week(week, mass(made, 100 + week * week % 7), 1, 10);
+    size_t count, week_count, volume_count;
+    const struct training *training = train(made);
+    const struct trend_week *weeks = trend_make(made->arena, training, &week_count);
+    const struct trend_slope *rows = trend_slopes(made->arena, training, weeks, week_count, &count);
+    const struct trend_slope *volumes = trend_volume_slopes(made->arena, training, weeks, week_count, &volume_count);
+    ck_assert_uint_eq(volume_count, 2);
+    ck_assert_ptr_eq(trend_volume_slope_find(volumes, volume_count, &weeks[0]), &volumes[0]);
+    ck_assert_ptr_eq(trend_volume_slope_find(volumes, volume_count, &weeks[week_count - 1]), &volumes[1]);
+    ck_assert_ptr_null(trend_volume_slope_find(volumes, volume_count, &(struct trend_week){.lifter = ODA, .lift = "row"}));
+    for (size_t i = 0; i < volume_count; i++) {
+        ck_assert_str_eq(volumes[i].measure, "volume_mean_kg");
+        ck_assert_str_eq(volumes[i].lift, rows[4 * i].lift);
+        ck_assert_mem_eq(&volumes[i].fit, &rows[4 * i].fit, sizeof volumes[i].fit);
+    }
+}
+END_TEST
+
 START_TEST(weeks_without_training_enter_the_volume_only)
 {
     for (int week = 0; week < 9; week += 2)
@@ -161,6 +182,7 @@ int main(void)
     TCase *cases = tcase_create("slopes");
     tcase_add_checked_fixture(cases, setup, teardown);
     tcase_add_test(cases, four_rows_a_lift_and_one_for_all_lifts);
+    tcase_add_test(cases, the_volume_alone_is_the_same_row);
     tcase_add_test(cases, weeks_without_training_enter_the_volume_only);
     tcase_add_test(cases, a_median_of_zero_has_no_percentage);
     tcase_add_loop_test(cases, the_running_week_is_left_out, 0, sizeof todays / sizeof *todays);
