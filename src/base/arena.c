@@ -200,9 +200,10 @@ void *list_room(struct arena *arena, void *items, size_t *capacity, size_t item_
 
 char *arena_text(struct arena *arena, const char *text, size_t length)
 {
-    char *copy = arena_alloc(arena, length + 1);
+    char *copy = arena_room(arena, length + 1);
     if (length)
         memcpy(copy, text, length);
+    copy[length] = 0;
     return copy;
 }
 
@@ -213,11 +214,13 @@ char *arena_copy(struct arena *arena, const char *text)
 
 char *arena_vprintf(struct arena *arena, const char *format, va_list arguments)
 {
+    char local[256]; /* most texts are short, and to print one twice, first for its length, is dear */
     va_list again;
     va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
-    char *text = arena_alloc(arena, length < 0 ? 1 : (size_t)length + 1);
-    if (length > 0)
+    int length = vsnprintf(local, sizeof local, format, arguments);
+    bool fits = length < (int)sizeof local;
+    char *text = fits ? arena_text(arena, local, length < 0 ? 0 : (size_t)length) : arena_room(arena, (size_t)length + 1);
+    if (!fits)
         vsnprintf(text, (size_t)length + 1, format, again);
     va_end(again);
     return text;

@@ -8,11 +8,24 @@
 /* The next code point; a byte that is no UTF-8 counts as one, given as -1 less the byte. */
 static utf8proc_ssize_t next_point(const char *text, size_t left, utf8proc_int32_t *point)
 {
+    if (!(*text & 0x80)) { /* as nearly always */
+        *point = *text;
+        return 1;
+    }
     utf8proc_ssize_t used = utf8proc_iterate((const utf8proc_uint8_t *)text, (utf8proc_ssize_t)left, point);
     if (used > 0)
         return used;
     *point = -1 - (unsigned char)*text;
     return 1;
+}
+
+/* Columns of a terminal. */
+static size_t point_width(utf8proc_int32_t point)
+{
+    if (point < 0 || (point >= ' ' && point < 0x7F))
+        return 1;
+    int columns = utf8proc_charwidth(point);
+    return columns > 0 ? (size_t)columns : 0;
 }
 
 static bool is_blank_point(utf8proc_int32_t point)
@@ -110,8 +123,7 @@ size_t text_width(const char *text)
     while (left) {
         utf8proc_int32_t point;
         size_t step = (size_t)next_point(text, left, &point);
-        int columns = point < 0 ? 1 : utf8proc_charwidth(point);
-        width += columns > 0 ? (size_t)columns : 0;
+        width += point_width(point);
         text += step;
         left -= step;
     }
@@ -188,10 +200,10 @@ const char *text_cut(struct arena *arena, const char *text, size_t width)
     while (left) {
         utf8proc_int32_t point;
         size_t step = (size_t)next_point(text + used, left, &point);
-        int columns = point < 0 ? 1 : utf8proc_charwidth(point);
-        if (taken + (columns > 0 ? (size_t)columns : 0) + 1 > width)
+        size_t columns = point_width(point);
+        if (taken + columns + 1 > width)
             break;
-        taken += columns > 0 ? (size_t)columns : 0;
+        taken += columns;
         used += step;
         left -= step;
     }
