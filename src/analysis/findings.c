@@ -227,10 +227,8 @@ static struct lift_review review_lift(struct reviewing *next, const struct gym *
     return review;
 }
 
-static void find_in_lifts(struct findings_maker *maker)
+static void find_in_lifts(struct findings_maker *maker, struct reviewing next)
 {
-    struct reviewing next = {.waves = waves_make(maker->scratch, maker->training)};
-    next.trend = trend_make(maker->scratch, maker->training, &next.trend_count);
     size_t count;
     const struct lift_sets *lifts = training_by_lift(maker->scratch, maker->training, &count);
     for (size_t i = 0; i < count; i++) {
@@ -241,13 +239,14 @@ static void find_in_lifts(struct findings_maker *maker)
     }
 }
 
-const struct findings *findings_make(struct arena *arena, const struct training *training,
-                                     const struct findings_options *options)
+const struct findings *findings_from_weeks(struct arena *arena, const struct training *training,
+                                           const struct waves *waves, const struct trend_week *weeks,
+                                           size_t week_count, const struct findings_options *options)
 {
     struct findings_maker maker = {.arena = arena, .scratch = arena_new(), .training = training, .options = options};
     maker.first_weeks = first_weeks_with_ar(maker.scratch, training->log);
     set_limits(&maker);
-    find_in_lifts(&maker);
+    find_in_lifts(&maker, (struct reviewing){.waves = waves, .trend = weeks, .trend_count = week_count});
     for (size_t start = 0, end; start < training->count; start = end) {
         for (end = start; end < training->count && training->sets[end].set->lifter == training->sets[start].set->lifter;
              end++)
@@ -256,6 +255,18 @@ const struct findings *findings_make(struct arena *arena, const struct training 
     }
     const struct findings *findings = collect(&maker);
     arena_free(maker.scratch);
+    return findings;
+}
+
+const struct findings *findings_make(struct arena *arena, const struct training *training,
+                                     const struct findings_options *options)
+{
+    struct arena *scratch = arena_new();
+    size_t week_count;
+    const struct waves *waves = waves_make(scratch, training);
+    const struct trend_week *weeks = trend_make(scratch, training, &week_count);
+    const struct findings *findings = findings_from_weeks(arena, training, waves, weeks, week_count, options);
+    arena_free(scratch);
     return findings;
 }
 

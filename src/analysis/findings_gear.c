@@ -50,12 +50,12 @@ static void look_for_swinging(struct gear_review *review, const struct hung *hun
 {
     struct findings_maker *maker = review->maker;
     const struct hung_chain *chain = &hung->chain;
-    const char *words = chain_words(maker, hung), *link = length_words(maker, chain->link_m);
     double on_floor_m = chain_clearance_m(chain, review->loading->top_m) + chain->link_m;
     double links = on_floor_m / chain->link_m, limit = maker->limits[FINDING_CHAIN_SWINGS];
     double clear_m = review->loading->top_m - chain->leader_m - chain->length_m / chain->strands;
     if (!is_below(links, limit))
         return;
+    const char *words = chain_words(maker, hung), *link = length_words(maker, chain->link_m);
     const char *fact =
         clear_m >= 0 ? arena_printf(maker->scratch, "%s hangs %s clear of the floor at the top", words,
                                     length_words(maker, clear_m))
@@ -67,11 +67,11 @@ static void look_for_swinging(struct gear_review *review, const struct hung *hun
 static void look_for_straight(struct gear_review *review, const struct hung *hung)
 {
     struct findings_maker *maker = review->maker;
-    const char *words = chain_words(maker, hung);
     double share = chain_resting_share(&hung->chain, review->loading->bottom_m, review->loading->top_m);
     double limit = maker->limits[FINDING_CHAIN_MOSTLY_STRAIGHT];
     if (!is_below(share, limit))
         return;
+    const char *words = chain_words(maker, hung);
     const char *fact = arena_printf(maker->scratch, "only %s of %s comes to rest between top and bottom",
                                     percent_words(maker, share), words);
     add_cause(review, (struct cause){FINDING_CHAIN_MOSTLY_STRAIGHT, share, limit, words, fact});
@@ -102,13 +102,13 @@ static double taut_rise_m(const struct hung_band *band)
 static void look_for_slack(struct gear_review *review, const struct hung *hung)
 {
     struct findings_maker *maker = review->maker;
-    const char *words = band_words(maker, hung);
     struct band_pull pull = band_at(&hung->band, review->loading->bottom_m);
     double limit = maker->limits[FINDING_BAND_SLACK];
     double taut_m = hung->band.anchor_height_m + taut_rise_m(&hung->band);
     const char *fact;
     if (isnan(limit) || is_above(pull.force_kg, limit))
         return;
+    const char *words = band_words(maker, hung);
     if (pull.force_kg > 0)
         fact = arena_printf(maker->scratch, "%s pulls only %s at the bottom", words, load_words(maker, pull.force_kg));
     else if (hung->reverse || taut_m >= review->loading->top_m)
@@ -129,12 +129,12 @@ static struct band_pull longest(const struct loading *loading, const struct hung
 static void look_for_over_range(struct gear_review *review, const struct hung *hung)
 {
     struct findings_maker *maker = review->maker;
-    const char *words = band_words(maker, hung);
     double end_m = band_end_m(hung->band.curve), stretch_m = longest(review->loading, &hung->band).stretch_m;
     double beyond = (stretch_m - end_m) / (end_m - band_flat_m(hung->band.curve));
     double limit = maker->limits[FINDING_BAND_OVER_RANGE];
     if (!isfinite(end_m) || !is_above(beyond, limit))
         return;
+    const char *words = band_words(maker, hung);
     const char *fact = arena_printf(maker->scratch, "%s is stretched to %s, %s beyond its calibration", words,
                                     length_words(maker, stretch_m), length_words(maker, stretch_m - end_m));
     add_cause(review, (struct cause){FINDING_BAND_OVER_RANGE, beyond, limit, words, fact});
@@ -153,11 +153,11 @@ static double worst_lean(const struct loading *loading, const struct hung_band *
 static void look_for_lean(struct gear_review *review, const struct hung *hung)
 {
     struct findings_maker *maker = review->maker;
-    const char *words = band_words(maker, hung);
     double lean = fabs(hung->band.offset_m) > 0 ? worst_lean(review->loading, &hung->band) : 0;
     double limit = maker->limits[FINDING_ANCHOR_OFF_CENTRE];
     if (!is_above(lean, limit))
         return;
+    const char *words = band_words(maker, hung);
     const char *how_much =
         isinf(lean) ? "more than it pulls down"
                     : arena_printf(maker->scratch, "with up to %s of its vertical pull", percent_words(maker, lean));

@@ -63,10 +63,20 @@ size_t pairs_count(const struct pairs *pairs)
     return count;
 }
 
-static double slope_between(const struct pairs *pairs, size_t i, size_t j)
+struct point
 {
-    double slope = (pairs->y[j] - pairs->y[i]) / (pairs->x[j] - pairs->x[i]);
-    return pairs->alike[j] == pairs->alike[i] ? 0 : slope;
+    double x, y, alike;
+};
+
+static struct point point_at(const struct pairs *pairs, size_t i)
+{
+    return (struct point){pairs->x[i], pairs->y[i], pairs->alike[i]};
+}
+
+static double slope_between(struct point a, struct point b)
+{
+    double slope = (b.y - a.y) / (b.x - a.x);
+    return b.alike == a.alike ? 0 : slope;
 }
 
 struct between /* the slopes from `low` to `high` */
@@ -79,11 +89,13 @@ struct between /* the slopes from `low` to `high` */
 
 static void collect(const struct pairs *pairs, struct between *between)
 {
+    const struct pairs series = *pairs; /* which no slope that is kept can change */
     double low = between->low, high = between->high, *slopes = between->slopes;
     size_t below = 0, count = 0;
-    for (size_t i = 0; i < pairs->points; i++) {
-        for (size_t j = next_x(pairs, i); j < pairs->points; j++) {
-            double slope = slope_between(pairs, i, j);
+    for (size_t i = 0; i < series.points; i++) {
+        struct point from = point_at(&series, i);
+        for (size_t j = next_x(&series, i); j < series.points; j++) {
+            double slope = slope_between(from, point_at(&series, j));
             slopes[count] = slope; /* written over by the next one unless it counts: no branch that guesses wrong */
             count += slope >= low && slope <= high;
             below += slope < low;
@@ -101,7 +113,7 @@ static size_t take_sample(const struct pairs *pairs, size_t pair_count, double s
     for (size_t i = 0, skip = 0; i < pairs->points; i++) {
         size_t j = next_x(pairs, i) + skip;
         while (j < pairs->points && taken < 2 * (size_t)SAMPLE) {
-            sample[taken++] = slope_between(pairs, i, j);
+            sample[taken++] = slope_between(point_at(pairs, i), point_at(pairs, j));
             state = state * 1664525U + 1013904223U;
             j += 1 + (state >> 8) % (2 * step - 1);
         }

@@ -193,7 +193,7 @@ struct pictures pictures_make(struct session *session, const struct picture_styl
     struct pictures pictures = {.session = session, .style = *style, .used = names_new(arena)};
     if (style->only_ar)
         pictures.with_ar = lifts_with_ar(arena, session->training);
-    const struct waves *waves = waves_make(arena, session->training);
+    const struct waves *waves = session_waves(session);
     size_t lift_count;
     const struct lift_sets *lifts = training_by_lift(arena, session->training, &lift_count);
     add_team(&pictures, waves);

@@ -101,11 +101,9 @@ static void add_zones(struct pictures *pictures, const struct trend_week *weeks,
 
 void add_weeks(struct pictures *pictures)
 {
-    struct arena *arena = pictures->session->arena;
     size_t week_count, slope_count;
-    const struct trend_week *weeks = trend_make(arena, pictures->session->training, &week_count);
-    const struct trend_slope *slopes =
-        trend_volume_slopes(arena, pictures->session->training, weeks, week_count, &slope_count);
+    const struct trend_week *weeks = session_weeks(pictures->session, &week_count);
+    const struct trend_slope *slopes = session_volume_slopes(pictures->session, &slope_count);
     for (size_t i = 0, end; i < week_count; i = end) {
         for (end = i;
              end < week_count && !strcmp(weeks[end].lift, weeks[i].lift) && !strcmp(weeks[end].lifter, weeks[i].lifter);

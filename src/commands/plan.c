@@ -183,7 +183,7 @@ static bool is_last_of_series(const struct waves *waves, size_t i)
 
 static void list_waves(struct session *session, enum focus focus, struct series_list *series)
 {
-    const struct waves *waves = waves_make(session->arena, session->training);
+    const struct waves *waves = session_waves(session);
     for (size_t i = 0; i < waves->wave_count; i++) {
         const struct wave *wave = &waves->waves[i];
         if (wave->weeks->focus != focus || !is_last_of_series(waves, i))

@@ -79,30 +79,55 @@ static bool is_asked(const char *lifter, const char *name)
     return !lifter || !strcmp(lifter, name);
 }
 
+struct setup_uses
+{
+    const struct report *report;
+    struct map *by_words, *by_place; /* the place in the list: by names and AR as they read, and by where these stand */
+    LIST(struct setup_use) list;
+};
+
+static size_t *find_use(struct setup_uses *uses, const struct lifted *lifted)
+{
+    struct arena *arena = uses->report->session->arena;
+    const char *key = arena_printf(arena, "%s\n%s\n%s", lifted->lifter, lifted->lift, lifted->ar_key);
+    size_t *place = map_get(uses->by_words, key, strlen(key));
+    if (!place) {
+        place = ARENA_NEW(arena, size_t);
+        *place = uses->list.count;
+        *LIST_ADD(arena, &uses->list) =
+            (struct setup_use){.name = series_name(uses->report, lifted->lifter, lifted->lift, FOCUS_UNSAID)};
+        map_put(uses->by_words, key, strlen(key), place);
+    }
+    return place;
+}
+
+/* Most sets share their words with another: a key is put together once for each place where the words stand. */
+static struct setup_use *use_of(struct setup_uses *uses, const struct lifted *lifted)
+{
+    const char *words[] = {lifted->lifter, lifted->lift, lifted->ar_key};
+    size_t *place = map_get(uses->by_place, (const char *)words, sizeof words);
+    if (!place) {
+        place = find_use(uses, lifted);
+        map_put(uses->by_place, (const char *)words, sizeof words, place);
+    }
+    return &uses->list.items[*place];
+}
+
 struct report_rows report_load_rows(const struct report *report, const char *lifter)
 {
     struct arena *arena = report->session->arena;
     const struct training *training = report->session->training;
-    struct map *seen = map_new(arena);
-    LIST(struct setup_use) uses = {0};
+    struct setup_uses uses = {.report = report, .by_words = map_new(arena), .by_place = map_new(arena)};
     for (size_t i = 0; i < training->count; i++) {
         const struct lifted *lifted = &training->sets[i];
         if (!lifted->has_ar || !is_work(lifted) || !is_asked(lifter, lifted->lifter))
             continue;
-        char *key = arena_printf(arena, "%s\n%s\n%s", lifted->lifter, lifted->lift, lifted->ar_key);
-        size_t *place = map_get(seen, key, strlen(key));
-        if (!place) {
-            place = ARENA_NEW(arena, size_t);
-            *place = uses.count;
-            *LIST_ADD(arena, &uses) =
-                (struct setup_use){.name = series_name(report, lifted->lifter, lifted->lift, FOCUS_UNSAID)};
-            map_put(seen, key, strlen(key), place);
-        }
-        uses.items[*place].sets++;
-        uses.items[*place].newest = lifted;
+        struct setup_use *use = use_of(&uses, lifted);
+        use->sets++;
+        use->newest = lifted;
     }
-    return (struct report_rows){use_columns, sizeof use_columns / sizeof *use_columns, uses.items, uses.count,
-                                sizeof *uses.items};
+    return (struct report_rows){use_columns, sizeof use_columns / sizeof *use_columns, uses.list.items,
+                                uses.list.count, sizeof *uses.list.items};
 }
 
 void report_loads(const struct report *report)

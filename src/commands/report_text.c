@@ -47,11 +47,11 @@ struct report report_make(struct session *session, struct output *output)
     report.style.format = FORMAT_TEXT;
     if (!report.style.width)
         report.style.width = REPORT_WIDTH;
-    report.waves = waves_make(arena, session->training);
+    report.waves = session_waves(session);
     report.overloads = overload_make(arena, report.waves, &report.overload_count);
     report.ordered = ordered_overloads(arena, report.overloads, report.overload_count);
-    report.weeks = trend_make(arena, session->training, &report.week_count);
-    report.slopes = trend_volume_slopes(arena, session->training, report.weeks, report.week_count, &report.slope_count);
+    report.weeks = session_weeks(session, &report.week_count);
+    report.slopes = session_volume_slopes(session, &report.slope_count);
     report.records = records_make(arena, session->training, &report.record_count);
     for (size_t i = 1; i < session->training->count; i++)
         report.several_lifters |= strcmp(session->training->sets[i].lifter, session->training->sets[i - 1].lifter) != 0;

@@ -153,6 +153,8 @@ void session_train(struct session *session)
 {
     struct training_options training = session_training_options(session);
     session->training = training_make(session->arena, session->log, session->gym, &training);
+    session->waves = NULL;
+    session->has_weeks = session->has_slopes = false;
     remarks_add(session);
 }
 
@@ -202,12 +204,44 @@ bool session_open_by_lifter(struct session *session, struct arena *arena, const 
     return read_anything(session);
 }
 
+const struct waves *session_waves(struct session *session)
+{
+    if (!session->waves)
+        session->waves = waves_make(session->arena, session->training);
+    return session->waves;
+}
+
+const struct trend_week *session_weeks(struct session *session, size_t *count)
+{
+    if (!session->has_weeks)
+        session->weeks = trend_make(session->arena, session->training, &session->week_count);
+    session->has_weeks = true;
+    *count = session->week_count;
+    return session->weeks;
+}
+
+const struct trend_slope *session_volume_slopes(struct session *session, size_t *count)
+{
+    size_t week_count;
+    const struct trend_week *weeks = session_weeks(session, &week_count);
+    if (!session->has_slopes)
+        session->slopes =
+            trend_volume_slopes(session->arena, session->training, weeks, week_count, &session->slope_count);
+    session->has_slopes = true;
+    *count = session->slope_count;
+    return session->slopes;
+}
+
 const struct findings *session_findings(struct session *session)
 {
     const struct options *options = session->options;
     struct findings_options asked = {options->findings, options->least_severity, session->unit};
-    if (!session->findings)
-        session->findings = findings_make(session->arena, session->training, &asked);
+    if (!session->findings) {
+        size_t week_count;
+        const struct trend_week *weeks = session_weeks(session, &week_count);
+        session->findings =
+            findings_from_weeks(session->arena, session->training, session_waves(session), weeks, week_count, &asked);
+    }
     return session->findings;
 }
 

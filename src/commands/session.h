@@ -4,7 +4,10 @@
 #define TAUTLINE_COMMANDS_SESSION_H
 
 #include "analysis/findings.h"
+#include "analysis/slopes.h"
 #include "analysis/training.h"
+#include "analysis/trend.h"
+#include "analysis/waves.h"
 #include "base/diag.h"
 #include "commands/options.h"
 #include "model/set.h"
@@ -32,6 +35,11 @@ struct session
     bool quiet;          /* diagnostics are the command's own output */
     bool unreadable, unwritten;
     const struct findings *findings; /* NULL until session_findings() is asked */
+    const struct waves *waves;       /* likewise session_waves() */
+    const struct trend_week *weeks;  /* and session_weeks() */
+    const struct trend_slope *slopes; /* and session_volume_slopes() */
+    size_t week_count, slope_count;
+    bool has_weeks, has_slopes;
 };
 
 /* Reads everything. False: nothing was read; session_close() still gives the status. */
@@ -51,6 +59,10 @@ unsigned session_jobs(const struct session *session); /* how many things at a ti
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options);
 /* The same; gym.ini is looked for beside that log. */
 bool session_open_gym_of(struct session *session, struct arena *arena, const struct options *options, const char *log);
+/* Of the session's training; made once, whoever asks. */
+const struct waves *session_waves(struct session *session);
+const struct trend_week *session_weeks(struct session *session, size_t *count);
+const struct trend_slope *session_volume_slopes(struct session *session, size_t *count);
 /* Those that the options ask for; made once. */
 const struct findings *session_findings(struct session *session);
 /* Prints the diagnostics to standard error (unless quiet) and gives the exit status. With --strict the findings count in it. */

@@ -32,8 +32,10 @@ void summary_read(const struct session *session, struct output *output)
     day_number first = NO_DAY, last = NO_DAY;
     for (size_t i = 0; i < training->count; i++) {
         const struct lifted *lifted = &training->sets[i];
-        names_add(lifters, lifted->lifter, strlen(lifted->lifter));
-        names_add(lifts, lifted->lift, strlen(lifted->lift));
+        if (!i || lifted->lifter != lifted[-1].lifter) /* sets of one stand together */
+            names_add(lifters, lifted->lifter, strlen(lifted->lifter));
+        if (!i || lifted->lift != lifted[-1].lift)
+            names_add(lifts, lifted->lift, strlen(lifted->lift));
         if (first == NO_DAY || lifted->set->day < first)
             first = lifted->set->day;
         if (last == NO_DAY || lifted->set->day > last)

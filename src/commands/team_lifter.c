@@ -283,7 +283,7 @@ static void note_results(struct work *work)
     for (size_t i = 0; i < findings->count; i++)
         work->state->findings[finding_kinds[findings->items[i]->id].severity]++;
     size_t count;
-    const struct overload *overloads = overload_make(arena, waves_make(arena, work->session.training), &count);
+    const struct overload *overloads = overload_make(arena, session_waves(&work->session), &count);
     for (size_t i = 0; i < count; i++) {
         if (overloads[i].verdict == OVERLOAD_NO_WAVE)
             continue;
@@ -297,7 +297,7 @@ static void note_results(struct work *work)
 static void note_volumes(struct work *work)
 {
     size_t count, first = 0;
-    const struct trend_week *weeks = trend_make(work->arena, work->session.training, &count);
+    const struct trend_week *weeks = session_weeks(&work->session, &count);
     while (first < count && strcmp(weeks[first].lift, ALL_LIFTS) != 0)
         first++;
     first = count - first > TEAM_WEEKS ? count - TEAM_WEEKS : first;

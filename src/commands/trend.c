@@ -70,7 +70,7 @@ static const struct column columns[] = {
 void trend_table(struct session *session, struct output *output)
 {
     size_t count;
-    const struct trend_week *weeks = trend_make(session->arena, session->training, &count);
+    const struct trend_week *weeks = session_weeks(session, &count);
     session_rows(session, output, columns, sizeof columns / sizeof *columns, weeks, count, sizeof *weeks);
 }
 
@@ -156,7 +156,7 @@ static void show_weeks(struct session *session)
 static void show_whole(struct session *session)
 {
     size_t count;
-    const struct trend_week *weeks = trend_make(session->arena, session->training, &count);
+    const struct trend_week *weeks = session_weeks(session, &count);
     if (session->options->velocity)
         show_velocity(session);
     else if (session->options->speed_loss)

@@ -69,7 +69,7 @@ static const struct column columns[] = {
 
 void waves_table(struct session *session, struct output *output)
 {
-    const struct waves *waves = waves_make(session->arena, session->training);
+    const struct waves *waves = session_waves(session);
     session_rows(session, output, columns, sizeof columns / sizeof *columns, waves->weeks, waves->count, sizeof *waves->weeks);
 }
 
@@ -110,7 +110,7 @@ enum exit_status run_waves(struct arena *arena, const struct options *options)
 {
     struct session session;
     session_open(&session, arena, options, false);
-    const struct waves *waves = waves_make(arena, session.training);
+    const struct waves *waves = session_waves(&session);
     if (options->plan) {
         show_planned(&session, waves);
     } else if (options->slopes) {
