@@ -18,7 +18,10 @@
 #endif
 
 #define CHUNK_BYTES ((size_t)64 * 1024)
-#define FIRST_BYTES ((size_t)4 * 1024) /* the first chunk: many a scratch arena holds a few words, and large pieces are dear to give back */
+/* The first two chunks: many a scratch arena holds a few words, and large pieces are dear to give back. By malloc's measure the first is
+ * among the small ones, which it keeps at hand. */
+#define FIRST_BYTES ((size_t)960)
+#define SECOND_BYTES ((size_t)4 * 1024)
 #define LARGE_BYTES (CHUNK_BYTES / 4) /* from here on a piece has a chunk to itself, so that it can be grown in place */
 
 /* Chunks hang in a ring around the arena's own head, so that a large piece can be moved by realloc and relinked. */
@@ -131,6 +134,13 @@ static size_t rounded(size_t size)
     return size > SIZE_MAX - unit ? size : (size + unit - 1) / unit * unit;
 }
 
+static size_t next_chunk_bytes(const struct arena *arena, size_t wanted)
+{
+    if (!arena->open && wanted <= FIRST_BYTES)
+        return FIRST_BYTES;
+    return wanted <= SECOND_BYTES && (!arena->open || arena->open->size == FIRST_BYTES) ? SECOND_BYTES : CHUNK_BYTES;
+}
+
 static void *piece(struct arena *arena, size_t size, bool zeroed)
 {
     size_t wanted = rounded(size ? size : 1);
@@ -140,7 +150,7 @@ static void *piece(struct arena *arena, size_t size, bool zeroed)
         return chunk->bytes;
     }
     if (!arena->open || arena->open->size - arena->open->used < wanted)
-        arena->open = chunk_new(arena, arena->open || wanted > FIRST_BYTES ? CHUNK_BYTES : FIRST_BYTES, false);
+        arena->open = chunk_new(arena, next_chunk_bytes(arena, wanted), false);
     void *cut = arena->open->bytes + arena->open->used;
     arena->open->used += wanted;
     return zeroed ? memset(cut, 0, wanted) : cut;
