@@ -68,4 +68,29 @@ alike report samples/logs
 alike trend --format csv --slopes odd
 result 1 loads --format csv odd
 grep -q "Board Press" "$work/result.1" && grep -q "ZERCHER squat" "$work/result.1" && pass || fail "the first spelling in order is not the one shown"
+
+# Pictures: a stand-in for gnuplot draws some at once, fails at some, and leaves what it was asked for.
+mkdir "$work/bin"
+cat >"$work/bin/gnuplot" <<'END'
+#!/bin/sh
+case $2 in
+*-e1rm.gp) echo "no ink for $2"; exit 1 ;;
+*) cksum "$2" >"${2%.gp}.svg" ;;
+esac
+END
+chmod +x "$work/bin/gnuplot"
+drawn() { # JOBS; one script cannot be written: a folder is in its place
+    mkdir -p "$work/drawn.$1/into/corvin-ashdale-bench-press-set-ups.gp"
+    cd "$work/drawn.$1" || exit 99
+    PATH="$work/bin:$PATH" "$TAUTLINE" plot --into into --jobs "$1" --today 2026-11-02 "$work/samples/logs" >said 2>&1
+    echo "status $?" >>said
+    cd "$work" || exit 99
+}
+drawn 1
+grep -q "no ink for" "$work/drawn.1/said" && grep -q "cannot be written" "$work/drawn.1/said" && ls "$work/drawn.1/into" | grep -q 'svg$' && pass ||
+    fail "the stand-in for gnuplot was not asked"
+for each in 2 7; do
+    drawn "$each"
+    if diff -r "$work/drawn.1" "$work/drawn.$each" >"$work/diff"; then pass; else fail "pictures drawn $each at a time" && head -n 40 "$work/diff"; fi
+done
 finish

@@ -323,7 +323,7 @@ const struct option_row option_rows[] = {
     {"into", "DIR", TAKES_PLOTS | TAKES_TEAM, "folder for what is written", set_into},
     {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "picture format (default svg); none writes the scripts only", set_render},
     {"size", "WxH", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "picture size in pixels, as 900x600", set_size},
-    {"jobs", "N", TAKES_LOGS | TAKES_TEAM, "files read, or of team lifters worked on, at a time (default: as many as there are processors)", set_jobs},
+    {"jobs", "N", TAKES_LOGS | TAKES_TEAM, "files read, pictures drawn, or team lifters worked on, at a time (default: as many as there are processors)", set_jobs},
     {"time-limit", "SECONDS", TAKES_TEAM, "for one lifter (default 600); who takes longer keeps the last good night", set_time_limit},
     {"wait", NULL, TAKES_TEAM, "wait for a run that is at work in the same folder", set_wait},
     {"gather", NULL, TAKES_TEAM, "only build the team's page, tables and store from the lifters' folders", set_gather},

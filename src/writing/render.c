@@ -16,7 +16,10 @@
 #include <unistd.h>
 
 #define MESSAGE_BYTES 2000
-#define LOOK_AGAIN_MS 5
+/* Between two looks whether it has ended: what has closed its end is about to, and a pause of one length would be waited for in full after
+ * each picture. */
+#define FIRST_LOOK_NS 50000L
+#define LAST_LOOK_NS 5000000L
 
 static bool is_program(const char *path)
 {
@@ -115,7 +118,7 @@ static bool listen_until(const struct running *running, double deadline_s, char 
 /* False: time is up, and the process goes on. */
 static bool wait_until(pid_t process, double deadline_s, int *status)
 {
-    for (;;) {
+    for (long pause_ns = FIRST_LOOK_NS;; pause_ns = pause_ns < LAST_LOOK_NS ? pause_ns * 2 : LAST_LOOK_NS) {
         pid_t ended = waitpid(process, status, WNOHANG);
         if (ended == process)
             return true;
@@ -125,7 +128,7 @@ static bool wait_until(pid_t process, double deadline_s, int *status)
         }
         if (clock_s() >= deadline_s)
             return false;
-        nanosleep(&(struct timespec){.tv_nsec = LOOK_AGAIN_MS * 1000000L}, NULL);
+        nanosleep(&(struct timespec){.tv_nsec = pause_ns}, NULL);
     }
 }
 
