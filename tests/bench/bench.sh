@@ -1,14 +1,15 @@
 #!/bin/sh
 # Ratios of tautline to the parse floor, on logs made here. TAUTLINE names the program; see README.md.
-#   bench.sh [-w WORKDIR] [-n RUNS] [-r ROWS] [-d FILES]       defaults: ./bench-work, 5 runs, 1000000 rows, 2000 files (0: none)
+#   bench.sh [-w WORKDIR] [-n RUNS] [-r ROWS] [-d FILES] [-s SETS]
+# defaults: ./bench-work, 5 runs, 1000000 rows, 2000 files (0: none), 30000 sets of one lifter (0: none)
 set -eu
 export PYTHONDONTWRITEBYTECODE=1
 here=$(cd "$(dirname "$0")" && pwd)
-work=bench-work runs=5 rows=1000000 files=2000
-while getopts w:n:r:d: o; do
+work=bench-work runs=5 rows=1000000 files=2000 sets=30000
+while getopts w:n:r:d:s: o; do
     case $o in
-    w) work=$OPTARG ;; n) runs=$OPTARG ;; r) rows=$OPTARG ;; d) files=$OPTARG ;;
-    *) sed -n '2,3s/^# \{0,1\}//p' "$0"; exit 2 ;;
+    w) work=$OPTARG ;; n) runs=$OPTARG ;; r) rows=$OPTARG ;; d) files=$OPTARG ;; s) sets=$OPTARG ;;
+    *) sed -n '2,4s/^# \{0,1\}//p' "$0"; exit 2 ;;
     esac
 done
 for tool in python3 "${CC:-cc}" "${TAUTLINE:?names the program to measure}"; do
@@ -44,5 +45,19 @@ if [ "$files" != 0 ]; then
     totals "dir-$files" "dir-$files"
     python3 "$here/ratios.py" "$runs" "./floor_libcsv dir-$files" "trend, $files files=$TAUTLINE trend --jobs 1 --format csv dir-$files" \
         "the same by two=$TAUTLINE trend --jobs 2 --format csv dir-$files"
+fi
+if [ "$sets" != 0 ]; then
+    [ -d "one-$sets" ] || python3 "$here/gen_log.py" --athletes 1 --sets "$sets" --miss 4 --start 2016-01-04 -o "one-$sets"
+    one=one-$sets/athlete-00001.csv
+    python3 "$here/ratios.py" "$runs" "./floor_libcsv $one" "report, one lifter=$TAUTLINE report $one" \
+        "the same with a gym=$TAUTLINE report --gym gym/gym.ini $one"
+    if command -v gnuplot >/dev/null; then
+        plot="$TAUTLINE plot --gym gym/gym.ini --into pictures $one"
+        $plot --render none >/dev/null 2>&1 || [ $? = 1 ]
+        python3 "$here/ratios.py" "$runs" 'cd pictures; for each in *.gp; do gnuplot -d "$each"; done' "plot, to gnuplot=$plot --jobs 1" \
+            "the same, two at a time=$plot --jobs 2"
+    else
+        echo "no gnuplot: plot is left out" >&2
+    fi
 fi
 python3 "$here/ratios.py" 20 true "--version, to true=$TAUTLINE --version"
