@@ -69,6 +69,45 @@ alike trend --format csv --slopes odd
 result 1 loads --format csv odd
 grep -q "Board Press" "$work/result.1" && grep -q "ZERCHER squat" "$work/result.1" && pass || fail "the first spelling in order is not the one shown"
 
+# One file read in stretches by several readers. What one record may tell about others far from it, and line ends where no record ends,
+# stand in the middle, near the cuts.
+mkdir "$work/one"
+rows() { # COUNT AWK: rows of three lifters by day; the AWK may change `row`, a whole record without its line end, by `i`
+    awk -v count="$1" 'BEGIN { split("Oda Brandvik|ILMAR Holm|Stranger", who, "|"); split("Squat|bench press|Banded Deadlift|Pull-up", what, "|")
+        print "Date,Athlete,Exercise,Weight,Reps,RPE,Notes"
+        for (i = 1; i <= count; i++) {
+            row = sprintf("2026-%02d-%02d,%s,%s,%s,%d,%s,%s", i / 28 % 12 + 1, i % 28 + 1, who[i % 3 + 1], what[int(i / 2) % 4 + 1], 60 + i % 50 * 2.5, i % 7 + 1,
+                i % 3 ? "" : 7.5, i % 5 ? i % 7 ? "" : "easy" : "2 chains/side + band b" i % 11)
+            '"$2"'
+            print row
+        } }'
+}
+rows 700 '' >one/plain.csv
+rows 700 'if (i % 9 == 0) row = row " and\r"; if (i % 50 == 0) row = row "\r\n\r"' | sed 's/$/\r/' >one/crlf.csv
+rows 700 'if (i % 6 == 0) { sub(/,[^,]*$/, "", row); row = row ",\"a note\n2026-01-05,Oda Brandvik,Squat,100,5,8,of two \"\"lines\"\"\"" }' >one/lines.csv
+rows 700 'if (i > 300 && i < 340) { sub(/,[^,]*$/, "", row); row = row ",\"a note"; for (k = 0; k < 60; k++) row = row "\n2026-01-05,Oda Brandvik,Squat,100,5,8,quoted"; row = row "\"" }' >one/all-lines.csv
+rows 700 'if (i % 8 == 0) row = row "; swapped chains, later"; if (i % 40 == 0) sub(/,[0-9.]+,/, ",x1,", row); if (i % 90 == 0) sub(/2026-/, "2026-99-", row)' >one/refused.csv
+rows 700 'if (i % 31 == 0) sub(/2026-../, "2026-02-30", row)' | sed 's/Squat,[0-9.]*/Squat,70%/' >one/percent.csv
+rows 700 'if (i > 400) gsub(/-/, "/", row); if (i == 650) sub(/2026.../, "25/04/2026 ", row)' >one/unsettled.csv
+rows 700 'if (i == 600) row = row " Zo\353"' >one/latin.csv
+rows 700 'if (i == 500) row = row ",\"never closed"' >one/open.csv
+rows 700 'if (i > 200 && i < 500) row = row "\n\n \n"' >one/blanks.csv
+rows 700 'if (i % 20 == 0) sub(/Pull-up,[0-9.]*/, "Run,", row)' | sed 's/$/,81.5/; 1s/,81.5/,Bodyweight/' >one/body.csv
+rows 700 '' | sed 's/$/,Odd/; 1s/Odd/Type/; 300,400s/Odd/Sly/' >one/kinds.csv
+rows 700 '' | tr ',' ';' >one/semicolons.csv
+rows 700 '' | tr ',' ';' | sed 's/\.5;/,5;/' >one/commas.csv
+rows 700 '' | tr '\n' '\r' >one/cr.csv
+printf '\357\273\277An export\n\n' | cat - one/plain.csv >one/titles.csv
+head -c 20000 one/plain.csv >one/cut.csv
+for each in one/*.csv; do
+    alike check --format csv "$each"
+    alike loads --format csv --gym some.ini "$each"
+    alike trend --format csv "$each" odd
+    alike trend --format csv --gym some.ini "$each"
+done
+alike audit --format csv --gym some.ini one/plain.csv
+alike report one/refused.csv
+
 # Pictures: a stand-in for gnuplot draws some at once, fails at some, and leaves what it was asked for.
 mkdir "$work/bin"
 cat >"$work/bin/gnuplot" <<'END'

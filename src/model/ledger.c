@@ -215,7 +215,11 @@ void ledger_drop_file(struct ledger *ledger, uint32_t file)
         book->bytes.count = book->spans.items[visit->span].begin;
         book->spans.count = visit->span;
         book->times = 0;
+        book->at.file = UINT32_MAX; /* no file: the next set tells its place anew */
     }
+    for (size_t i = 0; i < ledger->ar_files.count; i++)
+        if (ledger->ar_files.items[i] == file + 1)
+            ledger->ar_files.items[i] = 0;
 }
 
 void ledger_close(struct ledger *ledger)

@@ -30,7 +30,7 @@ struct ledger_numbers /* what a part's numbers are in the whole log, by the part
 
 struct ledger *ledger_new(struct arena *arena);
 void ledger_add(struct ledger *ledger, const struct set *set);
-/* Forgets what the file gave, which was the last one: it was refused as a whole. No set of it is added afterwards. */
+/* Forgets what the file gave, which was the last one: it was refused as a whole, or is read once more. */
 void ledger_drop_file(struct ledger *ledger, uint32_t file);
 /* Nothing is added from now on: it can be read, and by many at once. */
 void ledger_close(struct ledger *ledger);

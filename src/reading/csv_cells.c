@@ -135,7 +135,7 @@ bool csv_read_kind(struct csv_log *log, struct csv_entry *entry)
     entry->kind = kind_read(cell.text);
     size_t length = cell.length;
     if (!entry->kind.known && !map_get(log->kinds_said, cell.text, length)) {
-        csv_say(log, DIAG_UNKNOWN_KIND, cell.index, NULL, "'%s' is no kind of set known here: read as work", cell.text);
+        csv_say_once(log, cell.text, DIAG_UNKNOWN_KIND, cell.index, "'%s' is no kind of set known here: read as work", cell.text);
         map_put(log->kinds_said, cell.text, length, log);
     }
     return true;

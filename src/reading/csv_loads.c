@@ -204,8 +204,8 @@ static void say_unread_clause(struct csv_log *log, const struct csv_cell *cell, 
     if (!note->has_unread || note->said_in == log->file + 1)
         return;
     note->said_in = log->file + 1;
-    csv_say(log, DIAG_UNREAD_CLAUSE, cell->index, NULL, "'%s' names chains or bands and was not read as load",
-            note->ar->unread);
+    csv_say_once(log, note->text, DIAG_UNREAD_CLAUSE, cell->index, "'%s' names chains or bands and was not read as load",
+                 note->ar->unread);
 }
 
 static struct csv_note *note_of(struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit)

@@ -5,8 +5,6 @@
 
 #include <string.h>
 
-#define SETS_WAITING 1024 /* a few of the processor's nearest kilobytes */
-
 /* The unit of bare numbers: the header's, else the user's, else the gym's, else kg, which is an assumption. */
 static void find_unit(struct csv_log *log)
 {
@@ -79,8 +77,7 @@ static bool read_header(struct csv_log *log)
     return true;
 }
 
-/* Sets that nothing may change any more need not wait for the end of the file. */
-static void keep_small(struct csv_log *log)
+void csv_keep_small(struct csv_log *log)
 {
     struct log *all = log->reading->log;
     if (!all->ledger || all->percents.count || log->pending.count || log->added.count)
@@ -90,7 +87,7 @@ static void keep_small(struct csv_log *log)
     log_keep_small(all, log->first_set);
 }
 
-static bool see_row(void *context, const struct csv_row *row)
+bool csv_see_row(void *context, const struct csv_row *row)
 {
     struct csv_log *log = context;
     log->row = row;
@@ -103,8 +100,8 @@ static bool see_row(void *context, const struct csv_row *row)
         go_on = !tally_gives_up(log->reading, file, file->sets + log->reading->log->sets.count - log->first_set, row->line);
     }
     log->last_line = row->line + row->lines - 1;
-    if (log->reading->log->sets.count - log->first_set >= SETS_WAITING)
-        keep_small(log);
+    if (log->reading->log->sets.count - log->first_set >= CSV_SETS_WAITING)
+        csv_keep_small(log);
     arena_reset(log->reading->scratch);
     return go_on;
 }
@@ -188,7 +185,7 @@ void csv_memory_free(struct csv_memory *memory)
         arena_free(memory->own);
 }
 
-static struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter)
+struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter)
 {
     struct arena *own = arena_new();
     struct csv_log *log = ARENA_NEW(own, struct csv_log);
@@ -209,15 +206,85 @@ static struct csv_log *csv_log_new(struct reading *reading, struct input *input,
     return log;
 }
 
+struct csv_log *csv_log_like(const struct csv_log *like, struct reading *reading, struct input *input, uint32_t file)
+{
+    struct csv_log *log = csv_log_new(reading, input, file, like->delimiter);
+    log->decimal = like->decimal;
+    log->decimal_open = like->decimal_open;
+    log->header_read = true;
+    log->map = like->map;
+    log->needed_cells = like->needed_cells;
+    log->unit = like->unit;
+    log->unit_said = like->unit_said;
+    log->dates = like->dates;
+    log->default_lifter = lifter_number(reading, names_text(like->reading->log->lifters, like->default_lifter));
+    return log;
+}
+
+static bool see_extent(void *context, const struct csv_row *row)
+{
+    uint32_t *end = context;
+    *end = row->open_quote ? 0 : row->line + row->lines - 1;
+    return false;
+}
+
+static bool see_header(void *context, const struct csv_row *row)
+{
+    struct csv_log *log = context;
+    log->row = row;
+    log->last_line = row->line + row->lines - 1;
+    read_header(log);
+    return false;
+}
+
+uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line)
+{
+    size_t length;
+    const char *text = input_head(log->input, &length);
+    uint32_t end = 0;
+    const char *last = memrchr(text, '\n', length);
+    length = last ? (size_t)(last - text) + 1 : 0;
+    csv_rows_scan(text, length, log->delimiter, header_line, see_extent, &end);
+    if (end)
+        csv_rows_scan(text, length, log->delimiter, header_line, see_header, log);
+    arena_reset(log->reading->scratch);
+    return end;
+}
+
+/* The header was read, and stretches of the file that turned out to be none: as if they had not been read. */
+static struct csv_log *read_anew(struct csv_log *log)
+{
+    take_back(log);
+    csv_file(log)->refused = 0;
+    struct csv_log *anew = csv_log_like(log, log->reading, log->input, log->file);
+    anew->last_line = log->last_line;
+    return anew;
+}
+
+/* False: the file as a whole is no good, said already. *log: what the records were read by. */
+static bool read_records(struct csv_log **log, uint32_t header_line)
+{
+    uint32_t first_line = header_line, header_end = csv_worth_stretches(*log) ? csv_read_header_alone(*log, header_line) : 0;
+    if (header_end && ((*log)->failed || csv_read_stretches(*log, header_end)))
+        return true;
+    if (header_end) {
+        *log = read_anew(*log);
+        first_line = header_end + 1;
+    }
+    return csv_rows_read((*log)->input, (*log)->delimiter, first_line, (*log)->reading->diags, csv_see_row, *log);
+}
+
 bool read_csv_log(struct reading *reading, struct input *input, uint32_t file, char delimiter, uint32_t header_line)
 {
-    struct csv_log *log = csv_log_new(reading, input, file, delimiter);
-    if (!csv_rows_read(input, delimiter, header_line, reading->diags, see_row, log))
+    struct csv_log *first = csv_log_new(reading, input, file, delimiter), *log = first;
+    if (!read_records(&log, header_line))
         log->failed = true;
     csv_file(log)->encoding = input_encoding(input);
     csv_file(log)->lines = log->last_line;
     bool good = finish(log);
-    arena_free(log->own);
+    if (log != first)
+        arena_free(log->own);
+    arena_free(first->own); /* the map of columns is in it */
     arena_reset(reading->scratch);
     return good;
 }

@@ -1,7 +1,7 @@
 /* What the files that read a CSV log share (csv_log.c and csv_*.c beside it); nobody else includes it.
  *
  * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles
- * what rests on the whole file; csv_record.c takes one record to sets; csv_cells.c reads its small cells, csv_loads.c
+ * what rests on the whole file; csv_stretches.c has several readers loop over the records of a big one; csv_record.c takes one record to sets; csv_cells.c reads its small cells, csv_loads.c
  * its weight, AR and note, csv_dates.c its date; csv_say.c finds cells and says what is wrong with them. */
 #ifndef TAUTLINE_READING_CSV_LOG_H
 #define TAUTLINE_READING_CSV_LOG_H
@@ -18,6 +18,8 @@
 
 #define CSV_WHOLE_ROW SIZE_MAX /* instead of a cell's index: the record as a whole */
 #define CSV_MEMO_BYTES 96      /* a cell that is equal to the record's before is not read again, up to this length */
+
+#define CSV_SETS_WAITING 1024  /* for csv_keep_small(): a few of the processor's nearest kilobytes */
 
 struct csv_cell
 {
@@ -220,6 +222,9 @@ struct csv_lifter *csv_lifter(struct csv_log *log, uint32_t number);
 /* Says something about the record at one of its cells; `hint` NULL: the list's. */
 void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
+/* The same for what is said once in the file of a cell's `text`, however many read stretches of it. */
+void csv_say_once(struct csv_log *log, const char *text, enum diag_id id, size_t cell, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
 /* The same, for what refuses the record; returns false. */
 bool csv_refuse(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
@@ -228,6 +233,24 @@ bool csv_refuse_fault(struct csv_log *log, size_t cell, const struct load_fault 
 /* Refuses the file as a whole. */
 void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+
+/* csv_log.c */
+
+struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter);
+/* One for the records of the same file, whose header is known: by this reading or another. */
+struct csv_log *csv_log_like(const struct csv_log *like, struct reading *reading, struct input *input, uint32_t file);
+/* Reads the header by itself, out of the head of the input. Returns its last line; 0: it does not end there, and nothing was read. */
+uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line);
+bool csv_see_row(void *context, const struct csv_row *row); /* a csv_log's csv_row_seen */
+/* Sets that nothing may change any more need not wait for the end of the file. */
+void csv_keep_small(struct csv_log *log);
+
+/* csv_stretches.c */
+
+bool csv_worth_stretches(const struct csv_log *log);
+/* Reads the records behind the first `lines` lines by several readers. False: that cannot be, and nothing of them is kept but numbers of
+ * names and loads; sets that went to the ledger are to be taken back. */
+bool csv_read_stretches(struct csv_log *log, uint32_t lines);
 
 /* csv_record.c */
 

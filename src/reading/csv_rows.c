@@ -234,10 +234,8 @@ static bool skip_lines(struct rows *rows, uint32_t first_line, const char **text
     return true;
 }
 
-bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen,
-                   void *context)
+static bool read_rows(struct rows *rows, struct input *input, uint32_t first_line, struct diags *diags, bool is_stretch)
 {
-    struct rows *rows = rows_new(delimiter, seen, context);
     const char *text;
     bool open_too_long = false;
     for (size_t length; !rows->stopped && !rows->too_large && !open_too_long && (length = input_read(input, &text));) {
@@ -246,14 +244,30 @@ bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, str
         parse(rows, text, length);
         open_too_long = csv_get_buffer_size(&rows->parser) > CSV_CELL_LIMIT + PARSER_BLOCK_BYTES;
     }
-    if (open_too_long)
+    bool cut = is_stretch && !rows->between && !rows->stopped;
+    if (open_too_long && !cut)
         give_row(rows, true);
-    else if (!input_failed(input))
+    else if (!input_failed(input) && !cut)
         finish(rows);
     if (rows->too_large)
         diag_add(diags, DIAG_LIMIT_REACHED, (struct place){.file = input_name(input), .line = rows->line}, NULL, NULL,
                  "a record of more than %zu cells, or a cell of more than 1 MiB: this is no log", CSV_CELLS_LIMIT);
-    bool good = !rows->too_large && !input_failed(input);
+    return !rows->too_large && !input_failed(input) && !cut;
+}
+
+bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen,
+                   void *context)
+{
+    struct rows *rows = rows_new(delimiter, seen, context);
+    bool good = read_rows(rows, input, first_line, diags, false);
+    rows_free(rows);
+    return good;
+}
+
+bool csv_rows_read_stretch(struct input *input, char delimiter, struct diags *diags, csv_row_seen *seen, void *context)
+{
+    struct rows *rows = rows_new(delimiter, seen, context);
+    bool good = read_rows(rows, input, 1, diags, true);
     rows_free(rows);
     return good;
 }

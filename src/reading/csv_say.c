@@ -131,7 +131,8 @@ static const char *whole_record(struct csv_log *log, const char *line)
     return record;
 }
 
-static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *hint,
+/* `once`: the key of what is said once; NULL: it may be said again. */
+static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *once, const char *hint,
                    const char *message)
 {
     struct arena *scratch = log->reading->scratch;
@@ -148,14 +149,24 @@ static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct spa
             at.length = (uint32_t)span.length;
         }
     }
-    diag_add(log->reading->diags, id, at, whole_record(log, line), hint, "%s", message);
+    diag_add_once(log->reading->diags, once, id, at, whole_record(log, line), hint, "%s", message);
+}
+
+void csv_say_once(struct csv_log *log, const char *text, enum diag_id id, size_t cell, const char *format, ...)
+{
+    struct arena *scratch = log->reading->scratch;
+    va_list arguments;
+    va_start(arguments, format);
+    say_at(log, id, cell, (struct span){0}, arena_printf(scratch, "%d %s %s", (int)id, log->path, text), NULL,
+           arena_vprintf(scratch, format, arguments));
+    va_end(arguments);
 }
 
 void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
 {
     va_list arguments;
     va_start(arguments, format);
-    say_at(log, id, cell, (struct span){0}, hint, arena_vprintf(log->reading->scratch, format, arguments));
+    say_at(log, id, cell, (struct span){0}, NULL, hint, arena_vprintf(log->reading->scratch, format, arguments));
     va_end(arguments);
 }
 
@@ -163,14 +174,14 @@ bool csv_refuse(struct csv_log *log, enum diag_id id, size_t cell, const char *h
 {
     va_list arguments;
     va_start(arguments, format);
-    say_at(log, id, cell, (struct span){0}, hint, arena_vprintf(log->reading->scratch, format, arguments));
+    say_at(log, id, cell, (struct span){0}, NULL, hint, arena_vprintf(log->reading->scratch, format, arguments));
     va_end(arguments);
     return false;
 }
 
 bool csv_refuse_fault(struct csv_log *log, size_t cell, const struct load_fault *fault)
 {
-    say_at(log, fault->id, cell, (struct span){fault->column, fault->length}, fault->hint, fault->message);
+    say_at(log, fault->id, cell, (struct span){fault->column, fault->length}, NULL, fault->hint, fault->message);
     return false;
 }
 

@@ -31,6 +31,7 @@ struct input
     const char *memory;
     size_t memory_left;
     int64_t modified_ns;
+    uint64_t file_bytes; /* of a regular file; 0: none */
 
     char *raw; /* bytes as read, not yet decoded: from raw_at to raw_end */
     size_t raw_at, raw_end;
@@ -390,6 +391,8 @@ struct input *input_open(struct arena *arena, const char *name, struct diags *di
         input_close(input);
         return NULL;
     }
+    if (!standard && S_ISREG(status.st_mode))
+        input->file_bytes = (uint64_t)status.st_size;
     if (!standard)
         input->modified_ns = (int64_t)status.st_mtim.tv_sec * 1000000000 + status.st_mtim.tv_nsec;
     return input_begun(input);
@@ -444,6 +447,23 @@ const char *input_name(const struct input *input)
 const char *input_encoding(const struct input *input)
 {
     return input->encoding;
+}
+
+bool input_file(const struct input *input, int *file, uint64_t *bytes)
+{
+    *file = input->file;
+    *bytes = input->file_bytes;
+    return input->file_bytes && input->decoder == DECODE_UTF8 && !input->guess_said;
+}
+
+bool input_guessed(const struct input *input)
+{
+    return input->guess_said;
+}
+
+uint32_t input_lines(const struct input *input)
+{
+    return input->line - 1;
 }
 
 int64_t input_modified_ns(const struct input *input)

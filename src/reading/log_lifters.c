@@ -19,12 +19,13 @@ static uint32_t number_of_spelling(struct reading *reading, const char *written,
         const char *name = lifter ? lifter->name : text_squeeze(scratch, written);
         known = (uintptr_t)names_add(reading->log->lifters, name, strlen(name)) + 1;
         map_put(reading->seen->lifters, folded, strlen(folded), (void *)known);
-        if (!lifter && *name && reading->gym->lifter_count && say_unknown)
-            diag_add_once(reading->diags, arena_printf(scratch, "lifter %s", folded), DIAG_UNKNOWN_LIFTER,
-                          (struct place){.file = reading->gym->path}, NULL,
-                          "without a [lifter] block there are no heights and no tested maxes",
-                          "no [lifter] is called '%s', whom a log names", name);
     }
+    const char *name = names_text(reading->log->lifters, (uint32_t)(known - 1));
+    if (say_unknown && *name && reading->gym->lifter_count && !gym_lifter(reading->gym, name))
+        diag_add_once(reading->diags, arena_printf(scratch, "lifter %s", folded), DIAG_UNKNOWN_LIFTER,
+                      (struct place){.file = reading->gym->path}, NULL,
+                      "without a [lifter] block there are no heights and no tested maxes",
+                      "no [lifter] is called '%s', whom a log names", name);
     arena_free(scratch);
     return (uint32_t)(known - 1);
 }

@@ -1,6 +1,6 @@
 /* Readers at work at the same time, each with an arena, names, loads and diagnostics of its own, so that nothing needs a lock. What they
  * found is joined in the order of the log, as if one reader had read it all: names get their numbers and spellings, loads their one
- * pointer, diagnostics their limits in that order. log_joining.c has files read so, csv_pieces.c pieces of one. */
+ * pointer, diagnostics their limits in that order. log_joining.c has files read so, csv_stretches.c stretches of one. */
 #ifndef TAUTLINE_READING_LOG_PARTS_H
 #define TAUTLINE_READING_LOG_PARTS_H
 
