@@ -71,9 +71,9 @@ static bool read_header(struct csv_log *log)
     find_unit(log);
     csv_find_decimal(log, row->line);
     say_unused_columns(log);
-    const char *lifter = lifter_of_path(reading->gym, log->path);
-    log->default_lifter = lifter_number(reading, lifter ? lifter : "");
-    log->dates = dates_of(log, lifter ? lifter : "");
+    log->lifter_of_path = lifter_of_path(reading->gym, log->path);
+    log->default_lifter = lifter_number(reading, log->lifter_of_path);
+    log->dates = dates_of(log, log->lifter_of_path);
     return true;
 }
 
@@ -217,7 +217,8 @@ struct csv_log *csv_log_like(const struct csv_log *like, struct reading *reading
     log->unit = like->unit;
     log->unit_said = like->unit_said;
     log->dates = like->dates;
-    log->default_lifter = lifter_number(reading, names_text(like->reading->log->lifters, like->default_lifter));
+    log->lifter_of_path = like->lifter_of_path;
+    log->default_lifter = lifter_number(reading, log->lifter_of_path);
     return log;
 }
 

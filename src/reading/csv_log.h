@@ -131,7 +131,8 @@ struct csv_log
     size_t needed_cells;
     enum mass_unit unit; /* of bare numbers, where neither cell nor unit column says */
     bool unit_said;
-    uint32_t default_lifter;
+    const char *lifter_of_path;
+    uint32_t default_lifter; /* its number */
     size_t first_set, first_percent; /* where the file's part of the log begins */
 
     enum date_order dates; /* asked for by the user; DATES_UNSAID: the file decides */

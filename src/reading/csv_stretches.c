@@ -38,7 +38,7 @@ struct stretch
     bool good;           /* it was read, and may be joined */
     struct reader *reader;
     struct part *part;
-    struct part_reach reach;
+    struct part_news news;
     struct diags *diags;
     struct csv_log *log;
     uint32_t lines;
@@ -185,7 +185,7 @@ static void read_stretch(struct stretches *stretches, unsigned worker, struct st
         read_text(stretch, stretches, reader->text, length);
     if (stretch->log)
         take_sets(stretch);
-    stretch->reach = part_reach(part);
+    stretch->news = part_news(part);
 }
 
 /* --- joining, by one ----------------------------------------------------------------------------------------------- */
@@ -242,7 +242,7 @@ static void join_stretch(struct stretches *stretches, struct stretch *stretch)
     stretches->good = stretch->good && file->refused + stretch->counts.refused < REFUSED_AT_MOST;
     if (!stretches->good)
         return;
-    part_adopt(log->reading, stretch->part, &stretch->reach);
+    part_adopt(log->reading, stretch->part, &stretch->news);
     diags_join(stretches->said, stretch->diags, stretches->lines);
     join_sets(stretches, stretch);
     join_tallies(stretches, stretch);

@@ -18,7 +18,7 @@ struct part_file /* what a file gave its reader */
     enum found found;
     struct diags *diags;
     struct range files, sets, percents, visits; /* in the part's log and ledger */
-    struct part_reach reach;
+    struct part_news news;
     struct waiting_tallies tallies;
 };
 
@@ -51,7 +51,7 @@ static void read_apart(void *context, unsigned worker, size_t index)
     file->sets.end = log->sets.count;
     file->percents.end = log->percents.count;
     file->visits.end = log->ledger ? ledger_visits(log->ledger) : 0;
-    file->reach = part_reach(part);
+    file->news = part_news(part);
     apart->files[index]->part = file;
 }
 
@@ -104,7 +104,7 @@ enum found log_join(struct reading *reading, const struct log_entry *entry)
     const struct part_file *file = entry->part;
     const struct log *from = file->part->reading->log;
     struct log *log = reading->log;
-    part_adopt(reading, file->part, &file->reach);
+    part_adopt(reading, file->part, &file->news);
     diags_join(reading->diags, file->diags, 0);
     if (file->files.first == file->files.end)
         return file->found;

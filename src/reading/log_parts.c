@@ -15,28 +15,37 @@ void part_begin(struct part *part, const struct reading *whole, bool with_ledger
     part->reading->log->ledger = with_ledger && whole->log->ledger ? ledger_new(part->arena) : NULL;
 }
 
-struct part_reach part_reach(const struct part *part)
+static const char **new_names(struct arena *arena, const struct names *names, uint32_t *told, uint32_t *count)
 {
-    const struct log *log = part->reading->log;
-    return (struct part_reach){loads_count(log->loads), names_count(log->lifters), names_count(log->lifts)};
+    uint32_t all = (uint32_t)names_count(names);
+    const char **news = ARENA_ARRAY(arena, const char *, all - *told);
+    for (*count = 0; *told < all; ++*told)
+        news[(*count)++] = names_text(names, *told);
+    return news;
 }
 
-void part_adopt(struct reading *whole, struct part *part, const struct part_reach *reach)
+struct part_news part_news(struct part *part)
+{
+    const struct log *log = part->reading->log;
+    struct part_news news = {0};
+    uint32_t all = (uint32_t)loads_count(log->loads);
+    news.lifters = new_names(part->arena, log->lifters, &part->lifters, &news.lifter_count);
+    news.lifts = new_names(part->arena, log->lifts, &part->lifts, &news.lift_count);
+    news.loads = ARENA_ARRAY(part->arena, const struct load *, all - part->loads);
+    for (; part->loads < all; part->loads++)
+        news.loads[news.load_count++] = load_by_id(log->loads, part->loads);
+    return news;
+}
+
+void part_adopt(struct reading *whole, struct part *part, const struct part_news *news)
 {
     struct ledger_numbers *numbers = &part->numbers;
-    const struct log *log = part->reading->log;
-    for (size_t i = numbers->lifters.count; i < reach->lifters; i++) {
-        uint32_t number = lifter_adopt(whole, names_text(log->lifters, (uint32_t)i));
-        *LIST_ADD(whole->arena, &numbers->lifters) = number;
-    }
-    for (size_t i = numbers->lifts.count; i < reach->lifts; i++) {
-        uint32_t number = lift_adopt(whole->lifts, names_text(log->lifts, (uint32_t)i));
-        *LIST_ADD(whole->arena, &numbers->lifts) = number;
-    }
-    for (size_t i = numbers->loads.count; i < reach->loads; i++) {
-        const struct load *load = load_adopt(whole->log->loads, load_by_id(log->loads, (uint32_t)i));
-        *LIST_ADD(whole->arena, &numbers->loads) = load;
-    }
+    for (uint32_t i = 0; i < news->lifter_count; i++)
+        *LIST_ROOM(whole->arena, &numbers->lifters) = lifter_adopt(whole, news->lifters[i]);
+    for (uint32_t i = 0; i < news->lift_count; i++)
+        *LIST_ROOM(whole->arena, &numbers->lifts) = lift_adopt(whole->lifts, news->lifts[i]);
+    for (uint32_t i = 0; i < news->load_count; i++)
+        *LIST_ROOM(whole->arena, &numbers->loads) = load_adopt(whole->log->loads, news->loads[i]);
 }
 
 void part_join_sets(struct log *whole, const struct part *part, const struct set *sets, size_t count, uint32_t file, uint32_t lines)

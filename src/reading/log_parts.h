@@ -12,18 +12,21 @@ struct part /* one such reader */
     struct arena *arena;
     struct reading *reading;       /* NULL: it has had nothing to read so far */
     struct ledger_numbers numbers; /* what its numbers are in the whole log */
+    uint32_t loads, lifters, lifts; /* how many it has told of */
 };
 
-struct part_reach /* how much a reader knew when something was read: what it met later is joined later */
+struct part_news /* what a reader met for the first time in what it read, in the order of its numbers; good while it reads on */
 {
-    size_t loads, lifters, lifts;
+    const struct load **loads;
+    const char **lifters, **lifts;
+    uint32_t load_count, lifter_count, lift_count;
 };
 
 /* Makes its reading, if it has none. `with_ledger`: it keeps sets small where the whole does. */
 void part_begin(struct part *part, const struct reading *whole, bool with_ledger);
-struct part_reach part_reach(const struct part *part);
-/* What the reader had met for the first time by then gets its number in the whole. */
-void part_adopt(struct reading *whole, struct part *part, const struct part_reach *reach);
+struct part_news part_news(struct part *part); /* since it told last */
+/* Gives all that its number in the whole. News are adopted in the order told. */
+void part_adopt(struct reading *whole, struct part *part, const struct part_news *news);
 /* Adds its sets to the whole's, in the whole's numbers, as sets of the whole's file `file` and `lines` further down. */
 void part_join_sets(struct log *whole, const struct part *part, const struct set *sets, size_t count, uint32_t file, uint32_t lines);
 void part_end(struct part *part, struct reading *whole); /* what it made is the whole's then */
