@@ -1,6 +1,6 @@
 #!/bin/sh
-# make check-nightly: what takes too long for each change. valgrind over the commands, a minute of each fuzzer (FUZZ_SECONDS), the
-# statistics of another program. What a machine lacks is left out, which is said; a part that fails fails all.
+# make check-nightly: what takes too long for each change. valgrind over the commands, a minute of each fuzzer (FUZZ_SECONDS), threads under
+# ThreadSanitizer, the statistics of another program. What a machine lacks is left out, which is said; a part that fails fails all.
 . "${TOP:?the source folder}/tests/check.sh"
 logs=$TOP/samples/logs
 seconds=${FUZZ_SECONDS:-60}
@@ -53,6 +53,19 @@ else
         fail "the fuzzers, in $(pwd)/fuzzers"
         tail -20 "$work/out"
     fi
+fi
+
+# Readers at work at the same time, watched: what ThreadSanitizer says of them stands among their diagnostics, which must be those of one.
+mkdir threads 2>/dev/null
+top=$(cd "$TOP" && pwd)
+if ! (cd threads && { [ -f Makefile ] || "$top/configure" --quiet CFLAGS="-O1 -g -fsanitize=thread" >"$work/out" 2>&1; } &&
+    make -s tautline >>"$work/out" 2>&1 && ./tautline --version >>"$work/out" 2>&1); then
+    echo "left out: ThreadSanitizer does not run here"
+elif TAUTLINE=$(pwd)/threads/tautline sh "$TOP/tests/jobs.sh" >"$work/out" 2>&1; then
+    pass
+else
+    fail "readers at work together, under ThreadSanitizer"
+    tail -40 "$work/out"
 fi
 
 export ALLOCATIONS=all
