@@ -15,10 +15,11 @@
 #include <string.h>
 #include <unistd.h>
 
-#define STRETCH_BYTES ((uint64_t)512 * 1024)
+#define STRETCH_BYTES ((uint64_t)256 * 1024)
 #define LEAST_BYTES ((uint64_t)1024)       /* of a stretch, where the user asks for so many readers */
 #define STRETCHES_A_FILE 4                    /* at least this many for each reader, or it is not worth it */
 #define STRETCHES_A_ROUND 4                   /* for each reader: none waits long for the others */
+#define MOST_BYTES ((uint64_t)16 * 1024 * 1024) /* without a record between: nothing to be read by many */
 #define LOOK_BYTES ((size_t)64 * 1024)     /* of the file, to find a line end and a record behind it */
 
 typedef LIST(struct set) set_list;
@@ -83,13 +84,24 @@ static size_t read_at(int file, char *to, size_t wanted, uint64_t at)
 
 /* --- where to cut ------------------------------------------------------------------------------------------------ */
 
+/* As many quotes open in the line as close: else it begins or ends a note of several lines. */
+static bool has_pairs_of_quotes(const char *line, size_t length)
+{
+    size_t count = 0;
+    for (const char *end = line + length, *at = line; (at = memchr(at, '"', (size_t)(end - at))); at++)
+        count++;
+    return count % 2 == 0;
+}
+
 static bool looks_like_record(const struct csv_log *log, const char *line, size_t length)
 {
     struct arena *scratch = log->reading->scratch;
     const char *const *cells;
+    if (*line == '\xEF' || !has_pairs_of_quotes(line, length)) /* a mark of UTF-8 would be dropped in front of a stretch */
+        return false;
     size_t count = csv_split_record(scratch, line, length, log->delimiter, &cells);
     size_t date = log->map.of[FIELD_DATE].items[0].index;
-    bool looks = *line != '\xEF' && count >= log->needed_cells && date < count && day_read(cells[date]).kind != DAY_UNREADABLE;
+    bool looks = count >= log->needed_cells && date < count && day_read(cells[date]).kind != DAY_UNREADABLE;
     arena_reset(scratch);
     return looks;
 }
@@ -98,7 +110,7 @@ static bool looks_like_record(const struct csv_log *log, const char *line, size_
 static uint64_t cut_behind(const struct stretches *stretches, uint64_t from)
 {
     char look[LOOK_BYTES];
-    while (from < stretches->bytes) {
+    for (uint64_t start = from; from < stretches->bytes && from < start + MOST_BYTES;) {
         size_t have = read_at(stretches->file, look, sizeof look, from);
         const char *line = memchr(look, '\n', have), *end;
         for (; line && (end = memchr(line + 1, '\n', have - (size_t)(line + 1 - look))); line = end)
@@ -116,6 +128,10 @@ static void plan_round(struct stretches *stretches, struct round *round)
     for (round->count = 0; round->count < stretches->most && stretches->at < stretches->bytes; round->count++) {
         struct stretch *stretch = &round->stretches[round->count];
         uint64_t end = cut_behind(stretches, stretches->at + stretches->stretch_bytes);
+        if (end - stretches->at > MOST_BYTES) {
+            stretches->good = false;
+            return;
+        }
         *stretch = (struct stretch){.first = stretches->at, .end = end, .last = end == stretches->bytes};
         stretches->at = end;
     }

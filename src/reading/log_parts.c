@@ -68,6 +68,11 @@ void part_end(struct part *part, struct reading *whole)
     if (!part->reading)
         return;
     reading_free(part->reading);
-    arena_join(whole->arena, part->arena);
+    /* Its sets went on as they are, with notes of its own, or as small numbers in which nothing is its own; so did its ledger's spans. */
+    bool needed = !whole->log->ledger || part->reading->log->ledger || whole->log->percents.count;
+    if (needed)
+        arena_join(whole->arena, part->arena);
+    else
+        arena_free(part->arena);
     part->reading = NULL;
 }

@@ -29,6 +29,7 @@ struct part_news part_news(struct part *part); /* since it told last */
 void part_adopt(struct reading *whole, struct part *part, const struct part_news *news);
 /* Adds its sets to the whole's, in the whole's numbers, as sets of the whole's file `file` and `lines` further down. */
 void part_join_sets(struct log *whole, const struct part *part, const struct set *sets, size_t count, uint32_t file, uint32_t lines);
-void part_end(struct part *part, struct reading *whole); /* what it made is the whole's then */
+/* What it made is the whole's then. */
+void part_end(struct part *part, struct reading *whole);
 
 #endif
