@@ -1,5 +1,6 @@
 #include "base/number.h"
 
+#include <endian.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -169,56 +170,97 @@ static int digits_in(uint64_t number)
     return count + (number >= 10) + (number >= 100) + (number >= 1000);
 }
 
+/* --- printing: by hand because measured. A table has tens of numbers a row, and snprintf takes 0.4 µs for each. ---------------- */
+
+#define EIGHT_ZEROS UINT64_C(0x3030303030303030)
+
+/* The eight digits of a number below 10^8, zeros in front included: the first is the lowest byte. No digit waits for another: halves,
+ * quarters and eighths of the number are divided side by side in one register, by multiplying with what comes close enough to 1/100
+ * (below 10^4) and to 1/10 (below 100). */
+static uint64_t eight_digits(uint32_t number)
+{
+    uint64_t fours = number / 10000 | (uint64_t)(number % 10000) << 32;
+    uint64_t hundreds = fours * 10486 >> 20 & UINT64_C(0x0000007F0000007F);
+    uint64_t twos = hundreds | (fours - 100 * hundreds) << 16;
+    uint64_t tens = twos * 103 >> 10 & UINT64_C(0x000F000F000F000F);
+    return tens | (twos - 10 * tens) << 8;
+}
+
+/* Puts eight characters, that of the lowest byte first. */
+static void put_eight(char *to, uint64_t characters)
+{
+    characters = htole64(characters);
+    memcpy(to, &characters, sizeof characters);
+}
+
 int number_print_whole(char *buffer, long value)
 {
     char *to = buffer;
     uint64_t size = value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
     if (value < 0)
         *to++ = '-';
-    to = number_print_digits(to, size, digits_in(size));
+    if (size < 100000000) {
+        uint64_t digits = eight_digits((uint32_t)size);
+        int zeros = size ? __builtin_ctzll(digits) / 8 : 7; /* in front */
+        put_eight(to, (digits | EIGHT_ZEROS) >> 8 * zeros);
+        to += 8 - zeros;
+    } else {
+        to = number_print_digits(to, size, digits_in(size));
+    }
     *to = 0;
     return (int)(to - buffer);
 }
 
-/* What snprintf takes 0.4 µs for, done in a tenth of that: nine digits of a value between 0.0001 and a thousand million, by one scaling.
- * It gives up (0) where the ninth digit is too near a tie to be sure, so that both ways always print the same. */
+/* How many decimals make nine digits of a size from 0.0001 to below 10^9. */
+static int decimals_for_nine(double size)
+{
+    uint32_t whole = (uint32_t)size;
+    if (whole >= 10000)
+        return 4 - (whole >= 100000) - (whole >= 1000000) - (whole >= 10000000) - (whole >= 100000000);
+    if (whole)
+        return 8 - (whole >= 10) - (whole >= 100) - (whole >= 1000);
+    return 9 + (size < 0.1) + (size < 0.01) + (size < 0.001);
+}
+
+/* Nine digits of a value between 0.0001 and a thousand million, by one scaling. It gives up (0) where the ninth digit is too near a tie
+ * to be sure, so that it always prints what snprintf does. */
 static int print_nine_digits(char *buffer, double value)
 {
     double size = fabs(value);
     if (!(size >= 1e-4 && size < 1e9))
         return 0;
-    int after = 9 - digits_in((uint64_t)size); /* decimals that make nine digits */
-    for (double limit = 1; size < limit; limit /= 10)
-        after++;
+    int after = decimals_for_nine(size);
     double scaled = size * exact_power[after];
-    uint64_t digits = (uint64_t)(scaled + 0.5);
-    if (fabs(fabs(scaled - (double)digits) - 0.5) < 1e-5 || digits >= 1000000000)
+    uint32_t nine = (uint32_t)(scaled + 0.5);
+    if (fabs(fabs(scaled - nine) - 0.5) < 1e-5 || nine >= 1000000000)
         return 0;
-    while (after >= 4 && digits % 10000 == 0) {
-        digits /= 10000;
-        after -= 4;
-    }
-    while (after && digits % 10 == 0) {
-        digits /= 10;
-        after--;
-    }
-    uint64_t power = (uint64_t)exact_power[after], whole = digits / power;
     char *to = buffer;
     if (value < 0)
         *to++ = '-';
-    to = number_print_digits(to, whole, digits_in(whole));
-    if (after) {
-        *to++ = '.';
-        to = number_print_digits(to, digits - whole * power, after);
+    uint64_t digits = eight_digits(nine % 100000000), characters = digits | EIGHT_ZEROS; /* of them all but the first */
+    int whole = 9 - after, wanted = digits ? 9 - __builtin_clzll(digits) / 8 : 1; /* without the zeros at the end */
+    if (whole <= 0) {
+        put_eight(to, UINT64_C(0x3030303030302E30)); /* 0.000000 */
+        to += 2 - whole;
     }
+    to[0] = (char)('0' + nine / 100000000);
+    put_eight(to + 1, characters);
+    if (whole > 0 && wanted > whole) {
+        put_eight(to + whole + 1, characters >> 8 * (whole - 1));
+        to[whole] = '.';
+        to++;
+    } else if (whole > wanted) {
+        wanted = whole;
+    }
+    to += wanted;
     *to = 0;
     return (int)(to - buffer);
 }
 
 int number_print(char *buffer, double value)
 {
-    if (fabs(value) < 1e9 && value == (double)(long)value) /* whole, and no minus before a zero */
-        return number_print_whole(buffer, (long)value);
+    if (fabs(value) < 1e9 && value == (double)(int32_t)value) /* whole, and no minus before a zero */
+        return number_print_whole(buffer, (int32_t)value);
     int length = print_nine_digits(buffer, value);
     return length ? length : snprintf(buffer, 32, "%.9g", value);
 }

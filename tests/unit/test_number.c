@@ -83,19 +83,79 @@ START_TEST(a_whole_text_is_one_number)
 }
 END_TEST
 
+static uint64_t seed = 1944;
+
+static uint64_t chance(void)
+{
+    seed = seed * 6364136223846793005u + 1442695040888963407u;
+    return seed >> 11;
+}
+
+static void prints_as_snprintf(double value)
+{
+    char ours[32], theirs[32];
+    snprintf(theirs, sizeof theirs, "%.9g", value == 0 ? 0.0 : value);
+    ck_assert_int_eq(number_print(ours, value), (int)strlen(theirs));
+    ck_assert_str_eq(ours, theirs);
+}
+
 START_TEST(printing_equals_snprintf)
 {
-    uint64_t seed = 1944;
     for (int i = 0; i < 500000; i++) {
-        char ours[32], theirs[32];
-        seed = seed * 6364136223846793005u + 1442695040888963407u;
-        double value = ((double)(seed >> 11) / 9007199254740992.0 - 0.5) * pow(10, (double)(seed % 16) - 5);
+        double value = ((double)chance() / 9007199254740992.0 - 0.5) * pow(10, (double)(chance() % 16) - 5);
         if (i % 3 == 0)
             value = round(value * 4) / 4;
         else if (i % 7 == 0)
             value = round(value);
-        snprintf(theirs, sizeof theirs, "%.9g", value == 0 ? 0.0 : value);
-        ck_assert_int_eq(number_print(ours, value), (int)strlen(theirs));
+        prints_as_snprintf(value);
+    }
+}
+END_TEST
+
+/* Decimals as people write them, 1 to 12 of them, and the doubles beside each. */
+START_TEST(printing_of_decimals_equals_snprintf)
+{
+    for (int i = 0; i < 200000; i++) {
+        double value = (double)(chance() % (uint64_t)pow(10, (double)(chance() % 13 + 1))) / pow(10, (double)(chance() % 13));
+        prints_as_snprintf(value);
+        prints_as_snprintf(-nextafter(value, INFINITY));
+        prints_as_snprintf(nextafter(value, 0));
+    }
+}
+END_TEST
+
+/* Nine digits and exactly half of the ninth: a tie, which goes to the even digit, and the doubles beside it. */
+START_TEST(printing_of_ties_equals_snprintf)
+{
+    for (int i = 0; i < 200000; i++) {
+        double value = ((double)(chance() % 900000000 + 100000000) + 0.5) / pow(2, (double)(chance() % 30)); /* some are such */
+        prints_as_snprintf(value);
+        prints_as_snprintf(nextafter(value, INFINITY));
+        prints_as_snprintf(nextafter(value, 0));
+    }
+}
+END_TEST
+
+/* Where the number of digits changes. */
+START_TEST(printing_beside_powers_of_ten_equals_snprintf)
+{
+    for (int power = -8; power < 13; power++)
+        for (int step = -60; step <= 60; step++) {
+            prints_as_snprintf(pow(10, power) + step * pow(10, power - 10));
+            prints_as_snprintf(-pow(10, power) * (1 + step * 0x1p-52));
+        }
+}
+END_TEST
+
+START_TEST(whole_numbers_print_as_snprintf)
+{
+    for (int i = 0; i < 500000; i++) {
+        char ours[32], theirs[32];
+        long value = (long)((chance() << 11 | chance() >> 42) >> chance() % 64) * (chance() % 2 ? 1 : -1);
+        if (i < 200)
+            value = i - 100;
+        snprintf(theirs, sizeof theirs, "%ld", value);
+        ck_assert_int_eq(number_print_whole(ours, value), (int)strlen(theirs));
         ck_assert_str_eq(ours, theirs);
     }
 }
@@ -139,6 +199,10 @@ int main(void)
     tcase_add_test(tests, a_prefix_equals_strtod_to_the_bit);
     tcase_add_loop_test(tests, a_whole_text_is_one_number, 0, sizeof wholes / sizeof *wholes);
     tcase_add_test(tests, printing_equals_snprintf);
+    tcase_add_test(tests, printing_of_decimals_equals_snprintf);
+    tcase_add_test(tests, printing_of_ties_equals_snprintf);
+    tcase_add_test(tests, printing_beside_powers_of_ten_equals_snprintf);
+    tcase_add_test(tests, whole_numbers_print_as_snprintf);
     tcase_add_loop_test(tests, printing_is_plain, 0, sizeof printed / sizeof *printed);
     tcase_add_test(tests, fixed_has_no_negative_zero);
     suite_add_tcase(suite, tests);
