@@ -5,13 +5,30 @@
 
 #include <math.h>
 
+struct turned /* a text that changes: the new one stands beside the old, for a cell's text is known by its address */
+{
+    char texts[2][192];
+    unsigned turn;
+};
+
 struct loads_row
 {
     const struct lifted *lifted;
     const struct log *log;
-    char assumed[192], from[32];
+    struct turned assumed, from;
     bool for_people;
 };
+
+static char *next_text(struct turned *turned)
+{
+    turned->turn = !turned->turn;
+    return turned->texts[turned->turn];
+}
+
+static const char *text_of(const struct turned *turned)
+{
+    return turned->texts[turned->turn];
+}
 
 #define COVERAGE 2 /* k of an expanded uncertainty U = k u: GUM, 6.3.3 */
 
@@ -31,76 +48,55 @@ static void cell_load(struct cell *cell, const struct load *load, double kg)
         cell->decimals = load->decimals;
 }
 
-#define GET(name, ...)                                                                       \
-    static void get_##name(const void *row, struct cell *cell)                               \
-    {                                                                                        \
-        const struct loads_row *r = row;                                                     \
-        const struct lifted *lifted = r->lifted;                                             \
-        const struct set *set = lifted->set;                                                 \
-        (void)set;                                                                           \
-        __VA_ARGS__;                                                                         \
-    }
+/* One list, of which the columns and their cells are made. */
+#define COLUMNS(FIRST, NEXT)                                                                                 \
+    FIRST("file", NULL, QUANTITY_PLAIN, 0, name, of->log->files.items[set->file].path)                       \
+    NEXT("line", NULL, QUANTITY_PLAIN, 0, count, (long)set->line)                                            \
+    NEXT("date", "date", QUANTITY_PLAIN, 0, day, set->day)                                                   \
+    NEXT("week", NULL, QUANTITY_PLAIN, 0, week, lifted->week)                                                \
+    NEXT("lifter", "lifter", QUANTITY_PLAIN, 0, name, lifted->lifter)                                        \
+    NEXT("lift", "lift", QUANTITY_PLAIN, 0, name, lifted->lift)                                              \
+    NEXT("focus", "focus", QUANTITY_PLAIN, 0, name, focus_name(lifted->focus))                               \
+    NEXT("kind", "kind", QUANTITY_PLAIN, 0, name, set_kind_name((enum set_kind)set->kind))                   \
+    NEXT("set", "set", QUANTITY_PLAIN, 0, count, (long)lifted->number)                                       \
+    NEXT("reps", "reps", QUANTITY_PLAIN, 0, count, set->reps)                                                \
+    NEXT("rpe", "RPE", QUANTITY_PLAIN, 1, number, set->rpe)                                                  \
+    NEXT("rir", NULL, QUANTITY_PLAIN, 0, number, set->rir)                                                   \
+    NEXT("velocity", NULL, QUANTITY_PLAIN, 2, number, set->velocity_ms)                                      \
+    NEXT("straight_kg", "straight kg", QUANTITY_LOAD, 1, load, set->load, effect->straight_kg)               \
+    NEXT("bottom_kg", "bottom kg", QUANTITY_LOAD, 1, load, set->load, effect->bottom_kg)                     \
+    NEXT("top_kg", "top kg", QUANTITY_LOAD, 1, load, set->load, effect->top_kg)                              \
+    NEXT("mean_kg", "mean kg", QUANTITY_LOAD, 1, load, set->load, effect->mean_kg)                           \
+    NEXT("bottom_u_kg", "bottom ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->bottom_u_kg)) \
+    NEXT("top_u_kg", "top ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->top_u_kg))          \
+    NEXT("ar", "chain and band", QUANTITY_PLAIN, 0, name, set->load->ar)                                     \
+    NEXT("one_rm_kg", "1RM kg", QUANTITY_LOAD, 1, number, lifted->one_rm.kg)                                 \
+    NEXT("one_rm_from", NULL, QUANTITY_PLAIN, 0, name, text_of(&of->from))                                   \
+    NEXT("share", "share", QUANTITY_SHARE, 1, number, ar_share(lifted))                                      \
+    NEXT("intensity", "of 1RM", QUANTITY_SHARE, 1, number, intensity_of(lifted))                             \
+    NEXT("e1rm_low_kg", NULL, QUANTITY_LOAD, 1, number, lifted->e1rm_low_kg)                                 \
+    NEXT("e1rm_high_kg", NULL, QUANTITY_LOAD, 1, number, lifted->e1rm_high_kg)                               \
+    NEXT("assumed", "assumed", QUANTITY_PLAIN, 0, name, text_of(&of->assumed))                               \
+    NEXT("note", NULL, QUANTITY_PLAIN, 0, name, set->note)                                                   \
+    NEXT("lowering_top_kg", NULL, QUANTITY_LOAD, 1, number, effect->lowering_top_kg)
 
-GET(file, cell_text(cell, r->log->files.items[set->file].path))
-GET(line, cell_count(cell, (long)set->line))
-GET(date, cell_day(cell, set->day))
-GET(week, cell_week(cell, lifted->week))
-GET(lifter, cell_text(cell, lifted->lifter))
-GET(lift, cell_text(cell, lifted->lift))
-GET(focus, cell_text(cell, focus_name(lifted->focus)))
-GET(kind, cell_text(cell, set_kind_name((enum set_kind)set->kind)))
-GET(set, cell_count(cell, (long)lifted->number))
-GET(reps, cell_count(cell, set->reps))
-GET(rpe, cell_number(cell, set->rpe))
-GET(rir, cell_number(cell, set->rir))
-GET(velocity, cell_number(cell, set->velocity_ms))
-GET(straight, cell_load(cell, set->load, lifted->effect->straight_kg))
-GET(bottom, cell_load(cell, set->load, lifted->effect->bottom_kg))
-GET(top, cell_load(cell, set->load, lifted->effect->top_kg))
-GET(mean, cell_load(cell, set->load, lifted->effect->mean_kg))
-GET(bottom_u, cell_number(cell, uncertainty_shown(r, lifted->effect->bottom_u_kg)))
-GET(top_u, cell_number(cell, uncertainty_shown(r, lifted->effect->top_u_kg)))
-GET(ar, cell_text(cell, set->load->ar))
-GET(one_rm, cell_number(cell, lifted->one_rm.kg))
-GET(one_rm_from, cell_text(cell, r->from))
-GET(share, cell_number(cell, ar_share(lifted)))
-GET(intensity, cell_number(cell, intensity_of(lifted)))
-GET(e1rm_low, cell_number(cell, lifted->e1rm_low_kg))
-GET(e1rm_high, cell_number(cell, lifted->e1rm_high_kg))
-GET(assumed, cell_text(cell, r->assumed))
-GET(note, cell_text(cell, set->note))
-GET(lowering_top, cell_number(cell, lifted->effect->lowering_top_kg))
+static void get_set(const void *row, struct cell *cell)
+{
+    const struct loads_row *of = row;
+    const struct lifted *lifted = of->lifted;
+    const struct set *set = lifted->set;
+    const struct effect *effect = lifted->effect;
+#define CELL(name, title, quantity, decimals, kind, ...) cell_##kind(cell++, __VA_ARGS__);
+    COLUMNS(CELL, CELL)
+#undef CELL
+}
 
 static const struct column columns[] = {
-    {"file", NULL, QUANTITY_PLAIN, 0, get_file},
-    {"line", NULL, QUANTITY_PLAIN, 0, get_line},
-    {"date", "date", QUANTITY_PLAIN, 0, get_date},
-    {"week", NULL, QUANTITY_PLAIN, 0, get_week},
-    {"lifter", "lifter", QUANTITY_PLAIN, 0, get_lifter},
-    {"lift", "lift", QUANTITY_PLAIN, 0, get_lift},
-    {"focus", "focus", QUANTITY_PLAIN, 0, get_focus},
-    {"kind", "kind", QUANTITY_PLAIN, 0, get_kind},
-    {"set", "set", QUANTITY_PLAIN, 0, get_set},
-    {"reps", "reps", QUANTITY_PLAIN, 0, get_reps},
-    {"rpe", "RPE", QUANTITY_PLAIN, 1, get_rpe},
-    {"rir", NULL, QUANTITY_PLAIN, 0, get_rir},
-    {"velocity", NULL, QUANTITY_PLAIN, 2, get_velocity},
-    {"straight_kg", "straight kg", QUANTITY_LOAD, 1, get_straight},
-    {"bottom_kg", "bottom kg", QUANTITY_LOAD, 1, get_bottom},
-    {"top_kg", "top kg", QUANTITY_LOAD, 1, get_top},
-    {"mean_kg", "mean kg", QUANTITY_LOAD, 1, get_mean},
-    {"bottom_u_kg", "bottom ± kg", QUANTITY_LOAD, 1, get_bottom_u},
-    {"top_u_kg", "top ± kg", QUANTITY_LOAD, 1, get_top_u},
-    {"ar", "chain and band", QUANTITY_PLAIN, 0, get_ar},
-    {"one_rm_kg", "1RM kg", QUANTITY_LOAD, 1, get_one_rm},
-    {"one_rm_from", NULL, QUANTITY_PLAIN, 0, get_one_rm_from},
-    {"share", "share", QUANTITY_SHARE, 1, get_share},
-    {"intensity", "of 1RM", QUANTITY_SHARE, 1, get_intensity},
-    {"e1rm_low_kg", NULL, QUANTITY_LOAD, 1, get_e1rm_low},
-    {"e1rm_high_kg", NULL, QUANTITY_LOAD, 1, get_e1rm_high},
-    {"assumed", "assumed", QUANTITY_PLAIN, 0, get_assumed},
-    {"note", NULL, QUANTITY_PLAIN, 0, get_note},
-    {"lowering_top_kg", NULL, QUANTITY_LOAD, 1, get_lowering_top},
+#define FIRST(name, title, quantity, decimals, ...) {name, title, quantity, decimals, get_set},
+#define NEXT(name, title, quantity, decimals, ...) {name, title, quantity, decimals, NULL},
+    COLUMNS(FIRST, NEXT)
+#undef FIRST
+#undef NEXT
 };
 
 /* Most sets have what the set before them had: it is printed again only where it differs. */
@@ -108,9 +104,9 @@ static void fill_row(struct loads_row *row, const struct lifted *lifted)
 {
     const struct lifted *before = row->lifted;
     if (!before || before->assumed != lifted->assumed)
-        assumptions_print(row->assumed, lifted->assumed);
+        assumptions_print(next_text(&row->assumed), lifted->assumed);
     if (!before || before->one_rm.from != lifted->one_rm.from || before->one_rm.day != lifted->one_rm.day)
-        one_rm_print(row->from, &lifted->one_rm);
+        one_rm_print(next_text(&row->from), &lifted->one_rm);
     row->lifted = lifted;
 }
 

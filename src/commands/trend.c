@@ -6,65 +6,48 @@
 #include "commands/tables.h"
 #include "commands/trend_velocity.h"
 
-#define GET(name, ...)                                         \
-    static void get_##name(const void *row, struct cell *cell) \
-    {                                                          \
-        const struct trend_week *week = row;                   \
-        __VA_ARGS__;                                           \
-    }
+/* One list, of which the columns and their cells are made. */
+#define COLUMNS(FIRST, NEXT)                                                                          \
+    FIRST("lifter", "lifter", QUANTITY_PLAIN, 0, name, week->lifter)                                  \
+    NEXT("lift", "lift", QUANTITY_PLAIN, 0, name, week->lift)                                         \
+    NEXT("week", "week", QUANTITY_PLAIN, 0, week, week->week)                                         \
+    NEXT("days", "days", QUANTITY_PLAIN, 0, count, (long)week->days)                                  \
+    NEXT("sets", "sets", QUANTITY_PLAIN, 0, count, (long)week->sets)                                  \
+    NEXT("lifts", "lifts", QUANTITY_PLAIN, 0, count, (long)week->lifts)                               \
+    NEXT("volume_straight_kg", "volume kg", QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_STRAIGHT]) \
+    NEXT("volume_bottom_kg", NULL, QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_BOTTOM])            \
+    NEXT("volume_top_kg", NULL, QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_TOP])                  \
+    NEXT("volume_mean_kg", "with AR kg", QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_MEAN])        \
+    NEXT("intensity_straight", "straight", QUANTITY_SHARE, 1, number, week->intensity[LOAD_STRAIGHT]) \
+    NEXT("intensity_mean", "mean", QUANTITY_SHARE, 1, number, week->intensity[LOAD_MEAN])             \
+    NEXT("peak_straight_kg", "peak kg", QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_STRAIGHT])       \
+    NEXT("peak_bottom_kg", NULL, QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_BOTTOM])                \
+    NEXT("peak_top_kg", "peak top kg", QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_TOP])             \
+    NEXT("inol", "INOL", QUANTITY_PLAIN, 2, number, week->inol)                                       \
+    NEXT("lifts_to_55", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[0])                         \
+    NEXT("lifts_55_70", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[1])                         \
+    NEXT("lifts_70_80", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[2])                         \
+    NEXT("lifts_80_90", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[3])                         \
+    NEXT("lifts_90_up", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[4])                         \
+    NEXT("monotony", NULL, QUANTITY_PLAIN, 2, number, week->monotony)                                 \
+    NEXT("strain", NULL, QUANTITY_LOAD, 0, number, week->strain)                                      \
+    NEXT("acute_kg", "acute kg", QUANTITY_LOAD, 0, number, week->acute_kg)                            \
+    NEXT("chronic_kg", "chronic kg", QUANTITY_LOAD, 0, number, week->chronic_kg)
 
-GET(lifter, cell_text(cell, week->lifter))
-GET(lift, cell_text(cell, week->lift))
-GET(week, cell_week(cell, week->week))
-GET(days, cell_count(cell, (long)week->days))
-GET(sets, cell_count(cell, (long)week->sets))
-GET(lifts, cell_count(cell, (long)week->lifts))
-GET(volume_straight, cell_number(cell, week->volume_kg[LOAD_STRAIGHT]))
-GET(volume_bottom, cell_number(cell, week->volume_kg[LOAD_BOTTOM]))
-GET(volume_top, cell_number(cell, week->volume_kg[LOAD_TOP]))
-GET(volume_mean, cell_number(cell, week->volume_kg[LOAD_MEAN]))
-GET(intensity_straight, cell_number(cell, week->intensity[LOAD_STRAIGHT]))
-GET(intensity_mean, cell_number(cell, week->intensity[LOAD_MEAN]))
-GET(peak_straight, cell_number(cell, week->peak_kg[LOAD_STRAIGHT]))
-GET(peak_bottom, cell_number(cell, week->peak_kg[LOAD_BOTTOM]))
-GET(peak_top, cell_number(cell, week->peak_kg[LOAD_TOP]))
-GET(inol, cell_number(cell, week->inol))
-GET(zone_0, cell_number(cell, week->zone_lifts[0]))
-GET(zone_1, cell_number(cell, week->zone_lifts[1]))
-GET(zone_2, cell_number(cell, week->zone_lifts[2]))
-GET(zone_3, cell_number(cell, week->zone_lifts[3]))
-GET(zone_4, cell_number(cell, week->zone_lifts[4]))
-GET(monotony, cell_number(cell, week->monotony))
-GET(strain, cell_number(cell, week->strain))
-GET(acute, cell_number(cell, week->acute_kg))
-GET(chronic, cell_number(cell, week->chronic_kg))
+static void get_week(const void *row, struct cell *cell)
+{
+    const struct trend_week *week = row;
+#define CELL(name, title, quantity, decimals, kind, value) cell_##kind(cell++, value);
+    COLUMNS(CELL, CELL)
+#undef CELL
+}
 
 static const struct column columns[] = {
-    {"lifter", "lifter", QUANTITY_PLAIN, 0, get_lifter},
-    {"lift", "lift", QUANTITY_PLAIN, 0, get_lift},
-    {"week", "week", QUANTITY_PLAIN, 0, get_week},
-    {"days", "days", QUANTITY_PLAIN, 0, get_days},
-    {"sets", "sets", QUANTITY_PLAIN, 0, get_sets},
-    {"lifts", "lifts", QUANTITY_PLAIN, 0, get_lifts},
-    {"volume_straight_kg", "volume kg", QUANTITY_LOAD, 0, get_volume_straight},
-    {"volume_bottom_kg", NULL, QUANTITY_LOAD, 0, get_volume_bottom},
-    {"volume_top_kg", NULL, QUANTITY_LOAD, 0, get_volume_top},
-    {"volume_mean_kg", "with AR kg", QUANTITY_LOAD, 0, get_volume_mean},
-    {"intensity_straight", "straight", QUANTITY_SHARE, 1, get_intensity_straight},
-    {"intensity_mean", "mean", QUANTITY_SHARE, 1, get_intensity_mean},
-    {"peak_straight_kg", "peak kg", QUANTITY_LOAD, 1, get_peak_straight},
-    {"peak_bottom_kg", NULL, QUANTITY_LOAD, 1, get_peak_bottom},
-    {"peak_top_kg", "peak top kg", QUANTITY_LOAD, 1, get_peak_top},
-    {"inol", "INOL", QUANTITY_PLAIN, 2, get_inol},
-    {"lifts_to_55", NULL, QUANTITY_PLAIN, 0, get_zone_0},
-    {"lifts_55_70", NULL, QUANTITY_PLAIN, 0, get_zone_1},
-    {"lifts_70_80", NULL, QUANTITY_PLAIN, 0, get_zone_2},
-    {"lifts_80_90", NULL, QUANTITY_PLAIN, 0, get_zone_3},
-    {"lifts_90_up", NULL, QUANTITY_PLAIN, 0, get_zone_4},
-    {"monotony", NULL, QUANTITY_PLAIN, 2, get_monotony},
-    {"strain", NULL, QUANTITY_LOAD, 0, get_strain},
-    {"acute_kg", "acute kg", QUANTITY_LOAD, 0, get_acute},
-    {"chronic_kg", "chronic kg", QUANTITY_LOAD, 0, get_chronic},
+#define FIRST(name, title, quantity, decimals, ...) {name, title, quantity, decimals, get_week},
+#define NEXT(name, title, quantity, decimals, ...) {name, title, quantity, decimals, NULL},
+    COLUMNS(FIRST, NEXT)
+#undef FIRST
+#undef NEXT
 };
 
 void trend_table(struct session *session, struct output *output)

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 #include <utf8proc.h>
@@ -43,36 +44,82 @@ static bool is_blank(char c)
     return c == ' ' || c == '\t';
 }
 
-bool escape_csv_plain(const char *text, size_t *length)
+#define EACH_BYTE(byte) ((byte) * UINT64_C(0x0101010101010101))
+
+/* Is one of eight bytes this one? (x - 1) & ~x has the highest bit only of a byte that is 0, and of those that it borrows from. */
+static bool has_byte(uint64_t eight, unsigned char byte)
 {
-    static const bool stops[256] = {[0] = true, [','] = true, ['"'] = true, ['\r'] = true, ['\n'] = true};
-    const char *end = text;
-    while (!stops[(unsigned char)*end])
-        end++;
-    *length = (size_t)(end - text);
-    /* Many readers strip blanks that are not quoted. */
-    return !*end && !is_blank(*text) && (end == text || !is_blank(end[-1]));
+    uint64_t zero_there = eight ^ EACH_BYTE(byte);
+    return (zero_there - EACH_BYTE(1)) & ~zero_there & EACH_BYTE(0x80);
 }
+
+static bool must_be_quoted(uint64_t eight)
+{
+    return has_byte(eight, ',') | has_byte(eight, '"') | has_byte(eight, '\r') | has_byte(eight, '\n');
+}
+
+/* Is the text the same as a CSV cell, where formulas are no matter? Eight bytes at a time, since measured: every text of a table is asked. */
+static bool is_plain_in_csv(const char *text, size_t length)
+{
+    uint64_t eight = 0;
+    /* Many readers strip blanks that are not quoted. */
+    if (!length || is_blank(text[0]) || is_blank(text[length - 1]))
+        return !length;
+    for (; length >= sizeof eight; text += sizeof eight, length -= sizeof eight) {
+        memcpy(&eight, text, sizeof eight);
+        if (must_be_quoted(eight))
+            return false;
+    }
+    for (eight = 0; length; length--)
+        eight = eight << 8 | (unsigned char)text[length - 1];
+    return !must_be_quoted(eight);
+}
+
+static char *double_quotes(char *to, const char *text, size_t length)
+{
+    for (size_t i = 0; i < length; i++) {
+        if (text[i] == '"')
+            *to++ = '"';
+        *to++ = text[i];
+    }
+    return to;
+}
+
+char *escape_csv_to(char *to, const char *text, size_t length, bool spreadsheet_safe)
+{
+    bool quoted = !is_plain_in_csv(text, length);
+    if (quoted)
+        *to++ = '"';
+    if (spreadsheet_safe && begins_formula(text))
+        *to++ = '\'';
+    if (quoted) {
+        to = double_quotes(to, text, length);
+        *to++ = '"';
+    } else {
+        memcpy(to, text, length);
+        to += length;
+    }
+    return to;
+}
+
+#define PIECE_BYTES ((size_t)4096) /* however long a text is */
 
 void escape_csv(struct output *output, const char *text, bool spreadsheet_safe)
 {
-    size_t length;
-    if (!text || !*text)
+    size_t length = text ? strlen(text) : 0;
+    if (!length)
         return;
-    bool defused = spreadsheet_safe && begins_formula(text);
-    if (escape_csv_plain(text, &length)) {
-        if (defused)
-            output_put(output, "'", 1);
+    bool quoted = !is_plain_in_csv(text, length), defused = spreadsheet_safe && begins_formula(text);
+    output_text(output, quoted ? (defused ? "\"'" : "\"") : defused ? "'" : "");
+    if (!quoted)
         output_put(output, text, length);
-        return;
+    for (size_t step; quoted && length; text += step, length -= step) {
+        step = length < PIECE_BYTES ? length : PIECE_BYTES;
+        char *to = output_room(output, 2 * step);
+        if (to)
+            output_used(output, double_quotes(to, text, step));
     }
-    output_text(output, defused ? "\"'" : "\"");
-    for (const char *quote; (quote = strchr(text, '"')); text = quote + 1) {
-        output_put(output, text, (size_t)(quote - text) + 1);
-        output_put(output, "\"", 1);
-    }
-    output_text(output, text);
-    output_put(output, "\"", 1);
+    output_text(output, quoted ? "\"" : "");
 }
 
 /* The short escape of RFC 8259, section 7; 0: none. */
@@ -83,9 +130,16 @@ static char json_letter(char c)
     return found ? letter[found - plain] : 0;
 }
 
-static bool is_plain_in_json(char c)
+static bool stands_for_itself(char c)
 {
     return (unsigned char)c >= ' ' && (unsigned char)c < 0x80 && c != '"' && c != '\\';
+}
+
+bool is_plain_in_json(const char *text, size_t length)
+{
+    while (length && stands_for_itself(text[length - 1]))
+        length--;
+    return !length;
 }
 
 void escape_json(struct output *output, const char *text)
@@ -93,7 +147,7 @@ void escape_json(struct output *output, const char *text)
     output_put(output, "\"", 1);
     for (const char *run = text ? text : ""; *run;) {
         const char *at = run;
-        while (is_plain_in_json(*at))
+        while (stands_for_itself(*at))
             at++;
         output_put(output, run, (size_t)(at - run));
         if (!*at)

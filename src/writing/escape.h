@@ -13,12 +13,14 @@
 /* Quoted where RFC 4180 wants it: a comma, a quote, CR or LF in it; and where a blank stands at an end, which many
  * readers would strip. `spreadsheet_safe`: a text that begins with = + - @ (fullwidth ones too), tab, CR or LF, which a
  * spreadsheet would take for a formula, gets an apostrophe before it. */
-/* Is the text the same as a CSV cell, where formulas are no matter? *length: its bytes. */
-bool escape_csv_plain(const char *text, size_t *length);
 void escape_csv(struct output *output, const char *text, bool spreadsheet_safe);
+/* The same of a text of `length` bytes to a place that holds ESCAPED_CSV_BYTES(length). Returns where it ends. */
+#define ESCAPED_CSV_BYTES(length) (2 * (length) + 3)
+char *escape_csv_to(char *to, const char *text, size_t length, bool spreadsheet_safe);
 
 /* An RFC 8259 string, with its quotes. */
 void escape_json(struct output *output, const char *text);
+bool is_plain_in_json(const char *text, size_t length); /* nothing but quotes around it is needed */
 
 /* A gnuplot 5.4 double-quoted string, with its quotes, in which all but letters, digits and space is octal: nothing
  * runs, and nothing ends the string. Control characters are made visible (text_visible), so the text stays on its line.

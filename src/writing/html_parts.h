@@ -18,6 +18,7 @@ struct html
     unsigned pictures;
     const struct column *columns; /* of the open table */
     size_t column_count;
+    struct cell *cells; /* of its row at hand */
     enum mass_unit unit;
 };
 

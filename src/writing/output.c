@@ -204,6 +204,16 @@ void output_put(struct output *output, const char *bytes, size_t length)
     }
 }
 
+char *output_room(struct output *output, size_t length)
+{
+    return make_room(output, length) ? output->buffer + output->used : NULL;
+}
+
+void output_used(struct output *output, const char *end)
+{
+    output->used = (size_t)(end - output->buffer);
+}
+
 void output_text(struct output *output, const char *text)
 {
     output_put(output, text, strlen(text));

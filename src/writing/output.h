@@ -33,6 +33,12 @@ void output_put(struct output *output, const char *bytes, size_t length);
 void output_text(struct output *output, const char *text);
 void output_printf(struct output *output, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
+/* For what is put together where it will stand: a place for `length` bytes, OUTPUT_ROOM at most, good until the next call; output_used()
+ * says where what was written there ends. NULL: an error stands, nothing more is written. */
+#define OUTPUT_ROOM ((size_t)32 * 1024)
+char *output_room(struct output *output, size_t length);
+void output_used(struct output *output, const char *end);
+
 /* What a memory output holds, NUL-terminated; good until the next write to it. */
 const char *output_memory(struct output *output, size_t *length);
 

@@ -11,6 +11,7 @@
 #include "base/unit.h"
 #include "writing/output.h"
 
+#include <math.h>
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -25,6 +26,7 @@ enum cell_kind
 {
     CELL_EMPTY, /* nothing in CSV, null in JSON, a middle dot in text */
     CELL_TEXT,
+    CELL_NAME, /* a text that stays: in the next row, the same address is the same text */
     CELL_NUMBER, /* "%.9g" in CSV and JSON, fixed decimals in text; what is not finite is empty */
     CELL_COUNT,
     CELL_DAY,
@@ -39,14 +41,19 @@ enum quantity
     QUANTITY_SHARE  /* fraction; text shows per cent, with the sign: 55.0% */
 };
 
+union cell_value
+{
+    const char *text;
+    double number;
+    long count; /* or day, or week */
+};
+
 struct cell
 {
     enum cell_kind kind;
     enum quantity quantity; /* the column's, unless the getter says otherwise for this row */
-    const char *text;
-    double number;
-    long count;
     int decimals; /* for text output; -1: the column's */
+    union cell_value value;
 };
 
 struct column
@@ -55,7 +62,9 @@ struct column
     const char *title; /* for text, in one or more lines; NULL: not shown in text */
     enum quantity quantity;
     int decimals; /* in text */
-    void (*get)(const void *row, struct cell *cell); /* cell comes as CELL_EMPTY */
+    /* Cells come as CELL_EMPTY. NULL: the getter of the nearest column before that has one fills in this cell too, behind its own; so one
+     * call may do for a row of many. */
+    void (*get)(const void *row, struct cell *cell);
 };
 
 struct table_style
@@ -75,16 +84,49 @@ struct table_writer *table_part(struct arena *arena, struct output *output, cons
 void table_row(struct table_writer *writer, const void *row);
 void table_close(struct table_writer *writer); /* text is laid out here */
 
-/* A row's cell as people read it: "" where it is empty, else borrowed from the row, the arena or the buffer. */
+/* A row's cells, one a column. */
+void cells_get(const struct column *columns, size_t count, const void *row, struct cell *cells);
+/* A cell as people read it: "" where it is empty, else borrowed from the row, the arena or the buffer. */
 #define CELL_BYTES 400 /* a double has at most 309 digits before its decimal point */
-const char *cell_for_people(struct arena *arena, const struct column *column, const void *row, enum mass_unit unit,
+const char *cell_for_people(struct arena *arena, const struct column *column, const struct cell *cell, enum mass_unit unit,
                             char buffer[CELL_BYTES], bool *is_number);
 
-void cell_text(struct cell *cell, const char *text); /* NULL or "": empty. Borrowed until the row is written */
-void cell_number(struct cell *cell, double value);   /* NAN: empty */
-void cell_count(struct cell *cell, long value);
-void cell_day(struct cell *cell, day_number day);    /* NO_DAY: empty */
-void cell_week(struct cell *cell, week_number week);
+/* NULL or "": empty. Borrowed until the row is written; a name: see CELL_NAME. */
+static inline void cell_text(struct cell *cell, const char *text)
+{
+    cell->kind = text && *text ? CELL_TEXT : CELL_EMPTY;
+    cell->value.text = cell->kind == CELL_TEXT ? text : NULL;
+}
+
+static inline void cell_name(struct cell *cell, const char *text)
+{
+    cell->kind = text && *text ? CELL_NAME : CELL_EMPTY;
+    cell->value.text = text;
+}
+
+static inline void cell_number(struct cell *cell, double value) /* NAN: empty */
+{
+    cell->kind = isfinite(value) ? CELL_NUMBER : CELL_EMPTY;
+    cell->value.number = value;
+}
+
+static inline void cell_count(struct cell *cell, long value)
+{
+    cell->kind = CELL_COUNT;
+    cell->value.count = value;
+}
+
+static inline void cell_day(struct cell *cell, day_number day) /* NO_DAY: empty */
+{
+    cell->kind = day == NO_DAY ? CELL_EMPTY : CELL_DAY;
+    cell->value.count = day;
+}
+
+static inline void cell_week(struct cell *cell, week_number week)
+{
+    cell->kind = CELL_WEEK;
+    cell->value.count = week;
+}
 
 /* A name or title with each `kg` that stands alone (not within a word; `_` parts words) turned into the unit's name. */
 char *name_in_unit(struct arena *arena, const char *name, enum mass_unit unit);
