@@ -177,7 +177,7 @@ static int digits_in(uint64_t number)
 /* The eight digits of a number below 10^8, zeros in front included: the first is the lowest byte. No digit waits for another: halves,
  * quarters and eighths of the number are divided side by side in one register, by multiplying with what comes close enough to 1/100
  * (below 10^4) and to 1/10 (below 100). */
-static uint64_t eight_digits(uint32_t number)
+static inline uint64_t eight_digits(uint32_t number)
 {
     uint64_t fours = number / 10000 | (uint64_t)(number % 10000) << 32;
     uint64_t hundreds = fours * 10486 >> 20 & UINT64_C(0x0000007F0000007F);

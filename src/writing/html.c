@@ -209,7 +209,7 @@ void html_table_open(struct html *html, const char *caption, const struct column
 {
     html->columns = columns;
     html->column_count = count;
-    html->cells = ARENA_ARRAY(html->arena, struct cell, count);
+    html->cells = row_cells_new(html->arena, columns, count);
     html->unit = unit;
     open_box(html, caption);
     for (size_t i = 0; i < count; i++)
@@ -222,13 +222,13 @@ void html_table_open(struct html *html, const char *caption, const struct column
 void html_table_row(struct html *html, const void *row)
 {
     html_open(html, "tr");
-    cells_get(html->columns, html->column_count, row, html->cells);
+    const struct cell *cells = row_cells_get(html->cells, row);
     for (size_t i = 0; i < html->column_count; i++) {
         char buffer[CELL_BYTES];
         bool is_number;
         if (!html->columns[i].title)
             continue;
-        const char *text = cell_for_people(html->arena, &html->columns[i], &html->cells[i], html->unit, buffer, &is_number);
+        const char *text = cell_for_people(html->arena, &html->columns[i], &cells[i], html->unit, buffer, &is_number);
         cell(html, i == 0, is_number, text);
     }
     html_close(html);

@@ -18,7 +18,7 @@ struct html
     unsigned pictures;
     const struct column *columns; /* of the open table */
     size_t column_count;
-    struct cell *cells; /* of its row at hand */
+    struct row_cells *cells; /* of its rows */
     enum mass_unit unit;
 };
 

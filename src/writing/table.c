@@ -15,7 +15,7 @@ struct table_writer
     const struct column *columns;
     size_t count;
     struct table_style style;
-    struct cell *cells;      /* of the row at hand */
+    struct row_cells *cells;
     struct table_rows *rows; /* CSV, JSON */
     struct text_table *text; /* only the columns with a title */
 };
@@ -71,7 +71,7 @@ struct table_writer *table_open(struct arena *arena, struct output *output, cons
     writer->columns = columns;
     writer->count = count;
     writer->style = *style;
-    writer->cells = ARENA_ARRAY(arena, struct cell, count);
+    writer->cells = row_cells_new(arena, columns, count);
     if (style->format == FORMAT_TEXT)
         open_text(writer);
     else
@@ -85,18 +85,34 @@ struct table_writer *table_part(struct arena *arena, struct output *output, cons
     *part = *whole;
     part->arena = arena;
     part->output = output;
-    part->cells = ARENA_ARRAY(arena, struct cell, part->count);
+    part->cells = row_cells_new(arena, part->columns, part->count);
     part->rows = table_rows_copy(arena, whole->rows);
     return part;
 }
 
-void cells_get(const struct column *columns, size_t count, const void *row, struct cell *cells)
+struct row_cells
 {
+    const struct column *columns;
+    size_t count;
+    struct cell *empty, *cells;
+};
+
+struct row_cells *row_cells_new(struct arena *arena, const struct column *columns, size_t count)
+{
+    struct row_cells *cells = ARENA_NEW(arena, struct row_cells);
+    *cells = (struct row_cells){columns, count, ARENA_ARRAY(arena, struct cell, count), ARENA_ARRAY(arena, struct cell, count)};
     for (size_t i = 0; i < count; i++)
-        cells[i] = (struct cell){.kind = CELL_EMPTY, .quantity = columns[i].quantity, .decimals = -1};
-    for (size_t i = 0; i < count; i++)
-        if (columns[i].get)
-            columns[i].get(row, &cells[i]);
+        cells->empty[i] = (struct cell){.kind = CELL_EMPTY, .quantity = columns[i].quantity, .decimals = -1};
+    return cells;
+}
+
+const struct cell *row_cells_get(struct row_cells *cells, const void *row)
+{
+    memcpy(cells->cells, cells->empty, cells->count * sizeof *cells->cells);
+    for (size_t i = 0; i < cells->count; i++)
+        if (cells->columns[i].get)
+            cells->columns[i].get(row, &cells->cells[i]);
+    return cells->cells;
 }
 
 static void put_fixed(char *buffer, size_t size, const struct column *column, const struct cell *cell, enum mass_unit unit)
@@ -126,25 +142,25 @@ const char *cell_for_people(struct arena *arena, const struct column *column, co
     return buffer;
 }
 
-static void row_text(struct table_writer *writer)
+static void row_text(struct table_writer *writer, const struct cell *cells)
 {
     for (size_t i = 0; i < writer->count; i++) {
         char buffer[CELL_BYTES];
         bool is_number;
         if (!writer->columns[i].title)
             continue;
-        const char *text = cell_for_people(writer->arena, &writer->columns[i], &writer->cells[i], writer->style.unit, buffer, &is_number);
+        const char *text = cell_for_people(writer->arena, &writer->columns[i], &cells[i], writer->style.unit, buffer, &is_number);
         text_table_cell(writer->text, is_number ? TEXT_CELL_NUMBER : *text ? TEXT_CELL_WORDS : TEXT_CELL_EMPTY, text);
     }
 }
 
 void table_row(struct table_writer *writer, const void *row)
 {
-    cells_get(writer->columns, writer->count, row, writer->cells);
+    const struct cell *cells = row_cells_get(writer->cells, row);
     if (writer->text)
-        row_text(writer);
+        row_text(writer, cells);
     else
-        table_rows_put(writer->rows, writer->output, writer->cells);
+        table_rows_put(writer->rows, writer->output, cells);
 }
 
 void table_close(struct table_writer *writer)

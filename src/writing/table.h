@@ -84,8 +84,10 @@ struct table_writer *table_part(struct arena *arena, struct output *output, cons
 void table_row(struct table_writer *writer, const void *row);
 void table_close(struct table_writer *writer); /* text is laid out here */
 
-/* A row's cells, one a column. */
-void cells_get(const struct column *columns, size_t count, const void *row, struct cell *cells);
+/* A row's cells, one a column; good until the next row's. */
+struct row_cells;
+struct row_cells *row_cells_new(struct arena *arena, const struct column *columns, size_t count);
+const struct cell *row_cells_get(struct row_cells *cells, const void *row);
 /* A cell as people read it: "" where it is empty, else borrowed from the row, the arena or the buffer. */
 #define CELL_BYTES 400 /* a double has at most 309 digits before its decimal point */
 const char *cell_for_people(struct arena *arena, const struct column *column, const struct cell *cell, enum mass_unit unit,
