@@ -5,30 +5,13 @@
 
 #include <math.h>
 
-struct turned /* a text that changes: the new one stands beside the old, for a cell's text is known by its address */
-{
-    char texts[2][192];
-    unsigned turn;
-};
-
 struct loads_row
 {
     const struct lifted *lifted;
     const struct log *log;
-    struct turned assumed, from;
+    char assumed[192], from[32];
     bool for_people;
 };
-
-static char *next_text(struct turned *turned)
-{
-    turned->turn = !turned->turn;
-    return turned->texts[turned->turn];
-}
-
-static const char *text_of(const struct turned *turned)
-{
-    return turned->texts[turned->turn];
-}
 
 #define COVERAGE 2 /* k of an expanded uncertainty U = k u: GUM, 6.3.3 */
 
@@ -71,12 +54,12 @@ static void cell_load(struct cell *cell, const struct load *load, double kg)
     NEXT("top_u_kg", "top ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->top_u_kg))          \
     NEXT("ar", "chain and band", QUANTITY_PLAIN, 0, name, set->load->ar)                                     \
     NEXT("one_rm_kg", "1RM kg", QUANTITY_LOAD, 1, number, lifted->one_rm.kg)                                 \
-    NEXT("one_rm_from", NULL, QUANTITY_PLAIN, 0, name, text_of(&of->from))                                   \
+    NEXT("one_rm_from", NULL, QUANTITY_PLAIN, 0, text, of->from)                                             \
     NEXT("share", "share", QUANTITY_SHARE, 1, number, ar_share(lifted))                                      \
     NEXT("intensity", "of 1RM", QUANTITY_SHARE, 1, number, intensity_of(lifted))                             \
     NEXT("e1rm_low_kg", NULL, QUANTITY_LOAD, 1, number, lifted->e1rm_low_kg)                                 \
     NEXT("e1rm_high_kg", NULL, QUANTITY_LOAD, 1, number, lifted->e1rm_high_kg)                               \
-    NEXT("assumed", "assumed", QUANTITY_PLAIN, 0, name, text_of(&of->assumed))                               \
+    NEXT("assumed", "assumed", QUANTITY_PLAIN, 0, text, of->assumed)                                         \
     NEXT("note", NULL, QUANTITY_PLAIN, 0, name, set->note)                                                   \
     NEXT("lowering_top_kg", NULL, QUANTITY_LOAD, 1, number, effect->lowering_top_kg)
 
@@ -104,32 +87,73 @@ static void fill_row(struct loads_row *row, const struct lifted *lifted)
 {
     const struct lifted *before = row->lifted;
     if (!before || before->assumed != lifted->assumed)
-        assumptions_print(next_text(&row->assumed), lifted->assumed);
+        assumptions_print(row->assumed, lifted->assumed);
     if (!before || before->one_rm.from != lifted->one_rm.from || before->one_rm.day != lifted->one_rm.day)
-        one_rm_print(next_text(&row->from), &lifted->one_rm);
+        one_rm_print(row->from, &lifted->one_rm);
     row->lifted = lifted;
+}
+
+static void put_sets(struct table_writer *writer, const struct training *training, bool for_people)
+{
+    struct loads_row row = {.log = training->log, .for_people = for_people};
+    for (size_t i = 0; i < training->count; i++) {
+        fill_row(&row, &training->sets[i]);
+        table_row(writer, &row);
+    }
 }
 
 void loads_table(struct session *session, struct output *output)
 {
     struct table_style style = session_style(session, output);
     struct table_writer *writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
-    struct loads_row row = {.log = session->log, .for_people = style.format == FORMAT_TEXT};
-    for (size_t i = 0; i < session->training->count; i++) {
-        fill_row(&row, &session->training->sets[i]);
-        table_row(writer, &row);
-    }
+    put_sets(writer, session->training, style.format == FORMAT_TEXT);
     table_close(writer);
+}
+
+struct loads
+{
+    struct table_writer *writer; /* NULL: nothing can be written */
+    bool for_people;
+};
+
+static void put_lifter(void *context, struct arena *arena, const struct training *training, struct output *part)
+{
+    const struct loads *loads = context;
+    if (loads->writer)
+        put_sets(part ? table_part(arena, part, loads->writer) : loads->writer, training, loads->for_people);
+}
+
+static void show_by_lifter(struct session *session)
+{
+    struct output *output = session_output(session);
+    struct table_style style = output ? session_style(session, output) : (struct table_style){0};
+    struct loads loads = {.for_people = style.format == FORMAT_TEXT};
+    if (output)
+        loads.writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
+    session_each_lifter(session, loads.for_people ? NULL : output, put_lifter, &loads);
+    if (output)
+        table_close(loads.writer);
+    session_commit(session, output);
+}
+
+static void show_whole(struct session *session)
+{
+    struct output *output = session_output(session);
+    if (!output)
+        return;
+    loads_table(session, output);
+    session_commit(session, output);
 }
 
 enum exit_status run_loads(struct arena *arena, const struct options *options)
 {
     struct session session;
-    session_open(&session, arena, options, false);
-    struct output *output = session_output(&session);
-    if (!output)
-        return session_close(&session);
-    loads_table(&session, output);
-    session_commit(&session, output);
+    if (options->strict) { /* findings need all */
+        session_open(&session, arena, options, false);
+        show_whole(&session);
+    } else {
+        session_open_by_lifter(&session, arena, options, false);
+        show_by_lifter(&session);
+    }
     return session_close(&session);
 }

@@ -196,10 +196,10 @@ bool session_open(struct session *session, struct arena *arena, const struct opt
     return session->log->sets.count > 0;
 }
 
-bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options)
+bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options, bool small)
 {
-    read_all(session, arena, options, false, true);
-    if (session->log->percents.count) /* a set whose load is in % is pointed at where it stands */
+    read_all(session, arena, options, false, small);
+    if (session->log->ledger && session->log->percents.count) /* a set whose load is in % is pointed at where it stands */
         log_expand(session->log);
     return read_anything(session);
 }

@@ -46,9 +46,9 @@ struct session
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all);
 /* Its last step, for whoever read the logs by other ways: gym, log and diags are set; works out what each set weighed. */
 void session_train(struct session *session);
-/* The same for what needs a lifter's sets at a time and no notes or velocities: the sets are kept small, session->training stays NULL,
- * and session_each_lifter() gives the training of each lifter. */
-bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options);
+/* The same for what needs a lifter's sets at a time: session->training stays NULL, and session_each_lifter() gives the training of each
+ * lifter. `small`: notes and velocities are not needed, the sets are kept in a few bytes each. */
+bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options, bool small);
 /* Gives work() each lifter's training and an arena that is emptied after it. Where rows can be put together in parts (`output` given),
  * several lifters are worked on at once, each with a part of the output, which come out by the lifters' names; else `part` is NULL. */
 typedef void lifter_work(void *context, struct arena *arena, const struct training *training, struct output *part);

@@ -15,6 +15,7 @@ struct hand /* one who works on a lifter at a time */
     struct arena *arena;                /* NULL: it has had no lifter so far */
     struct arena *of_lifter, *of_round; /* emptied after each */
     struct log log;                     /* the session's but for the sets, which are one lifter's */
+    LIST(struct set) gathered;          /* of a lifter whose sets do not stand together */
     struct training_maker *maker;
     struct remarks *remarks;
 };
@@ -24,6 +25,8 @@ struct by_lifter
     struct session *session;
     struct training_options options;
     uint32_t *numbers; /* of the lifters, by name */
+    uint32_t *order;   /* of the sets, by lifter number and place; NULL: they are in a ledger, or taken all at once */
+    size_t *starts;    /* in `order`, by lifter number; one more than lifters */
     size_t first;      /* of the round */
     struct hand *hands;
     unsigned hand_count;
@@ -41,7 +44,7 @@ static struct hand *hand_of(struct by_lifter *by, unsigned worker)
         hand->of_lifter = arena_new();
         hand->of_round = arena_new();
         hand->log = *session->log;
-        if (hand->log.ledger) {
+        if (hand->log.ledger || by->order) {
             hand->log.arena = hand->arena;
             hand->log.sets.items = NULL;
             hand->log.sets.count = hand->log.sets.capacity = 0;
@@ -53,6 +56,20 @@ static struct hand *hand_of(struct by_lifter *by, unsigned worker)
     return hand;
 }
 
+/* Where the lifter's sets stand together they are taken where they are. */
+static void take_sets(const struct by_lifter *by, struct hand *hand, uint32_t lifter)
+{
+    struct set *all = by->session->log->sets.items;
+    const uint32_t *order = by->order + by->starts[lifter];
+    size_t count = by->starts[lifter + 1] - by->starts[lifter];
+    bool together = count && order[count - 1] - order[0] == count - 1;
+    hand->gathered.count = 0;
+    for (size_t i = 0; !together && i < count; i++)
+        *LIST_ADD(hand->arena, &hand->gathered) = all[order[i]];
+    hand->log.sets.items = together ? &all[order[0]] : hand->gathered.items;
+    hand->log.sets.count = hand->log.sets.capacity = count;
+}
+
 static void work_on(void *context, unsigned worker, size_t index)
 {
     struct by_lifter *by = context;
@@ -60,6 +77,8 @@ static void work_on(void *context, unsigned worker, size_t index)
     if (hand->log.ledger) {
         hand->log.sets.count = 0;
         ledger_read(hand->log.ledger, &hand->log, by->numbers[by->first + index]);
+    } else if (by->order) {
+        take_sets(by, hand, by->numbers[by->first + index]);
     }
     const struct training *training = training_of_sets(hand->maker, hand->of_lifter);
     remarks_see(hand->remarks, training);
@@ -87,6 +106,21 @@ static uint32_t *numbers_by_name(struct arena *arena, const struct names *lifter
     for (uint32_t i = 0; i < names_count(lifters); i++)
         numbers[ranks[i]] = i;
     return numbers;
+}
+
+static void order_sets(struct by_lifter *by)
+{
+    const struct log *log = by->session->log;
+    struct arena *arena = by->session->arena;
+    size_t lifters = names_count(log->lifters), *next = ARENA_ARRAY(arena, size_t, lifters + 1);
+    by->starts = ARENA_ARRAY(arena, size_t, lifters + 1);
+    by->order = ARENA_ARRAY(arena, uint32_t, log->sets.count);
+    for (size_t i = 0; i < log->sets.count; i++)
+        by->starts[log->sets.items[i].lifter + 1]++;
+    for (size_t i = 0; i < lifters; i++)
+        next[i + 1] = by->starts[i + 1] += by->starts[i];
+    for (size_t i = 0; i < log->sets.count; i++)
+        by->order[next[log->sets.items[i].lifter]++] = (uint32_t)i;
 }
 
 static void finish(struct by_lifter *by)
@@ -119,8 +153,10 @@ void session_each_lifter(struct session *session, struct output *output, lifter_
 {
     struct arena *arena = session->arena;
     struct by_lifter by = {.session = session, .options = session_training_options(session), .work = work, .context = context};
-    /* Without a ledger all sets are at hand: one training of all lifters. */
-    size_t count = session->log->ledger ? names_count(session->log->lifters) : 1;
+    if (!session->log->ledger && !session->log->percents.count)
+        order_sets(&by);
+    /* A set whose load is in % is pointed at where it stands: one training of all lifters. */
+    size_t count = session->log->ledger || by.order ? names_count(session->log->lifters) : 1;
     by.hand_count = output ? hands_for(session, count) : 1;
     by.hands = ARENA_ARRAY(arena, struct hand, by.hand_count);
     by.numbers = numbers_by_name(arena, session->log->lifters);

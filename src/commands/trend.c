@@ -157,7 +157,7 @@ enum exit_status run_trend(struct arena *arena, const struct options *options)
         session_open(&session, arena, options, false);
         show_whole(&session);
     } else {
-        session_open_by_lifter(&session, arena, options);
+        session_open_by_lifter(&session, arena, options, true);
         show_weeks(&session);
     }
     return session_close(&session);

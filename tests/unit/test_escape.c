@@ -2,6 +2,7 @@
 
 #include <check.h>
 #include <jansson.h>
+#include <stdint.h>
 #include <string.h>
 
 static struct arena *arena;
@@ -58,6 +59,57 @@ START_TEST(csv)
 }
 END_TEST
 
+/* RFC 4180 to the letter, a character at a time. */
+static const char *plainly_quoted(const char *text)
+{
+    size_t length = strlen(text);
+    char *out = arena_alloc(arena, 2 * length + 3), *to = out;
+    bool blanks = length && (strchr(" \t", *text) || strchr(" \t", text[length - 1]));
+    if (!blanks && !strpbrk(text, ",\"\r\n"))
+        return text;
+    *to++ = '"';
+    for (; *text; text++) {
+        if (*text == '"')
+            *to++ = '"';
+        *to++ = *text;
+    }
+    *to = '"';
+    return out;
+}
+
+START_TEST(csv_of_many_texts)
+{
+    static const char characters[] = "abcdefghijklmnopqrstuvwxyz\xC3\xB8\x80\xFF\xAC\xA2\x2B\x2D\x21\x23\x0B\x0C\x0E,\"\r\n\t ";
+    uint64_t seed = 4180;
+    for (int i = 0; i < 100000; i++) {
+        char text[80] = "", to[ESCAPED_CSV_BYTES(sizeof text)] = "";
+        seed = seed * 6364136223846793005u + 1442695040888963407u;
+        size_t length = seed >> 33 & 31, kinds = seed >> 40 & 1 ? sizeof characters - 1 : sizeof characters - 7; /* half have none to quote */
+        for (size_t j = 0; j < length; j++) {
+            seed = seed * 6364136223846793005u + 1442695040888963407u;
+            text[j] = seed >> 62 ? characters[(seed >> 33) % 26] : characters[(seed >> 33) % kinds];
+        }
+        const char *expected = plainly_quoted(text);
+        *escape_csv_to(to, text, length, false) = 0;
+        ck_assert_str_eq(to, expected);
+        struct output *output = output_to_memory(arena);
+        escape_csv(output, text, false);
+        ck_assert_str_eq(output_memory(output, NULL), expected);
+        arena_reset(arena);
+    }
+}
+END_TEST
+
+START_TEST(csv_of_a_long_text)
+{
+    char *text = arena_alloc(arena, 30001);
+    memset(text, '"', 30000);
+    struct output *output = output_to_memory(arena);
+    escape_csv(output, text, true);
+    ck_assert_str_eq(output_memory(output, NULL), plainly_quoted(text));
+}
+END_TEST
+
 static const struct
 {
     const char *text, *json;
@@ -83,6 +135,10 @@ START_TEST(json)
     json_t *read = json_loads(output_memory(output, NULL), JSON_DECODE_ANY, NULL);
     ck_assert_ptr_nonnull(read);
     json_decref(read);
+    const char *text = json_cases[_i].text ? json_cases[_i].text : "";
+    bool plain = is_plain_in_json(text, strlen(text)); /* it may say no where it need not */
+    ck_assert(!plain || strlen(json_cases[_i].json) == strlen(text) + 2);
+    ck_assert(plain || strcmp(text, "plain"));
 }
 END_TEST
 
@@ -204,6 +260,8 @@ int main(void)
     TCase *cases = tcase_create("escape");
     tcase_add_checked_fixture(cases, set_up, tear_down);
     tcase_add_loop_test(cases, csv, 0, COUNT(csv_cases));
+    tcase_add_test(cases, csv_of_many_texts);
+    tcase_add_test(cases, csv_of_a_long_text);
     tcase_add_loop_test(cases, json, 0, COUNT(json_cases));
     tcase_add_loop_test(cases, gnuplot, 0, COUNT(gnuplot_cases));
     tcase_add_loop_test(cases, gnuplot_every_byte, 1, 256);

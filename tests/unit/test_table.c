@@ -1,8 +1,11 @@
 #include "writing/table.h"
 
+#include "writing/escape.h"
+
 #include <check.h>
 #include <jansson.h>
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 static struct arena *arena;
@@ -206,6 +209,141 @@ START_TEST(quantity_of_a_cell)
 }
 END_TEST
 
+/* --- rows of which much is as in the row before ------------------------------------------------------------------------------- */
+
+static uint64_t seed = 2026;
+
+static size_t chance(size_t below)
+{
+    seed = seed * 6364136223846793005u + 1442695040888963407u;
+    return (size_t)(seed >> 33) % below;
+}
+
+#define FIELDS 7
+
+struct made /* as a getter hands it out, and as it must be written */
+{
+    const char *name, *text;
+    double load_kg, number;
+    long count;
+    day_number day;
+};
+
+static void get_made(const void *row, struct cell *cell)
+{
+    const struct made *made = row;
+    cell_name(cell++, made->name);
+    cell_text(cell++, made->text);
+    cell_number(cell++, made->load_kg);
+    cell_number(cell++, made->number);
+    cell_count(cell++, made->count);
+    cell_day(cell++, made->day);
+    cell_week(cell, made->day == NO_DAY ? 0 : week_of(made->day));
+}
+
+static const struct column made_columns[FIELDS] = {
+    {"name", NULL, QUANTITY_PLAIN, 0, get_made}, {"text", NULL, QUANTITY_PLAIN, 0, NULL}, {"load_kg", NULL, QUANTITY_LOAD, 0, NULL},
+    {"number", NULL, QUANTITY_PLAIN, 0, NULL},   {"count", NULL, QUANTITY_PLAIN, 0, NULL}, {"day", NULL, QUANTITY_PLAIN, 0, NULL},
+    {"week", NULL, QUANTITY_PLAIN, 0, NULL},
+};
+
+static void expect_text(struct output *expected, const char *text, bool json, bool safe)
+{
+    if (json && !(text && *text))
+        output_text(expected, "null");
+    else if (json)
+        escape_json(expected, text);
+    else
+        escape_csv(expected, text, safe);
+}
+
+static void expect_number(struct output *expected, double number, bool json)
+{
+    if (isfinite(number))
+        output_printf(expected, "%.9g", number == 0 ? 0 : number);
+    else
+        output_text(expected, json ? "null" : "");
+}
+
+/* Each cell by itself, as printf has it. */
+static void expect_row(struct output *expected, const struct made *made, const struct table_style *style)
+{
+    static const char *const before_json[FIELDS] = {"{\"name\":", ",\"text\":", NULL, ",\"number\":", ",\"count\":", ",\"day\":", ",\"week\":"};
+    bool json = style->format == FORMAT_JSON;
+    const char *quote = json ? "\"" : "";
+    char date[16];
+    for (int i = 0; i < FIELDS; i++) {
+        if (json)
+            output_printf(expected, "%s", before_json[i] ? before_json[i] : style->unit == UNIT_LB ? ",\"load_lb\":" : ",\"load_kg\":");
+        else
+            output_text(expected, i ? "," : "");
+        switch (i) {
+        case 0: expect_text(expected, made->name, json, style->spreadsheet_safe); break;
+        case 1: expect_text(expected, made->text, json, style->spreadsheet_safe); break;
+        case 2: expect_number(expected, kg_to(made->load_kg, style->unit), json); break;
+        case 3: expect_number(expected, made->number, json); break;
+        case 4: output_printf(expected, "%ld", made->count); break;
+        case 5:
+            if (made->day == NO_DAY)
+                output_text(expected, json ? "null" : "");
+            else if (date_print(date, made->day))
+                output_printf(expected, "%s%s%s", quote, date, quote);
+            break;
+        default:
+            week_print(date, made->day == NO_DAY ? 0 : week_of(made->day));
+            output_printf(expected, "%s%s%s", quote, date, quote);
+        }
+    }
+    output_text(expected, json ? "}\n" : "\n");
+}
+
+static void change(struct made *made, char *text, const char *const *texts, size_t text_count)
+{
+    static const double numbers[] = {0, -0.0, 1, 100, 102.5, 1.0 / 3, 2e10, 1e-7};
+    if (!chance(3))
+        made->name = texts[chance(text_count)];
+    if (!chance(3)) /* another text at the same address */
+        strcpy(text, texts[1 + chance(text_count - 1)]);
+    made->text = chance(5) ? text : "";
+    if (!chance(3))
+        made->load_kg = numbers[chance(8)];
+    if (!chance(3))
+        made->number = chance(4) ? numbers[chance(8)] : NAN;
+    if (!chance(3))
+        made->count = (long)chance(1000) - 500;
+    if (!chance(3))
+        made->day = chance(4) ? (day_number)chance(20000) : NO_DAY;
+}
+
+static const struct table_style made_styles[] = {
+    {.format = FORMAT_CSV},
+    {.format = FORMAT_CSV, .unit = UNIT_LB, .spreadsheet_safe = true},
+    {.format = FORMAT_JSON},
+    {.format = FORMAT_JSON, .unit = UNIT_LB},
+};
+
+START_TEST(rows_do_not_depend_on_those_before)
+{
+    static char long_text[40001], longest_kept[160];
+    const char *const texts[] = {NULL, "squat", "bench, close", "say \"up\"", "=1+1", " blank", "a line\nand another", "k\xC3\xB6rper",
+                                 "a name that is longer than the thirty-two bytes that are copied at once", longest_kept, long_text};
+    const struct table_style *style = &made_styles[_i];
+    struct output *expected = output_to_memory(arena), *output = output_to_memory(arena);
+    struct table_writer *writer = table_open(arena, output, made_columns, FIELDS, style);
+    struct made made = {.load_kg = 60};
+    char text[sizeof long_text];
+    memset(long_text, '"', sizeof long_text - 1);
+    memset(longest_kept, 'x', 78);
+    output_text(expected, output_memory(output, NULL));
+    for (int i = 0; i < 3000; i++) {
+        change(&made, text, texts, chance(100) ? 10 : 11);
+        table_row(i % 700 < 350 ? writer : table_part(arena, output, writer), &made);
+        expect_row(expected, &made, style);
+    }
+    ck_assert_str_eq(output_memory(output, NULL), output_memory(expected, NULL));
+}
+END_TEST
+
 static const struct
 {
     const char *name, *renamed;
@@ -261,6 +399,7 @@ int main(void)
     tcase_add_test(cases, widest_words_are_cut);
     tcase_add_test(cases, no_rows);
     tcase_add_test(cases, quantity_of_a_cell);
+    tcase_add_loop_test(cases, rows_do_not_depend_on_those_before, 0, sizeof made_styles / sizeof *made_styles);
     tcase_add_loop_test(cases, units_in_names, 0, sizeof names / sizeof *names);
     tcase_add_test(cases, json_reads_back);
     tcase_add_test(cases, colour_only_when_asked);
