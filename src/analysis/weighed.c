@@ -24,6 +24,7 @@ struct weighing
 struct hanging /* AR as it hangs for a lifter, lift and day: the same whatever else is on the bar */
 {
     struct loading *loading; /* with no straight weight */
+    const struct ar_effect *effect;
     const char *ar_key;
 };
 
@@ -158,6 +159,7 @@ static struct hanging *hang(struct weighing *weighing, const struct load *load, 
     struct load bare = *load;
     bare.straight = STRAIGHT_NONE;
     hanging->loading = loading_make(weighing->arena, &bare, context);
+    hanging->effect = ar_effect_make(weighing->arena, hanging->loading, weighing->gym);
     hanging->ar_key = ar_key(weighing->arena, hanging->loading, lift);
     return hanging;
 }
@@ -194,22 +196,19 @@ static struct weighed *resolve(struct weighing *weighing, const struct set *set,
     };
     struct weighed *weighed = ARENA_NEW(weighing->arena, struct weighed);
     weighing->count++;
-    struct load bare = *set->load;
-    bare.piece_count = 0;
-    struct loading *loading = loading_make(weighing->arena, &bare, &context);
-    weighed->ar_key = "";
     if (set->load->piece_count) {
         const struct hanging *hanging = hanging_of(weighing, set->load, &context, key, for_everyone);
-        loading->hung = hanging->loading->hung;
-        loading->hung_count = hanging->loading->hung_count;
-        loading->assumed |= hanging->loading->assumed & ~(unsigned)ASSUMED_NO_WEIGHT;
+        weighed->loading = loading_make_under(weighing->arena, set->load, &context, weighing->lifts[set->lift], hanging->loading);
+        weighed->effect = loading_effect_with(weighed->loading, hanging->effect);
         weighed->ar_key = hanging->ar_key;
-    }
-    weighed->loading = loading;
-    weighed->effect = loading_effect(loading, weighing->gym);
-    if (!loading->hung_count) { /* shared by lifters and lifts of other heights, on which nothing in it depends */
+    } else {
+        struct loading *loading = loading_make(weighing->arena, set->load, &context);
+        weighed->effect = loading_effect_with(loading, NULL);
+        /* Shared by lifters and lifts of other heights, on which nothing in it depends. */
         loading->heights_known = false;
         loading->bottom_m = loading->top_m = NAN;
+        weighed->loading = loading;
+        weighed->ar_key = "";
     }
     return weighed;
 }

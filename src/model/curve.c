@@ -116,42 +116,102 @@ static double bands_at(double height_m, void *context)
     return load;
 }
 
+static double closed_integral(const struct loading *loading, const struct hung *hung, double low, double high)
+{
+    if (hung->kind == HUNG_CHAIN)
+        return hung->times * chain_integral_kg_m(&hung->chain, low, high);
+    return hung->kind == HUNG_RAMP ? (ramp_at(loading, hung, low) + ramp_at(loading, hung, high)) / 2 * (high - low) : 0;
+}
+
+static double bands_integral(const struct loading *loading, double low, double high)
+{
+    for (size_t i = 0; i < loading->hung_count; i++)
+        if (loading->hung[i].kind == HUNG_BAND)
+            return numeric_integral(bands_at, (void *)loading, low, high);
+    return 0;
+}
+
 /* Between two bends: closed forms, and quadrature for the bands. */
 static double smooth_integral(const struct loading *loading, double low, double high)
 {
     double integral = loading->straight_kg * (high - low);
-    bool bands = false;
-    for (size_t i = 0; i < loading->hung_count; i++) {
-        const struct hung *hung = &loading->hung[i];
-        if (hung->kind == HUNG_CHAIN)
-            integral += hung->times * chain_integral_kg_m(&hung->chain, low, high);
-        else if (hung->kind == HUNG_RAMP)
-            integral += (ramp_at(loading, hung, low) + ramp_at(loading, hung, high)) / 2 * (high - low);
-        bands |= hung->kind == HUNG_BAND;
-    }
-    return bands ? integral + numeric_integral(bands_at, (void *)loading, low, high) : integral;
+    for (size_t i = 0; i < loading->hung_count; i++)
+        integral += closed_integral(loading, &loading->hung[i], low, high);
+    return integral + bands_integral(loading, low, high);
 }
 
-/* Only the part where the load is above 0 counts. */
-static double clamped_integral(const struct loading *loading, double low, double high)
+/* --- between the ends --- */
+
+static void measure_bend(struct curve *curve, const struct loading *loading, size_t bend)
 {
-    double at_low = curve_at(loading, low), at_high = curve_at(loading, high);
+    for (size_t i = 0; i < loading->hung_count; i++)
+        if (loading->hung[i].kind != HUNG_UNKNOWN)
+            curve->added_kg[bend * loading->hung_count + i] = hung_load_kg(loading, &loading->hung[i], curve->bend_m[bend]);
+}
+
+static void measure_part(struct curve *curve, const struct loading *loading, size_t part)
+{
+    double low = curve->bend_m[part], high = curve->bend_m[part + 1];
+    for (size_t i = 0; i < loading->hung_count; i++)
+        curve->closed_kg_m[part * loading->hung_count + i] = closed_integral(loading, &loading->hung[i], low, high);
+    curve->bands_kg_m[part] = bands_integral(loading, low, high);
+}
+
+const struct curve *curve_make(struct arena *arena, const struct loading *loading)
+{
+    struct bends bends = {.arena = arena, .low = curve_low(loading), .high = curve_high(loading)};
+    struct curve *curve = ARENA_NEW(arena, struct curve);
+    find_bends(loading, &bends);
+    curve->bends = bends.at.count;
+    curve->bend_m = bends.at.items;
+    curve->added_kg = ARENA_ARRAY(arena, double, curve->bends * loading->hung_count);
+    curve->closed_kg_m = ARENA_ARRAY(arena, double, curve->bends * loading->hung_count);
+    curve->bands_kg_m = ARENA_ARRAY(arena, double, curve->bends);
+    for (size_t bend = 0; bend < curve->bends; bend++)
+        measure_bend(curve, loading, bend);
+    for (size_t part = 0; part + 1 < curve->bends; part++)
+        measure_part(curve, loading, part);
+    return curve;
+}
+
+/* Sums are taken in the order of curve_at() and smooth_integral(), so that it does not matter for a load's last digit whether others of
+ * its kind were asked for. */
+double curve_at_bend(const struct curve *curve, const struct loading *loading, size_t bend)
+{
+    double load = loading->straight_kg;
+    for (size_t i = 0; i < loading->hung_count; i++)
+        load += curve->added_kg[bend * loading->hung_count + i];
+    return load;
+}
+
+static double part_integral(const struct curve *curve, const struct loading *loading, size_t part)
+{
+    double integral = loading->straight_kg * (curve->bend_m[part + 1] - curve->bend_m[part]);
+    for (size_t i = 0; i < loading->hung_count; i++)
+        integral += curve->closed_kg_m[part * loading->hung_count + i];
+    return integral + curve->bands_kg_m[part];
+}
+
+/* Only the stretch where the load is above 0 counts. */
+static double clamped_integral(const struct curve *curve, const struct loading *loading, size_t part)
+{
+    double low = curve->bend_m[part], high = curve->bend_m[part + 1];
+    double at_low = curve_at_bend(curve, loading, part), at_high = curve_at_bend(curve, loading, part + 1);
     if (at_low <= 0 && at_high <= 0)
         return 0;
+    if (!(at_low < 0) && !(at_high < 0))
+        return part_integral(curve, loading, part);
     if (at_low < 0)
         low = numeric_root(load_at, (void *)loading, low, high);
-    else if (at_high < 0)
+    else
         high = numeric_root(load_at, (void *)loading, low, high);
     return smooth_integral(loading, low, high);
 }
 
-double curve_integral(const struct loading *loading)
+double curve_integral(const struct curve *curve, const struct loading *loading)
 {
-    struct bends bends = {.arena = arena_new(), .low = curve_low(loading), .high = curve_high(loading)};
-    find_bends(loading, &bends);
     double integral = 0;
-    for (size_t i = 0; i + 1 < bends.at.count; i++)
-        integral += clamped_integral(loading, bends.at.items[i], bends.at.items[i + 1]);
-    arena_free(bends.arena);
+    for (size_t part = 0; part + 1 < curve->bends; part++)
+        integral += clamped_integral(curve, loading, part);
     return integral;
 }

@@ -40,13 +40,22 @@ double loading_at(const struct loading *loading, double height_m)
     return known ? clamped(curve_at(loading, height_m)) : NAN;
 }
 
-double loading_mean_kg(const struct loading *loading)
+/* `curve`: of what hangs; NULL: nothing does. */
+static double mean_kg(const struct loading *loading, const struct curve *curve)
 {
     if (!is_known_all_through(loading))
         return NAN;
-    if (!loading->hung_count)
+    if (!curve)
         return clamped(loading->straight_kg);
-    return curve_integral(loading) / (curve_high(loading) - curve_low(loading));
+    return curve_integral(curve, loading) / (curve_high(loading) - curve_low(loading));
+}
+
+double loading_mean_kg(const struct loading *loading)
+{
+    struct arena *scratch = arena_new();
+    double mean = mean_kg(loading, loading->hung_count ? curve_make(scratch, loading) : NULL);
+    arena_free(scratch);
+    return mean;
 }
 
 double loading_work_j(const struct loading *loading)
@@ -109,15 +118,26 @@ static bool has_lifted_ar(const struct loading *loading)
     return false;
 }
 
-double loading_u_kg(const struct loading *loading, double height_m, const struct gym *gym)
+/* Of what hangs, as long as it leaves something on the bar. */
+static double u_of_ar(const struct loading *loading, double height_m, const struct gym *gym)
+{
+    struct unknowns unknowns = find_unknowns(loading);
+    bool measured = loading->heights_known && !loading->heights_estimated;
+    return measured && !unknowns.pulling && !unknowns.hanging && has_lifted_ar(loading) ? u_at(loading, height_m, gym) : NAN;
+}
+
+static double u_of_load(const struct loading *loading, double load_kg, double u_of_ar_kg)
 {
     if (!is_known_all_through(loading))
         return NAN;
     if (!has_lifted_ar(loading))
         return 0;
-    if (!loading->heights_known || loading->heights_estimated)
-        return NAN;
-    return curve_at(loading, height_m) < 0 ? 0 : u_at(loading, height_m, gym); /* clamped: 0 whatever the inputs are */
+    return load_kg < 0 && !isnan(u_of_ar_kg) ? 0 : u_of_ar_kg; /* clamped: 0 whatever the inputs are */
+}
+
+double loading_u_kg(const struct loading *loading, double height_m, const struct gym *gym)
+{
+    return u_of_load(loading, curve_at(loading, height_m), u_of_ar(loading, height_m, gym));
 }
 
 /* --- effect --- */
@@ -136,21 +156,39 @@ static double or_straight(double load_kg, double straight_kg)
     return isnan(load_kg) ? straight_kg : load_kg;
 }
 
+struct ar_effect
+{
+    const struct curve *curve;
+    double bottom_u_kg, top_u_kg;
+};
+
+const struct ar_effect *ar_effect_make(struct arena *arena, const struct loading *loading, const struct gym *gym)
+{
+    if (!loading->hung_count)
+        return NULL;
+    struct ar_effect *ar = ARENA_NEW(arena, struct ar_effect);
+    ar->curve = curve_make(arena, loading);
+    ar->bottom_u_kg = u_of_ar(loading, curve_low(loading), gym);
+    ar->top_u_kg = u_of_ar(loading, curve_high(loading), gym);
+    return ar;
+}
+
 /* Gear that is not known leaves the straight weight where it is slack, the bottom (a reverse band: the top), and
  * nothing elsewhere. */
-struct effect loading_effect(const struct loading *loading, const struct gym *gym)
+struct effect loading_effect_with(const struct loading *loading, const struct ar_effect *ar)
 {
     struct unknowns unknowns = find_unknowns(loading);
-    double bottom = unknowns.hanging ? NAN : curve_at(loading, curve_low(loading));
-    double top = unknowns.pulling ? NAN : curve_at(loading, curve_high(loading));
+    double low = ar ? curve_at_bend(ar->curve, loading, 0) : loading->straight_kg;
+    double high = ar ? curve_at_bend(ar->curve, loading, ar->curve->bends - 1) : loading->straight_kg;
+    double bottom = unknowns.hanging ? NAN : low, top = unknowns.pulling ? NAN : high;
     struct effect effect = {
         .straight_kg = clamped(loading->straight_kg),
         .bottom_kg = clamped(bottom),
         .top_kg = clamped(top),
-        .mean_kg = loading_mean_kg(loading),
+        .mean_kg = mean_kg(loading, ar ? ar->curve : NULL),
         .lowering_top_kg = unknowns.hanging ? NAN : clamped(top + releasers_kg(loading)),
-        .bottom_u_kg = loading_u_kg(loading, curve_low(loading), gym),
-        .top_u_kg = loading_u_kg(loading, curve_high(loading), gym),
+        .bottom_u_kg = u_of_load(loading, low, ar ? ar->bottom_u_kg : 0),
+        .top_u_kg = u_of_load(loading, high, ar ? ar->top_u_kg : 0),
         .assumed = loading->assumed,
     };
     if (bottom < 0 || top < 0 || loading->straight_kg < 0)
@@ -158,5 +196,13 @@ struct effect loading_effect(const struct loading *loading, const struct gym *gy
     effect.counted_bottom_kg = or_straight(effect.bottom_kg, effect.straight_kg);
     effect.counted_top_kg = or_straight(effect.top_kg, effect.straight_kg);
     effect.counted_mean_kg = or_straight(effect.mean_kg, effect.straight_kg);
+    return effect;
+}
+
+struct effect loading_effect(const struct loading *loading, const struct gym *gym)
+{
+    struct arena *scratch = arena_new();
+    struct effect effect = loading_effect_with(loading, ar_effect_make(scratch, loading, gym));
+    arena_free(scratch);
     return effect;
 }

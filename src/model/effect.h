@@ -62,6 +62,9 @@ struct loading_context
 
 /* Resolves a load. Everything it makes is the arena's. */
 struct loading *loading_make(struct arena *arena, const struct load *load, const struct loading_context *context);
+/* The loading of another straight weight under what hangs already, for the same lifter, lift and day. `lift`: of the gym file; NULL: not in it. */
+struct loading *loading_make_under(struct arena *arena, const struct load *load, const struct loading_context *context, const struct lift *lift,
+                                   const struct loading *hung);
 
 struct effect
 {
@@ -74,6 +77,11 @@ struct effect
 };
 
 struct effect loading_effect(const struct loading *loading, const struct gym *gym);
+/* The same for many straight weights that one AR hangs with, at the same heights: what it does is worked out once. It is of any of these
+ * loadings, straight weight or not; NULL: nothing hangs. */
+struct ar_effect;
+const struct ar_effect *ar_effect_make(struct arena *arena, const struct loading *loading, const struct gym *gym);
+struct effect loading_effect_with(const struct loading *loading, const struct ar_effect *ar);
 
 double loading_at(const struct loading *loading, double height_m); /* L(h), clamped at 0; NAN: unknown, or no heights */
 double loading_mean_kg(const struct loading *loading);             /* (1/(h_t − h_b)) ∫ L dh */

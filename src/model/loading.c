@@ -15,14 +15,13 @@ struct maker /* one loading in the making */
 
 /* --- straight weight --- */
 
-static double straight_weight(const struct maker *maker, const struct load *load)
+static double straight_weight(const struct load *load, const struct loading_context *context, const struct lift *lift)
 {
-    const struct loading_context *context = maker->context;
     switch (load->straight) {
     case STRAIGHT_MASS: {
         /* What is logged for a lift of the body hangs from it, where somebody has told what the body weighs. */
-        bool on_body = maker->lift && maker->lift->bodyweight && !load->bars && !isnan(context->bodyweight_kg);
-        int hands = maker->lift && maker->lift->per_hand ? 2 : 1; /* per = hand: one hand's weight is logged */
+        bool on_body = lift && lift->bodyweight && !load->bars && !isnan(context->bodyweight_kg);
+        int hands = lift && lift->per_hand ? 2 : 1; /* per = hand: one hand's weight is logged */
         return hands * load->kg + load->bars * context->gym->bar_kg + (on_body ? context->bodyweight_kg : 0);
     }
     case STRAIGHT_PERCENT:
@@ -33,6 +32,14 @@ static double straight_weight(const struct maker *maker, const struct load *load
         break;
     }
     return NAN;
+}
+
+static void put_straight(struct loading *loading, const struct load *load, const struct loading_context *context, const struct lift *lift)
+{
+    loading->straight_kg = straight_weight(load, context, lift);
+    loading->assumed &= ~(unsigned)ASSUMED_NO_WEIGHT;
+    if (isnan(loading->straight_kg))
+        loading->assumed |= ASSUMED_NO_WEIGHT;
 }
 
 /* --- chains --- */
@@ -238,13 +245,20 @@ struct loading *loading_make(struct arena *arena, const struct load *load, const
     };
     struct loading *loading = ARENA_NEW(arena, struct loading);
     struct maker maker = {arena, context, context->lift ? gym_lift(context->gym, context->lift) : NULL, loading};
-    loading->straight_kg = straight_weight(&maker, load);
-    if (isnan(loading->straight_kg))
-        loading->assumed |= ASSUMED_NO_WEIGHT;
+    put_straight(loading, load, context, maker.lift);
     loading->heights_known = heights_find(context->gym, context->lifter, context->lift, &loading->bottom_m,
                                           &loading->top_m, &loading->heights_estimated);
     loading->hung = ARENA_ARRAY(arena, struct hung, 2 * load->piece_count); /* a pair of labels makes two */
     for (size_t i = 0; i < load->piece_count; i++)
         add[load->pieces[i].kind](&maker, &load->pieces[i]);
+    return loading;
+}
+
+struct loading *loading_make_under(struct arena *arena, const struct load *load, const struct loading_context *context, const struct lift *lift,
+                                   const struct loading *hung)
+{
+    struct loading *loading = ARENA_NEW(arena, struct loading);
+    *loading = *hung;
+    put_straight(loading, load, context, lift);
     return loading;
 }
