@@ -2,7 +2,7 @@
 
 #include "base/text.h"
 
-#include <stdio.h>
+#include <string.h>
 
 #define MOST_REPETITIONS 10.0 /* Reynolds, Gordon & Robergs 2006: linear equations hold up to 10 */
 #define MOST_IN_RESERVE 4.0   /* self-rated reserve errs by more than 2 beyond: Hackett et al. 2017 */
@@ -84,12 +84,9 @@ double e1rm_of_set(enum e1rm_formula formula, double load_kg, int reps, double r
 
 char *one_rm_print(char *buffer, const struct one_rm *one_rm)
 {
-    char day[16];
     *buffer = 0;
-    if (one_rm->from != ONE_RM_NONE) {
-        date_print(day, one_rm->day);
-        snprintf(buffer, 32, "%s %s", one_rm->from == ONE_RM_TESTED ? "tested" : "estimated", day);
-    }
+    if (one_rm->from != ONE_RM_NONE)
+        date_print(stpcpy(buffer, one_rm->from == ONE_RM_TESTED ? "tested " : "estimated "), one_rm->day);
     return buffer;
 }
 

@@ -1,5 +1,6 @@
 #include "analysis/weighed.h"
 
+#include "base/number.h"
 #include "base/text.h"
 
 #include <math.h>
@@ -100,22 +101,57 @@ static const char *folded(struct arena *arena, const char *text)
     return text ? text_fold(arena, text) : "";
 }
 
+#define KEY_NUMBERS 512 /* bytes for a dozen numbers and the words between them */
+
+static char *put_whole(char *to, int number)
+{
+    to += number_print_whole(to, number);
+    *to++ = ' ';
+    return to;
+}
+
+static char *put_number(char *to, double number)
+{
+    to += isnan(number) ? 0 : number_print(to, number);
+    *to++ = ' ';
+    return to;
+}
+
+static char *put_text(char *to, const char *before, const char *text)
+{
+    return stpcpy(stpcpy(to, before), text);
+}
+
+/* What is not of the gym. */
+static char *put_piece(char *to, const struct piece *piece, const char *label, const char *label_right)
+{
+    to = put_whole(put_whole(to, (int)piece->kind), piece->per_side);
+    to = put_number(put_number(to, piece->mass_kg), piece->bottom_kg);
+    to = put_number(put_number(to, piece->top_kg), piece->leader_m);
+    return put_text(put_text(to, label, "/"), label_right, "");
+}
+
 /* One piece as it hangs, in words that are equal for equal ones. Gear of the gym is named, so that a band that aged, or
- * a chain written by its count here and by its mass there, is still the same piece. `lift_setup`: the lift's own. */
+ * a chain written by its count here and by its mass there, is still the same piece. `lift_setup`: the lift's own. Without printf, since
+ * measured: each lifter's heights make all AR anew. */
 static char *hung_key(struct arena *arena, const struct hung *hung, const char *lift_setup)
 {
     const struct piece *piece = hung->piece;
-    char *common = arena_printf(arena, "%d %d %d %d", (int)hung->kind, hung->times, hung->reverse, (int)piece->rig);
+    bool has_setup = !hung->gym_chain && (hung->gym_band || piece->kind == PIECE_BAND);
+    const char *gear = folded(arena, hung->gym_chain ? hung->gym_chain->label : hung->gym_band ? hung->gym_band->label : piece->label);
+    const char *right = hung->gym_chain || hung->gym_band ? "" : folded(arena, piece->label_right);
+    const char *setup = has_setup ? folded(arena, piece->setup ? piece->setup : lift_setup) : "";
+    char *key = arena_alloc(arena, KEY_NUMBERS + strlen(gear) + strlen(right) + strlen(setup));
+    char *to = put_whole(put_whole(key, (int)hung->kind), hung->times);
+    to = put_whole(put_whole(to, hung->reverse), (int)piece->rig);
     if (hung->gym_chain)
-        return arena_printf(arena, "%s chain %s %.9g", common, folded(arena, hung->gym_chain->label),
-                            hung->chain.leader_m);
-    const char *setup = folded(arena, piece->setup ? piece->setup : lift_setup);
-    if (hung->gym_band)
-        return arena_printf(arena, "%s band %s @ %s", common, folded(arena, hung->gym_band->label), setup);
-    return arena_printf(arena, "%s %d %s/%s %d %.9g %.9g %.9g %.9g @ %s", common, (int)piece->kind,
-                        folded(arena, piece->label), folded(arena, piece->label_right), piece->per_side,
-                        piece->mass_kg, piece->bottom_kg, piece->top_kg, piece->leader_m,
-                        piece->kind == PIECE_BAND ? setup : "");
+        to = put_text(put_number(to, hung->chain.leader_m), "chain ", gear);
+    else if (hung->gym_band)
+        to = put_text(to, "band ", gear);
+    else
+        to = put_piece(to, piece, gear, right);
+    put_text(to, " @ ", setup);
+    return key;
 }
 
 static int by_text(const void *a, const void *b)
@@ -132,12 +168,12 @@ static const char *ar_key(struct arena *arena, const struct loading *loading, co
     for (size_t i = 0; i < loading->hung_count; i++)
         keys[i] = hung_key(scratch, &loading->hung[i], lift ? lift->setup : NULL);
     qsort(keys, loading->hung_count, sizeof *keys, by_text);
-    size_t room = 64;
+    size_t room = KEY_NUMBERS;
     for (size_t i = 0; i < loading->hung_count; i++)
         room += strlen(keys[i]) + 1;
     char *key = arena_alloc(arena, room), *end = key;
     if (loading->heights_known)
-        end = stpcpy(end, arena_printf(scratch, "%.9g to %.9g", loading->bottom_m, loading->top_m));
+        end = put_number(put_number(end, loading->bottom_m), loading->top_m);
     for (size_t i = 0; i < loading->hung_count; i++) {
         *end++ = '\n';
         end = stpcpy(end, keys[i]);
