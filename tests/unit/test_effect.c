@@ -333,6 +333,54 @@ START_TEST(load_never_falls_as_the_bar_rises)
 }
 END_TEST
 
+static bool same_bits(double a, double b)
+{
+    return a == b || (isnan(a) && isnan(b));
+}
+
+static bool same_effect(const struct effect *a, const struct effect *b)
+{
+    return same_bits(a->straight_kg, b->straight_kg) && same_bits(a->bottom_kg, b->bottom_kg) && same_bits(a->top_kg, b->top_kg) &&
+           same_bits(a->mean_kg, b->mean_kg) && same_bits(a->lowering_top_kg, b->lowering_top_kg) &&
+           same_bits(a->bottom_u_kg, b->bottom_u_kg) && same_bits(a->top_u_kg, b->top_u_kg) && a->assumed == b->assumed;
+}
+
+/* What hangs is worked out once, under no weight, and is then the same as by itself under each: unloaded ones, too, and none. */
+static void weigh_under_many_weights(const char *lifter, const char *lift, const struct piece *pieces, size_t count)
+{
+    static const double weights_kg[] = {0, 3, 17.5, 40, 60.1, 100, 142.5, 300, NAN};
+    const struct loading *bare = hang_for(lifter, lift, NAN, pieces, count);
+    const struct ar_effect *ar = ar_effect_make(arena, bare, gym);
+    ck_assert_int_eq(!ar, !count);
+    for (size_t i = 0; i < sizeof weights_kg / sizeof *weights_kg; i++) {
+        struct load load = {.straight = STRAIGHT_MASS, .kg = weights_kg[i], .pieces = pieces, .piece_count = count};
+        struct loading_context context = {gym, gym_lifter(gym, lifter), lift, NO_DAY, NAN, NAN};
+        struct loading *alone = loading_make(arena, &load, &context);
+        struct loading *under = loading_make_under(arena, &load, &context, gym_lift(gym, lift), bare);
+        struct effect expected = loading_effect(alone, gym), is = loading_effect_with(under, ar);
+        ck_assert_uint_eq(under->assumed, alone->assumed);
+        ck_assert_msg(same_effect(&is, &expected), "%s, %g kg: mean %.17g, not %.17g", lift, weights_kg[i], is.mean_kg, expected.mean_kg);
+        ck_assert(same_bits(is.mean_kg, loading_mean_kg(alone)));
+        if (alone->heights_known)
+            ck_assert(same_bits(is.top_u_kg, loading_u_kg(alone, alone->top_m, gym)));
+        if (!isnan(loading_at(alone, alone->top_m)))
+            ck_assert(same_bits(is.top_kg, loading_at(alone, alone->top_m)) && same_bits(is.bottom_kg, loading_at(alone, alone->bottom_m)));
+    }
+}
+
+START_TEST(one_ar_under_many_weights)
+{
+    weigh_under_many_weights(MEASURED, readings[_i].lift, readings[_i].pieces, readings[_i].count);
+    weigh_under_many_weights(NOBODY, readings[_i].lift, readings[_i].pieces, readings[_i].count);
+}
+END_TEST
+
+START_TEST(one_bending_ar_under_many_weights)
+{
+    weigh_under_many_weights(MEASURED, mean_rows[_i].lift, mean_rows[_i].pieces, mean_rows[_i].count);
+}
+END_TEST
+
 START_TEST(straight_weight_adds_itself)
 {
     double straight = readings[_i].straight_kg;
@@ -380,6 +428,8 @@ int main(void)
     tcase_add_test(cases, errors_of_one_label_add_and_of_two_do_not);
     tcase_add_test(cases, one_height_error_enters_by_every_piece);
     tcase_add_test(cases, chain_that_was_never_weighed);
+    ADD_ROWS(one_ar_under_many_weights, readings);
+    ADD_ROWS(one_bending_ar_under_many_weights, mean_rows);
     tcase_add_test(cases, load_never_falls_as_the_bar_rises);
     ADD_ROWS(straight_weight_adds_itself, readings);
     tcase_add_test(cases, more_chain_never_lowers_the_top);
