@@ -351,7 +351,7 @@ static const struct training *make(struct training_maker *maker, struct arena *a
     maker->without_max.items = NULL;
     maker->without_max.count = maker->without_max.capacity = 0;
     uint32_t *order = reading_order(maker, &count);
-    training->sets = ARENA_ARRAY(arena, struct lifted, count);
+    training->sets = arena_room(arena, count * sizeof *training->sets); /* make_day() and what it calls fill in all of each */
     make_days(maker, order, count);
     late = training->without_max_count = maker->without_max.count;
     training->without_max = ARENA_ARRAY(arena, const struct set *, late);
@@ -415,11 +415,6 @@ double counted_load(const struct lifted *lifted, enum load_measure measure)
         [LOAD_MEAN] = effect->counted_mean_kg,
     };
     return counted[measure];
-}
-
-bool is_work(const struct lifted *lifted)
-{
-    return lifted->set->kind == SET_WORK && lifted->set->reps > 0;
 }
 
 double ar_share(const struct lifted *lifted)

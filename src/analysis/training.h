@@ -77,7 +77,10 @@ void training_maker_free(struct training_maker *maker);
 double counted_load(const struct lifted *lifted, enum load_measure measure);
 /* As it is known: NAN where unknown. */
 double known_load(const struct lifted *lifted, enum load_measure measure);
-bool is_work(const struct lifted *lifted); /* counts in totals: a work set with at least one repetition */
+static inline bool is_work(const struct lifted *lifted) /* counts in totals: a work set with at least one repetition */
+{
+    return lifted->set->kind == SET_WORK && lifted->set->reps > 0;
+}
 /* (L_t − L_b) / 1RM; 0 without AR, NAN without a 1RM or with an unknown end. */
 double ar_share(const struct lifted *lifted);
 /* Mean load / 1RM, straight weight where there is no AR; NAN without a 1RM or with an unknown mean. */

@@ -44,10 +44,10 @@ struct tally /* of one week, while its sets go by */
     double rated_lifts;           /* Σ r of the sets with a 1RM */
 };
 
-struct series /* rows of one lifter and lift as they grow */
+struct series /* rows as they grow, in room for all of them */
 {
-    struct arena *arena;
-    LIST(struct trend_week) rows;
+    struct trend_week *rows;
+    size_t count;
 };
 
 static void add_rated(struct trend_week *row, struct tally *tally, double reps, const double loads_kg[LOAD_MEASURES], double one_rm_kg)
@@ -140,32 +140,38 @@ static void close_week(struct trend_week *row, const struct tally *tally, bool r
     }
 }
 
+/* Leaves out what is no work before the first and behind the last work set. False: there is none. */
+static bool trim(const struct lifted *const **sets, size_t *count)
+{
+    while (*count && !is_work(**sets))
+        ++*sets, --*count;
+    while (*count && !is_work((*sets)[*count - 1]))
+        --*count;
+    return *count;
+}
+
 /* `sets` in order of day. `rate`: with what rests on a 1RM of that lift, and peaks. */
 static void add_weeks(struct series *series, const char *lifter, const char *lift, const struct lifted *const *sets,
                       size_t count, bool rate)
 {
     size_t next = 0;
-    while (next < count && !is_work(sets[next]))
-        next++;
-    while (count > next && !is_work(sets[count - 1]))
-        count--;
-    if (next >= count)
+    if (!trim(&sets, &count))
         return;
-    week_number first = sets[next]->week;
+    week_number first = sets[0]->week;
     for (week_number week = first; week <= sets[count - 1]->week; week++) {
-        struct trend_week row = empty_week(lifter, lift, week);
+        struct trend_week *row = &series->rows[series->count++];
         struct tally tally = {0};
+        *row = empty_week(lifter, lift, week);
         for (; next < count && sets[next]->week == week; next++) {
             if (next + 2 * AHEAD < count) { /* sets and their effects are far away in memory: they are sent for in time */
                 __builtin_prefetch(sets[next + 2 * AHEAD]);
                 __builtin_prefetch(sets[next + AHEAD]->effect);
             }
             if (is_work(sets[next]))
-                add_set(&row, &tally, sets[next], rate);
+                add_set(row, &tally, sets[next], rate);
         }
-        close_week(&row, &tally, rate);
-        decay(&row, &tally, week > first ? &series->rows.items[series->rows.count - 1] : NULL);
-        *LIST_ADD(series->arena, &series->rows) = row;
+        close_week(row, &tally, rate);
+        decay(row, &tally, week > first ? row - 1 : NULL);
     }
 }
 
@@ -184,12 +190,35 @@ static void add_all_lifts(struct series *series, const struct training *training
     *start = end;
 }
 
+/* Each lift's weeks, and those of all of a lifter's lifts together. */
+static size_t count_rows(const struct lift_sets *lifts, size_t count)
+{
+    size_t rows = 0;
+    week_number first = INT32_MAX, last = INT32_MIN;
+    for (size_t i = 0; i < count; i++) {
+        const struct lifted *const *sets = lifts[i].sets;
+        size_t set_count = lifts[i].count;
+        if (trim(&sets, &set_count)) {
+            week_number begin = sets[0]->week, end = sets[set_count - 1]->week;
+            rows += (size_t)(end - begin) + 1;
+            first = begin < first ? begin : first;
+            last = end > last ? end : last;
+        }
+        if (i + 1 == count || lifts[i + 1].lifter != lifts[i].lifter) {
+            rows += first <= last ? (size_t)(last - first) + 1 : 0;
+            first = INT32_MAX;
+            last = INT32_MIN;
+        }
+    }
+    return rows;
+}
+
 const struct trend_week *trend_make(struct arena *arena, const struct training *training, size_t *count)
 {
-    struct series series = {.arena = arena};
     struct arena *scratch = arena_new();
     size_t lift_count, start = 0;
     const struct lift_sets *lifts = training_by_lift(scratch, training, &lift_count);
+    struct series series = {arena_room(arena, count_rows(lifts, lift_count) * sizeof *series.rows), 0};
     for (size_t i = 0; i < lift_count; i++) {
         add_weeks(&series, lifts[i].lifter, lifts[i].lift, lifts[i].sets, lifts[i].count, true);
         bool lifter_ends = i + 1 == lift_count || lifts[i + 1].lifter != lifts[i].lifter;
@@ -197,6 +226,6 @@ const struct trend_week *trend_make(struct arena *arena, const struct training *
             add_all_lifts(&series, training, lifts[i].lifter, &start);
     }
     arena_free(scratch);
-    *count = series.rows.count;
-    return series.rows.items;
+    *count = series.count;
+    return series.rows;
 }

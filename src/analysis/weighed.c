@@ -255,20 +255,19 @@ const struct weighed *weigh(struct weighing *weighing, const struct set *set, co
     const struct load *load = set->load;
     const struct lift *lift = weighing->lifts[set->lift];
     bool of_body = load->straight == STRAIGHT_BODYWEIGHT || (lift && (lift->bodyweight || lift->per_hand));
+    uint32_t turns = load->piece_count && weighing->turn_count ? turns_by(weighing, set->day) : 0;
+    /* Without heights and set-ups of one's own, AR adds the same for everyone. */
+    bool for_everyone = !load->piece_count || (!lifter && !lift && !turns), is_plain = for_everyone && !of_body && load->straight != STRAIGHT_PERCENT;
+    if (is_plain && weighing->plain[load->id])
+        return weighing->plain[load->id];
     double bodyweight_kg = !isnan(set->bodyweight_kg) ? set->bodyweight_kg : lifter ? lifter->bodyweight_kg : NAN;
-    uint32_t turns = load->piece_count ? turns_by(weighing, set->day) : 0;
     struct weigh_key key = {
         load->straight == STRAIGHT_PERCENT && !isnan(tested_kg) ? tested_kg : -1,
         of_body && !isnan(bodyweight_kg) ? bodyweight_kg : -1,
         load->id, set->lifter, set->lift, turns,
     };
-    /* Without heights and set-ups of one's own, AR adds the same for everyone. */
-    bool for_everyone = !load->piece_count || (!lifter && !lift && !turns);
-    if (for_everyone && !of_body && load->straight != STRAIGHT_PERCENT) {
-        if (!weighing->plain[load->id])
-            weighing->plain[load->id] = resolve(weighing, set, lifter, NAN, bodyweight_kg, &key, true);
-        return weighing->plain[load->id];
-    }
+    if (is_plain)
+        return weighing->plain[load->id] = resolve(weighing, set, lifter, NAN, bodyweight_kg, &key, true);
     const struct weighed *known = map_get(weighing->others, (const char *)&key, sizeof key);
     if (!known) {
         known = resolve(weighing, set, lifter, tested_kg, bodyweight_kg, &key, for_everyone && load->piece_count);

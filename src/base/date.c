@@ -35,21 +35,27 @@ bool date_make(int year, int month, int day, day_number *out)
     return true;
 }
 
-void date_split(day_number day, int *year, int *month, int *day_of_month)
+/* The year that holds the day, and how many of its days are past. */
+static int split_year(day_number day, int *past)
 {
     int32_t since = day + EPOCH_DAYS;
-    int y = (int)(since / 365.2425) + 1;
-    while (days_to_year(y + 1) <= since)
-        y++;
-    while (days_to_year(y) > since)
-        y--;
-    int32_t left = since - days_to_year(y);
-    int m = 1;
-    while (left >= month_days(y, m))
-        left -= month_days(y, m++);
-    *year = y;
+    int year = (int)(since / 365.2425) + 1;
+    while (days_to_year(year + 1) <= since)
+        year++;
+    while (days_to_year(year) > since)
+        year--;
+    *past = since - days_to_year(year);
+    return year;
+}
+
+void date_split(day_number day, int *year, int *month, int *day_of_month)
+{
+    int past, m = 1;
+    *year = split_year(day, &past);
+    while (past >= month_days(*year, m))
+        past -= month_days(*year, m++);
     *month = m;
-    *day_of_month = (int)left + 1;
+    *day_of_month = past + 1;
 }
 
 int date_print(char buffer[16], day_number day)
@@ -97,11 +103,9 @@ int day_of_week(day_number day)
 /* A week belongs to the year that holds its Thursday (ISO 8601). */
 void week_split(week_number week, int *iso_year, int *week_of_year)
 {
-    day_number thursday = week_monday(week) + 3, first = 0;
-    int month, day;
-    date_split(thursday, iso_year, &month, &day);
-    date_make(*iso_year, 1, 1, &first);
-    *week_of_year = (int)(thursday - first) / 7 + 1;
+    int past;
+    *iso_year = split_year(week_monday(week) + 3, &past);
+    *week_of_year = past / 7 + 1;
 }
 
 int week_print(char buffer[16], week_number week)

@@ -34,7 +34,7 @@ struct table_rows
 
 double cell_number_in(const struct cell *cell, enum mass_unit unit)
 {
-    return cell->quantity == QUANTITY_LOAD ? kg_to(cell->value.number, unit) : cell->value.number;
+    return cell->quantity == QUANTITY_LOAD && unit != UNIT_KG ? kg_to(cell->value.number, unit) : cell->value.number;
 }
 
 const char *cell_text_in(struct arena *arena, const struct cell *cell, enum mass_unit unit)
