@@ -75,9 +75,10 @@ static uint32_t *reading_order(struct training_maker *maker, size_t *count)
     const struct log *log = maker->training->log;
     struct arena *scratch = maker->scratch;
     const bool *lifters = maker->lifters_wanted, *lifts = maker->lifts_wanted;
-    uint32_t *order = ARENA_ARRAY(scratch, uint32_t, log->sets.count);
-    uint32_t *keys = ARENA_ARRAY(scratch, uint32_t, log->sets.count);
+    uint32_t *order = arena_room(scratch, log->sets.count * sizeof *order), *keys;
+    const struct set *before = NULL;
     day_number first = INT32_MAX, last = INT32_MIN;
+    bool in_order = true; /* most logs are */
     *count = 0;
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
@@ -85,12 +86,16 @@ static uint32_t *reading_order(struct training_maker *maker, size_t *count)
             continue;
         first = set->day < first ? set->day : first;
         last = set->day > last ? set->day : last;
+        in_order &= !before || (set->lifter == before->lifter && set->day >= before->day);
+        before = set;
         order[(*count)++] = (uint32_t)i;
     }
+    if (in_order)
+        return order;
+    keys = ARENA_ARRAY(scratch, uint32_t, log->sets.count);
     for (size_t i = 0; i < *count; i++)
         keys[order[i]] = (uint32_t)(log->sets.items[order[i]].day - first);
-    if (*count)
-        counting_sort(scratch, order, *count, keys, (size_t)(last - first) + 1);
+    counting_sort(scratch, order, *count, keys, (size_t)(last - first) + 1);
     for (size_t i = 0; i < *count; i++)
         keys[order[i]] = maker->form.lifter_ranks[log->sets.items[order[i]].lifter];
     counting_sort(scratch, order, *count, keys, names_count(log->lifters));
@@ -237,12 +242,29 @@ static int by_lift_and_load(const void *a, const void *b)
     return isnan(l) || isnan(r) ? !isnan(l) - !isnan(r) : (l > r) - (l < r);
 }
 
+/* The day's number of sets of the lift is the state's by now; most lifts have too few to ask further. */
+static bool of_many_sets(struct training_maker *maker, const struct lifted *lifted)
+{
+    return state_of(maker, lifted->set->lift)->number >= SPEED_LEAST_SETS;
+}
+
+/* All that could stand in one group with a set that could be speed work: a lift has one 1RM in force on a day. */
+static size_t find_light(struct training_maker *maker, struct lifted *day, size_t count, struct lifted **light)
+{
+    size_t found = 0;
+    for (size_t i = 0; i < count; i++)
+        if (of_many_sets(maker, &day[i]) && day[i].effect->straight_kg <= day[i].one_rm.kg * SPEED_MOST_SHARE + 2 * SAME_KG)
+            light[found++] = &day[i];
+    return found;
+}
+
 /* Speed work is many short sets at one light weight: work sets of that lift, day and straight weight are counted. */
 static void find_speed_work(struct training_maker *maker, struct lifted *day, size_t count)
 {
     struct lifted **sorted = ARENA_ARRAY(maker->scratch, struct lifted *, count);
-    for (size_t i = 0; i < count; i++)
-        sorted[i] = &day[i];
+    count = find_light(maker, day, count, sorted);
+    if (count < SPEED_LEAST_SETS)
+        return;
     qsort(sorted, count, sizeof *sorted, by_lift_and_load);
     for (size_t start = 0, end; start < count; start = end) {
         size_t sets = 0;
@@ -262,8 +284,7 @@ static void find_focus(struct training_maker *maker, struct lifted *day, size_t 
         day[i].focus = set->focus != FOCUS_UNSAID ? (enum focus)set->focus
                        : set->reps <= STRENGTH_MOST_REPS ? FOCUS_STRENGTH
                                                          : FOCUS_VOLUME;
-        /* The day's number of sets of the lift is the state's by now; most lifts have too few to ask further. */
-        candidates += state_of(maker, set->lift)->number >= SPEED_LEAST_SETS && is_work(&day[i]) && could_be_speed(&day[i]);
+        candidates += of_many_sets(maker, &day[i]) && is_work(&day[i]) && could_be_speed(&day[i]);
     }
     if (candidates)
         find_speed_work(maker, day, count);
@@ -442,6 +463,8 @@ static uint32_t *lift_order(struct arena *scratch, const struct training *traini
         keys[i] = lifts[training->sets[i].set->lift];
     }
     counting_sort(scratch, order, training->count, keys, names_count(log->lifts));
+    if (!training->count || training->sets[0].lifter == training->sets[training->count - 1].lifter)
+        return order;
     for (size_t i = 0; i < training->count; i++)
         keys[i] = lifters[training->sets[i].set->lifter];
     counting_sort(scratch, order, training->count, keys, names_count(log->lifters));
