@@ -13,8 +13,8 @@ static const double zone_edges[ZONES - 1] = {0.55, 0.70, 0.80, 0.90};
 int zone_of(double share)
 {
     int zone = 0;
-    while (zone < ZONES - 1 && share >= zone_edges[zone] - EDGE_SLACK)
-        zone++;
+    for (int edge = 0; edge < ZONES - 1; edge++) /* all of them, without a branch: nobody can guess where a share stops */
+        zone += share >= zone_edges[edge] - EDGE_SLACK;
     return zone;
 }
 
@@ -90,8 +90,7 @@ static void add_set(struct trend_week *row, struct tally *tally, const struct li
     if (!rate)
         return;
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
-        if (isnan(row->peak_kg[measure]) || loads_kg[measure] > row->peak_kg[measure])
-            row->peak_kg[measure] = loads_kg[measure];
+        row->peak_kg[measure] = row->peak_kg[measure] >= loads_kg[measure] ? row->peak_kg[measure] : loads_kg[measure]; /* NAN at first */
     if (lifted->one_rm.kg > 0)
         add_rated(row, tally, reps, loads_kg, lifted->one_rm.kg);
 }
