@@ -37,6 +37,7 @@ struct training_maker
     struct arena *kept;    /* the names' numbers, the lifts' states */
     struct arena *scratch; /* of one training */
     struct arena *weights; /* what loads weigh, from lifter to lifter */
+    struct arena *own_weights; /* of one lifter, or of the lifters of one training */
     size_t most_weights;
     struct training *training;
     struct training form; /* of each training: what is known before its sets */
@@ -125,6 +126,7 @@ static void begin_lifter(struct training_maker *maker, uint32_t number)
 {
     const struct training *training = maker->training;
     maker->lifter_number = number;
+    weighing_next_lifter(maker->weighing);
     maker->lifter = gym_lifter(training->gym, names_text(training->log->lifters, number));
     maker->tests.count = maker->tests_past = 0;
     for (size_t i = 0; maker->lifter && i < maker->lifter->max_count; i++) {
@@ -353,6 +355,7 @@ struct training_maker *training_maker_new(struct arena *arena, const struct log 
     maker->kept = arena;
     maker->scratch = arena_new();
     maker->weights = arena_new();
+    maker->own_weights = arena_new();
     maker->most_weights = MOST_WEIGHTS;
     maker->form = (struct training){.gym = gym, .log = log, .options = *options};
     maker->form.lifter_ranks = name_ranks(arena, log->lifters);
@@ -389,7 +392,8 @@ const struct training *training_of_sets(struct training_maker *maker, struct are
         maker->weighing = NULL;
     }
     if (!maker->weighing)
-        maker->weighing = weighing_new(maker->weights, maker->form.log, maker->form.gym);
+        maker->weighing = weighing_new(maker->weights, maker->own_weights, maker->form.log, maker->form.gym);
+    arena_reset(maker->own_weights);
     return make(maker, arena);
 }
 
@@ -402,13 +406,14 @@ void training_maker_free(struct training_maker *maker)
 {
     arena_free(maker->scratch);
     arena_free(maker->weights);
+    arena_free(maker->own_weights);
 }
 
 const struct training *training_make(struct arena *arena, const struct log *log, const struct gym *gym,
                                      const struct training_options *options)
 {
     struct training_maker *maker = training_maker_new(arena, log, gym, options);
-    maker->weighing = weighing_new(arena, log, gym);
+    maker->weighing = weighing_new(arena, arena, log, gym);
     const struct training *training = make(maker, arena);
     training_maker_free(maker);
     return training;

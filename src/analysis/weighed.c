@@ -9,13 +9,12 @@
 
 struct weighing
 {
-    struct arena *arena;
+    struct arena *arena, *of_lifter;
     const struct log *log;
     const struct gym *gym;
     const struct weighed **plain; /* by load id: loads that weigh the same for everyone on every day */
-    struct map *others;
     struct hanging **plain_hanging; /* by ar_id, likewise */
-    struct map *other_hanging;
+    struct map *others, *other_hanging; /* of the lifter at hand: small, and so near */
     const struct lift **lifts; /* by lift number: of the gym file; NULL: not in it */
     day_number *turns; /* days from which a newer calibration is in force, rising */
     size_t turn_count;
@@ -49,13 +48,18 @@ static void find_turns(struct weighing *weighing)
         qsort(weighing->turns, weighing->turn_count, sizeof *weighing->turns, by_day);
 }
 
-struct weighing *weighing_new(struct arena *arena, const struct log *log, const struct gym *gym)
+void weighing_next_lifter(struct weighing *weighing)
+{
+    weighing->others = map_new(weighing->of_lifter);
+    weighing->other_hanging = map_new(weighing->of_lifter);
+}
+
+struct weighing *weighing_new(struct arena *arena, struct arena *of_lifter, const struct log *log, const struct gym *gym)
 {
     struct weighing *weighing = ARENA_NEW(arena, struct weighing);
-    *weighing = (struct weighing){.arena = arena, .log = log, .gym = gym, .others = map_new(arena)};
+    *weighing = (struct weighing){.arena = arena, .of_lifter = of_lifter, .log = log, .gym = gym};
     weighing->plain = ARENA_ARRAY(arena, const struct weighed *, loads_count(log->loads));
     weighing->plain_hanging = ARENA_ARRAY(arena, struct hanging *, loads_ar_count(log->loads));
-    weighing->other_hanging = map_new(arena);
     weighing->lifts = ARENA_ARRAY(arena, const struct lift *, names_count(log->lifts));
     for (uint32_t i = 0; i < names_count(log->lifts); i++)
         weighing->lifts[i] = gym_lift(gym, names_text(log->lifts, i));
@@ -188,15 +192,15 @@ struct weigh_key /* what a load's weight may depend on; no padding: compared byt
     uint32_t load, lifter, lift, turns;
 };
 
-static struct hanging *hang(struct weighing *weighing, const struct load *load, const struct loading_context *context,
+static struct hanging *hang(struct arena *arena, const struct load *load, const struct loading_context *context,
                             const struct lift *lift)
 {
-    struct hanging *hanging = ARENA_NEW(weighing->arena, struct hanging);
+    struct hanging *hanging = ARENA_NEW(arena, struct hanging);
     struct load bare = *load;
     bare.straight = STRAIGHT_NONE;
-    hanging->loading = loading_make(weighing->arena, &bare, context);
-    hanging->effect = ar_effect_make(weighing->arena, hanging->loading, weighing->gym);
-    hanging->ar_key = ar_key(weighing->arena, hanging->loading, lift);
+    hanging->loading = loading_make(arena, &bare, context);
+    hanging->effect = ar_effect_make(arena, hanging->loading, context->gym);
+    hanging->ar_key = ar_key(arena, hanging->loading, lift);
     return hanging;
 }
 
@@ -207,19 +211,19 @@ static const struct hanging *hanging_of(struct weighing *weighing, const struct 
     if (for_everyone) {
         struct hanging **slot = &weighing->plain_hanging[load->ar_id];
         if (!*slot)
-            *slot = hang(weighing, load, context, lift);
+            *slot = hang(weighing->arena, load, context, lift);
         return *slot;
     }
     uint32_t ar_key[4] = {load->ar_id, key->lifter, key->lift, key->turns};
     struct hanging *known = map_get(weighing->other_hanging, (const char *)ar_key, sizeof ar_key);
     if (!known) {
-        known = hang(weighing, load, context, lift);
+        known = hang(weighing->of_lifter, load, context, lift);
         map_put(weighing->other_hanging, (const char *)ar_key, sizeof ar_key, known);
     }
     return known;
 }
 
-static struct weighed *resolve(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
+static struct weighed *resolve(struct weighing *weighing, struct arena *arena, const struct set *set, const struct lifter *lifter,
                                double tested_kg, double bodyweight_kg, const struct weigh_key *key, bool for_everyone)
 {
     struct loading_context context = {
@@ -230,15 +234,14 @@ static struct weighed *resolve(struct weighing *weighing, const struct set *set,
         .one_rm_kg = tested_kg,
         .bodyweight_kg = bodyweight_kg,
     };
-    struct weighed *weighed = ARENA_NEW(weighing->arena, struct weighed);
-    weighing->count++;
+    struct weighed *weighed = ARENA_NEW(arena, struct weighed);
     if (set->load->piece_count) {
         const struct hanging *hanging = hanging_of(weighing, set->load, &context, key, for_everyone);
-        weighed->loading = loading_make_under(weighing->arena, set->load, &context, weighing->lifts[set->lift], hanging->loading);
+        weighed->loading = loading_make_under(arena, set->load, &context, weighing->lifts[set->lift], hanging->loading);
         weighed->effect = loading_effect_with(weighed->loading, hanging->effect);
         weighed->ar_key = hanging->ar_key;
     } else {
-        struct loading *loading = loading_make(weighing->arena, set->load, &context);
+        struct loading *loading = loading_make(arena, set->load, &context);
         weighed->effect = loading_effect_with(loading, NULL);
         /* Shared by lifters and lifts of other heights, on which nothing in it depends. */
         loading->heights_known = false;
@@ -266,11 +269,13 @@ const struct weighed *weigh(struct weighing *weighing, const struct set *set, co
         of_body && !isnan(bodyweight_kg) ? bodyweight_kg : -1,
         load->id, set->lifter, set->lift, turns,
     };
-    if (is_plain)
-        return weighing->plain[load->id] = resolve(weighing, set, lifter, NAN, bodyweight_kg, &key, true);
+    if (is_plain) {
+        weighing->count++;
+        return weighing->plain[load->id] = resolve(weighing, weighing->arena, set, lifter, NAN, bodyweight_kg, &key, true);
+    }
     const struct weighed *known = map_get(weighing->others, (const char *)&key, sizeof key);
     if (!known) {
-        known = resolve(weighing, set, lifter, tested_kg, bodyweight_kg, &key, for_everyone && load->piece_count);
+        known = resolve(weighing, weighing->of_lifter, set, lifter, tested_kg, bodyweight_kg, &key, for_everyone && load->piece_count);
         map_put(weighing->others, (const char *)&key, sizeof key, (void *)(uintptr_t)known);
     }
     return known;
