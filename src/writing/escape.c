@@ -46,8 +46,8 @@ static bool is_blank(char c)
 
 #define EACH_BYTE(byte) ((byte) * UINT64_C(0x0101010101010101))
 
-/* Is one of eight bytes this one? (x - 1) & ~x has the highest bit only of a byte that is 0, and of those that it borrows from. */
-static bool has_byte(uint64_t eight, unsigned char byte)
+/* Not 0 where one of eight bytes is this one: (x - 1) & ~x has the highest bit only of a byte that is 0, and of those that it borrows from. */
+static uint64_t find_byte(uint64_t eight, unsigned char byte)
 {
     uint64_t zero_there = eight ^ EACH_BYTE(byte);
     return (zero_there - EACH_BYTE(1)) & ~zero_there & EACH_BYTE(0x80);
@@ -55,7 +55,7 @@ static bool has_byte(uint64_t eight, unsigned char byte)
 
 static bool must_be_quoted(uint64_t eight)
 {
-    return has_byte(eight, ',') | has_byte(eight, '"') | has_byte(eight, '\r') | has_byte(eight, '\n');
+    return (find_byte(eight, ',') | find_byte(eight, '"') | find_byte(eight, '\r') | find_byte(eight, '\n')) != 0;
 }
 
 /* Is the text the same as a CSV cell, where formulas are no matter? Eight bytes at a time, since measured: every text of a table is asked. */
