@@ -5,19 +5,22 @@
 
 #include <string.h>
 
-/* By hand because measured: a million sets make 29 million cells. What a column had in the row before is kept as it was printed, with the
- * comma or the JSON key before it, so that a cell that did not change is two comparisons and a copy; and a row is put together where the
- * output will be written from. */
+/* By hand because measured: a million sets make 29 million cells. A row is put together where the output will be written from, and a cell
+ * that did not change is copied from the row before, which still stands there: two comparisons and a copy. What was printed is never read
+ * again at once: a load of what stores of other sizes have only just written waits for them. */
 
-#define VALUE_BYTES 160 /* of a cell that is kept */
-#define COPIED 32       /* at once: most cells are shorter */
+#define COPIED 32                     /* bytes at once: most cells are shorter */
+#define VALUES_BYTES (OUTPUT_ROOM / 2) /* of a row, and of one value: */
+#define MOST_VALUE_BYTES 512
 
 struct printed /* a column's cell in the row before */
 {
-    enum cell_kind kind; /* CELL_TEXT: none is kept */
+    enum cell_kind kind; /* CELL_TEXT: it cannot be copied */
     union cell_value value;
-    size_t before, length; /* of the text: up to the value; all of it */
-    char *text;
+    const char *text; /* in the output, with what stands before the value */
+    size_t length;
+    char *before; /* the comma or the JSON key, in at least COPIED bytes */
+    size_t before_length;
 };
 
 struct table_rows
@@ -25,11 +28,13 @@ struct table_rows
     struct arena *arena;
     struct table_style style;
     size_t count;
-    size_t room; /* that a row takes at most, long texts apart */
+    size_t value_bytes; /* longer texts are put by themselves */
+    size_t room;        /* that a row takes at most, longer texts apart */
     struct printed *printed;
-    double number; /* printed last: a set without chains and bands has one load at the bottom, at the top and between */
-    size_t number_length;
-    char number_text[COPIED];
+    const char *end; /* of the row before, in the output; when the next does not begin there, that one was written out or moved */
+    double number;   /* printed last in this row: a set without chains and bands has one load at the bottom, at the top and between */
+    const char *number_text;
+    size_t number_length; /* 0: none so far */
 };
 
 double cell_number_in(const struct cell *cell, enum mass_unit unit)
@@ -47,21 +52,29 @@ static bool is_json(const struct table_rows *rows)
     return rows->style.format == FORMAT_JSON;
 }
 
-static void begin(struct table_rows *rows, struct printed *printed, const char *before, size_t length)
+static struct table_rows *rows_of(struct arena *arena, size_t count, const struct table_style *style)
 {
-    size_t room = length + VALUE_BYTES + COPIED;
+    struct table_rows *rows = ARENA_NEW(arena, struct table_rows);
+    size_t share = VALUES_BYTES / (count ? count : 1);
+    *rows = (struct table_rows){.arena = arena, .style = *style, .count = count, .room = COPIED};
+    rows->value_bytes = share < MOST_VALUE_BYTES ? share : MOST_VALUE_BYTES;
+    rows->printed = ARENA_ARRAY(arena, struct printed, count);
+    return rows;
+}
+
+static void add_column(struct table_rows *rows, size_t column, const char *before, size_t length)
+{
+    struct printed *printed = &rows->printed[column];
     printed->kind = CELL_TEXT;
-    printed->before = printed->length = length;
-    printed->text = arena_alloc(rows->arena, room);
-    memcpy(printed->text, before, length);
-    rows->room += room;
+    printed->before = arena_alloc(rows->arena, length + COPIED);
+    printed->before_length = length;
+    memcpy(printed->before, before, length);
+    rows->room += length + rows->value_bytes + COPIED;
 }
 
 struct table_rows *table_rows_new(struct arena *arena, const char *const *names, size_t count, const struct table_style *style)
 {
-    struct table_rows *rows = ARENA_NEW(arena, struct table_rows);
-    *rows = (struct table_rows){.arena = arena, .style = *style, .count = count, .room = COPIED};
-    rows->printed = ARENA_ARRAY(arena, struct printed, count);
+    struct table_rows *rows = rows_of(arena, count, style);
     for (size_t i = 0; i < count; i++) {
         struct output *before = output_to_memory(arena);
         output_text(before, i ? "," : is_json(rows) ? "{" : "");
@@ -71,32 +84,47 @@ struct table_rows *table_rows_new(struct arena *arena, const char *const *names,
         }
         size_t length;
         const char *bytes = output_memory(before, &length);
-        begin(rows, &rows->printed[i], bytes, length);
+        add_column(rows, i, bytes, length);
     }
     return rows;
 }
 
 struct table_rows *table_rows_copy(struct arena *arena, const struct table_rows *rows)
 {
-    struct table_rows *copy = ARENA_NEW(arena, struct table_rows);
-    *copy = (struct table_rows){.arena = arena, .style = rows->style, .count = rows->count, .room = COPIED};
-    copy->printed = ARENA_ARRAY(arena, struct printed, copy->count);
-    for (size_t i = 0; i < copy->count; i++)
-        begin(copy, &copy->printed[i], rows->printed[i].text, rows->printed[i].before);
+    struct table_rows *copy = rows_of(arena, rows->count, &rows->style);
+    for (size_t i = 0; i < rows->count; i++)
+        add_column(copy, i, rows->printed[i].before, rows->printed[i].before_length);
     return copy;
 }
 
-static char *number_to(struct table_rows *rows, char *to, double number)
+static void forget(struct table_rows *rows)
 {
-    if (!rows->number_length || rows->number != number) {
-        rows->number = number;
-        rows->number_length = (size_t)number_print(rows->number_text, number);
-    }
-    memcpy(to, rows->number_text, COPIED);
+    for (size_t i = 0; i < rows->count; i++)
+        rows->printed[i].kind = CELL_TEXT;
+    rows->number_length = 0;
+}
+
+static inline char *copy(char *to, const char *text, size_t length)
+{
+    char bytes[COPIED];
+    memcpy(bytes, text, COPIED); /* what is behind `length` is overwritten; of a short row it may be `to` itself */
+    memcpy(to, bytes, COPIED);
+    if (length > COPIED)
+        memcpy(to + COPIED, text + COPIED, length - COPIED);
+    return to + length;
+}
+
+static char *put_number(struct table_rows *rows, char *to, double number)
+{
+    if (rows->number_length && rows->number == number)
+        return copy(to, rows->number_text, rows->number_length);
+    rows->number = number;
+    rows->number_text = to;
+    rows->number_length = (size_t)number_print(to, number);
     return to + rows->number_length;
 }
 
-static char *date_to(const struct table_rows *rows, char *to, const struct cell *cell)
+static char *put_date(const struct table_rows *rows, char *to, const struct cell *cell)
 {
     const char *quote = is_json(rows) ? "\"" : "";
     to = stpcpy(to, quote);
@@ -104,55 +132,52 @@ static char *date_to(const struct table_rows *rows, char *to, const struct cell 
     return stpcpy(to, quote);
 }
 
-/* NULL: it does not fit into VALUE_BYTES, or must be escaped for JSON. */
-static char *text_to(const struct table_rows *rows, char *to, const char *text)
+/* What is too long, or must be escaped for JSON, goes to the output by itself. NULL: an error stands. */
+static char *put_text_alone(struct table_rows *rows, struct output *output, char *to, const char *text)
+{
+    output_used(output, to);
+    if (is_json(rows))
+        escape_json(output, text);
+    else
+        escape_csv(output, text, rows->style.spreadsheet_safe);
+    forget(rows);
+    return output_room(output, rows->room);
+}
+
+static char *put_text(struct table_rows *rows, struct output *output, char *to, const char *text)
 {
     size_t length = strlen(text);
-    if (ESCAPED_CSV_BYTES(length) > VALUE_BYTES)
-        return NULL;
+    if (ESCAPED_CSV_BYTES(length) > rows->value_bytes || (is_json(rows) && !is_plain_in_json(text, length)))
+        return put_text_alone(rows, output, to, text);
     if (!is_json(rows))
         return escape_csv_to(to, text, length, rows->style.spreadsheet_safe);
-    if (!is_plain_in_json(text, length))
-        return NULL;
     *to++ = '"';
     memcpy(to, text, length);
     to[length] = '"';
     return to + length + 1;
 }
 
-static bool print(struct table_rows *rows, struct printed *printed, const struct cell *cell)
+static char *put_value(struct table_rows *rows, struct output *output, char *to, const struct cell *cell)
 {
-    char *to = printed->text + printed->before, *end = to;
     switch (cell->kind) {
-    case CELL_EMPTY: end = is_json(rows) ? stpcpy(to, "null") : to; break;
-    case CELL_NUMBER: end = number_to(rows, to, cell_number_in(cell, rows->style.unit)); break;
-    case CELL_COUNT: end = to + number_print_whole(to, cell->value.count); break;
+    case CELL_EMPTY: return is_json(rows) ? stpcpy(to, "null") : to;
+    case CELL_NUMBER: return put_number(rows, to, cell_number_in(cell, rows->style.unit));
+    case CELL_COUNT: return to + number_print_whole(to, cell->value.count);
     case CELL_DAY:
-    case CELL_WEEK: end = date_to(rows, to, cell); break;
-    case CELL_NAME: end = text_to(rows, to, cell_text_in(rows->arena, cell, rows->style.unit)); break;
-    case CELL_TEXT: end = NULL; break;
+    case CELL_WEEK: return put_date(rows, to, cell);
+    case CELL_NAME:
+    case CELL_TEXT: break;
     }
-    printed->kind = end ? cell->kind : CELL_TEXT;
-    printed->value = cell->value;
-    printed->length = end ? (size_t)(end - printed->text) : 0;
-    return end;
+    return put_text(rows, output, to, cell_text_in(rows->arena, cell, rows->style.unit));
 }
 
-/* What is not kept. Returns where the row goes on, NULL: nowhere, an error stands. */
-static char *put_text(struct table_rows *rows, struct output *output, char *to, const struct printed *printed, const struct cell *cell)
+static char *put_cell(struct table_rows *rows, struct output *output, char *to, struct printed *printed, const struct cell *cell)
 {
-    const char *text = cell_text_in(rows->arena, cell, rows->style.unit);
-    memcpy(to, printed->text, printed->before);
-    to += printed->before;
-    char *end = text_to(rows, to, text);
-    if (end)
-        return end;
-    output_used(output, to);
-    if (is_json(rows))
-        escape_json(output, text);
-    else
-        escape_csv(output, text, rows->style.spreadsheet_safe);
-    return output_room(output, rows->room);
+    *printed = (struct printed){cell->kind, cell->value, to, 0, printed->before, printed->before_length};
+    to = put_value(rows, output, copy(to, printed->before, printed->before_length), cell);
+    if (printed->kind != CELL_TEXT) /* nor forgotten meanwhile */
+        printed->length = (size_t)(to - printed->text);
+    return to;
 }
 
 static bool is_kept(const struct printed *printed, const struct cell *cell)
@@ -163,17 +188,14 @@ static bool is_kept(const struct printed *printed, const struct cell *cell)
 void table_rows_put(struct table_rows *rows, struct output *output, const struct cell *cells)
 {
     char *to = output_room(output, rows->room);
+    if (to != rows->end)
+        forget(rows);
+    rows->number_length = 0;
     for (size_t i = 0; to && i < rows->count; i++) {
         struct printed *printed = &rows->printed[i];
-        if (is_kept(printed, &cells[i]) || print(rows, printed, &cells[i])) {
-            memcpy(to, printed->text, COPIED);
-            if (printed->length > COPIED)
-                memcpy(to + COPIED, printed->text + COPIED, printed->length - COPIED);
-            to += printed->length;
-        } else {
-            to = put_text(rows, output, to, printed, &cells[i]);
-        }
+        to = is_kept(printed, &cells[i]) ? copy(to, printed->text, printed->length) : put_cell(rows, output, to, printed, &cells[i]);
     }
+    rows->end = to ? stpcpy(to, is_json(rows) ? "}\n" : "\n") : NULL;
     if (to)
-        output_used(output, stpcpy(to, is_json(rows) ? "}\n" : "\n"));
+        output_used(output, rows->end);
 }

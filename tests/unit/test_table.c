@@ -6,7 +6,9 @@
 #include <jansson.h>
 #include <math.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 static struct arena *arena;
 
@@ -315,6 +317,19 @@ static void change(struct made *made, char *text, const char *const *texts, size
         made->day = chance(4) ? (day_number)chance(20000) : NO_DAY;
 }
 
+#define ROWS_FILE "test_table.rows"
+
+static const char *whole_file(const char *path)
+{
+    FILE *file = fopen(path, "rb");
+    ck_assert_ptr_nonnull(file);
+    char *text = arena_alloc(arena, (size_t)1 << 22);
+    ck_assert_uint_lt(fread(text, 1, ((size_t)1 << 22) - 1, file), ((size_t)1 << 22) - 1);
+    fclose(file);
+    unlink(path);
+    return text;
+}
+
 static const struct table_style made_styles[] = {
     {.format = FORMAT_CSV},
     {.format = FORMAT_CSV, .unit = UNIT_LB, .spreadsheet_safe = true},
@@ -328,8 +343,8 @@ START_TEST(rows_do_not_depend_on_those_before)
     const char *const texts[] = {NULL, "squat", "bench, close", "say \"up\"", "=1+1", " blank", "a line\nand another", "k\xC3\xB6rper",
                                  "a name that is longer than the thirty-two bytes that are copied at once", longest_kept, long_text};
     const struct table_style *style = &made_styles[_i];
-    struct output *expected = output_to_memory(arena), *output = output_to_memory(arena);
-    struct table_writer *writer = table_open(arena, output, made_columns, FIELDS, style);
+    struct output *expected = output_to_memory(arena), *output = output_to_memory(arena), *file = output_open(arena, ROWS_FILE);
+    struct table_writer *writer = table_open(arena, output, made_columns, FIELDS, style), *of_file = table_open(arena, file, made_columns, FIELDS, style);
     struct made made = {.load_kg = 60};
     char text[sizeof long_text];
     memset(long_text, '"', sizeof long_text - 1);
@@ -338,9 +353,12 @@ START_TEST(rows_do_not_depend_on_those_before)
     for (int i = 0; i < 3000; i++) {
         change(&made, text, texts, chance(100) ? 10 : 11);
         table_row(i % 700 < 350 ? writer : table_part(arena, output, writer), &made);
+        table_row(of_file, &made);
         expect_row(expected, &made, style);
     }
+    ck_assert(output_commit(file)); /* it was written out many times on the way, and the other was moved */
     ck_assert_str_eq(output_memory(output, NULL), output_memory(expected, NULL));
+    ck_assert_str_eq(whole_file(ROWS_FILE), output_memory(expected, NULL));
 }
 END_TEST
 
