@@ -304,6 +304,7 @@ static void read_span(const struct ledger *ledger, struct log *log, uint32_t lif
         }
         uint32_t manner = get_number(&at), times = manner & 1 ? get_number(&at) + 2 : 1;
         const struct load *known = numbers ? numbers->loads.items[load - 1] : load_by_id(log->loads, load - 1);
+        __builtin_prefetch(known); /* whoever asked for the sets will ask what they weighed */
         for (; times; times--)
             fill_set(LIST_ROOM(log->arena, &log->sets), &place, known, manner_of(from, manner >> 1), lifter, lift);
     }
