@@ -27,15 +27,64 @@ static inline uint32_t copy_stops(char *to, const char *from, char delimiter)
 }
 #endif
 
-struct splitting
+struct cursor
 {
-    struct csv_plain *plain;
-    char *start;  /* of the cell's text */
-    char *end;    /* behind it, once its closing quote is seen; NULL: not so far */
-    bool quoted;  /* the cell began with a quote */
-    bool doubled; /* it has quotes that stand for one */
-    bool pending; /* the next stop is the second of two such quotes */
+    const char *text; /* what is split, up to `limit` bytes */
+    char *copy;
+    size_t limit, step; /* the bytes before `step` were copied; it is the next to look at */
+    uint32_t stops;     /* in the step before that, those not yet come to */
+    char delimiter;
 };
+
+#define NO_STOP SIZE_MAX
+
+/* Where the next stop is. There is a byte behind it. */
+static inline size_t next_stop(struct cursor *at)
+{
+    while (!at->stops) {
+        if (at->step + CSV_PLAIN_STEP >= at->limit)
+            return NO_STOP;
+        at->stops = copy_stops(at->copy + at->step, at->text + at->step, at->delimiter);
+        at->step += CSV_PLAIN_STEP;
+    }
+    size_t place = at->step - CSV_PLAIN_STEP + (size_t)__builtin_ctz(at->stops);
+    at->stops &= at->stops - 1;
+    return place;
+}
+
+/* The end of an unquoted cell that starts at `start`: a quote within it is text. NO_STOP: not plain. A tab in it is no delimiter: it
+ * ends the record here, and of blanks around it only spaces are left. */
+static inline size_t end_bare(struct cursor *at, size_t start)
+{
+    size_t end = next_stop(at);
+    while (end != NO_STOP && at->text[end] == '"')
+        end = next_stop(at);
+    if (end == NO_STOP || (at->text[end] != at->delimiter && at->text[end] != '\n'))
+        return NO_STOP;
+    return end > start && (at->text[start] == ' ' || at->text[end - 1] == ' ') ? NO_STOP : end;
+}
+
+/* The closing quote of a cell whose opening quote is the next stop; *doubled: quotes in it stand for one. NO_STOP: not plain. */
+static inline size_t end_quoted(struct cursor *at, uint32_t *inner_ends, bool *doubled)
+{
+    size_t end = next_stop(at);
+    for (;;) {
+        end = next_stop(at);
+        if (end == NO_STOP)
+            return NO_STOP;
+        if (at->text[end] == '\n')
+            ++*inner_ends;
+        if (at->text[end] != '"')
+            continue;
+        if (at->text[end + 1] != '"')
+            break;
+        *doubled = true;
+        if (next_stop(at) == NO_STOP)
+            return NO_STOP;
+    }
+    bool closes = at->text[end + 1] == at->delimiter || at->text[end + 1] == '\n';
+    return closes && next_stop(at) != NO_STOP ? end : NO_STOP;
+}
 
 /* "" within a quoted cell becomes ", in place; returns the cell's new length. */
 static size_t merge_quotes(char *cell, size_t length)
@@ -49,82 +98,28 @@ static size_t merge_quotes(char *cell, size_t length)
     return to;
 }
 
-static inline void keep_cell(struct splitting *at, char *end)
-{
-    struct csv_plain *plain = at->plain;
-    *end = 0;
-    plain->cells[plain->count] = at->start;
-    plain->lengths[plain->count++] = (size_t)(end - at->start);
-}
-
-static void keep_quoted(struct splitting *at)
-{
-    keep_cell(at, at->end);
-    size_t *length = &at->plain->lengths[at->plain->count - 1];
-    if (at->doubled)
-        *length = merge_quotes(at->start, *length);
-    at->end = NULL;
-    at->quoted = at->doubled = false;
-}
-
-/* A quote, of which `after` is the next byte. False: not plain. */
-static bool see_quote(struct splitting *at, char *here, char after)
-{
-    if (!at->quoted) {
-        at->quoted = here == at->start; /* within an unquoted cell a quote is text */
-        at->start += at->quoted;
-        return true;
-    }
-    if (at->pending) {
-        at->pending = false;
-        return true;
-    }
-    if (after == '"') {
-        at->pending = at->doubled = true;
-        return true;
-    }
-    at->end = here;
-    return after == at->plain->delimiter || after == '\n';
-}
-
-/* A tab within an unquoted cell was a stop that ends none: of blanks around it only spaces are left. */
-static bool has_blanks(const char *cell, const char *end)
-{
-    return end > cell && (*cell == ' ' || end[-1] == ' ');
-}
-
 size_t csv_plain_split(struct csv_plain *plain, const char *text, size_t length)
 {
-    const char delimiter = plain->delimiter;
-    struct splitting at = {.plain = plain, .start = plain->text};
-    const size_t limit = length < CSV_PLAIN_BYTES ? length : CSV_PLAIN_BYTES;
-    plain->count = 0;
-    plain->inner_ends = 0;
+    struct cursor at = {text, plain->text, length < CSV_PLAIN_BYTES ? length : CSV_PLAIN_BYTES, 0, 0, plain->delimiter};
+    size_t count = 0;
+    uint32_t inner_ends = 0;
     if (!length || *text == '\n')
         return 0;
-    for (size_t step = 0; step + CSV_PLAIN_STEP < limit && plain->count <= CSV_PLAIN_CELLS - CSV_PLAIN_STEP; step += CSV_PLAIN_STEP) {
-        uint32_t stops = copy_stops(plain->text + step, text + step, delimiter);
-        for (; stops; stops &= stops - 1) {
-            size_t place = step + (size_t)__builtin_ctz(stops);
-            char stop = text[place], *here = plain->text + place;
-            if (stop == '"') {
-                if (!see_quote(&at, here, text[place + 1]))
-                    return 0;
-            } else if (at.quoted && !at.end) {
-                plain->inner_ends += stop == '\n';
-            } else if (stop != delimiter && stop != '\n') {
-                return 0;
-            } else {
-                if (at.quoted)
-                    keep_quoted(&at);
-                else if (has_blanks(at.start, here))
-                    return 0;
-                else
-                    keep_cell(&at, here);
-                if (stop == '\n')
-                    return place + 1;
-                at.start = here + 1;
-            }
+    for (size_t start = 0, end; count < CSV_PLAIN_CELLS; start = end + 1) {
+        bool quoted = text[start] == '"', doubled = false;
+        end = quoted ? end_quoted(&at, &inner_ends, &doubled) : end_bare(&at, start);
+        if (end == NO_STOP)
+            return 0;
+        char *cell = plain->text + start + quoted;
+        size_t bytes = end - start - quoted;
+        cell[bytes] = 0;
+        plain->cells[count] = cell;
+        plain->lengths[count++] = doubled ? merge_quotes(cell, bytes) : bytes;
+        end += quoted;
+        if (text[end] == '\n') {
+            plain->count = count;
+            plain->inner_ends = inner_ends;
+            return end + 1;
         }
     }
     return 0;
