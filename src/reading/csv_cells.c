@@ -183,7 +183,6 @@ bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry)
 {
     struct csv_cell cell;
     double kg;
-    entry->bodyweight_kg = NAN;
     if (!csv_cell(log, FIELD_BODYWEIGHT, &cell))
         return true;
     if (!mass_cell(log, &cell, entry->unit, &kg))

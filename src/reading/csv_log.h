@@ -270,7 +270,7 @@ bool csv_cell_number(struct csv_log *log, const struct csv_cell *cell, double *v
 void csv_read_effort(struct csv_log *log, struct csv_entry *entry);
 bool csv_read_kind(struct csv_log *log, struct csv_entry *entry);
 bool csv_read_unit(struct csv_log *log, struct csv_entry *entry);
-bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry);
+bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry); /* stays as it is where the cell is empty */
 /* *aside: a run, plank or carry, no set. */
 bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside);
 

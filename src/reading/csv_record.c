@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 
+#include <math.h>
 #include <string.h>
 
 static bool is_blank_record(const struct csv_row *row)
@@ -157,7 +158,8 @@ bool csv_read_record(struct csv_log *log)
         set_aside(log, &entry);
         return true;
     }
-    if (!csv_read_unit(log, &entry) || !csv_read_bodyweight(log, &entry) || !csv_read_load(log, &entry))
+    entry.bodyweight_kg = NAN;
+    if (!csv_read_unit(log, &entry) || (log->map.of[FIELD_BODYWEIGHT].count && !csv_read_bodyweight(log, &entry)) || !csv_read_load(log, &entry))
         return false;
     csv_read_effort(log, &entry);
     add_sets(log, &entry);
