@@ -261,7 +261,12 @@ bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside)
     bool written = csv_cell(log, FIELD_REPS, &cell);
     *aside = false;
     log->reps.count = 0;
-    if (written && !plain_reps(cell.text, &log->reps) && !reps_read(cell.text, log->decimal, &log->reps))
+    bool plain = written && plain_reps(cell.text, &log->reps);
+    if (plain && log->reps.groups[0].reps && !log->map.of[FIELD_SETS].count) { /* as most are */
+        entry->sets = 1;
+        return true;
+    }
+    if (written && !plain && !reps_read(cell.text, log->decimal, &log->reps))
         return csv_refuse(log, DIAG_BAD_REPS, cell.index, NULL, "'%s' is no number of repetitions", cell.text);
     bool none = !log->reps.count || (log->reps.count == 1 && !log->reps.groups[0].reps);
     if (none && entry->kind.kind != SET_MISSED &&

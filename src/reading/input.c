@@ -8,6 +8,8 @@
 #include <unistd.h>
 #include <utf8proc.h>
 
+#define RAW_BYTES ((size_t)32 * 1024) /* read at once: few enough to stay near the processor until they are decoded */
+
 enum decoder
 {
     DECODE_UTF8,  /* checked and copied */
@@ -67,8 +69,8 @@ static void fill_raw(struct input *input)
     memmove(input->raw, input->raw + input->raw_at, input->raw_end - input->raw_at);
     input->raw_end -= input->raw_at;
     input->raw_at = 0;
-    while (!input->raw_done && input->raw_end < INPUT_BLOCK_BYTES) {
-        size_t room = INPUT_BLOCK_BYTES - input->raw_end;
+    while (!input->raw_done && input->raw_end < RAW_BYTES) {
+        size_t room = RAW_BYTES - input->raw_end;
         ssize_t got;
         if (input->file < 0) {
             got = (ssize_t)(input->memory_left < room ? input->memory_left : room);
@@ -357,7 +359,7 @@ static struct input *input_begin(struct arena *arena, const char *name, struct d
     input->file = -1;
     input->line = 1;
     input->converter = (iconv_t)-1;
-    input->raw = arena_room(input->own, INPUT_BLOCK_BYTES);
+    input->raw = arena_room(input->own, RAW_BYTES);
     return input;
 }
 
