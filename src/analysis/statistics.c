@@ -29,9 +29,9 @@ double sample_mean(const double *values, size_t count)
     return count ? gsl_stats_mean(values, 1, count) : NAN;
 }
 
-double sample_deviation(const double *values, size_t count)
+double sample_deviation(const double *values, size_t count, double mean)
 {
-    return count > 1 ? gsl_stats_sd(values, 1, count) : NAN;
+    return count > 1 ? gsl_stats_sd_m(values, 1, count, mean) : NAN;
 }
 
 double difference(double a, double b)

@@ -6,7 +6,7 @@
 
 double median_of(const double *values, size_t count); /* NAN of none */
 double sample_mean(const double *values, size_t count);
-double sample_deviation(const double *values, size_t count); /* n − 1; NAN below two */
+double sample_deviation(const double *values, size_t count, double mean); /* about their sample_mean(); n − 1; NAN below two */
 
 /* a − b; 0 where only their last bits differ: what did not change shows no change. NAN stays. */
 double difference(double a, double b);

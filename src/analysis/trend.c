@@ -25,7 +25,7 @@ double inol_of(double reps, double share)
 
 double monotony_of(const double day_kg[7])
 {
-    double mean = sample_mean(day_kg, DAYS), deviation = sample_deviation(day_kg, DAYS);
+    double mean = sample_mean(day_kg, DAYS), deviation = sample_deviation(day_kg, DAYS, mean);
     return deviation > EDGE_SLACK * fabs(mean) ? mean / deviation : NAN;
 }
 

@@ -82,7 +82,7 @@ START_TEST(numerical_accuracy)
     for (size_t i = 1; i < num_acc[_i].count; i++)
         values[i] = i % 2 ? num_acc[_i].low : num_acc[_i].high;
     ck_assert_double_eq_tol(sample_mean(values, num_acc[_i].count) / num_acc[_i].mean, 1, 1e-14);
-    ck_assert_double_eq_tol(sample_deviation(values, num_acc[_i].count), num_acc[_i].deviation, num_acc[_i].tolerance);
+    ck_assert_double_eq_tol(sample_deviation(values, num_acc[_i].count, sample_mean(values, num_acc[_i].count)), num_acc[_i].deviation, num_acc[_i].tolerance);
 }
 END_TEST
 

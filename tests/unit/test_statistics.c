@@ -30,8 +30,8 @@ START_TEST(median_of_none_and_what_it_leaves_alone)
     ck_assert_double_eq(median_of(values, 3), 2);
     ck_assert_double_eq(values[0], 3);
     ck_assert(isnan(sample_mean(values, 0)));
-    ck_assert(isnan(sample_deviation(values, 1)));
-    ck_assert_double_eq(sample_deviation(values, 3), 1);
+    ck_assert(isnan(sample_deviation(values, 1, sample_mean(values, 1))));
+    ck_assert_double_eq(sample_deviation(values, 3, sample_mean(values, 3)), 1);
 }
 END_TEST
 
