@@ -65,11 +65,27 @@ struct ledger *ledger_new(struct arena *arena)
 
 #define NUMBER_BYTES 5 /* the longest */
 
+/* A book that has outgrown the one gets the other at once: on the way up by doubling, what it left behind would weigh as much as the books. */
+#define SMALL_BOOK ((size_t)1024)
+#define LARGE_BOOK ((size_t)16 * 1024) /* a piece of an arena that can be grown in place */
+
+static void grow_book(struct ledger *ledger, struct book *book)
+{
+    if (book->bytes.capacity < SMALL_BOOK || book->bytes.capacity >= LARGE_BOOK) {
+        book->bytes.items = list_room(ledger->arena, book->bytes.items, &book->bytes.capacity, 1);
+        return;
+    }
+    unsigned char *large = arena_room(ledger->arena, LARGE_BOOK);
+    memcpy(large, book->bytes.items, book->bytes.count);
+    book->bytes.items = large;
+    book->bytes.capacity = LARGE_BOOK;
+}
+
 /* Room for a place, a set and their numbers; bytes are then put without asking again. */
 static unsigned char *bytes_room(struct ledger *ledger, struct book *book)
 {
     while (book->bytes.capacity - book->bytes.count < 8 * NUMBER_BYTES)
-        book->bytes.items = list_room(ledger->arena, book->bytes.items, &book->bytes.capacity, 1);
+        grow_book(ledger, book);
     return book->bytes.items + book->bytes.count;
 }
 

@@ -215,6 +215,7 @@ static struct csv_note *note_of(struct csv_log *log, const struct csv_cell *cell
     struct csv_note *note = map_get(notes, cell->text, length);
     if (!note) {
         note = new_note(log, cell, unit);
+        log->memory->note_count++;
         map_put(notes, cell->text, length, note);
     }
     say_unread_clause(log, cell, note);

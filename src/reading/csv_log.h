@@ -95,6 +95,7 @@ struct csv_memory
     struct arena *own;
     struct map *notes[2][2]; /* by unit and decimal sign (a comma: 1): text to struct csv_note */
     struct map *kept_notes;  /* text to its copy in the log's arena */
+    size_t note_count;
     const struct load *no_load;
     struct csv_weight /* plain numbers, by csv_short_text() of at most seven bytes; the eighth tells unit and decimal sign */
     {

@@ -18,8 +18,9 @@
 #define STRETCH_BYTES ((uint64_t)256 * 1024)
 #define LEAST_BYTES ((uint64_t)1024)       /* of a stretch, where the user asks for so many readers */
 #define STRETCHES_A_FILE 4                    /* at least this many for each reader, or it is not worth it */
-#define STRETCHES_A_ROUND 4                   /* for each reader: none waits long for the others */
+#define STRETCHES_A_ROUND 3                   /* for each reader: none waits long for the others */
 #define MOST_BYTES ((uint64_t)16 * 1024 * 1024) /* without a record between: nothing to be read by many */
+#define MOST_NOTES 8192 /* that a reader remembers from stretch to stretch */
 #define LOOK_BYTES ((size_t)64 * 1024)     /* of the file, to find a line end and a record behind it */
 
 typedef LIST(struct set) set_list;
@@ -171,6 +172,15 @@ static void take_sets(struct stretch *stretch)
         memcpy(&log->sets, &reader->spare.items[--reader->spare.count], sizeof log->sets);
 }
 
+/* Every reader comes to know most notes: what is known of them is forgotten before it weighs. */
+static void forget_notes(struct reading *reading)
+{
+    if (reading->csv_memory && reading->csv_memory->note_count > MOST_NOTES) {
+        csv_memory_free(reading->csv_memory);
+        reading->csv_memory = NULL;
+    }
+}
+
 static void read_text(struct stretch *stretch, const struct stretches *stretches, const char *text, size_t length)
 {
     struct reading *reading = stretch->part->reading;
@@ -193,6 +203,7 @@ static void read_stretch(struct stretches *stretches, unsigned worker, struct st
     stretch->reader = &stretches->readers[worker];
     size_t length = (size_t)(stretch->end - stretch->first);
     part_begin(part, stretches->log->reading, false);
+    forget_notes(part->reading);
     stretch->diags = part->reading->diags = diags_part(part->arena, stretches->said);
     struct reader *reader = stretch->reader;
     if (length > reader->room)

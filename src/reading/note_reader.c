@@ -200,8 +200,6 @@ static bool read_clauses(struct load_reader *reader, struct phrase_reader *phras
 
 static void read_note(struct load_reader *reader, const char *text, struct load_style style, struct note_answer *answer)
 {
-    if (!words_name_gear(reader->words, text))
-        return;
     struct words *words = words_read(reader->words, reader->scratch, text, style.decimal);
     struct phrase_reader phrases = phrase_reader_for(reader, words, style, &answer->fault);
     struct piece_list pieces = {.count = 0};
@@ -213,7 +211,12 @@ static void read_note(struct load_reader *reader, const char *text, struct load_
 
 const struct note_ar *note_read(struct load_reader *reader, const char *text, struct load_style style, struct load_fault *fault)
 {
+    static const struct note_ar nothing;
     size_t length;
+    if (!words_name_gear(reader->words, text)) { /* most notes; whoever meets them again and again remembers them better */
+        *fault = (struct load_fault){0};
+        return &nothing;
+    }
     char *key = memo_key(reader, text, style, 0, &length);
     struct note_answer *answer = map_get(reader->notes, key, length);
     if (!answer) {
