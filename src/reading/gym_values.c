@@ -97,7 +97,7 @@ bool gym_at_end(struct gym_reader *reader, const struct gym_key *key, const char
 static bool read_one(struct gym_reader *reader, const struct gym_key *key, const char *text, enum quantity quantity,
                      bool sign, double *target)
 {
-    double value;
+    double value = NAN;
     if (!gym_take_quantity(reader, key, &text, quantity, sign, &value) || !gym_at_end(reader, key, text))
         return false;
     *target = value;
