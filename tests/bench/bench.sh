@@ -39,8 +39,8 @@ totals() { # NAME LOG: the same sets, repetitions and volume as the reference, w
 
 totals "rows-$rows" "log-$rows.csv"
 python3 "$here/ratios.py" "$runs" "./floor_libcsv log-$rows.csv" \
-    "trend=$TAUTLINE trend --jobs 1 --format csv log-$rows.csv" \
-    "loads=$TAUTLINE loads --format csv --gym gym/gym.ini log-$rows.csv"
+    "trend=$TAUTLINE trend --jobs 1 --format csv log-$rows.csv" "the same by two=$TAUTLINE trend --jobs 2 --format csv log-$rows.csv" \
+    "loads=$TAUTLINE loads --jobs 1 --format csv --gym gym/gym.ini log-$rows.csv"
 if [ "$files" != 0 ]; then
     totals "dir-$files" "dir-$files"
     python3 "$here/ratios.py" "$runs" "./floor_libcsv dir-$files" "trend, $files files=$TAUTLINE trend --jobs 1 --format csv dir-$files" \
