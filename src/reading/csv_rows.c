@@ -10,6 +10,8 @@
 #define PARSER_BLOCK_BYTES                                                                                             \
     ((size_t)32 * 1024) /* libcsv's cell grows by this: large enough for the arena to grow it in place */
 
+#define LONG_BYTES (INPUT_BLOCK_BYTES / 4) /* a shorter record is in the input's window when it ends, wherever blocks begin */
+
 struct rows
 {
     struct arena *own; /* libcsv's cell, the record's text and the lists below */
@@ -19,6 +21,8 @@ struct rows
     void *context;
     bool stopped, too_large;
     bool between; /* libcsv holds no part of a record */
+    bool seen_long; /* a record of more than LONG_BYTES */
+    size_t fed;     /* bytes of the record that libcsv holds */
     uint32_t line;       /* first physical line of the record being read */
     uint32_t inner_ends; /* line ends within its quoted cells so far */
     char *text;          /* of the record's cells, each with a NUL */
@@ -190,6 +194,10 @@ static void feed(struct rows *rows, const char *text, size_t length)
     rows->between = false;
     csv_parse(&rows->parser, text, length, cell_ended, row_ended, rows);
     parser_arena = outer;
+    rows->fed += length;
+    rows->seen_long |= rows->fed > LONG_BYTES;
+    if (rows->between)
+        rows->fed = 0;
 }
 
 /* Plain records are split here; any other goes to libcsv line by line until it ends. */
@@ -234,7 +242,7 @@ static bool skip_lines(struct rows *rows, uint32_t first_line, const char **text
     return true;
 }
 
-static bool read_rows(struct rows *rows, struct input *input, uint32_t first_line, struct diags *diags, bool is_stretch)
+static bool read_rows(struct rows *rows, struct input *input, uint32_t first_line, struct diags *diags, bool goes_on)
 {
     const char *text;
     bool open_too_long = false;
@@ -244,7 +252,7 @@ static bool read_rows(struct rows *rows, struct input *input, uint32_t first_lin
         parse(rows, text, length);
         open_too_long = csv_get_buffer_size(&rows->parser) > CSV_CELL_LIMIT + PARSER_BLOCK_BYTES;
     }
-    bool cut = is_stretch && !rows->between && !rows->stopped;
+    bool cut = goes_on && !rows->between && !rows->stopped;
     if (open_too_long && !cut)
         give_row(rows, true);
     else if (!input_failed(input) && !cut)
@@ -264,10 +272,10 @@ bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, str
     return good;
 }
 
-bool csv_rows_read_stretch(struct input *input, char delimiter, struct diags *diags, csv_row_seen *seen, void *context)
+bool csv_rows_read_stretch(struct input *input, char delimiter, bool last, struct diags *diags, csv_row_seen *seen, void *context)
 {
     struct rows *rows = rows_new(delimiter, seen, context);
-    bool good = read_rows(rows, input, 1, diags, true);
+    bool good = read_rows(rows, input, 1, diags, !last) && !rows->seen_long;
     rows_free(rows);
     return good;
 }

@@ -187,8 +187,7 @@ static void read_text(struct stretch *stretch, const struct stretches *stretches
     if (!input)
         return;
     struct csv_log *log = stretch->log = csv_log_like(stretches->log, reading, input, file_of(stretch->part, stretches->log));
-    bool whole = stretch->last ? csv_rows_read(input, log->delimiter, 1, reading->diags, csv_see_row, log)
-                             : csv_rows_read_stretch(input, log->delimiter, reading->diags, csv_see_row, log);
+    bool whole = csv_rows_read_stretch(input, log->delimiter, stretch->last, reading->diags, csv_see_row, log);
     csv_hang(log);
     stretch->good = whole && stands_alone(log, input);
     stretch->lines = input_lines(input);
@@ -347,7 +346,8 @@ static uint64_t behind_lines(int file, uint32_t lines)
     for (; cr && cr < at; cr = memchr(cr + 1, '\r', have - (size_t)(cr + 1 - head)))
         if (cr[1] != '\n')
             return 0;
-    return (uint64_t)(at - head);
+    bool is_mark = at < head + have && *at == '\xEF'; /* of UTF-8: text of a record there, dropped in front of a stretch */
+    return is_mark ? 0 : (uint64_t)(at - head);
 }
 
 bool csv_worth_stretches(const struct csv_log *log)
