@@ -1,8 +1,9 @@
 /* What the files that read a CSV log share (csv_log.c and csv_*.c beside it); nobody else includes it.
  *
  * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles
- * what rests on the whole file; csv_stretches.c has several readers loop over the records of a big one; csv_record.c takes one record to sets; csv_cells.c reads its small cells, csv_loads.c
- * its weight, AR and note, csv_dates.c its date; csv_say.c finds cells and says what is wrong with them. */
+ * what rests on the whole file; csv_stretches.c has several readers loop over the records of a big one; csv_record.c takes
+ * one record to sets; csv_cells.c reads its small cells, csv_loads.c its weight, AR and note, csv_dates.c its date; csv_say.c
+ * finds cells and says what is wrong with them. */
 #ifndef TAUTLINE_READING_CSV_LOG_H
 #define TAUTLINE_READING_CSV_LOG_H
 

@@ -8,7 +8,7 @@
 
 static bool is_blank_record(const struct csv_row *row)
 {
-    if (row->count && *row->cells[0] > ' ')
+    if (row->count && (signed char)*row->cells[0] > ' ') /* no letter beyond ASCII, wherever char has no sign: it may be a blank */
         return false;
     for (size_t i = 0; i < row->count; i++)
         if (*csv_skip_blanks(row->cells[i]) || row->lengths[i] > strlen(row->cells[i]))

@@ -3,7 +3,8 @@
  * The file is cut at line ends behind which a record seems to begin: so many cells, a date among them. A stretch that comes to its end
  * between two records shows that the cut behind it was right; stretches are joined in their order, as if one reader had read on. Whatever
  * one record may tell about others far from it (dates that only the whole file settles, the bodyweight of a lifter, bytes that are not
- * UTF-8, a file that is no log), and a cut within quotes, has the file read again as a whole, and nothing is kept of the stretches. */
+ * UTF-8, a file that is no log), a record too long to be shown in full wherever its stretch begins, and a cut within quotes, has the file
+ * read again as a whole, and nothing is kept of the stretches. */
 #include "reading/csv_log.h"
 
 #include "base/parallel.h"

@@ -112,6 +112,7 @@ static const struct
     /* a header alone, blank lines, records of empty cells */
     {HEAD, "", "empty-log 0:0"},
     {HEAD "\n,,,\n2026-01-12,squat,100,5\n,,,\n", "4:2026-01-12 squat 100 kg x5\n", ""},
+    {HEAD "\xC2\xA0,,,\n2026-01-12,squat,100,5\n", "3:2026-01-12 squat 100 kg x5\n", ""}, /* also where char has no sign */
     /* title lines above, columns in any order, trailing empty columns */
     {"My training,,\nExported 2026-02-01,,\n\nReps,Movement,Load,Performed,,\n5,squat,100,2026-01-12,,\n",
      "5:2026-01-12 squat 100 kg x5\n", ""},
