@@ -172,7 +172,7 @@ static const char *kept_note(struct csv_log *log, const char *text)
     size_t length = strlen(text);
     char *kept = map_get(log->memory->kept_notes, text, length);
     if (!kept) {
-        kept = arena_text(log->reading->log->arena, text, length);
+        kept = arena_text(log->reading->notes_go ? log->memory->own : log->reading->log->arena, text, length);
         map_put(log->memory->kept_notes, text, length, kept);
     }
     return kept;

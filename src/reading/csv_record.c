@@ -89,7 +89,7 @@ static void set_aside(struct csv_log *log, const struct csv_entry *entry)
 static void fill_set(struct set *set, const struct csv_log *log, const struct csv_entry *entry, const struct reps_group *group)
 {
     set->load = entry->load;
-    set->note = entry->note;
+    set->note = log->reading->notes_go ? NULL : entry->note;
     set->rpe = entry->rpe;
     set->rir = entry->rir;
     set->velocity_ms = entry->velocity_ms;

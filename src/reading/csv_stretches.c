@@ -11,17 +11,14 @@
 #include "model/ledger.h"
 #include "reading/log_parts.h"
 
-#include <errno.h>
 #include <string.h>
-#include <unistd.h>
 
 #define STRETCH_BYTES ((uint64_t)256 * 1024)
-#define LEAST_BYTES ((uint64_t)1024)       /* of a stretch, where the user asks for so many readers */
-#define STRETCHES_A_FILE 4                    /* at least this many for each reader, or it is not worth it */
-#define STRETCHES_A_ROUND 3                   /* for each reader: none waits long for the others */
-#define MOST_BYTES ((uint64_t)16 * 1024 * 1024) /* without a record between: nothing to be read by many */
-#define MOST_NOTES 8192 /* that a reader remembers from stretch to stretch */
-#define LOOK_BYTES ((size_t)64 * 1024)     /* of the file, to find a line end and a record behind it */
+#define LEAST_BYTES ((uint64_t)1024) /* of a stretch, where the user asks for so many readers */
+#define SPARE_BYTES ((size_t)64 * 1024) /* for stretches that are a little longer */
+#define STRETCHES_A_FILE 4  /* at least this many for each reader, or it is not worth it */
+#define STRETCHES_A_ROUND 3 /* for each reader: none waits long for the others */
+#define MOST_NOTES 8192     /* that a reader remembers from stretch to stretch */
 
 typedef LIST(struct set) set_list;
 
@@ -69,67 +66,14 @@ struct stretches
     bool good;
 };
 
-static size_t read_at(int file, char *to, size_t wanted, uint64_t at)
-{
-    size_t have = 0;
-    while (have < wanted) {
-        ssize_t got = pread(file, to + have, wanted - have, (off_t)(at + have));
-        if (got < 0 && errno == EINTR)
-            continue;
-        if (got <= 0)
-            break;
-        have += (size_t)got;
-    }
-    return have;
-}
-
-/* --- where to cut ------------------------------------------------------------------------------------------------ */
-
-/* As many quotes open in the line as close: else it begins or ends a note of several lines. */
-static bool has_pairs_of_quotes(const char *line, size_t length)
-{
-    size_t count = 0;
-    for (const char *end = line + length, *at = line; (at = memchr(at, '"', (size_t)(end - at))); at++)
-        count++;
-    return count % 2 == 0;
-}
-
-static bool looks_like_record(const struct csv_log *log, const char *line, size_t length)
-{
-    struct arena *scratch = log->reading->scratch;
-    const char *const *cells;
-    if (*line == '\xEF' || !has_pairs_of_quotes(line, length)) /* a mark of UTF-8 would be dropped in front of a stretch */
-        return false;
-    size_t count = csv_split_record(scratch, line, length, log->delimiter, &cells);
-    size_t date = log->map.of[FIELD_DATE].items[0].index;
-    bool looks = count >= log->needed_cells && date < count && day_read(cells[date]).kind != DAY_UNREADABLE;
-    arena_reset(scratch);
-    return looks;
-}
-
-/* The start of the first line behind byte `from` that looks like a record; the file's end: there is none. */
-static uint64_t cut_behind(const struct stretches *stretches, uint64_t from)
-{
-    char look[LOOK_BYTES];
-    for (uint64_t start = from; from < stretches->bytes && from < start + MOST_BYTES;) {
-        size_t have = read_at(stretches->file, look, sizeof look, from);
-        const char *line = memchr(look, '\n', have), *end;
-        for (; line && (end = memchr(line + 1, '\n', have - (size_t)(line + 1 - look))); line = end)
-            if (looks_like_record(stretches->log, line + 1, (size_t)(end - line)))
-                return from + (uint64_t)(line + 1 - look);
-        if (have < sizeof look)
-            break;
-        from += line ? (uint64_t)(line - look) + (line == look) : have; /* a line that is cut is looked at whole, unless it fills it all */
-    }
-    return stretches->bytes;
-}
+/* --- reading, by many ---------------------------------------------------------------------------------------------- */
 
 static void plan_round(struct stretches *stretches, struct round *round)
 {
     for (round->count = 0; round->count < stretches->most && stretches->at < stretches->bytes; round->count++) {
         struct stretch *stretch = &round->stretches[round->count];
-        uint64_t end = cut_behind(stretches, stretches->at + stretches->stretch_bytes);
-        if (end - stretches->at > MOST_BYTES) {
+        uint64_t end = csv_cut_behind(stretches->log, stretches->file, stretches->bytes, stretches->at + stretches->stretch_bytes);
+        if (end - stretches->at > CSV_MOST_STRETCH) {
             stretches->good = false;
             return;
         }
@@ -137,8 +81,6 @@ static void plan_round(struct stretches *stretches, struct round *round)
         stretches->at = end;
     }
 }
-
-/* --- reading, by many ---------------------------------------------------------------------------------------------- */
 
 /* A reader's own file of the same name, begun anew: its counts are the stretch's. */
 static uint32_t file_of(struct part *part, const struct csv_log *whole)
@@ -206,8 +148,8 @@ static void read_stretch(struct stretches *stretches, unsigned worker, struct st
     stretch->diags = part->reading->diags = diags_part(part->arena, stretches->said);
     struct reader *reader = stretch->reader;
     if (length > reader->room)
-        reader->text = arena_room(part->arena, reader->room = length + LOOK_BYTES);
-    if (read_at(stretches->file, reader->text, length, stretch->first) == length)
+        reader->text = arena_room(part->arena, reader->room = length + SPARE_BYTES);
+    if (csv_read_at(stretches->file, reader->text, length, stretch->first) == length)
         read_text(stretch, stretches, reader->text, length);
     if (stretch->log)
         take_sets(stretch);
@@ -332,25 +274,6 @@ static unsigned readers_for(const struct reading_options *options, uint64_t byte
     return worth < options->jobs ? (unsigned)worth : options->jobs;
 }
 
-/* The byte of the file behind its first `lines` line ends, as the input counts them; 0: they are not plainly there. */
-static uint64_t behind_lines(int file, uint32_t lines)
-{
-    char head[LOOK_BYTES];
-    size_t have = read_at(file, head, sizeof head, 0);
-    const char *at = head, *cr = memchr(head, '\r', have);
-    for (uint32_t i = 0; i < lines; i++) {
-        const char *end = memchr(at, '\n', have - (size_t)(at - head));
-        if (!end)
-            return 0;
-        at = end + 1;
-    }
-    for (; cr && cr < at; cr = memchr(cr + 1, '\r', have - (size_t)(cr + 1 - head)))
-        if (cr[1] != '\n')
-            return 0;
-    bool is_mark = at < head + have && *at == '\xEF'; /* of UTF-8: text of a record there, dropped in front of a stretch */
-    return is_mark ? 0 : (uint64_t)(at - head);
-}
-
 bool csv_worth_stretches(const struct csv_log *log)
 {
     uint64_t bytes, stretch_bytes;
@@ -364,7 +287,7 @@ bool csv_read_stretches(struct csv_log *log, uint32_t lines)
     struct reading *reading = log->reading;
     if (!input_file(log->input, &stretches.file, &stretches.bytes) || log->decimal_open || log->map.of[FIELD_BODYWEIGHT].count)
         return false;
-    stretches.at = behind_lines(stretches.file, lines);
+    stretches.at = csv_behind_lines(stretches.file, lines);
     if (!stretches.at)
         return false;
     stretches.reader_count = readers_for(&reading->options, stretches.bytes, &stretches.stretch_bytes);

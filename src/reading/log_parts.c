@@ -12,6 +12,7 @@ void part_begin(struct part *part, const struct reading *whole, bool with_ledger
     options.jobs = 1;
     part->arena = arena_new();
     part->reading = reading_new(part->arena, whole->gym, whole->diags, &options);
+    part->reading->notes_go = !with_ledger && whole->log->ledger;
     part->reading->log->ledger = with_ledger && whole->log->ledger ? ledger_new(part->arena) : NULL;
 }
 

@@ -22,7 +22,8 @@ struct part_news /* what a reader met for the first time in what it read, in the
     uint32_t load_count, lifter_count, lift_count;
 };
 
-/* Makes its reading, if it has none. `with_ledger`: it keeps sets small where the whole does. */
+/* Makes its reading, if it has none. `with_ledger`: it keeps sets small where the whole does; else they are for the whole to keep, and where
+ * it keeps them small they have no notes. */
 void part_begin(struct part *part, const struct reading *whole, bool with_ledger);
 struct part_news part_news(struct part *part); /* since it told last */
 /* Gives all that its number in the whole. News are adopted in the order told. */
