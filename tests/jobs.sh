@@ -100,9 +100,9 @@ rows 700 '' | tr '\n' '\r' >one/cr.csv
 printf '\357\273\277An export\n\n' | cat - one/plain.csv >one/titles.csv
 head -c 20000 one/plain.csv >one/cut.csv
 { head -n 1 one/plain.csv && printf '\357\273\2772026-01-05,Oda Brandvik,Squat,100,5,8,marked\n' && sed 1d one/plain.csv; } >one/mark.csv
-awk '{ print } NR == 300 { printf "2026-01-05,Oda Brandvik,Squat,x1,5,8,\"a note"
-    for (i = 0; i < 6000; i++) print " of very many lines, each of which says as much as this one"
-    print "\"" }' one/plain.csv >one/long.csv
+awk '{ print } NR % 200 == 0 { printf "2026-01-05,Oda Brandvik,Squat,x1,5,8,\"a note"
+    for (i = 0; i < 7500; i++) print " of very many lines, each of which says as much as this one"
+    print "\"" }' one/plain.csv >one/long.csv # records of 450 KB
 for each in one/*.csv; do
     alike check --format csv "$each"
     alike loads --format csv --gym some.ini "$each"
