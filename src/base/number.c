@@ -57,24 +57,6 @@ size_t number_prefix(const char *text, size_t length, char decimal, double *valu
     return isfinite(*value) ? at : 0;
 }
 
-bool number_plain(const char *text, size_t length, char decimal, double *value, int *decimals)
-{
-    uint64_t whole = 0;
-    size_t at = 0, point = length;
-    if (length > 15)
-        return false;
-    for (; at < length && is_digit(text[at]); at++)
-        whole = whole * 10 + (uint64_t)(text[at] - '0');
-    if (at && at + 1 < length && text[at] == decimal)
-        for (point = at++; at < length && is_digit(text[at]); at++)
-            whole = whole * 10 + (uint64_t)(text[at] - '0');
-    if (at < length || !length)
-        return false;
-    *decimals = point < length ? (int)(length - point - 1) : 0;
-    *value = *decimals ? (double)whole / exact_power[*decimals] : (double)whole;
-    return true;
-}
-
 static size_t blank(const char *text)
 {
     if (*text == ' ' || *text == '\t' || *text == '\n' || *text == '\r')

@@ -11,10 +11,6 @@
  * ','. Returns the bytes used, 0 where there is no number. The value equals strtod's to the bit. No exponent is taken. */
 size_t number_prefix(const char *text, size_t length, char decimal, double *value);
 
-/* The whole of `text` where it is as plain as most: digits, at most fifteen, with or without a decimal sign between them. False: it is
- * not, though it may be a number. The value equals strtod's to the bit; *decimals: those that were written. */
-bool number_plain(const char *text, size_t length, char decimal, double *value, int *decimals);
-
 /* The whole of `text`, blanks around allowed, must be one number. Takes a leading '+' or '-', an exponent, and thousands
  * separators (the other of ',' and '.', a space, a no-break space or an apostrophe; in groups of three). */
 bool number_whole(const char *text, char decimal, double *value);

@@ -117,6 +117,14 @@ bool text_same_name(const char *a, const char *b)
     return same;
 }
 
+size_t text_count(const char *text, size_t length, char byte)
+{
+    size_t count = 0;
+    for (const char *end = text + length; (text = memchr(text, byte, (size_t)(end - text))); text++)
+        count++;
+    return count;
+}
+
 size_t text_width(const char *text)
 {
     size_t left = strlen(text), width = 0;

@@ -14,6 +14,7 @@ char *text_squeeze(struct arena *arena, const char *text); /* blanks squeezed an
 
 /* Columns that the text takes on a terminal; wide characters count 2, combining ones 0. */
 size_t text_width(const char *text);
+size_t text_count(const char *text, size_t length, char byte); /* how often it is there */
 size_t text_characters(const char *text, size_t bytes); /* code points in the first `bytes` bytes */
 bool text_is_utf8(const char *text, size_t bytes);
 

@@ -27,8 +27,7 @@ bool csv_number(struct csv_log *log, const char *text, double *value)
 
 bool csv_cell_number(struct csv_log *log, const struct csv_cell *cell, double *value)
 {
-    int decimals;
-    return number_plain(cell->text, cell->length, log->decimal, value, &decimals) || csv_number(log, cell->text, value);
+    return number_prefix(cell->text, cell->length, log->decimal, value) == cell->length || csv_number(log, cell->text, value);
 }
 
 /* "8", "@8", "RPE 8", "2+" */

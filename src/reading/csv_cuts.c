@@ -1,6 +1,8 @@
 /* Where a big export may be cut: at line ends behind which a record seems to begin. That one does is shown by reading up to there. */
 #include "reading/csv_log.h"
 
+#include "base/text.h"
+
 #include <errno.h>
 #include <string.h>
 #include <unistd.h>
@@ -21,20 +23,13 @@ size_t csv_read_at(int file, char *to, size_t wanted, uint64_t at)
     return have;
 }
 
-/* As many quotes open in the line as close: else it begins or ends a note of several lines. */
-static bool has_pairs_of_quotes(const char *line, size_t length)
-{
-    size_t count = 0;
-    for (const char *end = line + length, *at = line; (at = memchr(at, '"', (size_t)(end - at))); at++)
-        count++;
-    return count % 2 == 0;
-}
-
 static bool looks_like_record(const struct csv_log *log, const char *line, size_t length)
 {
     struct arena *scratch = log->reading->scratch;
     const char *const *cells;
-    if (*line == '\xEF' || !has_pairs_of_quotes(line, length)) /* a mark of UTF-8 would be dropped in front of a stretch */
+    if (*line == '\xEF') /* a mark of UTF-8 would be dropped in front of a stretch */
+        return false;
+    if (text_count(line, length, '"') % 2) /* it begins or ends a note of several lines */
         return false;
     size_t count = csv_split_record(scratch, line, length, log->delimiter, &cells);
     size_t date = log->map.of[FIELD_DATE].items[0].index;

@@ -12,7 +12,7 @@
 
 struct csv_note /* a note's text and what it says of AR; what each record asks for stands together */
 {
-    const char *text; /* in the log's arena */
+    const char *text; /* kept_note()'s */
     size_t length;
     const struct note_ar *ar;  /* NULL: refused */
     const struct load *pieces; /* ar->ar; NULL: none */

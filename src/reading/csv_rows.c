@@ -108,14 +108,6 @@ static void grow_cells(struct rows *rows)
     rows->room = room;
 }
 
-static uint32_t count_ends(const char *text, size_t length)
-{
-    uint32_t count = 0;
-    for (const char *end = text + length; (text = memchr(text, '\n', (size_t)(end - text))); text++)
-        count++;
-    return count;
-}
-
 static void cell_ended(void *cell, size_t length, void *context)
 {
     struct rows *rows = context;
@@ -133,7 +125,7 @@ static void cell_ended(void *cell, size_t length, void *context)
     rows->cells[rows->count] = to;
     rows->lengths[rows->count++] = length;
     rows->text_used += length + 1;
-    rows->inner_ends += count_ends(to, length);
+    rows->inner_ends += (uint32_t)text_count(to, length, '\n');
 }
 
 static void give_row(struct rows *rows, bool open_quote)

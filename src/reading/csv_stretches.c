@@ -36,7 +36,6 @@ struct stretch
     bool last;           /* it ends where the file ends, within a record or not */
     bool good;           /* it was read, and may be joined */
     struct reader *reader;
-    struct part *part;
     struct part_news news;
     struct diags *diags;
     struct csv_log *log;
@@ -125,11 +124,11 @@ static void forget_notes(struct reading *reading)
 
 static void read_text(struct stretch *stretch, const struct stretches *stretches, const char *text, size_t length)
 {
-    struct reading *reading = stretch->part->reading;
+    struct reading *reading = stretch->reader->part.reading;
     struct input *input = input_from_memory(reading->arena, stretches->log->path, text, length, reading->diags);
     if (!input)
         return;
-    struct csv_log *log = stretch->log = csv_log_like(stretches->log, reading, input, file_of(stretch->part, stretches->log));
+    struct csv_log *log = stretch->log = csv_log_like(stretches->log, reading, input, file_of(&stretch->reader->part, stretches->log));
     bool whole = csv_rows_read_stretch(input, log->delimiter, stretch->last, reading->diags, csv_see_row, log);
     csv_hang(log);
     stretch->good = whole && stands_alone(log, input);
@@ -140,13 +139,12 @@ static void read_text(struct stretch *stretch, const struct stretches *stretches
 
 static void read_stretch(struct stretches *stretches, unsigned worker, struct stretch *stretch)
 {
-    struct part *part = stretch->part = &stretches->readers[worker].part;
-    stretch->reader = &stretches->readers[worker];
+    struct reader *reader = stretch->reader = &stretches->readers[worker];
+    struct part *part = &reader->part;
     size_t length = (size_t)(stretch->end - stretch->first);
     part_begin(part, stretches->log->reading, false);
     forget_notes(part->reading);
     stretch->diags = part->reading->diags = diags_part(part->arena, stretches->said);
-    struct reader *reader = stretch->reader;
     if (length > reader->room)
         reader->text = arena_room(part->arena, reader->room = length + SPARE_BYTES);
     if (csv_read_at(stretches->file, reader->text, length, stretch->first) == length)
@@ -162,7 +160,7 @@ static void join_tallies(struct stretches *stretches, const struct stretch *stre
 {
     struct csv_log *log = stretches->log;
     const struct csv_log *from = stretch->log;
-    const uint32_t *lifts = stretch->part->numbers.lifts.items;
+    const uint32_t *lifts = stretch->reader->part.numbers.lifts.items;
     if (from->unit_assumed.count)
         tally_add(&log->unit_assumed, from->unit_assumed.count, from->unit_assumed.line + stretches->lines);
     for (size_t i = 0; i < from->lifts.count; i++) {
@@ -192,7 +190,7 @@ static void join_sets(struct stretches *stretches, const struct stretch *stretch
     for (size_t first = 0, end; first < stretch->sets.count; first = end) {
         size_t waiting = all->sets.count - log->first_set, moved = all->sets.count - first; /* round the range, if need be */
         end = records_end(stretch, first, waiting < CSV_SETS_WAITING ? CSV_SETS_WAITING - waiting : 1);
-        part_join_sets(all, stretch->part, stretch->sets.items + first, end - first, log->file, stretches->lines);
+        part_join_sets(all, &stretch->reader->part, stretch->sets.items + first, end - first, log->file, stretches->lines);
         for (; percent < stretch->percents.count && stretch->percents.items[percent].set < end; percent++) {
             struct percent_use *use = LIST_ADD(all->arena, &all->percents);
             *use = stretch->percents.items[percent];
@@ -210,7 +208,7 @@ static void join_stretch(struct stretches *stretches, struct stretch *stretch)
     stretches->good = stretch->good && file->refused + stretch->counts.refused < REFUSED_AT_MOST;
     if (!stretches->good)
         return;
-    part_adopt(log->reading, stretch->part, &stretch->news);
+    part_adopt(log->reading, &stretch->reader->part, &stretch->news);
     diags_join(stretches->said, stretch->diags, stretches->lines);
     join_sets(stretches, stretch);
     join_tallies(stretches, stretch);
