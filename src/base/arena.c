@@ -111,12 +111,11 @@ void arena_join(struct arena *arena, struct arena *other)
     free(other);
 }
 
-static struct chunk *chunk_new(struct arena *arena, size_t size, bool zeroed)
+static struct chunk *chunk_new(struct arena *arena, size_t size)
 {
     if (size > SIZE_MAX - sizeof(struct chunk))
         arena_out_of_memory(size);
-    /* Fresh pages come zeroed by calloc for nothing; a chunk for small pieces may be used memory, and only what is cut from it is cleared. */
-    struct chunk *chunk = zeroed ? calloc(1, sizeof *chunk + size) : malloc(sizeof *chunk + size);
+    struct chunk *chunk = malloc(sizeof *chunk + size);
     if (!chunk)
         arena_out_of_memory(size);
     chunk->used = 0;
@@ -141,29 +140,31 @@ static size_t next_chunk_bytes(const struct arena *arena, size_t wanted)
     return wanted <= SECOND_BYTES && (!arena->open || arena->open->size == FIRST_BYTES) ? SECOND_BYTES : CHUNK_BYTES;
 }
 
-static void *piece(struct arena *arena, size_t size, bool zeroed)
+static void *piece(struct arena *arena, size_t size)
 {
     size_t wanted = rounded(size ? size : 1);
     if (EACH_BY_MALLOC || wanted >= LARGE_BYTES) {
-        struct chunk *chunk = chunk_new(arena, wanted, zeroed);
+        struct chunk *chunk = chunk_new(arena, wanted);
         chunk->used = wanted;
         return chunk->bytes;
     }
     if (!arena->open || arena->open->size - arena->open->used < wanted)
-        arena->open = chunk_new(arena, next_chunk_bytes(arena, wanted), false);
+        arena->open = chunk_new(arena, next_chunk_bytes(arena, wanted));
     void *cut = arena->open->bytes + arena->open->used;
     arena->open->used += wanted;
-    return zeroed ? memset(cut, 0, wanted) : cut;
+    return cut;
 }
 
 void *arena_alloc(struct arena *arena, size_t size)
 {
-    return piece(arena, size, true);
+    /* Not by calloc: of fresh pages that are read first, as a table's are, each would have to be replaced when it is written to, for which
+     * all other threads are stopped. */
+    return memset(piece(arena, size), 0, size);
 }
 
 void *arena_room(struct arena *arena, size_t size)
 {
-    return piece(arena, size, false);
+    return piece(arena, size);
 }
 
 /* The added part holds whatever was there before. */

@@ -252,7 +252,7 @@ size_t ledger_visits(const struct ledger *part)
 }
 
 void ledger_join(struct ledger *ledger, const struct ledger *part, const struct ledger_numbers *numbers, size_t first_visit, size_t visits_end,
-                 uint32_t file)
+                 uint32_t file, uint32_t lines)
 {
     for (size_t i = first_visit; i < visits_end; i++) {
         const struct visit *visit = &part->visits.items[i];
@@ -262,6 +262,7 @@ void ledger_join(struct ledger *ledger, const struct ledger *part, const struct 
         span.bytes = from->bytes.items + span.begin;
         span.end = from->bytes.items + (last ? from->bytes.count : from->spans.items[visit->span + 1].begin);
         span.file = file;
+        span.lines = lines;
         span.part = part;
         span.numbers = numbers;
         *LIST_ADD(ledger->arena, &book_of(ledger, numbers->lifters.items[visit->lifter])->spans) = span;
@@ -309,7 +310,7 @@ static void read_span(const struct ledger *ledger, struct log *log, uint32_t lif
 {
     const struct ledger_numbers *numbers = span->numbers;
     const struct ledger *from = span->part ? span->part : ledger;
-    struct place_in_log place = {.file = span->file};
+    struct place_in_log place = {.file = span->file, .line = span->lines};
     uint32_t lift = 0;
     for (const unsigned char *at = span->bytes; at < span->end;) {
         uint32_t load = get_number(&at);

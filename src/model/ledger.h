@@ -10,11 +10,12 @@
 
 struct ledger;
 
-struct ledger_span /* of one lifter in one file */
+struct ledger_span /* of one lifter in one file, or in the stretch of it that a part has */
 {
     uint32_t file;
     day_number first, last;
     /* The rest is the ledger's: where the sets stand. */
+    uint32_t lines; /* of the file before the part's first */
     size_t begin;
     const unsigned char *bytes, *end; /* of a joined part; NULL: in the lifter's own book, from `begin` on */
     const struct ledger *part;
@@ -38,10 +39,11 @@ void ledger_close(struct ledger *ledger);
 void ledger_read(const struct ledger *ledger, struct log *log, uint32_t lifter);
 
 /* A part is a ledger that one reader filled with files of its own. Its visits are of a lifter in a file each, in the order met; those of
- * one file are joined to the whole as the whole's file `file`, file by file in the order of the whole. The part is closed and stays. */
+ * one file are joined to the whole as the whole's file `file`, `lines` further down, file by file in the order of the whole. The part is closed
+ * and stays. */
 size_t ledger_visits(const struct ledger *part);
 void ledger_join(struct ledger *ledger, const struct ledger *part, const struct ledger_numbers *numbers, size_t first_visit, size_t visits_end,
-                 uint32_t file);
+                 uint32_t file, uint32_t lines);
 const struct ledger_span *ledger_spans(const struct ledger *ledger, uint32_t lifter, size_t *count); /* in the order read */
 
 /* Moves the log's sets from `first` on to its ledger, if it has one and nothing points at a set by its place. */

@@ -9,7 +9,7 @@
 
 #define LOOK_BYTES ((size_t)64 * 1024) /* of the file, to find a line end and a record behind it */
 
-size_t csv_read_at(int file, char *to, size_t wanted, uint64_t at)
+static size_t read_at(int file, char *to, size_t wanted, uint64_t at)
 {
     size_t have = 0;
     while (have < wanted) {
@@ -42,7 +42,7 @@ uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uin
 {
     char look[LOOK_BYTES];
     for (uint64_t start = from; from < bytes && from < start + CSV_MOST_STRETCH;) {
-        size_t have = csv_read_at(file, look, sizeof look, from);
+        size_t have = read_at(file, look, sizeof look, from);
         const char *line = memchr(look, '\n', have), *end;
         for (; line && (end = memchr(line + 1, '\n', have - (size_t)(line + 1 - look))); line = end)
             if (looks_like_record(log, line + 1, (size_t)(end - line)))
@@ -52,22 +52,4 @@ uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uin
         from += line ? (uint64_t)(line - look) + (line == look) : have; /* a line that is cut is looked at whole, unless it fills it all */
     }
     return bytes;
-}
-
-uint64_t csv_behind_lines(int file, uint32_t lines)
-{
-    char head[LOOK_BYTES];
-    size_t have = csv_read_at(file, head, sizeof head, 0);
-    const char *at = head, *cr = memchr(head, '\r', have);
-    for (uint32_t i = 0; i < lines; i++) {
-        const char *end = memchr(at, '\n', have - (size_t)(at - head));
-        if (!end)
-            return 0;
-        at = end + 1;
-    }
-    for (; cr && cr < at; cr = memchr(cr + 1, '\r', have - (size_t)(cr + 1 - head)))
-        if (cr[1] != '\n')
-            return 0;
-    bool is_mark = at < head + have && *at == '\xEF'; /* of UTF-8: text of a record there, dropped in front of a stretch */
-    return is_mark ? 0 : (uint64_t)(at - head);
 }

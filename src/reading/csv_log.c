@@ -252,11 +252,14 @@ uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line)
     return end;
 }
 
-/* The header was read, and stretches of the file that turned out to be none: as if they had not been read. */
+/* The header was read, and stretches of the file that turned out to be none: as if they had not been read. What cells were read as is
+ * forgotten, too: some of it was said. */
 static struct csv_log *read_anew(struct csv_log *log)
 {
     take_back(log);
     csv_file(log)->refused = 0;
+    csv_memory_free(log->reading->csv_memory);
+    log->reading->csv_memory = NULL;
     struct csv_log *anew = csv_log_like(log, log->reading, log->input, log->file);
     anew->last_line = log->last_line;
     return anew;

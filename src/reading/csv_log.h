@@ -252,12 +252,8 @@ void csv_keep_small(struct csv_log *log);
 
 #define CSV_MOST_STRETCH ((uint64_t)16 * 1024 * 1024) /* without a record between: nothing to be read by many */
 
-/* Bytes of the file from byte `at` on, as many as there are. */
-size_t csv_read_at(int file, char *to, size_t wanted, uint64_t at);
 /* The start of the first line behind byte `from` that looks like a record; `bytes`, the file's end: there is none in reach. */
 uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uint64_t from);
-/* The byte of the file behind its first `lines` line ends, as the input counts them; 0: they are not plainly there. */
-uint64_t csv_behind_lines(int file, uint32_t lines);
 
 /* csv_stretches.c */
 

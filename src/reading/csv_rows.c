@@ -264,10 +264,11 @@ bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, str
     return good;
 }
 
-bool csv_rows_read_stretch(struct input *input, char delimiter, bool last, struct diags *diags, csv_row_seen *seen, void *context)
+bool csv_rows_read_stretch(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags, csv_row_seen *seen,
+                           void *context)
 {
     struct rows *rows = rows_new(delimiter, seen, context);
-    bool good = read_rows(rows, input, 1, diags, !last) && !rows->seen_long;
+    bool good = read_rows(rows, input, first_line, diags, !last) && !rows->seen_long;
     rows_free(rows);
     return good;
 }

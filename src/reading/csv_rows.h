@@ -31,7 +31,8 @@ bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, str
 
 /* The same for a stretch of an input, its `last` or one that another follows. False also where that one ends within a record, which is then
  * not given, and where a record is so long that what input_line() still has of it depends on where the input begins. */
-bool csv_rows_read_stretch(struct input *input, char delimiter, bool last, struct diags *diags, csv_row_seen *seen, void *context);
+bool csv_rows_read_stretch(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags, csv_row_seen *seen,
+                           void *context);
 
 /* The same for text at hand, from its line `first_line` on; a cut last record is given as it stands. */
 void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t first_line, csv_row_seen *seen,

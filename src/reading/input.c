@@ -34,6 +34,8 @@ struct input
     size_t memory_left;
     int64_t modified_ns;
     uint64_t file_bytes; /* of a regular file; 0: none */
+    bool is_part;        /* the file is another input's: bytes from part_at to part_end */
+    uint64_t part_at, part_end;
 
     char *raw; /* bytes as read, not yet decoded: from raw_at to raw_end */
     size_t raw_at, raw_end;
@@ -63,6 +65,24 @@ static void fail(struct input *input, enum diag_id id, const char *what)
     diag_add(input->diags, id, at, NULL, NULL, "%s", what);
 }
 
+static ssize_t read_part(struct input *input, char *to, size_t room)
+{
+    uint64_t left = input->part_end - input->part_at;
+    ssize_t got = left ? pread(input->file, to, left < room ? (size_t)left : room, (off_t)input->part_at) : 0;
+    input->part_at += got > 0 ? (uint64_t)got : 0;
+    return got;
+}
+
+static ssize_t read_memory(struct input *input, char *to, size_t room)
+{
+    size_t got = input->memory_left < room ? input->memory_left : room;
+    if (got)
+        memcpy(to, input->memory, got);
+    input->memory += got;
+    input->memory_left -= got;
+    return (ssize_t)got;
+}
+
 /* More raw bytes behind those that were left over. */
 static void fill_raw(struct input *input)
 {
@@ -71,16 +91,8 @@ static void fill_raw(struct input *input)
     input->raw_at = 0;
     while (!input->raw_done && input->raw_end < RAW_BYTES) {
         size_t room = RAW_BYTES - input->raw_end;
-        ssize_t got;
-        if (input->file < 0) {
-            got = (ssize_t)(input->memory_left < room ? input->memory_left : room);
-            if (got)
-                memcpy(input->raw + input->raw_end, input->memory, (size_t)got);
-            input->memory += got;
-            input->memory_left -= (size_t)got;
-        } else {
-            got = read(input->file, input->raw + input->raw_end, room);
-        }
+        char *to = input->raw + input->raw_end;
+        ssize_t got = input->is_part ? read_part(input, to, room) : input->file < 0 ? read_memory(input, to, room) : read(input->file, to, room);
         if (got < 0 && errno == EINTR)
             continue;
         if (got < 0)
@@ -409,11 +421,21 @@ struct input *input_from_memory(struct arena *arena, const char *name, const cha
     return input_begun(input);
 }
 
+struct input *input_open_part(struct arena *arena, const struct input *whole, uint64_t first, uint64_t end, struct diags *diags)
+{
+    struct input *input = input_begin(arena, whole->name, diags);
+    input->is_part = true;
+    input->file = whole->file;
+    input->part_at = first;
+    input->part_end = end < whole->file_bytes ? end : UINT64_MAX;
+    return input_begun(input);
+}
+
 void input_close(struct input *input)
 {
     if (!input)
         return;
-    if (input->file > STDIN_FILENO)
+    if (input->file > STDIN_FILENO && !input->is_part)
         close(input->file);
     if (input->converter != (iconv_t)-1)
         iconv_close(input->converter);
@@ -456,6 +478,11 @@ bool input_file(const struct input *input, int *file, uint64_t *bytes)
     *file = input->file;
     *bytes = input->file_bytes;
     return input->file_bytes && input->decoder == DECODE_UTF8 && !input->guess_said;
+}
+
+bool input_ended_early(const struct input *input)
+{
+    return input->is_part && input->part_end != UINT64_MAX && input->part_at < input->part_end;
 }
 
 bool input_guessed(const struct input *input)

@@ -27,6 +27,10 @@ struct input;
 struct input *input_open(struct arena *arena, const char *name, struct diags *diags);
 struct input *input_from_memory(struct arena *arena, const char *name, const char *bytes, size_t length,
                                 struct diags *diags);
+/* The bytes from `first` to `end` of the file of an open input (see input_file), as an input of their own; that of the last ones, up to the
+ * end known, goes on to where the file ends by then. The whole stays
+ * where it is, and open meanwhile. */
+struct input *input_open_part(struct arena *arena, const struct input *whole, uint64_t first, uint64_t end, struct diags *diags);
 void input_close(struct input *input); /* NULL is allowed */
 
 /* The first INPUT_HEAD_BYTES of decoded text (less at a shorter file's end), whatever was read since. Borrowed; not
@@ -43,6 +47,7 @@ const char *input_name(const struct input *input);
 const char *input_encoding(const struct input *input);
 /* The file and its bytes, where stretches of it can be read beside this: a regular file, UTF-8 as far as it is known. False: it is not. */
 bool input_file(const struct input *input, int *file, uint64_t *bytes);
+bool input_ended_early(const struct input *input); /* of a part: the file is shorter by now, or not all of the part was read */
 bool input_guessed(const struct input *input);   /* bytes that are not UTF-8 were read as Latin-1, said already */
 uint32_t input_lines(const struct input *input); /* physical lines that have ended so far */
 int64_t input_modified_ns(const struct input *input); /* 0 for standard input and memory */

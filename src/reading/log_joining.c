@@ -7,17 +7,13 @@
 
 #define BYTES_A_READER ((size_t)1024 * 1024) /* for less, a thread and its patterns cost more than they save */
 
-struct range
-{
-    size_t first, end;
-};
-
 struct part_file /* what a file gave its reader */
 {
     struct part *part;
     enum found found;
     struct diags *diags;
-    struct range files, sets, percents, visits; /* in the part's log and ledger */
+    struct part_range files; /* in the part's log */
+    struct part_sets sets;
     struct part_news news;
     struct waiting_tallies tallies;
 };
@@ -35,22 +31,18 @@ static void read_apart(void *context, unsigned worker, size_t index)
 {
     struct apart *apart = context;
     struct part *part = &apart->parts[worker];
-    part_begin(part, apart->whole, true);
+    part_begin(part, apart->whole);
     struct reading *reading = part->reading;
     struct log *log = reading->log;
     struct part_file *file = ARENA_NEW(part->arena, struct part_file);
     file->part = part;
     file->diags = reading->diags = diags_part(part->arena, apart->whole->diags);
     file->files.first = log->files.count;
-    file->sets.first = log->sets.count;
-    file->percents.first = log->percents.count;
-    file->visits.first = log->ledger ? ledger_visits(log->ledger) : 0;
+    file->sets = part_sets_from(part);
     reading->waiting = &file->tallies;
     file->found = log_read_file(reading, apart->files[index]);
     file->files.end = log->files.count;
-    file->sets.end = log->sets.count;
-    file->percents.end = log->percents.count;
-    file->visits.end = log->ledger ? ledger_visits(log->ledger) : 0;
+    part_sets_end(part, &file->sets);
     file->news = part_news(part);
     apart->files[index]->part = file;
 }
@@ -86,19 +78,6 @@ void log_read_apart(struct reading *reading, struct log_queue *queue)
 
 /* --- joining, by one ----------------------------------------------------------------------------------------------- */
 
-static void join_sets(struct log *log, const struct part_file *file, uint32_t number)
-{
-    const struct log *from = file->part->reading->log;
-    size_t moved = log->sets.count - file->sets.first; /* round the range, if need be */
-    if (file->sets.end > file->sets.first)
-        part_join_sets(log, file->part, &from->sets.items[file->sets.first], file->sets.end - file->sets.first, number, 0);
-    for (size_t i = file->percents.first; i < file->percents.end; i++) {
-        struct percent_use *use = LIST_ADD(log->arena, &log->percents);
-        *use = from->percents.items[i];
-        use->set += moved;
-    }
-}
-
 enum found log_join(struct reading *reading, const struct log_entry *entry)
 {
     const struct part_file *file = entry->part;
@@ -110,9 +89,7 @@ enum found log_join(struct reading *reading, const struct log_entry *entry)
         return file->found;
     uint32_t number = (uint32_t)log->files.count;
     *LIST_ADD(log->arena, &log->files) = from->files.items[file->files.first];
-    join_sets(log, file, number);
-    if (log->ledger)
-        ledger_join(log->ledger, from->ledger, &file->part->numbers, file->visits.first, file->visits.end, number);
+    part_join_sets(log, file->part, &file->sets, number, 0);
     for (size_t i = 0; i < file->tallies.list.count; i++) {
         const struct waiting_tally *waiting = &file->tallies.list.items[i];
         tally_say_lift(reading, waiting->path, file->part->numbers.lifts.items[waiting->lift], &waiting->tally);
@@ -123,6 +100,6 @@ enum found log_join(struct reading *reading, const struct log_entry *entry)
 void log_end_parts(struct reading *reading, struct log_queue *queue)
 {
     for (unsigned i = 0; i < queue->part_count; i++)
-        part_end(&queue->parts[i], reading);
+        part_end(&queue->parts[i], reading, true);
     queue->part_count = 0;
 }

@@ -4,7 +4,7 @@
 
 #define AHEAD 16 /* sets whose loads, far away in memory, are sent for before they are needed */
 
-void part_begin(struct part *part, const struct reading *whole, bool with_ledger)
+void part_begin(struct part *part, const struct reading *whole)
 {
     if (part->reading)
         return;
@@ -12,8 +12,7 @@ void part_begin(struct part *part, const struct reading *whole, bool with_ledger
     options.jobs = 1;
     part->arena = arena_new();
     part->reading = reading_new(part->arena, whole->gym, whole->diags, &options);
-    part->reading->notes_go = !with_ledger && whole->log->ledger;
-    part->reading->log->ledger = with_ledger && whole->log->ledger ? ledger_new(part->arena) : NULL;
+    part->reading->log->ledger = whole->log->ledger ? ledger_new(part->arena) : NULL;
 }
 
 static const char **new_names(struct arena *arena, const struct names *names, uint32_t *told, uint32_t *count)
@@ -49,29 +48,58 @@ void part_adopt(struct reading *whole, struct part *part, const struct part_news
         *LIST_ROOM(whole->arena, &numbers->loads) = load_adopt(whole->log->loads, news->loads[i]);
 }
 
-void part_join_sets(struct log *whole, const struct part *part, const struct set *sets, size_t count, uint32_t file, uint32_t lines)
+struct part_sets part_sets_from(const struct part *part)
 {
-    const struct ledger_numbers *numbers = &part->numbers;
-    for (size_t i = 0; i < count; i++) {
-        __builtin_prefetch(sets[i + AHEAD < count ? i + AHEAD : i].load);
-        struct set *set = LIST_ROOM(whole->arena, &whole->sets);
-        *set = sets[i];
-        set->load = numbers->loads.items[set->load->id];
-        set->lifter = numbers->lifters.items[set->lifter];
-        set->lift = numbers->lifts.items[set->lift];
-        set->file = file;
-        set->line += lines;
-    }
+    const struct log *log = part->reading->log;
+    struct part_sets sets = {0};
+    sets.sets.first = log->sets.count;
+    sets.percents.first = log->percents.count;
+    sets.visits.first = log->ledger ? ledger_visits(log->ledger) : 0;
+    return sets;
 }
 
-void part_end(struct part *part, struct reading *whole)
+void part_sets_end(const struct part *part, struct part_sets *sets)
+{
+    const struct part_sets end = part_sets_from(part);
+    sets->sets.end = end.sets.first;
+    sets->percents.end = end.percents.first;
+    sets->visits.end = end.visits.first;
+}
+
+static void join_set(struct log *whole, const struct ledger_numbers *numbers, const struct set *from, uint32_t file, uint32_t lines)
+{
+    struct set *set = LIST_ROOM(whole->arena, &whole->sets);
+    *set = *from;
+    set->load = numbers->loads.items[from->load->id];
+    set->lifter = numbers->lifters.items[from->lifter];
+    set->lift = numbers->lifts.items[from->lift];
+    set->file = file;
+    set->line += lines;
+}
+
+void part_join_sets(struct log *whole, const struct part *part, const struct part_sets *sets, uint32_t file, uint32_t lines)
+{
+    const struct log *from = part->reading->log;
+    size_t moved = whole->sets.count - sets->sets.first; /* round the range, if need be */
+    for (size_t i = sets->sets.first; i < sets->sets.end; i++) {
+        __builtin_prefetch(from->sets.items[i + AHEAD < sets->sets.end ? i + AHEAD : i].load);
+        join_set(whole, &part->numbers, &from->sets.items[i], file, lines);
+    }
+    for (size_t i = sets->percents.first; i < sets->percents.end; i++) {
+        struct percent_use *use = LIST_ADD(whole->arena, &whole->percents);
+        *use = from->percents.items[i];
+        use->set += moved;
+    }
+    if (whole->ledger)
+        ledger_join(whole->ledger, from->ledger, &part->numbers, sets->visits.first, sets->visits.end, file, lines);
+}
+
+void part_end(struct part *part, struct reading *whole, bool joined)
 {
     if (!part->reading)
         return;
     reading_free(part->reading);
-    /* Its sets went on as they are, with notes of its own, or as small numbers in which nothing is its own; so did its ledger's spans. */
-    bool needed = !whole->log->ledger || part->reading->log->ledger || whole->log->percents.count;
-    if (needed)
+    if (joined)
         arena_join(whole->arena, part->arena);
     else
         arena_free(part->arena);

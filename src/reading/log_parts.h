@@ -22,15 +22,27 @@ struct part_news /* what a reader met for the first time in what it read, in the
     uint32_t load_count, lifter_count, lift_count;
 };
 
-/* Makes its reading, if it has none. `with_ledger`: it keeps sets small where the whole does; else they are for the whole to keep, and where
- * it keeps them small they have no notes. */
-void part_begin(struct part *part, const struct reading *whole, bool with_ledger);
+/* Makes its reading, if it has none, which keeps sets small where the whole does. */
+void part_begin(struct part *part, const struct reading *whole);
 struct part_news part_news(struct part *part); /* since it told last */
 /* Gives all that its number in the whole. News are adopted in the order told. */
 void part_adopt(struct reading *whole, struct part *part, const struct part_news *news);
-/* Adds its sets to the whole's, in the whole's numbers, as sets of the whole's file `file` and `lines` further down. */
-void part_join_sets(struct log *whole, const struct part *part, const struct set *sets, size_t count, uint32_t file, uint32_t lines);
-/* What it made is the whole's then. */
-void part_end(struct part *part, struct reading *whole);
+struct part_range /* of what stands in the part's log and ledger */
+{
+    size_t first, end;
+};
+
+struct part_sets
+{
+    struct part_range sets, percents, visits;
+};
+
+struct part_sets part_sets_from(const struct part *part); /* those that come from now on: their firsts */
+void part_sets_end(const struct part *part, struct part_sets *sets);
+/* Adds them to the whole's, in the whole's numbers, as sets of the whole's file `file` and `lines` further down. Those that were kept small
+ * stay in the part's ledger, closed by then. */
+void part_join_sets(struct log *whole, const struct part *part, const struct part_sets *sets, uint32_t file, uint32_t lines);
+/* `joined`: its sets were, and what they are made of is the whole's then. */
+void part_end(struct part *part, struct reading *whole, bool joined);
 
 #endif

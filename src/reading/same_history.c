@@ -82,8 +82,13 @@ static span_list spans_of(struct history *history)
     for (uint32_t lifter = 0; log->ledger && lifter < names_count(log->lifters); lifter++) {
         size_t count;
         const struct ledger_span *small = ledger_spans(log->ledger, lifter, &count);
-        for (size_t i = 0; i < count; i++)
-            *LIST_ADD(history->own, &spans) = (struct span){lifter, small[i].file, small[i].first, small[i].last};
+        for (size_t i = 0; i < count; i++) {
+            if (!i || small[i].file != small[i - 1].file) /* a file may have been read in stretches */
+                *LIST_ADD(history->own, &spans) = (struct span){lifter, small[i].file, small[i].first, small[i].last};
+            struct span *span = &spans.items[spans.count - 1];
+            span->first = small[i].first < span->first ? small[i].first : span->first;
+            span->last = small[i].last > span->last ? small[i].last : span->last;
+        }
     }
     return spans;
 }
