@@ -6,7 +6,7 @@
 #include "commands/remarks.h"
 #include "model/ledger.h"
 
-#define LIFTERS_A_ROUND ((size_t)8) /* of each hand: their rows are held until those before them are written */
+#define LIFTERS_AHEAD ((size_t)4) /* of each hand: whose rows are held until those before them are written */
 
 #define AHEAD 16 /* sets that are sent for while one is taken */
 
@@ -15,7 +15,7 @@
 struct hand /* one who works on a lifter at a time */
 {
     struct arena *arena;                /* NULL: it has had no lifter so far */
-    struct arena *of_lifter, *of_round; /* emptied after each */
+    struct arena *of_lifter; /* emptied after each */
     struct log log;                     /* the session's but for the sets, which are one lifter's */
     LIST(struct set) gathered;          /* of a lifter whose sets do not stand together */
     struct training_maker *maker;
@@ -29,10 +29,11 @@ struct by_lifter
     uint32_t *numbers; /* of the lifters, by name */
     uint32_t *order;   /* of the sets, by lifter number and place; NULL: they are in a ledger, or taken all at once */
     size_t *starts;    /* in `order`, by lifter number; one more than lifters */
-    size_t first;      /* of the round */
     struct hand *hands;
     unsigned hand_count;
-    struct output **parts; /* of the round; NULL: rows go straight to where they belong */
+    struct output *output;
+    struct output **parts; /* one for each lifter ahead; NULL: rows go straight to where they belong */
+    size_t ahead;
     lifter_work *work;
     void *context;
 };
@@ -44,7 +45,6 @@ static struct hand *hand_of(struct by_lifter *by, unsigned worker)
         const struct session *session = by->session;
         hand->arena = arena_new();
         hand->of_lifter = arena_new();
-        hand->of_round = arena_new();
         hand->log = *session->log;
         if (hand->log.ledger || by->order) {
             hand->log.arena = hand->arena;
@@ -81,27 +81,24 @@ static void work_on(void *context, unsigned worker, size_t index)
     struct hand *hand = hand_of(by, worker);
     if (hand->log.ledger) {
         hand->log.sets.count = 0;
-        ledger_read(hand->log.ledger, &hand->log, by->numbers[by->first + index]);
+        ledger_read(hand->log.ledger, &hand->log, by->numbers[index]);
     } else if (by->order) {
-        take_sets(by, hand, by->numbers[by->first + index]);
+        take_sets(by, hand, by->numbers[index]);
     }
     const struct training *training = training_of_sets(hand->maker, hand->of_lifter);
     remarks_see(hand->remarks, training);
-    struct output *part = by->parts ? by->parts[index] = output_to_memory(hand->of_round) : NULL;
-    by->work(by->context, hand->of_lifter, training, part);
+    by->work(by->context, hand->of_lifter, training, by->parts ? by->parts[index % by->ahead] : NULL);
     arena_reset(hand->of_lifter);
 }
 
-static void write_round(struct by_lifter *by, struct output *output, size_t count)
+static void write_part(void *context, size_t index)
 {
-    for (size_t i = 0; by->parts && i < count; i++) {
-        size_t length;
-        const char *rows = output_memory(by->parts[i], &length);
-        output_put(output, rows, length);
-    }
-    for (unsigned i = 0; i < by->hand_count; i++)
-        if (by->hands[i].arena)
-            arena_reset(by->hands[i].of_round);
+    const struct by_lifter *by = context;
+    struct output *part = by->parts[index % by->ahead];
+    size_t length;
+    const char *rows = output_memory(part, &length);
+    output_put(by->output, rows, length);
+    output_clear(part);
 }
 
 static uint32_t *numbers_by_name(struct arena *arena, const struct names *lifters)
@@ -137,7 +134,6 @@ static void finish(struct by_lifter *by)
             continue;
         remarks_join(remarks, hand->remarks);
         training_maker_free(hand->maker);
-        arena_free(hand->of_round);
         arena_free(hand->of_lifter);
         arena_join(by->session->arena, hand->arena); /* findings and tables may still point at its sets */
     }
@@ -154,6 +150,20 @@ static unsigned hands_for(const struct session *session, size_t lifters)
     return session_jobs(session);
 }
 
+static void work_in_parts(struct by_lifter *by, struct output *output, size_t count)
+{
+    struct arena *arena = by->session->arena, **own;
+    by->output = output;
+    by->ahead = LIFTERS_AHEAD * by->hand_count;
+    by->parts = ARENA_ARRAY(arena, struct output *, by->ahead);
+    own = ARENA_ARRAY(arena, struct arena *, by->ahead);
+    for (size_t i = 0; i < by->ahead; i++)
+        by->parts[i] = output_to_memory(own[i] = arena_new());
+    in_parallel_in_order(by->hand_count, count, by->ahead, work_on, write_part, by);
+    for (size_t i = 0; i < by->ahead; i++)
+        arena_free(own[i]);
+}
+
 void session_each_lifter(struct session *session, struct output *output, lifter_work *work, void *context)
 {
     struct arena *arena = session->arena;
@@ -165,12 +175,9 @@ void session_each_lifter(struct session *session, struct output *output, lifter_
     by.hand_count = output ? hands_for(session, count) : 1;
     by.hands = ARENA_ARRAY(arena, struct hand, by.hand_count);
     by.numbers = numbers_by_name(arena, session->log->lifters);
-    size_t round = LIFTERS_A_ROUND * by.hand_count;
-    by.parts = by.hand_count > 1 ? ARENA_ARRAY(arena, struct output *, round) : NULL;
-    for (; by.first < count; by.first += round) {
-        size_t here = count - by.first < round ? count - by.first : round;
-        in_parallel(by.hand_count, here, work_on, &by);
-        write_round(&by, output, here);
-    }
+    if (by.hand_count > 1)
+        work_in_parts(&by, output, count);
+    else
+        in_parallel(1, count, work_on, &by);
     finish(&by);
 }

@@ -246,6 +246,11 @@ const char *output_memory(struct output *output, size_t *length)
     return output->buffer;
 }
 
+void output_clear(struct output *output)
+{
+    output->used = 0;
+}
+
 static void close_file(struct output *output)
 {
     if (output->fd != NO_FILE && close(output->fd) && errno != EINTR && !output->error)

@@ -41,6 +41,7 @@ void output_used(struct output *output, const char *end);
 
 /* What a memory output holds, NUL-terminated; good until the next write to it. */
 const char *output_memory(struct output *output, size_t *length);
+void output_clear(struct output *output); /* it holds nothing then, and has room for as much as before */
 
 bool output_commit(struct output *output);  /* false: not written, errno says why; the old file, if any, stands */
 void output_discard(struct output *output); /* nothing is left behind; allowed after commit, then nothing happens */
