@@ -1,126 +1,158 @@
 #include "reading/csv_plain.h"
 
+#include <stdbool.h>
 #include <string.h>
 #if defined(__SSE2__)
 #include <emmintrin.h>
 #endif
 
-/* A bit for each of CSV_PLAIN_STEP bytes at which something may end: the delimiter, a quote, or a control character of the first 14, of
- * which line ends are the ones that matter. The bytes are copied on the way. */
-#if defined(__SSE2__) /* which every x86-64 has */
-static inline uint32_t copy_stops(char *to, const char *from, char delimiter)
+#define STEP CSV_PLAIN_STEP
+#define CARRIED (STEP - 1) /* the bit that the next step has in front of its first */
+
+struct marks /* where in a step what stands; the first byte is the lowest bit */
 {
-    __m128i bytes = _mm_loadu_si128((const __m128i *)(const void *)from);
-    __m128i delimiters = _mm_cmpeq_epi8(bytes, _mm_set1_epi8(delimiter)), quotes = _mm_cmpeq_epi8(bytes, _mm_set1_epi8('"'));
-    __m128i controls = _mm_cmpeq_epi8(_mm_min_epu8(bytes, _mm_set1_epi8(13)), bytes);
-    _mm_storeu_si128((__m128i *)(void *)to, bytes);
-    return (uint32_t)_mm_movemask_epi8(_mm_or_si128(_mm_or_si128(delimiters, quotes), controls));
+    uint64_t quotes, delimiters, spaces;
+    uint64_t controls; /* characters below 14: line ends, and what libcsv may strip or take for one */
+    uint64_t ends;     /* line ends alone */
+};
+
+/* The marks of the bytes at `from`, which are copied on the way. */
+#if defined(__SSE2__) /* which every x86-64 has */
+static inline uint64_t bits_where(__m128i equal, int at)
+{
+    return (uint64_t)(uint32_t)_mm_movemask_epi8(equal) << at;
+}
+
+static inline struct marks copy_marking(char *to, const char *from, char delimiter)
+{
+    struct marks marks = {0};
+    for (int at = 0; at < STEP; at += 16) {
+        __m128i bytes = _mm_loadu_si128((const __m128i *)(const void *)(from + at));
+        _mm_storeu_si128((__m128i *)(void *)(to + at), bytes);
+        marks.quotes |= bits_where(_mm_cmpeq_epi8(bytes, _mm_set1_epi8('"')), at);
+        marks.delimiters |= bits_where(_mm_cmpeq_epi8(bytes, _mm_set1_epi8(delimiter)), at);
+        marks.spaces |= bits_where(_mm_cmpeq_epi8(bytes, _mm_set1_epi8(' ')), at);
+        marks.controls |= bits_where(_mm_cmpeq_epi8(_mm_min_epu8(bytes, _mm_set1_epi8(13)), bytes), at);
+        marks.ends |= bits_where(_mm_cmpeq_epi8(bytes, _mm_set1_epi8('\n')), at);
+    }
+    return marks;
 }
 #else
-static inline uint32_t copy_stops(char *to, const char *from, char delimiter)
+static inline struct marks copy_marking(char *to, const char *from, char delimiter)
 {
-    uint32_t stops = 0;
-    for (unsigned i = 0; i < CSV_PLAIN_STEP; i++)
-        stops |= (uint32_t)(from[i] == delimiter || from[i] == '"' || (unsigned char)from[i] < 14) << i;
-    memcpy(to, from, CSV_PLAIN_STEP);
-    return stops;
+    struct marks marks = {0};
+    for (int at = 0; at < STEP; at++) {
+        marks.quotes |= (uint64_t)(from[at] == '"') << at;
+        marks.delimiters |= (uint64_t)(from[at] == delimiter) << at;
+        marks.spaces |= (uint64_t)(from[at] == ' ') << at;
+        marks.controls |= (uint64_t)((unsigned char)from[at] < 14) << at;
+        marks.ends |= (uint64_t)(from[at] == '\n') << at;
+    }
+    memcpy(to, from, STEP);
+    return marks;
 }
 #endif
 
-struct cursor
+/* From each quote on to the next: a bit is set where the number of quotes up to it is odd. */
+static inline uint64_t within_quotes(uint64_t quotes)
 {
-    const char *text; /* what is split, up to `limit` bytes */
-    char *copy;
-    size_t limit, step; /* the bytes before `step` were copied; it is the next to look at */
-    uint32_t stops;     /* in the step before that, those not yet come to */
-    char delimiter;
+    for (int shift = 1; shift < STEP; shift *= 2)
+        quotes ^= quotes << shift;
+    return quotes;
+}
+
+struct record /* while it is split, step by step */
+{
+    struct csv_plain *plain;
+    const char *text;
+    size_t start;       /* of the cell at hand */
+    bool odd;           /* the steps before hold an odd number of quotes: a quoted cell goes on */
+    uint64_t cell_ends; /* whether a cell ended with the last byte of the step before; so do the next two, for */
+    uint64_t closing;   /* a quote that began no cell */
+    uint64_t space;
+    uint64_t not_plain; /* any bit: of what is left to libcsv */
+    uint64_t strays;    /* any bit: quotes that neither open nor close a cell */
 };
 
-#define NO_STOP SIZE_MAX
-
-/* Where the next stop is. There is a byte behind it. */
-static inline size_t next_stop(struct cursor *at)
+/* A cell for each of its ends. A quote at its start goes, and so does the byte before its end. */
+static inline void end_cells(struct record *record, size_t at, uint64_t cell_ends)
 {
-    while (!at->stops) {
-        if (at->step + CSV_PLAIN_STEP >= at->limit)
-            return NO_STOP;
-        at->stops = copy_stops(at->copy + at->step, at->text + at->step, at->delimiter);
-        at->step += CSV_PLAIN_STEP;
+    struct csv_plain *plain = record->plain;
+    size_t start = record->start, count = plain->count;
+    for (; cell_ends; cell_ends &= cell_ends - 1) {
+        size_t end = at + (size_t)__builtin_ctzll(cell_ends), quoted = record->text[start] == '"';
+        char *cell = plain->text + start + quoted;
+        size_t length = end - start - 2 * quoted;
+        cell[length] = 0;
+        plain->cells[count] = cell;
+        plain->lengths[count++] = length;
+        start = end + 1;
     }
-    size_t place = at->step - CSV_PLAIN_STEP + (size_t)__builtin_ctz(at->stops);
-    at->stops &= at->stops - 1;
-    return place;
+    record->start = start;
+    plain->count = count;
 }
 
-/* The end of an unquoted cell that starts at `start`: a quote within it is text. NO_STOP: not plain. A tab in it is no delimiter: it
- * ends the record here, and of blanks around it only spaces are left. */
-static inline size_t end_bare(struct cursor *at, size_t start)
+/* The step at byte `at` of the record. True: the record ends in it. */
+static inline bool take_step(struct record *record, size_t at, const struct marks *marks)
 {
-    size_t end = next_stop(at);
-    while (end != NO_STOP && at->text[end] == '"')
-        end = next_stop(at);
-    if (end == NO_STOP || (at->text[end] != at->delimiter && at->text[end] != '\n'))
-        return NO_STOP;
-    return end > start && (at->text[start] == ' ' || at->text[end - 1] == ' ') ? NO_STOP : end;
+    uint64_t within = within_quotes(marks->quotes) ^ (record->odd ? UINT64_MAX : 0);
+    uint64_t ends = marks->ends & ~within, here = ends ? ends ^ (ends - 1) : UINT64_MAX; /* up to the record's end */
+    uint64_t cell_ends = ((marks->delimiters & ~within) | ends) & here;
+    uint64_t starts = cell_ends << 1 | record->cell_ends, closing = marks->quotes & ~starts & here;
+    record->strays |= (closing << 1 | record->closing) & ~cell_ends;
+    record->not_plain |= marks->controls & ~within & ~cell_ends & here;
+    record->not_plain |= (marks->spaces & starts & here) | ((marks->spaces << 1 | record->space) & cell_ends);
+    for (uint64_t inner = marks->ends & within & here; inner; inner &= inner - 1)
+        record->plain->inner_ends++;
+    record->odd = within >> CARRIED;
+    record->cell_ends = cell_ends >> CARRIED;
+    record->closing = closing >> CARRIED;
+    record->space = marks->spaces >> CARRIED;
+    end_cells(record, at, cell_ends);
+    return ends;
 }
 
-/* The closing quote of a cell whose opening quote is the next stop; *doubled: quotes in it stand for one. NO_STOP: not plain. */
-static inline size_t end_quoted(struct cursor *at, uint32_t *inner_ends, bool *doubled)
+/* "" within quoted cells becomes ", in place. False: another quote stands in a cell. */
+static bool merge_quotes(struct csv_plain *plain, const char *text)
 {
-    size_t end = next_stop(at);
-    for (;;) {
-        end = next_stop(at);
-        if (end == NO_STOP)
-            return NO_STOP;
-        if (at->text[end] == '\n')
-            ++*inner_ends;
-        if (at->text[end] != '"')
-            continue;
-        if (at->text[end + 1] != '"')
-            break;
-        *doubled = true;
-        if (next_stop(at) == NO_STOP)
-            return NO_STOP;
+    for (size_t i = 0; i < plain->count; i++) {
+        size_t first = (size_t)(plain->cells[i] - plain->text), end = first + plain->lengths[i], length = 0;
+        bool quoted = first && text[first - 1] == '"';
+        if (quoted && text[end] != '"')
+            return false;
+        for (size_t from = first; from < end; from++) {
+            plain->text[first + length++] = text[from];
+            if (text[from] == '"' && (!quoted || from + 1 == end || text[++from] != '"'))
+                return false;
+        }
+        plain->text[first + length] = 0;
+        plain->lengths[i] = length;
     }
-    bool closes = at->text[end + 1] == at->delimiter || at->text[end + 1] == '\n';
-    return closes && next_stop(at) != NO_STOP ? end : NO_STOP;
+    return true;
 }
 
-/* "" within a quoted cell becomes ", in place; returns the cell's new length. */
-static size_t merge_quotes(char *cell, size_t length)
+/* The last bytes at hand, with NULs behind them, which are not plain. */
+static struct marks mark_tail(char *to, const char *from, size_t length, char delimiter)
 {
-    size_t to = 0;
-    for (size_t from = 0; from < length; from++) {
-        cell[to++] = cell[from];
-        from += cell[from] == '"';
-    }
-    cell[to] = 0;
-    return to;
+    char tail[STEP] = {0};
+    memcpy(tail, from, length);
+    return copy_marking(to, tail, delimiter);
 }
 
 size_t csv_plain_split(struct csv_plain *plain, const char *text, size_t length)
 {
-    struct cursor at = {text, plain->text, length < CSV_PLAIN_BYTES ? length : CSV_PLAIN_BYTES, 0, 0, plain->delimiter};
-    size_t count = 0;
-    uint32_t inner_ends = 0;
+    struct record record = {.plain = plain, .text = text, .cell_ends = 1};
+    size_t limit = length < CSV_PLAIN_BYTES ? length : CSV_PLAIN_BYTES;
+    bool ended = false;
+    plain->count = 0;
+    plain->inner_ends = 0;
     if (!length || *text == '\n')
         return 0;
-    for (size_t start = 0, end; count < CSV_PLAIN_CELLS; start = end + 1) {
-        bool quoted = text[start] == '"', doubled = false;
-        end = quoted ? end_quoted(&at, &inner_ends, &doubled) : end_bare(&at, start);
-        if (end == NO_STOP)
-            return 0;
-        char *cell = plain->text + start + quoted;
-        size_t bytes = end - start - quoted;
-        cell[bytes] = 0;
-        plain->cells[count] = cell;
-        plain->lengths[count++] = doubled ? merge_quotes(cell, bytes) : bytes;
-        end += quoted;
-        if (text[end] == '\n') {
-            plain->count = count;
-            plain->inner_ends = inner_ends;
-            return end + 1;
-        }
+    for (size_t at = 0; !ended && at < limit && plain->count <= CSV_PLAIN_CELLS; at += STEP) {
+        struct marks marks = limit - at < STEP ? mark_tail(plain->text + at, text + at, limit - at, plain->delimiter)
+                                               : copy_marking(plain->text + at, text + at, plain->delimiter);
+        ended = take_step(&record, at, &marks);
     }
-    return 0;
+    bool plainly = ended && !record.not_plain && plain->count <= CSV_PLAIN_CELLS;
+    return plainly && (!record.strays || merge_quotes(plain, text)) ? record.start : 0;
 }

@@ -67,7 +67,6 @@ static const struct
     {",,\nthe rest of it, and more", ',', 3, 3},
     {"\"\"\nthe rest of it, and more", ',', 3, 1},
     {"\"a\nb\",c\nthe rest of it, and more", ',', 8, 2},
-    {"2\" box,b\nthe rest of it, and more", ',', 9, 2},
     {"a;b\nthe rest of it, and more", ';', 4, 2},
     {"a,b", ',', 0, 0},               /* no line end: more may come */
     {"\nthe rest of it, and more", ',', 0, 0},      /* a blank line */
@@ -75,6 +74,8 @@ static const struct
     {"a ,b\nthe rest of it, and more", ',', 0, 0},
     {"\"a\" ,b\nthe rest of it, and more", ',', 0, 0},
     {"\"a\"b,c\nthe rest of it, and more", ',', 0, 0},
+    {"2\" box,b\nthe rest of it, and more", ',', 0, 0}, /* a quote that is text: it may seem to open here and close there */
+    {"a,\"b\"\"c\"d\"\nthe rest of it, and more", ',', 0, 0},
     {"a,b\r\nthe rest of it, and more", ',', 0, 0},
     {"\"a,b\nthe rest of it, and more", ',', 0, 0}, /* a quote that stays open */
 };
