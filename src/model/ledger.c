@@ -3,11 +3,28 @@
 #include <math.h>
 #include <string.h>
 
-/* A lifter's sets are numbers of 7 bits a byte, the low ones first; the high bit of a byte says that more follow.
+/* A lifter's sets are words of 32 bits, of fixed width because measured: numbers of one to five bytes took as much room and twice the time.
  *
- *   0  lift  day  line  file     where the sets behind it stand; day and line as steps from those before, file as it is
- *   load + 1  manner * 2         one set
- *   load + 1  manner * 2 + 1  n  n + 2 sets alike, one behind the other */
+ *   load: 20 bits, manner: 10, times: 2      one to three sets alike, one behind the other
+ *   day step: 16, lift: 12, SHORT_PLACE      line step          where the sets behind it stand, from the place before
+ *   LONG_PLACE   lift   day   line           the same, not as steps
+ *   LONG_SET     load   manner               one set
+ *
+ * The last four bits of the first word tell which: those of a set end in its times, which are never 0. */
+
+enum mark
+{
+    SHORT_PLACE = 0 << 2,
+    LONG_PLACE = 1 << 2,
+    LONG_SET = 2 << 2
+};
+
+#define TIMES_BITS 2
+#define MANNER_BITS 10
+#define LOAD_BITS 20
+#define MARK_BITS 4
+#define LIFT_BITS 12
+#define MOST_WORDS 4 /* of one of these */
 
 struct manner /* no padding: compared byte by byte */
 {
@@ -24,10 +41,17 @@ struct place_in_log
 
 struct book /* of one lifter */
 {
-    LIST(unsigned char) bytes;
+    LIST(uint32_t) words;
     LIST(struct ledger_span) spans;
     struct place_in_log at;
-    uint32_t load, manner, times; /* the sets not yet written; times 0: none */
+    uint32_t alike; /* the last word but for its times, if it is one of sets; NOTHING_ALIKE: another may not join them */
+};
+
+#define NOTHING_ALIKE UINT32_MAX
+
+struct ar_use /* where in a file AR is met first */
+{
+    uint32_t file, line; /* file + 1; 0: nowhere so far */
 };
 
 struct visit /* of a lifter in a file */
@@ -43,13 +67,14 @@ struct ledger
 {
     struct arena *arena;
     LIST(struct book) books; /* by lifter number */
-    struct names *manners;
+    struct names *manner_numbers;
+    LIST(struct manner) manners; /* by number */
     struct
     {
         struct manner manner;
         uint32_t number; /* + 1; 0: empty */
     } slots[MANNER_SLOTS];
-    LIST(uint32_t) ar_files; /* by ar_id: the file that had it last, + 1 */
+    LIST(struct ar_use) ar_uses; /* by ar_id: in the file that had it last */
     LIST(struct visit) visits;
 };
 
@@ -57,68 +82,35 @@ struct ledger *ledger_new(struct arena *arena)
 {
     struct ledger *ledger = ARENA_NEW(arena, struct ledger);
     ledger->arena = arena;
-    ledger->manners = names_new(arena);
+    ledger->manner_numbers = names_new(arena);
     return ledger;
 }
 
-/* --- numbers ----------------------------------------------------------------------------------------------------- */
-
-#define NUMBER_BYTES 5 /* the longest */
+/* --- writing ----------------------------------------------------------------------------------------------------- */
 
 /* A book that has outgrown the one gets the other at once: on the way up by doubling, what it left behind would weigh as much as the books. */
-#define SMALL_BOOK ((size_t)1024)
-#define LARGE_BOOK ((size_t)16 * 1024) /* a piece of an arena that can be grown in place */
+#define SMALL_BOOK ((size_t)256)
+#define LARGE_BOOK ((size_t)4 * 1024) /* words: a piece of an arena that can be grown in place */
 
 static void grow_book(struct ledger *ledger, struct book *book)
 {
-    if (book->bytes.capacity < SMALL_BOOK || book->bytes.capacity >= LARGE_BOOK) {
-        book->bytes.items = list_room(ledger->arena, book->bytes.items, &book->bytes.capacity, 1);
+    if (book->words.capacity < SMALL_BOOK || book->words.capacity >= LARGE_BOOK) {
+        book->words.items = list_room(ledger->arena, book->words.items, &book->words.capacity, sizeof *book->words.items);
         return;
     }
-    unsigned char *large = arena_room(ledger->arena, LARGE_BOOK);
-    memcpy(large, book->bytes.items, book->bytes.count);
-    book->bytes.items = large;
-    book->bytes.capacity = LARGE_BOOK;
+    uint32_t *large = arena_room(ledger->arena, LARGE_BOOK * sizeof *large);
+    memcpy(large, book->words.items, book->words.count * sizeof *large);
+    book->words.items = large;
+    book->words.capacity = LARGE_BOOK;
 }
 
-/* Room for a place, a set and their numbers; bytes are then put without asking again. */
-static unsigned char *bytes_room(struct ledger *ledger, struct book *book)
+/* Room for the words of one set or place. */
+static uint32_t *words_room(struct ledger *ledger, struct book *book)
 {
-    while (book->bytes.capacity - book->bytes.count < 8 * NUMBER_BYTES)
+    while (book->words.capacity - book->words.count < MOST_WORDS)
         grow_book(ledger, book);
-    return book->bytes.items + book->bytes.count;
+    return book->words.items + book->words.count;
 }
-
-static unsigned char *put_number(unsigned char *to, uint32_t number)
-{
-    for (; number > 0x7F; number >>= 7)
-        *to++ = (unsigned char)(number | 0x80);
-    *to++ = (unsigned char)number;
-    return to;
-}
-
-static uint32_t get_number(const unsigned char **at)
-{
-    uint32_t number = **at & 0x7Fu;
-    for (int shift = 7; *(*at)++ & 0x80; shift += 7)
-        number |= (**at & 0x7Fu) << shift;
-    return number;
-}
-
-/* Steps go both ways: even numbers forwards, odd ones back. They are taken round the whole range of 32 bits, so that each value is reached
- * from each: days before 1970 are large numbers here. */
-static uint32_t step_number(uint32_t from, uint32_t to)
-{
-    uint32_t forward = to - from, back = from - to;
-    return forward <= INT32_MAX ? forward << 1 : (back - 1) << 1 | 1;
-}
-
-static uint32_t stepped(uint32_t from, uint32_t number)
-{
-    return number & 1 ? from - (number >> 1) - 1 : from + (number >> 1);
-}
-
-/* --- writing ----------------------------------------------------------------------------------------------------- */
 
 static uint64_t bits_of(double value)
 {
@@ -141,22 +133,13 @@ static uint32_t manner_number(struct ledger *ledger, const struct set *set)
     size_t slot = ((bits_of(set->rpe) >> 48) * 31 + set->reps * 5u + set->kind) & (MANNER_SLOTS - 1);
     if (!ledger->slots[slot].number || !is_manner(&ledger->slots[slot].manner, set)) {
         struct manner manner = {set->rpe, set->rir, set->bodyweight_kg, set->assumed, set->reps, set->kind, set->focus, set->to_failure, set->drop};
+        uint32_t number = names_add(ledger->manner_numbers, (const char *)&manner, sizeof manner);
+        if (number == ledger->manners.count)
+            *LIST_ADD(ledger->arena, &ledger->manners) = manner;
         ledger->slots[slot].manner = manner;
-        ledger->slots[slot].number = names_add(ledger->manners, (const char *)&manner, sizeof manner) + 1;
+        ledger->slots[slot].number = number + 1;
     }
     return ledger->slots[slot].number - 1;
-}
-
-static void write_alike(struct ledger *ledger, struct book *book)
-{
-    if (!book->times)
-        return;
-    unsigned char *to = put_number(bytes_room(ledger, book), book->load + 1);
-    to = put_number(to, book->manner << 1 | (book->times > 1));
-    if (book->times > 1)
-        to = put_number(to, book->times - 2);
-    book->bytes.count = (size_t)(to - book->bytes.items);
-    book->times = 0;
 }
 
 /* A lifter's part of a file begins with a place told from nowhere, so that it can be read by itself. */
@@ -164,7 +147,7 @@ static void begin_file(struct ledger *ledger, struct book *book, const struct se
 {
     *LIST_ADD(ledger->arena, &ledger->visits) = (struct visit){set->lifter, book->spans.count};
     *LIST_ADD(ledger->arena, &book->spans) =
-        (struct ledger_span){.file = set->file, .first = set->day, .last = set->day, .begin = book->bytes.count};
+        (struct ledger_span){.file = set->file, .first = set->day, .last = set->day, .begin = book->words.count};
     book->at = (struct place_in_log){0};
 }
 
@@ -175,28 +158,58 @@ static void see_day(struct book *book, day_number day)
     span->last = day > span->last ? day : span->last;
 }
 
+/* Steps are taken round the whole range of 32 bits: days before 1970 are large numbers here. */
 static void write_place(struct ledger *ledger, struct book *book, const struct set *set)
 {
-    write_alike(ledger, book);
     if (!book->spans.count || book->spans.items[book->spans.count - 1].file != set->file)
         begin_file(ledger, book, set);
-    unsigned char *to = put_number(bytes_room(ledger, book), 0);
-    to = put_number(to, set->lift);
-    to = put_number(to, step_number((uint32_t)book->at.day, (uint32_t)set->day));
-    to = put_number(to, step_number(book->at.line, set->line));
-    book->bytes.count = (size_t)(to - book->bytes.items);
+    uint32_t *words = words_room(ledger, book), day_step = (uint32_t)set->day - (uint32_t)book->at.day;
+    if (set->lift >> LIFT_BITS == 0 && day_step == (uint32_t)(int16_t)day_step) {
+        words[0] = day_step << 16 | set->lift << MARK_BITS | SHORT_PLACE;
+        words[1] = set->line - book->at.line;
+        book->words.count += 2;
+    } else {
+        words[0] = LONG_PLACE;
+        words[1] = set->lift;
+        words[2] = (uint32_t)set->day;
+        words[3] = set->line;
+        book->words.count += 4;
+    }
+    book->alike = NOTHING_ALIKE;
     book->at = (struct place_in_log){set->lift, set->file, set->line, set->day};
     see_day(book, set->day);
 }
 
-static bool ar_is_new(struct ledger *ledger, const struct set *set)
+static void write_set(struct ledger *ledger, struct book *book, uint32_t load, uint32_t manner)
 {
-    while (ledger->ar_files.count <= set->load->ar_id)
-        (void)LIST_ADD(ledger->arena, &ledger->ar_files);
-    uint32_t *file = &ledger->ar_files.items[set->load->ar_id];
-    bool is_new = *file != set->file + 1;
-    *file = set->file + 1;
-    return is_new;
+    uint32_t *words = words_room(ledger, book), alike = load << (MANNER_BITS + TIMES_BITS) | manner << TIMES_BITS;
+    bool is_short = load >> LOAD_BITS == 0 && manner >> MANNER_BITS == 0;
+    if (is_short && alike == book->alike && (words[-1] & 3) < 3) {
+        words[-1]++;
+    } else if (is_short) {
+        words[0] = alike | 1;
+        book->words.count++;
+    } else {
+        words[0] = LONG_SET;
+        words[1] = load;
+        words[2] = manner;
+        book->words.count += 3;
+    }
+    book->alike = is_short ? alike : NOTHING_ALIKE;
+}
+
+/* Is the place that the set would share with those before it too far up: are its line, or that of the first with its AR, asked for? */
+static bool needs_line(struct ledger *ledger, const struct book *book, const struct set *set)
+{
+    if (!set->load->piece_count)
+        return set->load->straight == STRAIGHT_BODYWEIGHT;
+    while (ledger->ar_uses.count <= set->load->ar_id)
+        (void)LIST_ADD(ledger->arena, &ledger->ar_uses);
+    struct ar_use *use = &ledger->ar_uses.items[set->load->ar_id];
+    bool is_new = use->file != set->file + 1;
+    if (is_new)
+        *use = (struct ar_use){set->file + 1, set->line};
+    return is_new || book->at.line < use->line || set->load->straight == STRAIGHT_BODYWEIGHT;
 }
 
 static inline struct book *book_of(struct ledger *ledger, uint32_t lifter)
@@ -210,15 +223,10 @@ void ledger_add(struct ledger *ledger, const struct set *set)
 {
     struct book *book = book_of(ledger, set->lifter);
     uint32_t manner = manner_number(ledger, set);
-    bool pointed_at = (set->load->piece_count && ar_is_new(ledger, set)) || set->load->straight == STRAIGHT_BODYWEIGHT;
-    if (pointed_at || !book->spans.count || book->at.day != set->day || book->at.lift != set->lift || book->at.file != set->file)
+    bool same_place = book->spans.count && book->at.day == set->day && book->at.lift == set->lift && book->at.file == set->file;
+    if (needs_line(ledger, book, set) || !same_place)
         write_place(ledger, book, set);
-    if (!book->times || book->load != set->load->id || book->manner != manner) {
-        write_alike(ledger, book);
-        book->load = set->load->id;
-        book->manner = manner;
-    }
-    book->times++;
+    write_set(ledger, book, set->load->id, manner);
 }
 
 void ledger_drop_file(struct ledger *ledger, uint32_t file)
@@ -228,20 +236,13 @@ void ledger_drop_file(struct ledger *ledger, uint32_t file)
         struct book *book = &ledger->books.items[visit->lifter];
         if (book->spans.items[visit->span].file != file)
             break;
-        book->bytes.count = book->spans.items[visit->span].begin;
+        book->words.count = book->spans.items[visit->span].begin;
         book->spans.count = visit->span;
-        book->times = 0;
         book->at.file = UINT32_MAX; /* no file: the next set tells its place anew */
     }
-    for (size_t i = 0; i < ledger->ar_files.count; i++)
-        if (ledger->ar_files.items[i] == file + 1)
-            ledger->ar_files.items[i] = 0;
-}
-
-void ledger_close(struct ledger *ledger)
-{
-    for (size_t i = 0; i < ledger->books.count; i++)
-        write_alike(ledger, &ledger->books.items[i]);
+    for (size_t i = 0; i < ledger->ar_uses.count; i++)
+        if (ledger->ar_uses.items[i].file == file + 1)
+            ledger->ar_uses.items[i].file = 0;
 }
 
 /* --- joining ----------------------------------------------------------------------------------------------------- */
@@ -259,8 +260,8 @@ void ledger_join(struct ledger *ledger, const struct ledger *part, const struct 
         const struct book *from = &part->books.items[visit->lifter];
         struct ledger_span span = from->spans.items[visit->span];
         bool last = visit->span + 1 == from->spans.count;
-        span.bytes = from->bytes.items + span.begin;
-        span.end = from->bytes.items + (last ? from->bytes.count : from->spans.items[visit->span + 1].begin);
+        span.words = from->words.items + span.begin;
+        span.end = from->words.items + (last ? from->words.count : from->spans.items[visit->span + 1].begin);
         span.file = file;
         span.lines = lines;
         span.part = part;
@@ -271,16 +272,16 @@ void ledger_join(struct ledger *ledger, const struct ledger *part, const struct 
 
 /* --- reading ----------------------------------------------------------------------------------------------------- */
 
-static const struct manner *manner_of(const struct ledger *ledger, uint32_t number)
+static const uint32_t *read_place(const uint32_t *words, uint32_t lines, struct place_in_log *at)
 {
-    return (const struct manner *)(const void *)names_text(ledger->manners, number);
-}
-
-static void read_place(const unsigned char **bytes, struct place_in_log *at)
-{
-    at->lift = get_number(bytes);
-    at->day = (day_number)stepped((uint32_t)at->day, get_number(bytes));
-    at->line = stepped(at->line, get_number(bytes));
+    if (*words & LONG_PLACE) {
+        *at = (struct place_in_log){words[1], at->file, lines + words[3], (day_number)words[2]};
+        return words + 4;
+    }
+    at->lift = *words >> MARK_BITS & ((1 << LIFT_BITS) - 1);
+    at->day = (day_number)((uint32_t)at->day + (uint32_t)((int32_t)*words >> 16));
+    at->line += words[1];
+    return words + 2;
 }
 
 /* Written member by member where it stays: what is put together elsewhere and copied in larger pieces at once keeps the processor waiting. */
@@ -310,20 +311,25 @@ static void read_span(const struct ledger *ledger, struct log *log, uint32_t lif
 {
     const struct ledger_numbers *numbers = span->numbers;
     const struct ledger *from = span->part ? span->part : ledger;
+    const struct load *const *loads = numbers ? numbers->loads.items : loads_by_id(log->loads);
     struct place_in_log place = {.file = span->file, .line = span->lines};
     uint32_t lift = 0;
-    for (const unsigned char *at = span->bytes; at < span->end;) {
-        uint32_t load = get_number(&at);
-        if (!load) {
-            read_place(&at, &place);
+    for (const uint32_t *at = span->words; at < span->end;) {
+        uint32_t word = *at, times = word & 3, load = word >> (MANNER_BITS + TIMES_BITS), manner = word >> TIMES_BITS & ((1 << MANNER_BITS) - 1);
+        if (!times && !(word & LONG_SET)) {
+            at = read_place(at, span->lines, &place);
             lift = numbers ? numbers->lifts.items[place.lift] : place.lift;
             continue;
         }
-        uint32_t manner = get_number(&at), times = manner & 1 ? get_number(&at) + 2 : 1;
-        const struct load *known = numbers ? numbers->loads.items[load - 1] : load_by_id(log->loads, load - 1);
-        __builtin_prefetch(known); /* whoever asked for the sets will ask what they weighed */
-        for (; times; times--)
-            fill_set(LIST_ROOM(log->arena, &log->sets), &place, known, manner_of(from, manner >> 1), lifter, lift);
+        if (!times) {
+            load = at[1];
+            manner = at[2];
+        }
+        at += times ? 1 : 3;
+        __builtin_prefetch(loads[load]); /* whoever asked for the sets will ask what they weighed */
+        do
+            fill_set(LIST_ROOM(log->arena, &log->sets), &place, loads[load], &from->manners.items[manner], lifter, lift);
+        while (times-- > 1);
     }
 }
 
@@ -331,9 +337,9 @@ static void read_span(const struct ledger *ledger, struct log *log, uint32_t lif
 static size_t end_of_own(const struct book *book, size_t span)
 {
     while (++span < book->spans.count)
-        if (!book->spans.items[span].bytes)
+        if (!book->spans.items[span].words)
             return book->spans.items[span].begin;
-    return book->bytes.count;
+    return book->words.count;
 }
 
 void ledger_read(const struct ledger *ledger, struct log *log, uint32_t lifter)
@@ -343,9 +349,9 @@ void ledger_read(const struct ledger *ledger, struct log *log, uint32_t lifter)
     const struct book *book = &ledger->books.items[lifter];
     for (size_t i = 0; i < book->spans.count; i++) {
         struct ledger_span span = book->spans.items[i];
-        if (!span.bytes) {
-            span.bytes = book->bytes.items + span.begin;
-            span.end = book->bytes.items + end_of_own(book, i);
+        if (!span.words) {
+            span.words = book->words.items + span.begin;
+            span.end = book->words.items + end_of_own(book, i);
         }
         read_span(ledger, log, lifter, &span);
     }
@@ -401,7 +407,6 @@ void log_expand(struct log *log)
     size_t stay = log->sets.count;
     log->sets.items = NULL;
     log->sets.count = log->sets.capacity = 0;
-    ledger_close(log->ledger);
     for (uint32_t i = 0; i < names_count(log->lifters); i++)
         ledger_read(log->ledger, log, i);
     for (size_t i = 0; i < log->percents.count; i++)

@@ -348,6 +348,11 @@ const struct load *load_by_id(const struct loads *loads, uint32_t id)
     return loads->all.items[id];
 }
 
+const struct load *const *loads_by_id(const struct loads *loads)
+{
+    return loads->all.items;
+}
+
 size_t loads_count(const struct loads *loads)
 {
     return loads->all.count;

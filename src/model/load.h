@@ -113,6 +113,7 @@ void load_with_ar_soon(const struct loads *loads, const struct load *straight, c
 /* The one load equal to one that was interned in other loads. */
 const struct load *load_adopt(struct loads *loads, const struct load *other);
 const struct load *load_by_id(const struct loads *loads, uint32_t id);
+const struct load *const *loads_by_id(const struct loads *loads); /* all of them, until another is interned */
 size_t loads_count(const struct loads *loads);
 size_t loads_ar_count(const struct loads *loads); /* of different AR, none counted in: ar_id is below it */
 

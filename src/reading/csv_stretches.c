@@ -52,14 +52,17 @@ static bool stands_alone(struct csv_log *log)
     return dates_sure && in_ledger && !log->failed && !log->added.count;
 }
 
+/* Where all is well nothing is written here: other readers look beside. */
 static bool see_row(void *context, const struct csv_row *row)
 {
     struct stretch *stretch = context;
     bool go_on = csv_see_row(stretch->log, row) && stands_alone(stretch->log);
     if (!go_on)
         atomic_store_explicit(&stretch->all->given_up, true, memory_order_relaxed);
-    stretch->stopped = !go_on || atomic_load_explicit(&stretch->all->given_up, memory_order_relaxed);
-    return !stretch->stopped;
+    if (go_on && !atomic_load_explicit(&stretch->all->given_up, memory_order_relaxed))
+        return true;
+    stretch->stopped = true;
+    return false;
 }
 
 static void read_records(struct stretch *stretch, struct input *input)
@@ -155,8 +158,6 @@ static void join_stretch(struct csv_log *log, struct stretch *stretch, uint32_t 
     struct part_news news = part_news(&stretch->part);
     part_adopt(whole, &stretch->part, &news);
     diags_join(whole->diags, stretch->diags, lines);
-    if (from->ledger)
-        ledger_close(from->ledger);
     part_sets_end(&stretch->part, &sets);
     part_join_sets(whole->log, &stretch->part, &sets, log->file, lines);
     join_tallies(log, stretch, lines);

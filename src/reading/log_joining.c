@@ -71,9 +71,6 @@ void log_read_apart(struct reading *reading, struct log_queue *queue)
     queue->parts = apart.parts = ARENA_ARRAY(reading->arena, struct part, readers);
     queue->part_count = readers;
     in_parallel(readers, count, read_apart, &apart);
-    for (unsigned i = 0; i < readers; i++)
-        if (apart.parts[i].reading && apart.parts[i].reading->log->ledger)
-            ledger_close(apart.parts[i].reading->log->ledger);
 }
 
 /* --- joining, by one ----------------------------------------------------------------------------------------------- */

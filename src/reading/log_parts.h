@@ -40,7 +40,7 @@ struct part_sets
 struct part_sets part_sets_from(const struct part *part); /* those that come from now on: their firsts */
 void part_sets_end(const struct part *part, struct part_sets *sets);
 /* Adds them to the whole's, in the whole's numbers, as sets of the whole's file `file` and `lines` further down. Those that were kept small
- * stay in the part's ledger, closed by then. */
+ * stay in the part's ledger, to which nothing is added any more. */
 void part_join_sets(struct log *whole, const struct part *part, const struct part_sets *sets, uint32_t file, uint32_t lines);
 /* `joined`: its sets were, and what they are made of is the whole's then. */
 void part_end(struct part *part, struct reading *whole, bool joined);

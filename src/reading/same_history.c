@@ -302,7 +302,5 @@ void reading_finish(struct reading *reading)
             say_pair(&history, history.pairs.items[i]); /* while the sets stand where the pairs point */
         drop_sets(&history);
     }
-    if (reading->log->ledger)
-        ledger_close(reading->log->ledger);
     arena_free(history.own);
 }

@@ -116,7 +116,6 @@ static bool is_first_of_ar(size_t set)
 /* Each lifter's sets in the order added, those of `dropped` left out (a file beyond all: none). */
 static void check_all(uint32_t dropped)
 {
-    ledger_close(log_->ledger);
     for (uint32_t lifter = 0; lifter < LIFTERS; lifter++) {
         size_t at = 0;
         log_->sets.count = 0;
