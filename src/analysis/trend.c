@@ -65,7 +65,7 @@ static void add_rated(struct trend_week *row, struct tally *tally, double reps, 
     row->inol += inol_of(reps, mean_share);
 }
 
-static void add_set(struct trend_week *row, struct tally *tally, const struct lifted *lifted, bool rate)
+static void add_set(struct trend_week *row, struct tally *tally, const struct lifted *lifted)
 {
     const struct effect *effect = lifted->effect;
     const double reps = lifted->set->reps;
@@ -87,8 +87,6 @@ static void add_set(struct trend_week *row, struct tally *tally, const struct li
     tally->day_kg[day] += reps * loads_kg[LOAD_MEAN];
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
         row->volume_kg[measure] += reps * loads_kg[measure];
-    if (!rate)
-        return;
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
         row->peak_kg[measure] = row->peak_kg[measure] >= loads_kg[measure] ? row->peak_kg[measure] : loads_kg[measure]; /* NAN at first */
     if (lifted->one_rm.kg > 0)
@@ -120,6 +118,7 @@ static void decay(struct trend_week *row, const struct tally *tally, const struc
     }
 }
 
+/* `rate`: with what rests on a 1RM of one lift. */
 static void close_week(struct trend_week *row, const struct tally *tally, bool rate)
 {
     if (!row->sets && rate) {
@@ -149,64 +148,123 @@ static bool trim(const struct lifted *const **sets, size_t *count)
     return *count;
 }
 
-/* `sets` in order of day. `rate`: with what rests on a 1RM of that lift, and peaks. */
-static void add_weeks(struct series *series, const char *lifter, const char *lift, const struct lifted *const *sets,
-                      size_t count, bool rate)
+struct weeks
 {
-    size_t next = 0;
+    week_number first, last; /* first > last: none */
+};
+
+#define NO_WEEKS ((struct weeks){INT32_MAX, INT32_MIN})
+
+static size_t week_count(struct weeks weeks)
+{
+    return weeks.first <= weeks.last ? (size_t)(weeks.last - weeks.first) + 1 : 0;
+}
+
+static struct weeks weeks_of(const struct lift_sets *lift)
+{
+    const struct lifted *const *sets = lift->sets;
+    size_t count = lift->count;
+    return trim(&sets, &count) ? (struct weeks){sets[0]->week, sets[count - 1]->week} : NO_WEEKS;
+}
+
+/* What all of a lifter's lifts come to, week by week: the sums of theirs. */
+struct totals
+{
+    struct weeks weeks;
+    struct trend_week *rows;
+    struct tally *tallies;
+};
+
+static void add_to_total(struct totals *totals, const struct trend_week *row, const struct tally *tally)
+{
+    struct trend_week *total = &totals->rows[row->week - totals->weeks.first];
+    struct tally *of_total = &totals->tallies[row->week - totals->weeks.first];
+    total->sets += row->sets;
+    total->lifts += row->lifts;
+    for (int measure = 0; measure < LOAD_MEASURES; measure++)
+        total->volume_kg[measure] += row->volume_kg[measure];
+    of_total->weighed_sets += tally->weighed_sets;
+    for (int day = 0; day < DAYS; day++) {
+        total->days += tally->day_trained[day] && !of_total->day_trained[day];
+        of_total->day_trained[day] |= tally->day_trained[day];
+        of_total->day_weighed[day] |= tally->day_weighed[day];
+        of_total->day_kg[day] += tally->day_kg[day];
+    }
+}
+
+static void add_weeks(struct series *series, const struct lift_sets *lift, struct totals *totals)
+{
+    const struct lifted *const *sets = lift->sets;
+    size_t next = 0, count = lift->count;
     if (!trim(&sets, &count))
         return;
     week_number first = sets[0]->week;
     for (week_number week = first; week <= sets[count - 1]->week; week++) {
         struct trend_week *row = &series->rows[series->count++];
         struct tally tally = {0};
-        *row = empty_week(lifter, lift, week);
+        *row = empty_week(lift->lifter, lift->lift, week);
         for (; next < count && sets[next]->week == week; next++) {
             if (next + 2 * AHEAD < count) { /* sets and their effects are far away in memory: they are sent for in time */
                 __builtin_prefetch(sets[next + 2 * AHEAD]);
                 __builtin_prefetch(sets[next + AHEAD]->effect);
             }
             if (is_work(sets[next]))
-                add_set(row, &tally, sets[next], rate);
+                add_set(row, &tally, sets[next]);
         }
-        close_week(row, &tally, rate);
+        if (totals && row->sets)
+            add_to_total(totals, row, &tally);
+        close_week(row, &tally, true);
         decay(row, &tally, week > first ? row - 1 : NULL);
     }
 }
 
-/* All sets of the lifter that sets[start] is of, as pointers; the training holds them together. */
-static void add_all_lifts(struct series *series, const struct training *training, const char *lifter, size_t *start)
+/* The lifter's lifts, from the first to where another's begin. */
+static size_t lifts_of_lifter(const struct lift_sets *lifts, size_t count)
 {
-    size_t end = *start;
-    while (end < training->count && training->sets[end].lifter == lifter)
+    size_t end = 1;
+    while (end < count && lifts[end].lifter == lifts->lifter)
         end++;
+    return end;
+}
+
+/* Each lift's weeks, and those of all lifts together behind them, which are filled in as the others go by. */
+static void add_lifter(struct series *series, const struct lift_sets *lifts, size_t count)
+{
     struct arena *scratch = arena_new();
-    const struct lifted **sets = ARENA_ARRAY(scratch, const struct lifted *, end - *start);
-    for (size_t i = *start; i < end; i++)
-        sets[i - *start] = &training->sets[i];
-    add_weeks(series, lifter, ALL_LIFTS, sets, end - *start, false);
+    struct totals totals = {.weeks = NO_WEEKS, .rows = series->rows + series->count};
+    for (size_t i = 0; i < count; i++) {
+        struct weeks weeks = weeks_of(&lifts[i]);
+        totals.weeks.first = weeks.first < totals.weeks.first ? weeks.first : totals.weeks.first;
+        totals.weeks.last = weeks.last > totals.weeks.last ? weeks.last : totals.weeks.last;
+        totals.rows += week_count(weeks);
+    }
+    size_t total_count = week_count(totals.weeks);
+    totals.tallies = ARENA_ARRAY(scratch, struct tally, total_count);
+    for (size_t i = 0; i < total_count; i++)
+        totals.rows[i] = empty_week(lifts->lifter, ALL_LIFTS, totals.weeks.first + (week_number)i);
+    for (size_t i = 0; i < count; i++)
+        add_weeks(series, &lifts[i], &totals);
+    for (size_t i = 0; i < total_count; i++) {
+        close_week(&totals.rows[i], &totals.tallies[i], false);
+        decay(&totals.rows[i], &totals.tallies[i], i ? &totals.rows[i - 1] : NULL);
+    }
+    series->count += total_count;
     arena_free(scratch);
-    *start = end;
 }
 
 /* Each lift's weeks, and those of all of a lifter's lifts together. */
 static size_t count_rows(const struct lift_sets *lifts, size_t count)
 {
     size_t rows = 0;
-    week_number first = INT32_MAX, last = INT32_MIN;
+    struct weeks all = NO_WEEKS;
     for (size_t i = 0; i < count; i++) {
-        const struct lifted *const *sets = lifts[i].sets;
-        size_t set_count = lifts[i].count;
-        if (trim(&sets, &set_count)) {
-            week_number begin = sets[0]->week, end = sets[set_count - 1]->week;
-            rows += (size_t)(end - begin) + 1;
-            first = begin < first ? begin : first;
-            last = end > last ? end : last;
-        }
+        struct weeks weeks = weeks_of(&lifts[i]);
+        rows += week_count(weeks);
+        all.first = weeks.first < all.first ? weeks.first : all.first;
+        all.last = weeks.last > all.last ? weeks.last : all.last;
         if (i + 1 == count || lifts[i + 1].lifter != lifts[i].lifter) {
-            rows += first <= last ? (size_t)(last - first) + 1 : 0;
-            first = INT32_MAX;
-            last = INT32_MIN;
+            rows += week_count(all);
+            all = NO_WEEKS;
         }
     }
     return rows;
@@ -215,14 +273,15 @@ static size_t count_rows(const struct lift_sets *lifts, size_t count)
 const struct trend_week *trend_make(struct arena *arena, const struct training *training, size_t *count)
 {
     struct arena *scratch = arena_new();
-    size_t lift_count, start = 0;
+    size_t lift_count;
     const struct lift_sets *lifts = training_by_lift(scratch, training, &lift_count);
     struct series series = {arena_room(arena, count_rows(lifts, lift_count) * sizeof *series.rows), 0};
-    for (size_t i = 0; i < lift_count; i++) {
-        add_weeks(&series, lifts[i].lifter, lifts[i].lift, lifts[i].sets, lifts[i].count, true);
-        bool lifter_ends = i + 1 == lift_count || lifts[i + 1].lifter != lifts[i].lifter;
-        if (lifter_ends && !training->options.lift)
-            add_all_lifts(&series, training, lifts[i].lifter, &start);
+    for (size_t i = 0, end; i < lift_count; i = end) {
+        end = i + lifts_of_lifter(lifts + i, lift_count - i);
+        if (!training->options.lift)
+            add_lifter(&series, lifts + i, end - i);
+        for (size_t k = i; training->options.lift && k < end; k++)
+            add_weeks(&series, &lifts[k], NULL);
     }
     arena_free(scratch);
     *count = series.count;
