@@ -17,10 +17,14 @@ struct printed /* a column's cell in the row before */
 {
     enum cell_kind kind; /* CELL_TEXT: it cannot be copied */
     union cell_value value;
-    const char *text; /* in the output, with what stands before the value */
+    const char *text; /* in the output */
     size_t length;
-    char *before; /* the comma or the JSON key, in at least COPIED bytes */
-    size_t before_length;
+};
+
+struct before /* a cell: the comma or the JSON key, in at least COPIED bytes */
+{
+    char *text;
+    size_t length;
 };
 
 struct table_rows
@@ -31,6 +35,7 @@ struct table_rows
     size_t value_bytes; /* longer texts are put by themselves */
     size_t room;        /* that a row takes at most, longer texts apart */
     struct printed *printed;
+    struct before *before;
     const char *end; /* of the row before, in the output; when the next does not begin there, that one was written out or moved */
     double number;   /* printed last in this row: a set without chains and bands has one load at the bottom, at the top and between */
     const char *number_text;
@@ -59,16 +64,15 @@ static struct table_rows *rows_of(struct arena *arena, size_t count, const struc
     *rows = (struct table_rows){.arena = arena, .style = *style, .count = count, .room = COPIED};
     rows->value_bytes = share < MOST_VALUE_BYTES ? share : MOST_VALUE_BYTES;
     rows->printed = ARENA_ARRAY(arena, struct printed, count);
+    rows->before = ARENA_ARRAY(arena, struct before, count);
     return rows;
 }
 
 static void add_column(struct table_rows *rows, size_t column, const char *before, size_t length)
 {
-    struct printed *printed = &rows->printed[column];
-    printed->kind = CELL_TEXT;
-    printed->before = arena_alloc(rows->arena, length + COPIED);
-    printed->before_length = length;
-    memcpy(printed->before, before, length);
+    rows->printed[column].kind = CELL_TEXT;
+    rows->before[column] = (struct before){arena_alloc(rows->arena, length + COPIED), length};
+    memcpy(rows->before[column].text, before, length);
     rows->room += length + rows->value_bytes + COPIED;
 }
 
@@ -93,7 +97,7 @@ struct table_rows *table_rows_copy(struct arena *arena, const struct table_rows 
 {
     struct table_rows *copy = rows_of(arena, rows->count, &rows->style);
     for (size_t i = 0; i < rows->count; i++)
-        add_column(copy, i, rows->printed[i].before, rows->printed[i].before_length);
+        add_column(copy, i, rows->before[i].text, rows->before[i].length);
     return copy;
 }
 
@@ -157,32 +161,36 @@ static char *put_text(struct table_rows *rows, struct output *output, char *to, 
     return to + length + 1;
 }
 
-static char *put_value(struct table_rows *rows, struct output *output, char *to, const struct cell *cell)
+/* A value that may stand in the next row again is copied there. */
+static char *put_kept(struct table_rows *rows, struct output *output, char *to, struct printed *printed, const struct cell *cell)
 {
+    if (printed->kind == cell->kind && !memcmp(&printed->value, &cell->value, sizeof cell->value)) {
+        const char *text = printed->text;
+        printed->text = to;
+        return copy(to, text, printed->length);
+    }
+    *printed = (struct printed){cell->kind, cell->value, to, 0};
+    char *end = cell->kind == CELL_NUMBER ? put_number(rows, to, cell_number_in(cell, rows->style.unit))
+                : cell->kind == CELL_NAME ? put_text(rows, output, to, cell_text_in(rows->arena, cell, rows->style.unit))
+                                          : put_date(rows, to, cell);
+    if (printed->kind != CELL_TEXT) /* nor forgotten meanwhile */
+        printed->length = (size_t)(end - to);
+    return end;
+}
+
+static inline char *put_cell(struct table_rows *rows, struct output *output, char *to, size_t column, const struct cell *cell)
+{
+    to = copy(to, rows->before[column].text, rows->before[column].length);
     switch (cell->kind) {
     case CELL_EMPTY: return is_json(rows) ? stpcpy(to, "null") : to;
-    case CELL_NUMBER: return put_number(rows, to, cell_number_in(cell, rows->style.unit));
     case CELL_COUNT: return to + number_print_whole(to, cell->value.count);
-    case CELL_DAY:
-    case CELL_WEEK: return put_date(rows, to, cell);
+    case CELL_NUMBER:
     case CELL_NAME:
+    case CELL_DAY:
+    case CELL_WEEK: return put_kept(rows, output, to, &rows->printed[column], cell);
     case CELL_TEXT: break;
     }
     return put_text(rows, output, to, cell_text_in(rows->arena, cell, rows->style.unit));
-}
-
-static char *put_cell(struct table_rows *rows, struct output *output, char *to, struct printed *printed, const struct cell *cell)
-{
-    *printed = (struct printed){cell->kind, cell->value, to, 0, printed->before, printed->before_length};
-    to = put_value(rows, output, copy(to, printed->before, printed->before_length), cell);
-    if (printed->kind != CELL_TEXT) /* nor forgotten meanwhile */
-        printed->length = (size_t)(to - printed->text);
-    return to;
-}
-
-static bool is_kept(const struct printed *printed, const struct cell *cell)
-{
-    return printed->kind == cell->kind && !memcmp(&printed->value, &cell->value, sizeof cell->value) && cell->kind != CELL_TEXT;
 }
 
 void table_rows_put(struct table_rows *rows, struct output *output, const struct cell *cells)
@@ -191,10 +199,8 @@ void table_rows_put(struct table_rows *rows, struct output *output, const struct
     if (to != rows->end)
         forget(rows);
     rows->number_length = 0;
-    for (size_t i = 0; to && i < rows->count; i++) {
-        struct printed *printed = &rows->printed[i];
-        to = is_kept(printed, &cells[i]) ? copy(to, printed->text, printed->length) : put_cell(rows, output, to, printed, &cells[i]);
-    }
+    for (size_t i = 0; to && i < rows->count; i++)
+        to = put_cell(rows, output, to, i, &cells[i]);
     rows->end = to ? stpcpy(to, is_json(rows) ? "}\n" : "\n") : NULL;
     if (to)
         output_used(output, rows->end);
