@@ -338,9 +338,21 @@ void load_with_ar_soon(const struct loads *loads, const struct load *straight, c
     __builtin_prefetch(&loads->slots[first_place(loads, straight->straight_id, ar->ar_id)]);
 }
 
-const struct load *load_adopt(struct loads *loads, const struct load *other)
+static uint32_t *adopted(struct loads *loads, struct load_adopted *numbers, uint32_t id)
 {
-    return load_of(loads, other, straight_number(loads, other), ar_named(loads, other->ar, other->pieces, other->piece_count));
+    while (numbers->count <= id)
+        (void)LIST_ADD(loads->arena, numbers);
+    return &numbers->items[id];
+}
+
+const struct load *load_adopt(struct loads *loads, struct load_adoption *from, const struct load *other)
+{
+    uint32_t *straight = adopted(loads, &from->straights, other->straight_id), *ar = adopted(loads, &from->ars, other->ar_id);
+    if (!*straight)
+        *straight = straight_number(loads, other) + 1;
+    if (!*ar)
+        *ar = ar_named(loads, other->ar, other->pieces, other->piece_count) + 1;
+    return load_of(loads, other, *straight - 1, *ar - 1);
 }
 
 const struct load *load_by_id(const struct loads *loads, uint32_t id)

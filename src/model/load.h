@@ -110,8 +110,16 @@ const struct load *load_intern(struct loads *loads, const struct load *like);
 const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar);
 /* Sends for what load_with_ar() will look at, which is far away in memory. */
 void load_with_ar_soon(const struct loads *loads, const struct load *straight, const struct load *ar);
+struct load_adoption /* from other loads, always the same */
+{
+    struct load_adopted /* what a number of theirs is here, + 1; 0: not asked so far */
+    {
+        uint32_t *items;
+        size_t count, capacity;
+    } straights, ars; /* by straight_id, by ar_id */
+};
 /* The one load equal to one that was interned in other loads. */
-const struct load *load_adopt(struct loads *loads, const struct load *other);
+const struct load *load_adopt(struct loads *loads, struct load_adoption *from, const struct load *other);
 const struct load *load_by_id(const struct loads *loads, uint32_t id);
 const struct load *const *loads_by_id(const struct loads *loads); /* all of them, until another is interned */
 size_t loads_count(const struct loads *loads);

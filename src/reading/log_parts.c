@@ -45,7 +45,7 @@ void part_adopt(struct reading *whole, struct part *part, const struct part_news
     for (uint32_t i = 0; i < news->lift_count; i++)
         *LIST_ROOM(whole->arena, &numbers->lifts) = lift_adopt(whole->lifts, news->lifts[i]);
     for (uint32_t i = 0; i < news->load_count; i++)
-        *LIST_ROOM(whole->arena, &numbers->loads) = load_adopt(whole->log->loads, news->loads[i]);
+        *LIST_ROOM(whole->arena, &numbers->loads) = load_adopt(whole->log->loads, &part->adoption, news->loads[i]);
 }
 
 struct part_sets part_sets_from(const struct part *part)

@@ -12,6 +12,7 @@ struct part /* one such reader */
     struct arena *arena;
     struct reading *reading;       /* NULL: it has had nothing to read so far */
     struct ledger_numbers numbers; /* what its numbers are in the whole log */
+    struct load_adoption adoption;
     uint32_t loads, lifters, lifts; /* how many it has told of */
 };
 
