@@ -207,6 +207,7 @@ static void add_weeks(struct series *series, const struct lift_sets *lift, struc
             if (next + 2 * AHEAD < count) { /* sets and their effects are far away in memory: they are sent for in time */
                 __builtin_prefetch(sets[next + 2 * AHEAD]);
                 __builtin_prefetch(sets[next + AHEAD]->effect);
+                __builtin_prefetch(&sets[next + AHEAD]->set->reps);
             }
             if (is_work(sets[next]))
                 add_set(row, &tally, sets[next]);

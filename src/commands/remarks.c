@@ -117,13 +117,17 @@ static void see_use(struct remarks *remarks, const struct use *seen)
         *use = *seen;
 }
 
-static void see_loads(struct remarks *remarks, const struct log *log)
+/* True: sets of the body are among them. */
+static bool see_loads(struct remarks *remarks, const struct log *log)
 {
+    bool of_body = false;
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
+        of_body |= set->load->straight == STRAIGHT_BODYWEIGHT;
         if (set->load->piece_count)
             see_use(remarks, &(struct use){set->file, set->line, set->load});
     }
+    return of_body;
 }
 
 static void remark_loads(struct remarks *remarks)
@@ -219,9 +223,10 @@ struct remarks *remarks_new(struct arena *arena, struct session *session)
 
 void remarks_see(struct remarks *remarks, const struct training *training)
 {
-    see_loads(remarks, training->log);
+    bool of_body = see_loads(remarks, training->log);
     remark_percents(remarks, training);
-    see_bodies(remarks, training);
+    if (of_body)
+        see_bodies(remarks, training);
 }
 
 void remarks_join(struct remarks *remarks, const struct remarks *part)
