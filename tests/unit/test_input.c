@@ -302,6 +302,36 @@ START_TEST(test_files)
 }
 END_TEST
 
+/* Parts of a file beside it: bytes, decoded each by itself; the last goes on to where the file ends by then. */
+START_TEST(test_parts)
+{
+    char name[] = "/tmp/test-input-XXXXXX";
+    int file = mkstemp(name);
+    size_t length;
+    ck_assert(file >= 0 && write(file, "a,b\r\nc,d\ne", 10) == 10);
+    struct input *whole = input_open(arena, name, diags);
+    struct input *first = input_open_part(arena, whole, 0, 5, diags), *middle = input_open_part(arena, whole, 5, 9, diags);
+    ck_assert_str_eq(all_text(first, &length), "a,b\n");
+    ck_assert_uint_eq(input_lines(first), 1);
+    ck_assert_str_eq(all_text(middle, &length), "c,d\n");
+    ck_assert(!input_ended_early(first) && !input_ended_early(middle));
+    ck_assert(write(file, "\nf\n", 3) == 3);
+    struct input *last = input_open_part(arena, whole, 9, 10, diags);
+    ck_assert_str_eq(all_text(last, &length), "e\nf\n");
+    ck_assert_str_eq(all_text(whole, &length), "a,b\nc,d\ne"); /* its head was read before */
+    ck_assert(!ftruncate(file, 7));
+    struct input *cut = input_open_part(arena, whole, 5, 9, diags);
+    ck_assert_str_eq(all_text(cut, &length), "c,");
+    ck_assert(input_ended_early(cut) && !input_ended_early(last));
+    struct input *const all[] = {first, middle, last, cut, whole};
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        input_close(all[i]);
+    close(file);
+    unlink(name);
+    ck_assert_ptr_null(diags_first(diags));
+}
+END_TEST
+
 #define COUNT(list) ((int)(sizeof list / sizeof *list))
 
 int main(void)
@@ -320,6 +350,7 @@ int main(void)
     tcase_add_test(cases, test_window);
     tcase_add_test(cases, test_line_limit);
     tcase_add_test(cases, test_files);
+    tcase_add_test(cases, test_parts);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_ENV);

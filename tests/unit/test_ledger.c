@@ -8,6 +8,7 @@
 
 #define SETS 5000
 #define LIFTERS 3
+#define FAR_LIFT 5000 /* its number does not fit into a short place */
 
 static struct arena *arena;
 static struct log *log_;
@@ -32,7 +33,7 @@ static const struct load *some_load(void)
 static struct set some_set(size_t i)
 {
     static const double efforts[] = {NAN, 6, 6.5, 7, 8, 9.25, 10};
-    if (i && !next(3)) { /* sets across */
+    if (i % 2000 && !next(3)) { /* sets across, within a file */
         struct set like = made[i - 1];
         like.line++;
         return like;
@@ -48,7 +49,7 @@ static struct set some_set(size_t i)
         .file = (uint32_t)(i / 2000),
         .line = (uint32_t)(i % 2000 + 2),
         .lifter = next(LIFTERS),
-        .lift = next(3),
+        .lift = next(50) ? next(3) : FAR_LIFT + next(3),
         .assumed = next(2) ? ASSUMED_UNIT : 0,
         .reps = (uint16_t)next(1000),
         .kind = (uint8_t)(next(10) ? SET_WORK : SET_WARM_UP),
@@ -105,28 +106,29 @@ static void check_same(const struct set *got, const struct set *wanted)
         ck_assert_uint_eq(got->line, wanted->line);
 }
 
-static bool is_first_of_ar(size_t set)
+/* The line of the first set in the file that has the set's AR. */
+static uint32_t first_line_of_ar(size_t set)
 {
     for (size_t i = 0; i < set; i++)
         if (made[i].file == made[set].file && made[i].load->ar_id == made[set].load->ar_id)
-            return false;
-    return made[set].load->piece_count;
+            return made[i].line;
+    return made[set].line;
 }
 
 /* Each lifter's sets in the order added, those of `dropped` left out (a file beyond all: none). */
-static void check_all(uint32_t dropped)
+static void check_all(size_t count, uint32_t dropped)
 {
     for (uint32_t lifter = 0; lifter < LIFTERS; lifter++) {
         size_t at = 0;
         log_->sets.count = 0;
         ledger_read(log_->ledger, log_, lifter);
-        for (size_t i = 0; i < SETS; i++) {
+        for (size_t i = 0; i < count; i++) {
             if (made[i].lifter != lifter || made[i].file == dropped)
                 continue;
             ck_assert_uint_lt(at, log_->sets.count);
             check_same(&log_->sets.items[at], &made[i]);
-            if (is_first_of_ar(i))
-                ck_assert_uint_eq(log_->sets.items[at].line, made[i].line);
+            if (made[i].load->piece_count)
+                ck_assert_uint_ge(log_->sets.items[at].line, first_line_of_ar(i)); /* so the first's is exact */
             at++;
         }
         ck_assert_uint_eq(at, log_->sets.count);
@@ -137,7 +139,33 @@ START_TEST(test_comes_back)
 {
     add(0, SETS);
     ck_assert_uint_eq(log_->sets.count, 0);
-    check_all(UINT32_MAX);
+    check_all(SETS, UINT32_MAX);
+}
+END_TEST
+
+/* The second half of a file, read by another, in its own numbers and lines. */
+START_TEST(test_joined)
+{
+    enum { HALF = 1000 };
+    struct ledger *part = ledger_new(arena);
+    struct ledger_numbers numbers = {0};
+    add(0, HALF);
+    for (uint32_t i = 0; i < loads_count(log_->loads); i++)
+        *LIST_ADD(arena, &numbers.loads) = load_by_id(log_->loads, i);
+    for (uint32_t i = 0; i < LIFTERS; i++)
+        *LIST_ADD(arena, &numbers.lifters) = LIFTERS - 1 - i;
+    for (uint32_t i = 0; i < FAR_LIFT + 3; i++)
+        *LIST_ADD(arena, &numbers.lifts) = i;
+    for (size_t i = HALF; i < 2 * HALF; i++) {
+        struct set set = made[i];
+        set.file = 7;
+        set.line -= HALF;
+        set.lifter = LIFTERS - 1 - set.lifter;
+        ledger_add(part, &set);
+    }
+    ledger_join(log_->ledger, part, &numbers, 0, ledger_visits(part), 0, HALF);
+    add(2 * HALF, SETS); /* further files go into the same books */
+    check_all(SETS, UINT32_MAX);
 }
 END_TEST
 
@@ -147,7 +175,7 @@ START_TEST(test_dropped_file)
     add(0, 4000);
     ledger_drop_file(log_->ledger, 1);
     add(4000, SETS);
-    check_all(1);
+    check_all(SETS, 1);
     const struct ledger_span *span = ledger_spans(log_->ledger, 0, &spans);
     ck_assert_uint_eq(spans, 2);
     ck_assert(span[0].file == 0 && span[1].file == 2);
@@ -177,6 +205,7 @@ int main(void)
     TCase *tests = tcase_create("ledger");
     tcase_add_checked_fixture(tests, set_up, tear_down);
     tcase_add_test(tests, test_comes_back);
+    tcase_add_test(tests, test_joined);
     tcase_add_test(tests, test_dropped_file);
     tcase_add_test(tests, test_expanded);
     suite_add_tcase(suite, tests);
