@@ -108,6 +108,7 @@ for each in one/*.csv; do
     alike loads --format csv --gym some.ini "$each"
     alike trend --format csv "$each" odd
     alike trend --format csv --gym some.ini "$each"
+    alike trend --format csv --gym samples/gym.ini "$each" # which knows none of the lifters: what is said of them is said once
 done
 alike audit --format csv --gym some.ini one/plain.csv
 alike report one/refused.csv

@@ -252,14 +252,15 @@ uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line)
     return end;
 }
 
-/* The header was read, and stretches of the file that turned out to be none: as if they had not been read. What cells were read as is
- * forgotten, too: some of it was said. */
+/* The header was read, and stretches of the file that turned out to be none: as if they had not been read. What cells and lifters' names
+ * were read as is forgotten, too: some of it was said, and what was said did not count. */
 static struct csv_log *read_anew(struct csv_log *log)
 {
     take_back(log);
     csv_file(log)->refused = 0;
     csv_memory_free(log->reading->csv_memory);
     log->reading->csv_memory = NULL;
+    lifters_forget_spellings(log->reading);
     struct csv_log *anew = csv_log_like(log, log->reading, log->input, log->file);
     anew->last_line = log->last_line;
     return anew;

@@ -104,8 +104,7 @@ static void read_stretch(void *context, unsigned worker, size_t index)
     struct stretch *stretch = &stretches->items[index];
     struct reading *reading = reading_of(stretch);
     (void)worker;
-    stretch->diags = index ? diags_part(reading->arena, stretches->said) : stretches->said;
-    reading->diags = stretch->diags;
+    stretch->diags = index ? reading->diags = diags_part(reading->arena, stretches->said) : stretches->said;
     struct input *input = input_open_part(reading->arena, stretches->input, stretch->first, stretch->end, stretch->diags);
     if (input) {
         stretch->log = index ? csv_log_like(stretches->log, reading, input, 0) : stretches->log;
@@ -222,7 +221,7 @@ bool csv_read_stretches(struct csv_log *log, uint32_t header_end)
     uint64_t readers = readers_for(&reading->options, bytes);
     stretches.items = ARENA_ARRAY(reading->arena, struct stretch, readers); /* the numbers of their parts outlive the file */
     plan(&stretches, file, bytes, readers);
-    stretches.said = diags_part(log->own, diags);
+    reading->diags = stretches.said = diags_part(log->own, diags);
     in_parallel((unsigned)readers, stretches.count, read_stretch, &stretches);
     bool good = all_good(&stretches);
     if (good)

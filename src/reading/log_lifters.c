@@ -46,6 +46,11 @@ uint32_t lifter_number(struct reading *reading, const char *written)
     return number;
 }
 
+void lifters_forget_spellings(struct reading *reading)
+{
+    reading->seen->spellings = map_new(reading->arena);
+}
+
 /* The path from the root, without "." and ".." and doubled slashes; links are left as they are. */
 static char *plain_path(struct arena *scratch, const char *folder, const char *path)
 {

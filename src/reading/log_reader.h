@@ -73,5 +73,7 @@ bool csv_log_detect(struct reading *reading, struct input *input, char *delimite
 const char *lifter_of_path(const struct gym *gym, const char *path);
 /* The gym file's spelling of a lifter's name, else the name squeezed; its number in log->lifters. */
 uint32_t lifter_number(struct reading *reading, const char *written);
+/* Who is not in the gym file is said again where a log names him again: what was said so far did not count. */
+void lifters_forget_spellings(struct reading *reading);
 
 #endif
