@@ -258,9 +258,9 @@ uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uin
 /* csv_stretches.c */
 
 bool csv_worth_stretches(const struct csv_log *log);
-/* Reads the records behind the first `lines` lines by several readers. False: that cannot be, and nothing of them is kept but numbers of
- * names and loads; sets that went to the ledger are to be taken back. */
-bool csv_read_stretches(struct csv_log *log, uint32_t lines);
+/* Reads the records behind the header's last line by several readers, the log's own among them. False: that cannot be, and nothing of them
+ * is kept but numbers of names and loads; sets that the log's own reader has are to be taken back, and what it remembers forgotten. */
+bool csv_read_stretches(struct csv_log *log, uint32_t header_end);
 
 /* csv_record.c */
 
