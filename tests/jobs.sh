@@ -66,6 +66,8 @@ alike report odd
 alike report --gym some.ini odd
 alike report samples/logs
 alike trend --format csv --slopes odd
+alike trend --format csv --columns week,lifter,sets odd
+alike loads --format json --columns note,straight_kg,line odd
 result 1 loads --format csv odd
 grep -q "Board Press" "$work/result.1" && grep -q "ZERCHER squat" "$work/result.1" && pass || fail "the first spelling in order is not the one shown"
 

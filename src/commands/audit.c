@@ -47,6 +47,12 @@ static const struct column columns[] = {
     {"source", NULL, QUANTITY_PLAIN, 0, get_source},
 };
 
+struct columns audit_columns(const struct options *options)
+{
+    (void)options;
+    return (struct columns){columns, sizeof columns / sizeof *columns};
+}
+
 void findings_table(struct session *session, struct output *output)
 {
     const struct findings *findings = session_findings(session);

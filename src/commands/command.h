@@ -5,6 +5,12 @@
 #include "commands/options.h"
 #include "commands/session.h"
 
+struct columns
+{
+    const struct column *items;
+    size_t count;
+};
+
 struct command
 {
     const char *name;
@@ -12,6 +18,7 @@ struct command
     unsigned groups; /* of options */
     const char *arguments;
     const char *summary;
+    struct columns (*columns)(const struct options *options); /* of the table that these options show; NULL: --columns is not taken */
 };
 
 extern const struct command commands[];
@@ -30,6 +37,11 @@ enum exit_status run_setup(struct arena *arena, const struct options *options);
 enum exit_status run_team(struct arena *arena, const struct options *options);
 enum exit_status run_start(struct arena *arena, const struct options *options);
 enum exit_status run_completion(struct arena *arena, const struct options *options);
+
+struct columns loads_columns(const struct options *options);
+struct columns trend_columns(const struct options *options);
+struct columns waves_columns(const struct options *options);
+struct columns audit_columns(const struct options *options);
 
 /* "tautline: MESSAGE" on standard error, with the way to help; returns EXIT_USAGE. */
 enum exit_status usage_error(const char *command, const char *message);

@@ -17,21 +17,22 @@
 #define LARGEST_KEPT (32 * 1024 * 1024) /* bytes: the most that M_MMAP_THRESHOLD may be */
 
 #define LOG_COMMAND (TAKES_LOGS | TAKES_FILTER | TAKES_FORMAT)
+#define TABLE_COMMAND (LOG_COMMAND | TAKES_COLUMNS)
 
 const struct command commands[] = {
-    {"start", run_start, TAKES_START, "DIR [LOG...]", "a gym file to fill in and an empty log, out of questions and exports"},
-    {"check", run_check, LOG_COMMAND, "LOG...", "what was understood, what was refused, what was assumed"},
-    {"loads", run_loads, LOG_COMMAND, "LOG...", "one row a set: straight, bottom, top, mean, share, 1RM, e1RM"},
-    {"trend", run_trend, LOG_COMMAND | TAKES_SLOPES | TAKES_VELOCITY, "LOG...", "weekly volume and intensity by lift, with slopes"},
-    {"waves", run_waves, LOG_COMMAND | TAKES_SLOPES | TAKES_PLANNED, "LOG...", "waves, their steps, and overload from wave to wave"},
-    {"audit", run_audit, LOG_COMMAND | TAKES_FINDINGS, "LOG...", "findings: what a coach would point at, with lines, limits and reasons"},
-    {"report", run_report, LOG_COMMAND | TAKES_PAGE | TAKES_PLANNED, "LOG...", "all of it for a reader: text, or an HTML page with pictures"},
-    {"plot", run_plot, TAKES_LOGS | TAKES_FILTER | TAKES_PLOTS | TAKES_PLANNED, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found"},
-    {"team", run_team, TAKES_TEAM, "--gym FILE --into DIR", "the nightly job over every [lifter] of the gym file"},
-    {"plan", run_plan, LOG_COMMAND | TAKES_PLAN, "LOG...", "the next wave, from the last one"},
-    {"fit", run_fit, TAKES_FIT | TAKES_FORMAT, "CSV...", "a band's force law from measurements"},
-    {"setup", run_setup, TAKES_SETUP | TAKES_FORMAT, "LOAD | --share N%", "what a set-up weighs along the lift; --share finds a set-up"},
-    {"completion", run_completion, TAKES_NAMES, "bash|zsh|fish", "completions for a shell, to standard output"},
+    {"start", run_start, TAKES_START, "DIR [LOG...]", "a gym file to fill in and an empty log, out of questions and exports", NULL},
+    {"check", run_check, LOG_COMMAND, "LOG...", "what was understood, what was refused, what was assumed", NULL},
+    {"loads", run_loads, TABLE_COMMAND, "LOG...", "one row a set: straight, bottom, top, mean, share, 1RM, e1RM", loads_columns},
+    {"trend", run_trend, TABLE_COMMAND | TAKES_SLOPES | TAKES_VELOCITY, "LOG...", "weekly volume and intensity by lift, with slopes", trend_columns},
+    {"waves", run_waves, TABLE_COMMAND | TAKES_SLOPES | TAKES_PLANNED, "LOG...", "waves, their steps, and overload from wave to wave", waves_columns},
+    {"audit", run_audit, TABLE_COMMAND | TAKES_FINDINGS, "LOG...", "findings: what a coach would point at, with lines, limits and reasons", audit_columns},
+    {"report", run_report, LOG_COMMAND | TAKES_PAGE | TAKES_PLANNED, "LOG...", "all of it for a reader: text, or an HTML page with pictures", NULL},
+    {"plot", run_plot, TAKES_LOGS | TAKES_FILTER | TAKES_PLOTS | TAKES_PLANNED, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found", NULL},
+    {"team", run_team, TAKES_TEAM, "--gym FILE --into DIR", "the nightly job over every [lifter] of the gym file", NULL},
+    {"plan", run_plan, LOG_COMMAND | TAKES_PLAN, "LOG...", "the next wave, from the last one", NULL},
+    {"fit", run_fit, TAKES_FIT | TAKES_FORMAT, "CSV...", "a band's force law from measurements", NULL},
+    {"setup", run_setup, TAKES_SETUP | TAKES_FORMAT, "LOAD | --share N%", "what a set-up weighs along the lift; --share finds a set-up", NULL},
+    {"completion", run_completion, TAKES_NAMES, "bash|zsh|fish", "completions for a shell, to standard output", NULL},
 };
 const size_t command_count = sizeof commands / sizeof *commands;
 
@@ -142,7 +143,11 @@ static enum exit_status run_command(struct arena *arena, const struct command *c
         return show_version(arena);
     if ((command->groups & TAKES_LOGS) && !options.argument_count && !options.gym && access("gym.ini", R_OK))
         return usage_error(command->name, "which log? Name one, or a gym file that lists them");
-    return command->run(arena, &options);
+    if (options.columns) {
+        struct columns columns = command->columns(&options);
+        message = options_choose_columns(arena, &options, columns.items, columns.count);
+    }
+    return message ? usage_error(command->name, text_visible(arena, message)) : command->run(arena, &options);
 }
 
 static enum exit_status run(struct arena *arena, int argc, char **argv)

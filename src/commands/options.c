@@ -262,6 +262,12 @@ SET_DAY(start)
         (void)value;                                                        \
         return options->member = true;                                      \
     }
+static bool set_columns(struct options *options, const char *value)
+{
+    options->columns = value;
+    return *value;
+}
+
 SET_FLAG(strict)
 SET_FLAG(slopes)
 SET_FLAG(velocity)
@@ -316,6 +322,7 @@ const struct option_row option_rows[] = {
     {"except", "IDS", TAKES_FINDINGS, "without these findings", set_except},
     {"severity", "note|caution|fault", TAKES_FINDINGS, "findings at least that grave", set_severity},
     {"format", "text|csv|json", TAKES_FORMAT, "text for people (default), CSV (RFC 4180), JSON (RFC 8259, one object a line)", set_format},
+    {"columns", "NAMES", TAKES_COLUMNS, "in CSV and JSON, these columns only, in this order, as in lift,week,sets", set_columns},
     {"output", "FILE", TAKES_FORMAT, "write there, whole or not at all, instead of to standard output", set_output},
     {"unit", "kg|lb", TAKES_FORMAT | TAKES_PLOTS, "unit of the output", set_unit},
     {"html", "FILE", TAKES_PAGE, "write the report there as one HTML page with pictures instead of text", set_html},

@@ -40,6 +40,9 @@ struct options
     double flat_m; /* of fit; 0: not said */
     const char *band;
     bool block, compare;
+    const char *columns;             /* names of columns, comma between them; NULL: not said */
+    const char *const *column_names; /* the same, one by one */
+    size_t column_name_count;
     const char *only, *except; /* ids of findings, comma between them; NULL: not said */
     uint32_t findings;         /* what they come to, bit by bit */
     enum finding_severity least_severity;
@@ -80,7 +83,8 @@ enum option_group
     TAKES_PAGE = 4096, /* --html */
     TAKES_TEAM = 8192, /* how to go over all lifters */
     TAKES_NAMES = 16384, /* --gym, for the names in it */
-    TAKES_START = 32768  /* what a new gym file is to say */
+    TAKES_START = 32768, /* what a new gym file is to say */
+    TAKES_COLUMNS = 65536 /* --columns */
 };
 
 struct option_row
@@ -97,6 +101,8 @@ extern const size_t option_row_count;
 
 /* Works out which findings --only and --except ask for. NULL: fine; else a message for the user. */
 const char *options_choose_findings(struct arena *arena, struct options *options);
+/* Works out which of the table's columns --columns asks for. NULL: fine; else a message for the user. */
+const char *options_choose_columns(struct arena *arena, struct options *options, const struct column *columns, size_t count);
 /* Parses argv after the command's name. NULL: fine; else a message for the user (usage error), the arena's. */
 const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv);
 void options_help(struct arena *arena, struct output *output, unsigned groups);  /* a line for each */

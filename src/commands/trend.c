@@ -150,6 +150,15 @@ static void show_whole(struct session *session)
         session_table(session, columns, sizeof columns / sizeof *columns, weeks, count, sizeof *weeks);
 }
 
+struct columns trend_columns(const struct options *options)
+{
+    if (options->velocity)
+        return velocity_columns();
+    if (options->speed_loss)
+        return speed_loss_columns();
+    return options->slopes ? (struct columns){slope_columns, sizeof slope_columns / sizeof *slope_columns} : (struct columns){columns, sizeof columns / sizeof *columns};
+}
+
 enum exit_status run_trend(struct arena *arena, const struct options *options)
 {
     struct session session;

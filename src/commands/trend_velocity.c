@@ -87,6 +87,11 @@ static void put_profile(struct table_writer *writer, const struct velocity_profi
     }
 }
 
+struct columns velocity_columns(void)
+{
+    return (struct columns){columns, sizeof columns / sizeof *columns};
+}
+
 void show_velocity(struct session *session)
 {
     size_t count;
@@ -139,6 +144,11 @@ static const struct column loss_columns[] = {
     {"fastest_ms", NULL, QUANTITY_PLAIN, 2, get_loss_fastest},
     {"loss", "loss", QUANTITY_SHARE, 1, get_loss_loss},
 };
+
+struct columns speed_loss_columns(void)
+{
+    return (struct columns){loss_columns, sizeof loss_columns / sizeof *loss_columns};
+}
 
 void show_speed_loss(struct session *session)
 {

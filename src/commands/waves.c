@@ -106,6 +106,13 @@ static const struct column slope_columns[] = {
     {"direction", "direction", QUANTITY_PLAIN, 0, get_slope_direction},
 };
 
+struct columns waves_columns(const struct options *options)
+{
+    if (options->plan)
+        return planned_columns();
+    return options->slopes ? (struct columns){slope_columns, sizeof slope_columns / sizeof *slope_columns} : (struct columns){columns, sizeof columns / sizeof *columns};
+}
+
 enum exit_status run_waves(struct arena *arena, const struct options *options)
 {
     struct session session;

@@ -117,6 +117,11 @@ const struct planned_row *planned_rows(struct session *session, const struct wav
     return rows;
 }
 
+struct columns planned_columns(void)
+{
+    return (struct columns){columns, sizeof columns / sizeof *columns};
+}
+
 void show_planned(struct session *session, const struct waves *waves)
 {
     size_t count;

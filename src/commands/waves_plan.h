@@ -3,7 +3,7 @@
 #define TAUTLINE_COMMANDS_WAVES_PLAN_H
 
 #include "analysis/waves.h"
-#include "commands/session.h"
+#include "commands/command.h"
 #include "reading/plan_file.h"
 
 struct planned_row
@@ -17,6 +17,7 @@ struct planned_row
  * read, said already. */
 const struct planned_row *planned_rows(struct session *session, const struct waves *waves, size_t *count);
 
+struct columns planned_columns(void);
 /* Each week of the plan beside what was done in it. */
 void show_planned(struct session *session, const struct waves *waves);
 

@@ -17,6 +17,9 @@ struct table_writer
     struct table_style style;
     struct row_cells *cells;
     struct table_rows *rows; /* CSV, JSON */
+    size_t *chosen; /* columns, by their place in the rows; NULL: all as they stand */
+    struct cell *chosen_cells;
+    size_t chosen_count;
     struct text_table *text; /* only the columns with a title */
 };
 
@@ -34,18 +37,37 @@ char *name_in_unit(struct arena *arena, const char *name, enum mass_unit unit)
     return renamed;
 }
 
-static const char *column_word(struct table_writer *writer, const struct column *column, const char *word)
+static const char *word_in_unit(struct arena *arena, const struct column *column, const char *word, enum mass_unit unit)
 {
-    return column->quantity == QUANTITY_LOAD ? name_in_unit(writer->arena, word, writer->style.unit) : word;
+    return column->quantity == QUANTITY_LOAD ? name_in_unit(arena, word, unit) : word;
+}
+
+const char *column_name(struct arena *arena, const struct column *column, enum mass_unit unit)
+{
+    return word_in_unit(arena, column, column->name, unit);
+}
+
+static void choose(struct table_writer *writer)
+{
+    const struct table_style *style = &writer->style;
+    writer->chosen = ARENA_ARRAY(writer->arena, size_t, style->chosen_count);
+    writer->chosen_cells = ARENA_ARRAY(writer->arena, struct cell, style->chosen_count);
+    for (size_t i = 0; i < style->chosen_count; i++)
+        for (size_t column = 0; column < writer->count; column++)
+            if (!strcmp(style->chosen[i], column_name(writer->arena, &writer->columns[column], style->unit)))
+                writer->chosen[writer->chosen_count++] = column;
 }
 
 static void open_rows(struct table_writer *writer)
 {
-    const char **names = ARENA_ARRAY(writer->arena, const char *, writer->count);
-    for (size_t i = 0; i < writer->count; i++)
-        names[i] = column_word(writer, &writer->columns[i], writer->columns[i].name);
-    writer->rows = table_rows_new(writer->arena, names, writer->count, &writer->style);
-    for (size_t i = 0; writer->style.format == FORMAT_CSV && i < writer->count; i++) {
+    if (writer->style.chosen)
+        choose(writer);
+    size_t count = writer->chosen ? writer->chosen_count : writer->count;
+    const char **names = ARENA_ARRAY(writer->arena, const char *, count);
+    for (size_t i = 0; i < count; i++)
+        names[i] = column_name(writer->arena, &writer->columns[writer->chosen ? writer->chosen[i] : i], writer->style.unit);
+    writer->rows = table_rows_new(writer->arena, names, count, &writer->style);
+    for (size_t i = 0; writer->style.format == FORMAT_CSV && i < count; i++) {
         output_text(writer->output, i ? "," : "");
         escape_csv(writer->output, names[i], false);
     }
@@ -58,7 +80,7 @@ static void open_text(struct table_writer *writer)
     size_t shown = 0;
     for (size_t i = 0; i < writer->count; i++)
         if (writer->columns[i].title)
-            titles[shown++] = column_word(writer, &writer->columns[i], writer->columns[i].title);
+            titles[shown++] = word_in_unit(writer->arena, &writer->columns[i], writer->columns[i].title, writer->style.unit);
     writer->text = text_table_new(writer->arena, titles, shown);
 }
 
@@ -87,6 +109,8 @@ struct table_writer *table_part(struct arena *arena, struct output *output, cons
     part->output = output;
     part->cells = row_cells_new(arena, part->columns, part->count);
     part->rows = table_rows_copy(arena, whole->rows);
+    if (part->chosen)
+        part->chosen_cells = ARENA_ARRAY(arena, struct cell, part->chosen_count);
     return part;
 }
 
@@ -157,6 +181,10 @@ static void row_text(struct table_writer *writer, const struct cell *cells)
 void table_row(struct table_writer *writer, const void *row)
 {
     const struct cell *cells = row_cells_get(writer->cells, row);
+    for (size_t i = 0; i < writer->chosen_count; i++)
+        writer->chosen_cells[i] = cells[writer->chosen[i]];
+    if (writer->chosen)
+        cells = writer->chosen_cells;
     if (writer->text)
         row_text(writer, cells);
     else

@@ -74,6 +74,8 @@ struct table_style
     bool spreadsheet_safe; /* a text cell that begins with = + - @ tab or CR gets an apostrophe before it */
     size_t width;          /* of the terminal, for text: the widest text columns are cut to fit; 0: do not cut */
     bool colour;
+    const char *const *chosen; /* names of columns as they are written: these alone, in this order; NULL: all. Not for text */
+    size_t chosen_count;
 };
 
 struct table_writer;
@@ -130,6 +132,8 @@ static inline void cell_week(struct cell *cell, week_number week)
     cell->value.count = week;
 }
 
+/* The column's name as it is written; the arena's, or the column's own. */
+const char *column_name(struct arena *arena, const struct column *column, enum mass_unit unit);
 /* A name or title with each `kg` that stands alone (not within a word; `_` parts words) turned into the unit's name. */
 char *name_in_unit(struct arena *arena, const char *name, enum mass_unit unit);
 

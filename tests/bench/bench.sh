@@ -24,6 +24,8 @@ athletes=$((rows / 5000))
 mkdir -p gym # a folder of its own: beside the log it would be read for trend, too
 python3 "$here/gen_gym.py" "$((athletes > 0 ? athletes : 1))" >gym/gym.ini
 
+asked=lifter,lift,week,sets,lifts,volume_straight_kg,peak_straight_kg # as in weekly.py, whose mean weight is volume by lifts
+
 totals() { # NAME LOG: the same sets, repetitions and volume as the reference, where one is kept
     want=$(sed -n "s/^$1 .*\(sets=.*\) max=.*/\1/p" "$here/expected_totals.txt")
     got=$("$TAUTLINE" trend --format csv "$2" 2>/dev/null >trend.csv || [ $? = 1 ]; python3 "$here/trend_totals.py" trend.csv)
@@ -40,6 +42,7 @@ totals() { # NAME LOG: the same sets, repetitions and volume as the reference, w
 totals "rows-$rows" "log-$rows.csv"
 python3 "$here/ratios.py" "$runs" "./floor_libcsv log-$rows.csv" \
     "trend=$TAUTLINE trend --jobs 1 --format csv log-$rows.csv" "the same by two=$TAUTLINE trend --jobs 2 --format csv log-$rows.csv" \
+    "what others answer, by two=$TAUTLINE trend --jobs 2 --format csv --columns $asked log-$rows.csv" \
     "loads=$TAUTLINE loads --jobs 1 --format csv --gym gym/gym.ini log-$rows.csv"
 if [ "$files" != 0 ]; then
     totals "dir-$files" "dir-$files"
