@@ -40,6 +40,9 @@ totals() { # NAME LOG: the same sets, repetitions and volume as the reference, w
 }
 
 totals "rows-$rows" "log-$rows.csv"
+[ -s "weekly-$rows.csv" ] || python3 "$here/weekly.py" "log-$rows.csv" >"weekly-$rows.csv"
+"$TAUTLINE" trend --format csv --columns "$asked" "log-$rows.csv" 2>/dev/null >asked.csv || [ $? = 1 ]
+python3 "$here/trend_rows.py" "weekly-$rows.csv" asked.csv
 python3 "$here/ratios.py" "$runs" "./floor_libcsv log-$rows.csv" \
     "trend=$TAUTLINE trend --jobs 1 --format csv log-$rows.csv" "the same by two=$TAUTLINE trend --jobs 2 --format csv log-$rows.csv" \
     "what others answer, by two=$TAUTLINE trend --jobs 2 --format csv --columns $asked log-$rows.csv" \
