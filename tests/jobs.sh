@@ -105,6 +105,8 @@ head -c 20000 one/plain.csv >one/cut.csv
 awk '{ print } NR % 200 == 0 { printf "2026-01-05,Oda Brandvik,Squat,x1,5,8,\"a note"
     for (i = 0; i < 7500; i++) print " of very many lines, each of which says as much as this one"
     print "\"" }' one/plain.csv >one/long.csv # records of 450 KB
+# Lines before the header that look like records, enough of them for cuts.
+{ awk 'BEGIN { for (i = 0; i < 15; i++) { printf "2026-01-05,Oda Brandvik,Squat,100,5,8,"; for (k = 0; k < 300; k++) printf "long ago, "; print "" } }' && cat one/refused.csv; } >one/late.csv
 for each in one/*.csv; do
     alike check --format csv "$each"
     alike loads --format csv --gym some.ini "$each"

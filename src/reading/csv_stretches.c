@@ -78,9 +78,10 @@ static void read_records(struct stretch *stretch, struct input *input)
     bool read = csv_rows_read_stretch(input, log->delimiter, first_line, stretch->last, stretch->diags, see_row, stretch);
     csv_hang(log);
     csv_keep_small(log);
-    bool utf8 = !strcmp(input_encoding(input), "UTF-8") && !input_guessed(input);
-    stretch->good = read && !stretch->stopped && stands_alone(log) && utf8 && !input_ended_early(input);
     stretch->lines = input_lines(input);
+    bool utf8 = !strcmp(input_encoding(input), "UTF-8") && !input_guessed(input);
+    bool whole = read && !stretch->stopped && !input_ended_early(input);
+    stretch->good = whole && utf8 && stands_alone(log) && stretch->lines + 1 >= first_line; /* not cut before the header's end */
     log->input = stretch->all->input;
 }
 
@@ -194,15 +195,15 @@ bool csv_worth_stretches(const struct csv_log *log)
     return input_file(log->input, &file, &bytes) && readers_for(&log->reading->options, bytes) > 1;
 }
 
-/* Equal shares of the file, each from a cut to the next. */
+/* Equal shares of the file, each from a cut to the next; the last one takes all that is left. */
 static void plan(struct stretches *stretches, int file, uint64_t bytes, uint64_t readers)
 {
     uint64_t at = 0;
-    for (uint64_t i = 0; i < readers && at < bytes; i++) {
-        uint64_t share_end = bytes / readers * (i + 1);
-        if (i && share_end <= at)
+    for (uint64_t i = 1; i <= readers && at < bytes; i++) {
+        uint64_t share_end = i < readers ? bytes / readers * i : bytes;
+        if (share_end <= at) /* the cut before was further down */
             continue;
-        uint64_t end = i + 1 < readers ? csv_cut_behind(stretches->log, file, bytes, share_end) : bytes;
+        uint64_t end = i < readers ? csv_cut_behind(stretches->log, file, bytes, share_end) : bytes;
         stretches->items[stretches->count++] = (struct stretch){.all = stretches, .first = at, .end = end, .last = end == bytes};
         at = end;
     }
@@ -213,6 +214,7 @@ bool csv_read_stretches(struct csv_log *log, uint32_t header_end)
     struct stretches stretches = {.log = log, .input = log->input, .first_line = header_end + 1};
     struct reading *reading = log->reading;
     struct diags *diags = reading->diags;
+    uint32_t last_line = log->last_line;
     uint64_t bytes;
     int file;
     bool keeps_all = reading->log->ledger && reading->log->percents.count; /* another file has sets that wait in their order */
@@ -229,6 +231,8 @@ bool csv_read_stretches(struct csv_log *log, uint32_t header_end)
     reading->diags = diags;
     if (good)
         diags_join(diags, stretches.said, 0);
+    else
+        log->last_line = last_line;
     for (size_t i = 1; i < stretches.count; i++) {
         if (stretches.items[i].log)
             arena_free(stretches.items[i].log->own);
