@@ -21,8 +21,9 @@ const char *options_choose_columns(struct arena *arena, struct options *options,
         return "--columns goes with --format csv and --format json";
     for (size_t i = 0; i < count; i++)
         names[i] = column_name(arena, &columns[i], options->unit_said ? options->unit : UNIT_KG);
-    for (const char *at = options->columns; *at; at += strcspn(at, ","), at += *at == ',') {
-        const char *name = text_squeeze(arena, arena_text(arena, at, strcspn(at, ",")));
+    for (const char *at = options->columns, *end; at; at = *end ? end + 1 : NULL) {
+        end = at + strcspn(at, ",");
+        const char *name = text_squeeze(arena, arena_text(arena, at, (size_t)(end - at)));
         const char *nearest = text_nearest(name, names, count);
         if (!is_among(name, names, count))
             return nearest ? arena_printf(arena, "no column '%s' here; did you mean '%s'?", name, nearest)
@@ -33,5 +34,5 @@ const char *options_choose_columns(struct arena *arena, struct options *options,
     }
     options->column_names = chosen.items;
     options->column_name_count = chosen.count;
-    return chosen.count ? NULL : "--columns names no column";
+    return NULL;
 }

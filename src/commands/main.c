@@ -7,14 +7,16 @@
 #include "writing/unfinished.h"
 
 #include <fcntl.h>
+#if defined(__GLIBC__)
 #include <malloc.h>
+#endif
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
-#define LARGEST_KEPT (32 * 1024 * 1024) /* bytes: the most that M_MMAP_THRESHOLD may be */
+#define LARGEST_KEPT (32 * 1024 * 1024) /* bytes: the most that glibc's M_MMAP_THRESHOLD may be */
 
 #define LOG_COMMAND (TAKES_LOGS | TAKES_FILTER | TAKES_FORMAT)
 #define TABLE_COMMAND (LOG_COMMAND | TAKES_COLUMNS)
@@ -179,8 +181,10 @@ static void open_standard_descriptors(void)
  * fiftieth of a large trend. */
 static void keep_memory(void)
 {
+#if defined(__GLIBC__)
     mallopt(M_MMAP_THRESHOLD, LARGEST_KEPT);
     mallopt(M_TRIM_THRESHOLD, 2 * LARGEST_KEPT);
+#endif
 }
 
 int main(int argc, char **argv)

@@ -10,7 +10,7 @@
  *   LONG_PLACE   lift   day   line           the same, not as steps
  *   LONG_SET     load   manner               one set
  *
- * The last four bits of the first word tell which: those of a set end in its times, which are never 0. */
+ * The last four bits of the first word tell which: the times of sets are never 0, and where they are the other two bits count. */
 
 enum mark
 {

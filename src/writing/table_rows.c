@@ -5,15 +5,15 @@
 
 #include <string.h>
 
-/* By hand because measured: a million sets make 29 million cells. A row is put together where the output will be written from, and a cell
- * that did not change is copied from the row before, which still stands there: two comparisons and a copy. What was printed is never read
- * again at once: a load of what stores of other sizes have only just written waits for them. */
+/* By hand because measured: a million sets make 29 million cells. A row is put together where the output will be written from, and a value
+ * that did not change is copied from where it was printed last: two comparisons and a copy. All rows since the last forget() still stand
+ * there, one behind the other. */
 
 #define COPIED 32                     /* bytes at once: most cells are shorter */
 #define VALUES_BYTES (OUTPUT_ROOM / 2) /* of a row, and of one value: */
 #define MOST_VALUE_BYTES 512
 
-struct printed /* a column's cell in the row before */
+struct printed /* what a column's cell was when its value was printed last: in the row before, or with other cells since */
 {
     enum cell_kind kind; /* CELL_TEXT: it cannot be copied */
     union cell_value value;
@@ -36,6 +36,7 @@ struct table_rows
     size_t room;        /* that a row takes at most, longer texts apart */
     struct printed *printed;
     struct before *before;
+    const char *empty; /* of a row's only cell in CSV it must be more than nothing: readers pass over blank lines */
     const char *end; /* of the row before, in the output; when the next does not begin there, that one was written out or moved */
     double number;   /* printed last in this row: a set without chains and bands has one load at the bottom, at the top and between */
     const char *number_text;
@@ -65,6 +66,7 @@ static struct table_rows *rows_of(struct arena *arena, size_t count, const struc
     rows->value_bytes = share < MOST_VALUE_BYTES ? share : MOST_VALUE_BYTES;
     rows->printed = ARENA_ARRAY(arena, struct printed, count);
     rows->before = ARENA_ARRAY(arena, struct before, count);
+    rows->empty = style->format == FORMAT_JSON ? "null" : count == 1 ? "\"\"" : "";
     return rows;
 }
 
@@ -182,7 +184,7 @@ static inline char *put_cell(struct table_rows *rows, struct output *output, cha
 {
     to = copy(to, rows->before[column].text, rows->before[column].length);
     switch (cell->kind) {
-    case CELL_EMPTY: return is_json(rows) ? stpcpy(to, "null") : to;
+    case CELL_EMPTY: return stpcpy(to, rows->empty);
     case CELL_COUNT: return to + number_print_whole(to, cell->value.count);
     case CELL_NUMBER:
     case CELL_NAME:
