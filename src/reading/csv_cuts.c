@@ -7,6 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#define REACH_BYTES ((uint64_t)2 * 1024 * 1024) /* no cell is longer than half of it: where no record begins there is nothing to be read by many */
 #define LOOK_BYTES ((size_t)64 * 1024) /* of the file, to find a line end and a record behind it */
 
 static size_t read_at(int file, char *to, size_t wanted, uint64_t at)
@@ -41,7 +42,7 @@ static bool looks_like_record(const struct csv_log *log, const char *line, size_
 uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uint64_t from)
 {
     char look[LOOK_BYTES];
-    for (uint64_t start = from; from < bytes && from < start + CSV_MOST_STRETCH;) {
+    for (uint64_t start = from; from < bytes && from < start + REACH_BYTES;) {
         size_t have = read_at(file, look, sizeof look, from);
         const char *line = memchr(look, '\n', have), *end;
         for (; line && (end = memchr(line + 1, '\n', have - (size_t)(line + 1 - look))); line = end)

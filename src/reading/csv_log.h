@@ -250,8 +250,6 @@ void csv_keep_small(struct csv_log *log);
 
 /* csv_cuts.c */
 
-#define CSV_MOST_STRETCH ((uint64_t)16 * 1024 * 1024) /* without a record between: nothing to be read by many */
-
 /* The start of the first line behind byte `from` that looks like a record; `bytes`, the file's end: there is none in reach. */
 uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uint64_t from);
 
