@@ -147,7 +147,7 @@ static bool make_pull(struct phrase *phrase, struct piece *piece)
     piece->bottom_kg = both || slots->reverse ? slots->bottom_kg * times : 0;
     piece->top_kg = both || !slots->reverse ? slots->top_kg * times : 0;
     piece->other_end_said = both;
-    return true;
+    return !phrase_is_absurd(phrase->reader, fmax(piece->bottom_kg, piece->top_kg), slots->begin, phrase->at);
 }
 
 static bool make_band(struct phrase *phrase, struct piece *piece)
