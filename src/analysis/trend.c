@@ -228,18 +228,27 @@ static size_t lifts_of_lifter(const struct lift_sets *lifts, size_t count)
     return end;
 }
 
+/* From the first week of any of a lifter's lifts to the last; *rows grows by the weeks of each. */
+static struct weeks weeks_together(const struct lift_sets *lifts, size_t count, size_t *rows)
+{
+    struct weeks together = NO_WEEKS;
+    for (size_t i = 0; i < count; i++) {
+        struct weeks weeks = weeks_of(&lifts[i]);
+        together.first = weeks.first < together.first ? weeks.first : together.first;
+        together.last = weeks.last > together.last ? weeks.last : together.last;
+        *rows += week_count(weeks);
+    }
+    return together;
+}
+
 /* Each lift's weeks, and those of all lifts together behind them, which are filled in as the others go by. */
 static void add_lifter(struct series *series, const struct lift_sets *lifts, size_t count)
 {
     struct arena *scratch = arena_new();
-    struct totals totals = {.weeks = NO_WEEKS, .rows = series->rows + series->count};
-    for (size_t i = 0; i < count; i++) {
-        struct weeks weeks = weeks_of(&lifts[i]);
-        totals.weeks.first = weeks.first < totals.weeks.first ? weeks.first : totals.weeks.first;
-        totals.weeks.last = weeks.last > totals.weeks.last ? weeks.last : totals.weeks.last;
-        totals.rows += week_count(weeks);
-    }
+    size_t behind = series->count;
+    struct totals totals = {.weeks = weeks_together(lifts, count, &behind)};
     size_t total_count = week_count(totals.weeks);
+    totals.rows = series->rows + behind;
     totals.tallies = ARENA_ARRAY(scratch, struct tally, total_count);
     for (size_t i = 0; i < total_count; i++)
         totals.rows[i] = empty_week(lifts->lifter, ALL_LIFTS, totals.weeks.first + (week_number)i);
@@ -257,16 +266,10 @@ static void add_lifter(struct series *series, const struct lift_sets *lifts, siz
 static size_t count_rows(const struct lift_sets *lifts, size_t count)
 {
     size_t rows = 0;
-    struct weeks all = NO_WEEKS;
-    for (size_t i = 0; i < count; i++) {
-        struct weeks weeks = weeks_of(&lifts[i]);
-        rows += week_count(weeks);
-        all.first = weeks.first < all.first ? weeks.first : all.first;
-        all.last = weeks.last > all.last ? weeks.last : all.last;
-        if (i + 1 == count || lifts[i + 1].lifter != lifts[i].lifter) {
-            rows += week_count(all);
-            all = NO_WEEKS;
-        }
+    for (size_t i = 0, lifter_lifts; i < count; i += lifter_lifts) {
+        lifter_lifts = lifts_of_lifter(lifts + i, count - i);
+        struct weeks together = weeks_together(lifts + i, lifter_lifts, &rows);
+        rows += week_count(together);
     }
     return rows;
 }
@@ -277,12 +280,12 @@ const struct trend_week *trend_make(struct arena *arena, const struct training *
     size_t lift_count;
     const struct lift_sets *lifts = training_by_lift(scratch, training, &lift_count);
     struct series series = {arena_room(arena, count_rows(lifts, lift_count) * sizeof *series.rows), 0};
-    for (size_t i = 0, end; i < lift_count; i = end) {
-        end = i + lifts_of_lifter(lifts + i, lift_count - i);
-        if (!training->options.lift)
-            add_lifter(&series, lifts + i, end - i);
-        for (size_t k = i; training->options.lift && k < end; k++)
-            add_weeks(&series, &lifts[k], NULL);
+    for (size_t i = 0, taken; i < lift_count; i += taken) {
+        taken = training->options.lift ? 1 : lifts_of_lifter(lifts + i, lift_count - i);
+        if (training->options.lift)
+            add_weeks(&series, &lifts[i], NULL);
+        else
+            add_lifter(&series, lifts + i, taken);
     }
     arena_free(scratch);
     *count = series.count;

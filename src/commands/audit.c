@@ -50,7 +50,7 @@ static const struct column columns[] = {
 struct columns audit_columns(const struct options *options)
 {
     (void)options;
-    return (struct columns){columns, sizeof columns / sizeof *columns};
+    return COLUMNS_OF(columns);
 }
 
 void findings_table(struct session *session, struct output *output)

@@ -10,6 +10,7 @@ struct columns
     const struct column *items;
     size_t count;
 };
+#define COLUMNS_OF(list) ((struct columns){(list), sizeof(list) / sizeof *(list)})
 
 struct command
 {

@@ -85,7 +85,7 @@ static const struct column columns[] = {
 struct columns loads_columns(const struct options *options)
 {
     (void)options;
-    return (struct columns){columns, sizeof columns / sizeof *columns};
+    return COLUMNS_OF(columns);
 }
 
 /* Most sets have what the set before them had: it is printed again only where it differs. */

@@ -16,8 +16,6 @@
 #include <string.h>
 #include <unistd.h>
 
-#define LARGEST_KEPT (32 * 1024 * 1024) /* bytes: the most that glibc's M_MMAP_THRESHOLD may be */
-
 #define LOG_COMMAND (TAKES_LOGS | TAKES_FILTER | TAKES_FORMAT)
 #define TABLE_COMMAND (LOG_COMMAND | TAKES_COLUMNS)
 
@@ -176,6 +174,8 @@ static void open_standard_descriptors(void)
         if (fcntl(descriptor, F_GETFD) < 0)
             open("/dev/null", descriptor == STDIN_FILENO ? O_WRONLY : O_RDONLY); /* the lowest free one: this */
 }
+
+#define LARGEST_KEPT (32 * 1024 * 1024) /* bytes: the most that glibc's M_MMAP_THRESHOLD may be */
 
 /* What is freed is soon asked for again: it is not given back to the system in between, which would have to clear it anew. Measured: a
  * fiftieth of a large trend. */

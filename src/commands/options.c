@@ -256,18 +256,18 @@ SET_DAY(from)
 SET_DAY(to)
 SET_DAY(start)
 
-#define SET_FLAG(member)                                                    \
-    static bool set_##member(struct options *options, const char *value)    \
-    {                                                                       \
-        (void)value;                                                        \
-        return options->member = true;                                      \
-    }
 static bool set_columns(struct options *options, const char *value)
 {
     options->columns = value;
     return *value;
 }
 
+#define SET_FLAG(member)                                                    \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        (void)value;                                                        \
+        return options->member = true;                                      \
+    }
 SET_FLAG(strict)
 SET_FLAG(slopes)
 SET_FLAG(velocity)

@@ -40,9 +40,9 @@ struct options
     double flat_m; /* of fit; 0: not said */
     const char *band;
     bool block, compare;
-    const char *columns;             /* names of columns, comma between them; NULL: not said */
-    const char *const *column_names; /* the same, one by one */
-    size_t column_name_count;
+    const char *columns;          /* names of columns, comma between them; NULL: not said */
+    const size_t *chosen_columns; /* what they come to: places in the command's table */
+    size_t chosen_count;
     const char *only, *except; /* ids of findings, comma between them; NULL: not said */
     uint32_t findings;         /* what they come to, bit by bit */
     enum finding_severity least_severity;

@@ -293,7 +293,7 @@ struct table_style session_style(const struct session *session, const struct out
 {
     bool terminal = output_is_terminal(output);
     return (struct table_style){.format = session->options->format, .unit = session->unit, .spreadsheet_safe = session->options->spreadsheet_safe,
-                                .chosen = session->options->column_names, .chosen_count = session->options->column_name_count,
+                                .chosen = session->options->chosen_columns, .chosen_count = session->options->chosen_count,
                                 .width = terminal ? terminal_width() : 0, .colour = wants_colour(terminal)};
 }
 

@@ -156,7 +156,7 @@ struct columns trend_columns(const struct options *options)
         return velocity_columns();
     if (options->speed_loss)
         return speed_loss_columns();
-    return options->slopes ? (struct columns){slope_columns, sizeof slope_columns / sizeof *slope_columns} : (struct columns){columns, sizeof columns / sizeof *columns};
+    return options->slopes ? COLUMNS_OF(slope_columns) : COLUMNS_OF(columns);
 }
 
 enum exit_status run_trend(struct arena *arena, const struct options *options)

@@ -89,7 +89,7 @@ static void put_profile(struct table_writer *writer, const struct velocity_profi
 
 struct columns velocity_columns(void)
 {
-    return (struct columns){columns, sizeof columns / sizeof *columns};
+    return COLUMNS_OF(columns);
 }
 
 void show_velocity(struct session *session)
@@ -147,7 +147,7 @@ static const struct column loss_columns[] = {
 
 struct columns speed_loss_columns(void)
 {
-    return (struct columns){loss_columns, sizeof loss_columns / sizeof *loss_columns};
+    return COLUMNS_OF(loss_columns);
 }
 
 void show_speed_loss(struct session *session)

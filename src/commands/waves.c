@@ -110,7 +110,7 @@ struct columns waves_columns(const struct options *options)
 {
     if (options->plan)
         return planned_columns();
-    return options->slopes ? (struct columns){slope_columns, sizeof slope_columns / sizeof *slope_columns} : (struct columns){columns, sizeof columns / sizeof *columns};
+    return options->slopes ? COLUMNS_OF(slope_columns) : COLUMNS_OF(columns);
 }
 
 enum exit_status run_waves(struct arena *arena, const struct options *options)

@@ -119,7 +119,7 @@ const struct planned_row *planned_rows(struct session *session, const struct wav
 
 struct columns planned_columns(void)
 {
-    return (struct columns){columns, sizeof columns / sizeof *columns};
+    return COLUMNS_OF(columns);
 }
 
 void show_planned(struct session *session, const struct waves *waves)

@@ -24,6 +24,7 @@ enum mark
 #define LOAD_BITS 20
 #define MARK_BITS 4
 #define LIFT_BITS 12
+#define MOST_TIMES ((1u << TIMES_BITS) - 1)
 #define MOST_WORDS 4 /* of one of these */
 
 struct manner /* no padding: compared byte by byte */
@@ -184,7 +185,7 @@ static void write_set(struct ledger *ledger, struct book *book, uint32_t load, u
 {
     uint32_t *words = words_room(ledger, book), alike = load << (MANNER_BITS + TIMES_BITS) | manner << TIMES_BITS;
     bool is_short = load >> LOAD_BITS == 0 && manner >> MANNER_BITS == 0;
-    if (is_short && alike == book->alike && (words[-1] & 3) < 3) {
+    if (is_short && alike == book->alike && (words[-1] & MOST_TIMES) < MOST_TIMES) {
         words[-1]++;
     } else if (is_short) {
         words[0] = alike | 1;
@@ -315,7 +316,7 @@ static void read_span(const struct ledger *ledger, struct log *log, uint32_t lif
     struct place_in_log place = {.file = span->file, .line = span->lines};
     uint32_t lift = 0;
     for (const uint32_t *at = span->words; at < span->end;) {
-        uint32_t word = *at, times = word & 3, load = word >> (MANNER_BITS + TIMES_BITS), manner = word >> TIMES_BITS & ((1 << MANNER_BITS) - 1);
+        uint32_t word = *at, times = word & MOST_TIMES, load = word >> (MANNER_BITS + TIMES_BITS), manner = word >> TIMES_BITS & ((1 << MANNER_BITS) - 1);
         if (!times && !(word & LONG_SET)) {
             at = read_place(at, span->lines, &place);
             lift = numbers ? numbers->lifts.items[place.lift] : place.lift;

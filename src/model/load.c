@@ -338,7 +338,7 @@ void load_with_ar_soon(const struct loads *loads, const struct load *straight, c
     __builtin_prefetch(&loads->slots[first_place(loads, straight->straight_id, ar->ar_id)]);
 }
 
-static uint32_t *adopted(struct loads *loads, struct load_adopted *numbers, uint32_t id)
+static uint32_t *adopted(struct loads *loads, load_numbers *numbers, uint32_t id)
 {
     while (numbers->count <= id)
         (void)LIST_ADD(loads->arena, numbers);

@@ -110,13 +110,10 @@ const struct load *load_intern(struct loads *loads, const struct load *like);
 const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar);
 /* Sends for what load_with_ar() will look at, which is far away in memory. */
 void load_with_ar_soon(const struct loads *loads, const struct load *straight, const struct load *ar);
+typedef LIST(uint32_t) load_numbers; /* what numbers of other loads are here, by theirs: + 1; 0: not asked so far */
 struct load_adoption /* from other loads, always the same */
 {
-    struct load_adopted /* what a number of theirs is here, + 1; 0: not asked so far */
-    {
-        uint32_t *items;
-        size_t count, capacity;
-    } straights, ars; /* by straight_id, by ar_id */
+    load_numbers straights, ars; /* by straight_id, by ar_id */
 };
 /* The one load equal to one that was interned in other loads. */
 const struct load *load_adopt(struct loads *loads, struct load_adoption *from, const struct load *other);

@@ -254,7 +254,7 @@ uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line)
 
 /* The header was read, and stretches of the file that turned out to be none: as if they had not been read. What cells and lifters' names
  * were read as is forgotten, too: some of it was said, and what was said did not count. */
-static struct csv_log *read_anew(struct csv_log *log)
+static struct csv_log *read_anew(struct csv_log *log, uint32_t header_end)
 {
     take_back(log);
     csv_file(log)->refused = 0;
@@ -262,7 +262,7 @@ static struct csv_log *read_anew(struct csv_log *log)
     log->reading->csv_memory = NULL;
     lifters_forget_spellings(log->reading);
     struct csv_log *anew = csv_log_like(log, log->reading, log->input, log->file);
-    anew->last_line = log->last_line;
+    anew->last_line = header_end;
     return anew;
 }
 
@@ -273,7 +273,7 @@ static bool read_records(struct csv_log **log, uint32_t header_line)
     if (header_end && ((*log)->failed || csv_read_stretches(*log, header_end)))
         return true;
     if (header_end) {
-        *log = read_anew(*log);
+        *log = read_anew(*log, header_end);
         first_line = header_end + 1;
     }
     return csv_rows_read((*log)->input, (*log)->delimiter, first_line, (*log)->reading->diags, csv_see_row, *log);

@@ -1,6 +1,5 @@
 #include "reading/csv_plain.h"
 
-#include <stdbool.h>
 #include <string.h>
 #if defined(__SSE2__)
 #include <emmintrin.h>

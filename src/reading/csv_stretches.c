@@ -149,10 +149,10 @@ static void join_counts(struct log_file *file, const struct log_file *from)
     file->sets += from->sets;
     file->refused += from->refused;
     file->aside += from->aside;
-    if (from->first == NO_DAY)
-        return;
-    file->first = file->first == NO_DAY || from->first < file->first ? from->first : file->first;
-    file->last = file->last == NO_DAY || from->last > file->last ? from->last : file->last;
+    if (from->first != NO_DAY) {
+        tally_day(file, from->first);
+        tally_day(file, from->last);
+    }
 }
 
 static void join_stretch(struct csv_log *log, struct stretch *stretch, uint32_t lines)
@@ -214,7 +214,6 @@ bool csv_read_stretches(struct csv_log *log, uint32_t header_end)
     struct stretches stretches = {.log = log, .input = log->input, .first_line = header_end + 1};
     struct reading *reading = log->reading;
     struct diags *diags = reading->diags;
-    uint32_t last_line = log->last_line;
     uint64_t bytes;
     int file;
     bool keeps_all = reading->log->ledger && reading->log->percents.count; /* another file has sets that wait in their order */
@@ -231,8 +230,6 @@ bool csv_read_stretches(struct csv_log *log, uint32_t header_end)
     reading->diags = diags;
     if (good)
         diags_join(diags, stretches.said, 0);
-    else
-        log->last_line = last_line;
     for (size_t i = 1; i < stretches.count; i++) {
         if (stretches.items[i].log)
             arena_free(stretches.items[i].log->own);

@@ -46,14 +46,17 @@ void tally_say_unit(struct reading *reading, const char *path, enum mass_unit un
                  assumed->count == 1 ? "load" : "loads");
 }
 
+void tally_day(struct log_file *file, day_number day)
+{
+    file->first = file->first == NO_DAY || day < file->first ? day : file->first;
+    file->last = file->last == NO_DAY || day > file->last ? day : file->last;
+}
+
 void tally_sets(const struct log *log, struct log_file *file, size_t first)
 {
     file->sets += (uint32_t)(log->sets.count - first);
-    for (size_t i = first; i < log->sets.count; i++) {
-        day_number day = log->sets.items[i].day;
-        file->first = file->first == NO_DAY || day < file->first ? day : file->first;
-        file->last = file->last == NO_DAY || day > file->last ? day : file->last;
-    }
+    for (size_t i = first; i < log->sets.count; i++)
+        tally_day(file, log->sets.items[i].day);
 }
 
 bool tally_gives_up(struct reading *reading, const struct log_file *file, size_t sets, uint32_t line)

@@ -35,6 +35,8 @@ struct waiting_tallies
 void tally_say_lift(struct reading *reading, const char *path, uint32_t lift, const struct lift_tally *tally);
 void tally_say_unit(struct reading *reading, const char *path, enum mass_unit unit, const struct tally *assumed);
 
+/* Widens the file's first and last day to hold this one. */
+void tally_day(struct log_file *file, day_number day);
 /* Counts log->sets from `first` on as the file's, with their first and last day. */
 void tally_sets(const struct log *log, struct log_file *file, size_t first);
 

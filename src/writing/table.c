@@ -17,9 +17,7 @@ struct table_writer
     struct table_style style;
     struct row_cells *cells;
     struct table_rows *rows; /* CSV, JSON */
-    size_t *chosen; /* columns, by their place in the rows; NULL: all as they stand */
-    struct cell *chosen_cells;
-    size_t chosen_count;
+    struct cell *chosen_cells; /* of a row, where columns are chosen */
     struct text_table *text; /* only the columns with a title */
 };
 
@@ -47,26 +45,15 @@ const char *column_name(struct arena *arena, const struct column *column, enum m
     return word_in_unit(arena, column, column->name, unit);
 }
 
-static void choose(struct table_writer *writer)
-{
-    const struct table_style *style = &writer->style;
-    writer->chosen = ARENA_ARRAY(writer->arena, size_t, style->chosen_count);
-    writer->chosen_cells = ARENA_ARRAY(writer->arena, struct cell, style->chosen_count);
-    for (size_t i = 0; i < style->chosen_count; i++)
-        for (size_t column = 0; column < writer->count; column++)
-            if (!strcmp(style->chosen[i], column_name(writer->arena, &writer->columns[column], style->unit)))
-                writer->chosen[writer->chosen_count++] = column;
-}
-
 static void open_rows(struct table_writer *writer)
 {
-    if (writer->style.chosen)
-        choose(writer);
-    size_t count = writer->chosen ? writer->chosen_count : writer->count;
+    const size_t *chosen = writer->style.chosen;
+    size_t count = chosen ? writer->style.chosen_count : writer->count;
     const char **names = ARENA_ARRAY(writer->arena, const char *, count);
     for (size_t i = 0; i < count; i++)
-        names[i] = column_name(writer->arena, &writer->columns[writer->chosen ? writer->chosen[i] : i], writer->style.unit);
+        names[i] = column_name(writer->arena, &writer->columns[chosen ? chosen[i] : i], writer->style.unit);
     writer->rows = table_rows_new(writer->arena, names, count, &writer->style);
+    writer->chosen_cells = ARENA_ARRAY(writer->arena, struct cell, writer->style.chosen_count);
     for (size_t i = 0; writer->style.format == FORMAT_CSV && i < count; i++) {
         output_text(writer->output, i ? "," : "");
         escape_csv(writer->output, names[i], false);
@@ -109,8 +96,7 @@ struct table_writer *table_part(struct arena *arena, struct output *output, cons
     part->output = output;
     part->cells = row_cells_new(arena, part->columns, part->count);
     part->rows = table_rows_copy(arena, whole->rows);
-    if (part->chosen)
-        part->chosen_cells = ARENA_ARRAY(arena, struct cell, part->chosen_count);
+    part->chosen_cells = ARENA_ARRAY(arena, struct cell, part->style.chosen_count);
     return part;
 }
 
@@ -181,14 +167,13 @@ static void row_text(struct table_writer *writer, const struct cell *cells)
 void table_row(struct table_writer *writer, const void *row)
 {
     const struct cell *cells = row_cells_get(writer->cells, row);
-    for (size_t i = 0; i < writer->chosen_count; i++)
-        writer->chosen_cells[i] = cells[writer->chosen[i]];
-    if (writer->chosen)
-        cells = writer->chosen_cells;
-    if (writer->text)
+    if (writer->text) {
         row_text(writer, cells);
-    else
-        table_rows_put(writer->rows, writer->output, cells);
+        return;
+    }
+    for (size_t i = 0; i < writer->style.chosen_count; i++)
+        writer->chosen_cells[i] = cells[writer->style.chosen[i]];
+    table_rows_put(writer->rows, writer->output, writer->style.chosen ? writer->chosen_cells : cells);
 }
 
 void table_close(struct table_writer *writer)

@@ -74,7 +74,7 @@ struct table_style
     bool spreadsheet_safe; /* a text cell that begins with = + - @ tab or CR gets an apostrophe before it */
     size_t width;          /* of the terminal, for text: the widest text columns are cut to fit; 0: do not cut */
     bool colour;
-    const char *const *chosen; /* names of columns as they are written: these alone, in this order; NULL: all. Not for text */
+    const size_t *chosen; /* columns by their place: these alone, in this order; NULL: all. Not for text */
     size_t chosen_count;
 };
 

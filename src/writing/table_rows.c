@@ -21,7 +21,7 @@ struct printed /* what a column's cell was when its value was printed last: in t
     size_t length;
 };
 
-struct before /* a cell: the comma or the JSON key, in at least COPIED bytes */
+struct fixed /* what is written as it is: in at least COPIED bytes */
 {
     char *text;
     size_t length;
@@ -35,8 +35,8 @@ struct table_rows
     size_t value_bytes; /* longer texts are put by themselves */
     size_t room;        /* that a row takes at most, longer texts apart */
     struct printed *printed;
-    struct before *before;
-    const char *empty; /* of a row's only cell in CSV it must be more than nothing: readers pass over blank lines */
+    struct fixed *before; /* a cell: the comma or the JSON key */
+    struct fixed empty;   /* an empty cell; a row's only one must be more than nothing in CSV: readers pass over blank lines */
     const char *end; /* of the row before, in the output; when the next does not begin there, that one was written out or moved */
     double number;   /* printed last in this row: a set without chains and bands has one load at the bottom, at the top and between */
     const char *number_text;
@@ -58,6 +58,13 @@ static bool is_json(const struct table_rows *rows)
     return rows->style.format == FORMAT_JSON;
 }
 
+static struct fixed fixed_of(struct arena *arena, const char *text, size_t length)
+{
+    struct fixed fixed = {arena_alloc(arena, length + COPIED), length};
+    memcpy(fixed.text, text, length);
+    return fixed;
+}
+
 static struct table_rows *rows_of(struct arena *arena, size_t count, const struct table_style *style)
 {
     struct table_rows *rows = ARENA_NEW(arena, struct table_rows);
@@ -65,16 +72,16 @@ static struct table_rows *rows_of(struct arena *arena, size_t count, const struc
     *rows = (struct table_rows){.arena = arena, .style = *style, .count = count, .room = COPIED};
     rows->value_bytes = share < MOST_VALUE_BYTES ? share : MOST_VALUE_BYTES;
     rows->printed = ARENA_ARRAY(arena, struct printed, count);
-    rows->before = ARENA_ARRAY(arena, struct before, count);
-    rows->empty = style->format == FORMAT_JSON ? "null" : count == 1 ? "\"\"" : "";
+    rows->before = ARENA_ARRAY(arena, struct fixed, count);
+    const char *empty = is_json(rows) ? "null" : count == 1 ? "\"\"" : "";
+    rows->empty = fixed_of(arena, empty, strlen(empty));
     return rows;
 }
 
 static void add_column(struct table_rows *rows, size_t column, const char *before, size_t length)
 {
     rows->printed[column].kind = CELL_TEXT;
-    rows->before[column] = (struct before){arena_alloc(rows->arena, length + COPIED), length};
-    memcpy(rows->before[column].text, before, length);
+    rows->before[column] = fixed_of(rows->arena, before, length);
     rows->room += length + rows->value_bytes + COPIED;
 }
 
@@ -118,6 +125,11 @@ static inline char *copy(char *to, const char *text, size_t length)
     if (length > COPIED)
         memcpy(to + COPIED, text + COPIED, length - COPIED);
     return to + length;
+}
+
+static inline char *put_fixed(char *to, const struct fixed *fixed)
+{
+    return copy(to, fixed->text, fixed->length);
 }
 
 static char *put_number(struct table_rows *rows, char *to, double number)
@@ -182,9 +194,9 @@ static char *put_kept(struct table_rows *rows, struct output *output, char *to, 
 
 static inline char *put_cell(struct table_rows *rows, struct output *output, char *to, size_t column, const struct cell *cell)
 {
-    to = copy(to, rows->before[column].text, rows->before[column].length);
+    to = put_fixed(to, &rows->before[column]);
     switch (cell->kind) {
-    case CELL_EMPTY: return stpcpy(to, rows->empty);
+    case CELL_EMPTY: return put_fixed(to, &rows->empty);
     case CELL_COUNT: return to + number_print_whole(to, cell->value.count);
     case CELL_NUMBER:
     case CELL_NAME:
