@@ -1,11 +1,11 @@
 #!/bin/sh
 # Writes to standard output the C source that holds the files named, byte for byte:
-#     plots/embed.sh plots/*.gp plots/report.css > src/writing/plots_embedded.c
+#     plots/embed.sh plots/*.gp plots/report.css > src/writing/gnuplot/plots_embedded.c
 # Bytes as numbers need no quoting that could go wrong, and od and sed are everywhere.
 set -eu
 
 echo '/* Made by plots/embed.sh from the files named below; change those. */'
-echo '#include "writing/plots_embedded.h"'
+echo '#include "writing/gnuplot/plots_embedded.h"'
 for file in "$@"; do
     name=$(basename "$file" .gp)
     echo

@@ -14,7 +14,7 @@ rule() { # TEXT FINDINGS
 }
 
 never() { # ROOM ROOMS: no file of ROOM includes one of ROOMS
-    rule "$1 does not know $2" "$(grep -nE "^#include \"($2)/" "$src/$1"/*.[ch])"
+    rule "$1 does not know $2" "$(grep -rnE "^#include \"($2)/" "$src/$1" --include='*.[ch]')"
 }
 
 never base 'reading|model|analysis|writing|commands'
@@ -24,12 +24,12 @@ never reading 'analysis|writing|commands'
 never writing 'reading|model|analysis|commands'
 
 rule "model and analysis do no input or output" \
-    "$(grep -nE '\b(fopen|fprintf|printf|puts|fputs|fwrite|open|read|write) *\(' "$src"/model/*.c "$src"/analysis/*.c)"
-rule "library code does not exit" "$(grep -nE '\b(exit|_exit|err|errx) *\(' "$src"/base/*.c "$src"/reading/*.c "$src"/model/*.c "$src"/analysis/*.c | grep -v 'abort()')"
+    "$(grep -rnE '\b(fopen|fprintf|printf|puts|fputs|fwrite|open|read|write) *\(' "$src"/model "$src"/analysis --include='*.c')"
+rule "library code does not exit" "$(grep -rnE '\b(exit|_exit|err|errx) *\(' "$src"/base "$src"/reading "$src"/model "$src"/analysis --include='*.c' | grep -v 'abort()')"
 rule "the numeric locale stays C" "$(grep -rnE 'setlocale *\(' "$src" | grep -v LC_CTYPE)"
 rule "no function that forgets the size of its buffer" "$(grep -rnE '\b(strcpy|strcat|sprintf|gets|strtok) *\(' "$src" --include='*.c')"
 rule "numbers are read by base/number.c" "$(grep -rnE '\b(strtod|atof|strtof|strtol|atoi) *\(' "$src" --include='*.c' | grep -v 'base/number.c')"
-for c in "$src"/base/*.c "$src"/reading/*.c "$src"/model/*.c "$src"/analysis/*.c "$src"/writing/*.c; do
+for c in $(find "$src"/base "$src"/reading "$src"/model "$src"/analysis "$src"/writing -name '*.c'); do
     own=${c#"$src"/}
     own=${own%.c}.h
     [ -f "$src/$own" ] || continue

@@ -130,13 +130,13 @@ columns ".Ss Columns of waves with a plan" waves --plan "$work/plan.csv"
 columns ".Sh COLUMNS" audit
 columns ".Sh COLUMNS" check
 
-# Findings, their severities and limits, as in src/analysis/findings.c.
+# Findings, their severities and limits, as in src/analysis/findings/findings.c.
 part "$(page_of audit)" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \(.*\)$/\1 \2/p' | sed 's/^\([a-z-]* \)[a-z]*, /\1/' | sort >"$work/documented"
-sed -n 's/^.*{"\([a-z-]*\)", FINDING_[A-Z]*, \([0-9.]*\)},.*/\1 \2/p' "$TOP/src/analysis/findings.c" | sed 's/\(\.[0-9]*[1-9]\)0*$/\1/' | sort >"$work/limits"
-same "Findings have the limits of src/analysis/findings.c" "$work/documented" "$work/limits"
+sed -n 's/^.*{"\([a-z-]*\)", FINDING_[A-Z]*, \([0-9.]*\)},.*/\1 \2/p' "$TOP/src/analysis/findings/findings.c" | sed 's/\(\.[0-9]*[1-9]\)0*$/\1/' | sort >"$work/limits"
+same "Findings have the limits of src/analysis/findings/findings.c" "$work/documented" "$work/limits"
 part "$(page_of audit)" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \([a-z]*\),.*$/\1 \2/p' | sort >"$work/documented"
-sed -n 's/^ *{"\([a-z-]*\)", FINDING_\([A-Z]*\), FINDING_[A-Z]*, ADVICE.*/\1 \2/p' "$TOP/src/analysis/findings.c" | tr 'A-Z' 'a-z' | sort >"$work/severities"
-same "Findings have the severities of src/analysis/findings.c" "$work/documented" "$work/severities"
+sed -n 's/^ *{"\([a-z-]*\)", FINDING_\([A-Z]*\), FINDING_[A-Z]*, ADVICE.*/\1 \2/p' "$TOP/src/analysis/findings/findings.c" | tr 'A-Z' 'a-z' | sort >"$work/severities"
+same "Findings have the severities of src/analysis/findings/findings.c" "$work/documented" "$work/severities"
 
 setup_columns() { # HEADING ARGUMENT...
     heading=$1
@@ -202,16 +202,16 @@ check "every misspelt key is refused ($wanted wanted)" $? "$work/said"
 
 # The keys of the table and those of the page.
 awk '/^static const struct gym_key [a-z]*_keys/ { split($5, name, "_"); block = name[1] } /^    \{"[a-z-]*", read_/ { split($0, q, "\""); print block, q[2] }' \
-    "$TOP/src/reading/gym_keys.c" | sort >"$work/table"
+    "$TOP/src/reading/gym/gym_keys.c" | sort >"$work/table"
 awk '/^\[/ { gsub(/[][]/, ""); block = $1; next } block != "columns" && block != "limits" { print block, $1 }' "$work/keys.ini" | sort >"$work/documented"
-same "keys are those of src/reading/gym_keys.c" "$work/documented" "$work/table"
+same "keys are those of src/reading/gym/gym_keys.c" "$work/documented" "$work/table"
 
-fields() { # the fields of src/reading/columns.h
-    sed -n 's/^ *X([A-Z_]*, *"\([a-z]*\)").*/\1/p' "$TOP/src/reading/columns.h"
+fields() { # the fields of src/reading/csv/columns.h
+    sed -n 's/^ *X([A-Z_]*, *"\([a-z]*\)").*/\1/p' "$TOP/src/reading/csv/columns.h"
 }
 fields >"$work/fields"
 awk '/^\[/ { block = $0; next } block == "[columns]" { print $1 }' "$work/keys.ini" >"$work/documented"
-same "[columns] names the fields of src/reading/columns.h" "$work/documented" "$work/fields"
+same "[columns] names the fields of src/reading/csv/columns.h" "$work/documented" "$work/fields"
 
 # The whole example: nothing to remark, and the loads that the page gives.
 part "$gym_page" ".Sh EXAMPLES" | awk '/^\.Bd/ { on = 1; next } /^\.Ed/ { exit } on && !/^\$ /' | plain >"$work/gym.ini"
@@ -265,7 +265,7 @@ part "$log_page" ".Ss Columns" | plain | awk '
     /^\.Em headers Ns : / { sub(/^\.Em headers Ns : /, ""); count = split($0, header, /, /); for (i = 1; i <= count; i++) print header[i] " = " field }' |
     grep -Ev ' = (side|superset)$' >"$work/wanted"
 part "$log_page" ".Ss Columns" | sed -n 's/^\.It Ic //p' >"$work/documented"
-same "tautline-log(5) has the fields of src/reading/columns.h" "$work/documented" "$work/fields"
+same "tautline-log(5) has the fields of src/reading/csv/columns.h" "$work/documented" "$work/fields"
 sed 's/ = .*//' "$work/wanted" | paste -s -d, - >"$work/headers.csv"
 "$TAUTLINE" check "$work/headers.csv" 2>&1 | sed -n 's/^    \(.* = .*; .*\)/\1/p' | sed 's/; /\
 /g' >"$work/got"

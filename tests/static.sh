@@ -5,7 +5,7 @@ some=no
 build=$(pwd)
 if gcc -fanalyzer -E -x c /dev/null >/dev/null 2>&1; then
     some=yes
-    for source in "$TOP"/src/*/*.c; do
+    for source in $(find "$TOP"/src -name '*.c'); do
         # shellcheck disable=SC2046 # options are words
         gcc $(sed -n "s|^${source#"$TOP"/} ||p" "$TOP/tests/analyzer.txt") -std=c17 -D_GNU_SOURCE -O1 -fanalyzer -fdiagnostics-path-format=none -I"$TOP/src" -I"$build" -I"$build/src" -c -o "$work/object.o" "$source" 2>"$work/err" || fail "$source"
         if [ -s "$work/err" ]; then fail "gcc -fanalyzer: ${source#"$TOP"/}"; cat "$work/err"; else pass; fi

@@ -2,7 +2,7 @@
 #ifndef TAUTLINE_ANALYSIS_OVERLOAD_H
 #define TAUTLINE_ANALYSIS_OVERLOAD_H
 
-#include "analysis/statistics.h"
+#include "analysis/statistics/statistics.h"
 #include "analysis/waves.h"
 
 #define OVERLOAD_SAME 0.005 /* loads within 0.5 % are the same, as in the definition of a wave */

@@ -1,6 +1,6 @@
 #include "analysis/trend.h"
 
-#include "analysis/statistics.h"
+#include "analysis/statistics/statistics.h"
 
 #include <math.h>
 

@@ -1,6 +1,6 @@
 #include "analysis/waves.h"
 
-#include "analysis/statistics.h"
+#include "analysis/statistics/statistics.h"
 #include "base/names.h"
 
 #include <math.h>

@@ -1,8 +1,8 @@
 /* audit: the findings, one row each, or as text by what to do about them. */
 #include "commands/command.h"
 
-#include "commands/report_text.h"
-#include "commands/summary.h"
+#include "commands/report/report_text.h"
+#include "commands/session/summary.h"
 #include "commands/tables.h"
 
 struct finding_row

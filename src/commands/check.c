@@ -2,7 +2,7 @@
 #include "commands/command.h"
 
 #include "base/text.h"
-#include "commands/summary.h"
+#include "commands/session/summary.h"
 #include "commands/tables.h"
 
 #include <string.h>

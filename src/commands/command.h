@@ -2,8 +2,8 @@
 #ifndef TAUTLINE_COMMANDS_COMMAND_H
 #define TAUTLINE_COMMANDS_COMMAND_H
 
-#include "commands/options.h"
-#include "commands/session.h"
+#include "commands/options/options.h"
+#include "commands/session/session.h"
 
 struct columns
 {

@@ -3,7 +3,7 @@
 #ifndef TAUTLINE_COMMANDS_TABLES_H
 #define TAUTLINE_COMMANDS_TABLES_H
 
-#include "commands/session.h"
+#include "commands/session/session.h"
 
 void loads_table(struct session *session, struct output *output);
 void trend_table(struct session *session, struct output *output);

@@ -1,7 +1,7 @@
 /* trend: one row a week of each lifter and lift. */
 #include "commands/command.h"
 
-#include "analysis/slopes.h"
+#include "analysis/statistics/slopes.h"
 #include "analysis/trend.h"
 #include "commands/tables.h"
 #include "commands/trend_velocity.h"

@@ -3,7 +3,7 @@
 #include "commands/version.h"
 
 #include "base/text.h"
-#include "writing/render.h"
+#include "writing/gnuplot/render.h"
 
 #include <config.h>
 #include <csv.h>

@@ -1,10 +1,10 @@
 /* waves: one row a week of each wave, beside the same step of the wave before. */
 #include "commands/command.h"
 
-#include "analysis/slopes.h"
+#include "analysis/statistics/slopes.h"
 #include "analysis/waves.h"
 #include "commands/tables.h"
-#include "commands/waves_plan.h"
+#include "commands/plan/waves_plan.h"
 
 #define GET(name, ...)                                         \
     static void get_##name(const void *row, struct cell *cell) \

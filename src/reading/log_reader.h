@@ -5,9 +5,9 @@
 #include "base/diag.h"
 #include "model/gear.h"
 #include "model/set.h"
-#include "reading/input.h"
+#include "reading/input/input.h"
 #include "reading/lift_names.h"
-#include "reading/load_reader.h"
+#include "reading/load/load_reader.h"
 
 #include <stdbool.h>
 #include <stddef.h>

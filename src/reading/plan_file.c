@@ -3,7 +3,7 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "base/unit.h"
-#include "reading/csv_rows.h"
+#include "reading/csv/csv_rows.h"
 
 #include <math.h>
 #include <string.h>

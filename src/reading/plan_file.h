@@ -9,7 +9,7 @@
 #include "base/date.h"
 #include "base/diag.h"
 #include "model/set.h"
-#include "reading/input.h"
+#include "reading/input/input.h"
 
 #include <stddef.h>
 

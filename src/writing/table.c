@@ -3,7 +3,7 @@
 #include "base/number.h"
 #include "writing/escape.h"
 #include "writing/table_rows.h"
-#include "writing/table_text.h"
+#include "writing/text/table_text.h"
 
 #include <stdio.h>
 #include <string.h>

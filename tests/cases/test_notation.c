@@ -1,7 +1,7 @@
 /* Every line of tests/cases/notation reads as its README says: the whole way from bytes to effective loads. */
 #include "analysis/training.h"
 #include "base/number.h"
-#include "reading/gym_file.h"
+#include "reading/gym/gym_file.h"
 #include "reading/log_reader.h"
 
 #include <check.h>

@@ -1,7 +1,7 @@
 /* A gym file; then a short log is weighed with whatever gear it gave. */
 #include "fuzz/target.h"
 
-#include "reading/gym_file.h"
+#include "reading/gym/gym_file.h"
 
 const char target_name[] = "gym";
 

@@ -1,8 +1,8 @@
 /* Measurements of bands: read, sorted out, fitted, compared. */
 #include "fuzz/target.h"
 
-#include "analysis/band_fitting.h"
-#include "reading/measurements.h"
+#include "analysis/bands/band_fitting.h"
+#include "reading/measurements/measurements.h"
 
 #include <math.h>
 

@@ -1,13 +1,13 @@
 #include "fuzz/target.h"
 
-#include "analysis/findings.h"
+#include "analysis/findings/findings.h"
 #include "analysis/load_velocity.h"
 #include "analysis/overload.h"
 #include "analysis/records.h"
-#include "analysis/slopes.h"
+#include "analysis/statistics/slopes.h"
 #include "analysis/trend.h"
 #include "analysis/waves.h"
-#include "reading/gym_file.h"
+#include "reading/gym/gym_file.h"
 
 #include <math.h>
 #include <string.h>

@@ -7,7 +7,7 @@
 #include "base/unit.h"
 #include "fuzz/target.h"
 #include "model/effect.h"
-#include "reading/load_reader.h"
+#include "reading/load/load_reader.h"
 #include "writing/escape.h"
 
 #include <check.h>

@@ -1,5 +1,5 @@
 /* Statistics against published values. */
-#include "analysis/statistics.h"
+#include "analysis/statistics/statistics.h"
 
 #include <check.h>
 #include <gsl/gsl_sort.h>

@@ -1,7 +1,7 @@
 /* The fit of measured bands against published data, from the CSV on. */
-#include "analysis/band_fitting.h"
+#include "analysis/bands/band_fitting.h"
 #include "model/numeric.h"
-#include "reading/measurements.h"
+#include "reading/measurements/measurements.h"
 
 #include <check.h>
 #include <math.h>

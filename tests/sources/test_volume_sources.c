@@ -1,5 +1,5 @@
 /* Volume, intensity, zones, INOL, monotony, strain and decaying averages against published or exactly worked values. */
-#include "analysis/statistics.h"
+#include "analysis/statistics/statistics.h"
 #include "analysis/trend.h"
 
 #include "unit/made_log.h"

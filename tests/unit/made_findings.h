@@ -2,7 +2,7 @@
 #ifndef TAUTLINE_TESTS_MADE_FINDINGS_H
 #define TAUTLINE_TESTS_MADE_FINDINGS_H
 
-#include "analysis/findings.h"
+#include "analysis/findings/findings.h"
 
 #include "unit/made_log.h"
 

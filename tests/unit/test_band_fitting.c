@@ -1,5 +1,5 @@
 /* Laws of measured bands, and measured bands beside each other. */
-#include "analysis/band_fitting.h"
+#include "analysis/bands/band_fitting.h"
 
 #include <check.h>
 #include <math.h>

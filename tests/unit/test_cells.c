@@ -1,5 +1,5 @@
 /* Repetitions and kinds of set, as the trade writes them. */
-#include "reading/cells.h"
+#include "reading/csv/cells.h"
 
 #include <check.h>
 #include <stdio.h>

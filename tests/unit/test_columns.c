@@ -1,5 +1,5 @@
 /* Headers to fields: synonyms, fillers, units, the gym file's own words. */
-#include "reading/columns.h"
+#include "reading/csv/columns.h"
 
 #include <check.h>
 #include <stdlib.h>

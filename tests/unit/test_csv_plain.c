@@ -1,5 +1,5 @@
 /* What csv_plain_split takes it splits as libcsv does; what it must not take it leaves. */
-#include "reading/csv_plain.h"
+#include "reading/csv/csv_plain.h"
 
 #include <check.h>
 #include <csv.h>

@@ -1,5 +1,5 @@
 /* Records, physical lines, quotes; the same however the input is cut. */
-#include "reading/csv_rows.h"
+#include "reading/csv/csv_rows.h"
 
 #include <check.h>
 #include <stdio.h>

@@ -1,6 +1,6 @@
 /* A big export is read in stretches where it can be, and the sets are those of one reader. That all else comes out the same, too, is
  * tests/jobs.sh's. */
-#include "reading/csv_log.h"
+#include "reading/csv/csv_log.h"
 #include "reading/log_queue.h"
 
 #include "model/ledger.h"

@@ -1,4 +1,4 @@
-#include "analysis/findings.h"
+#include "analysis/findings/findings.h"
 
 #include "unit/made_findings.h"
 

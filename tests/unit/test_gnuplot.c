@@ -1,6 +1,6 @@
-#include "writing/gnuplot.h"
-#include "writing/render.h"
-#include "writing/sparkline.h"
+#include "writing/gnuplot/gnuplot.h"
+#include "writing/gnuplot/render.h"
+#include "writing/text/sparkline.h"
 
 #include <check.h>
 #include <dirent.h>

@@ -1,7 +1,7 @@
 /* The gym file: what each key makes, and what is said of each slip, with its line and column. */
-#include "reading/gym_file.h"
+#include "reading/gym/gym_file.h"
 
-#include "analysis/findings.h"
+#include "analysis/findings/findings.h"
 #include "analysis/one_rm.h"
 #include "model/band.h"
 #include "model/chain.h"

@@ -1,4 +1,4 @@
-#include "writing/html.h"
+#include "writing/html/html.h"
 
 #include <check.h>
 #include <stdlib.h>

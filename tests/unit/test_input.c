@@ -1,5 +1,5 @@
 /* Encodings, marks, line ends, and the window of lines behind the reader. */
-#include "reading/input.h"
+#include "reading/input/input.h"
 
 #include "base/text.h"
 

@@ -1,5 +1,5 @@
 /* Load expressions and notes: what each wording means, as the canonical expression; NULL: refused, with the column (from 0) of the fault. */
-#include "reading/load_reader.h"
+#include "reading/load/load_reader.h"
 
 #include "base/text.h"
 

@@ -1,5 +1,5 @@
 /* Measurements as CSV: what is read, what each band comes to, and what is said. */
-#include "reading/measurements.h"
+#include "reading/measurements/measurements.h"
 
 #include "base/number.h"
 

@@ -1,6 +1,6 @@
-#include "analysis/pairs.h"
+#include "analysis/statistics/pairs.h"
 
-#include "analysis/statistics.h"
+#include "analysis/statistics/statistics.h"
 
 #include <check.h>
 #include <gsl/gsl_sort.h>

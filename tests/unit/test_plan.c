@@ -1,4 +1,4 @@
-#include "analysis/plan.h"
+#include "analysis/plan/plan.h"
 
 #include "unit/made_log.h"
 

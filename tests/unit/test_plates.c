@@ -1,4 +1,4 @@
-#include "analysis/plates.h"
+#include "analysis/plan/plates.h"
 
 #include <check.h>
 #include <math.h>

@@ -1,6 +1,6 @@
 /* Facts of a set-up against closed forms: linear loops and plain chains, whose slack points and clearances can be
  * worked out by hand. */
-#include "analysis/setup_facts.h"
+#include "analysis/setup/setup_facts.h"
 
 #include <check.h>
 #include <math.h>

@@ -1,8 +1,8 @@
 /* The search for a set-up: against closed forms, against a plain loop over everything, and through the notation and
  * back. */
-#include "analysis/setup_search.h"
+#include "analysis/setup/setup_search.h"
 
-#include "reading/load_reader.h"
+#include "reading/load/load_reader.h"
 
 #include <check.h>
 #include <math.h>

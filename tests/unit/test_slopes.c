@@ -1,4 +1,4 @@
-#include "analysis/slopes.h"
+#include "analysis/statistics/slopes.h"
 
 #include "unit/made_log.h"
 

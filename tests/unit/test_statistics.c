@@ -1,4 +1,4 @@
-#include "analysis/statistics.h"
+#include "analysis/statistics/statistics.h"
 
 #include <check.h>
 #include <math.h>

@@ -1,5 +1,5 @@
 /* The store: values in and out, transactions, files that are damaged, older or newer. */
-#include "writing/store.h"
+#include "writing/store/store.h"
 
 #include <check.h>
 #include <sqlite3.h>

@@ -1,0 +1,285 @@
+#include "analysis/plan/plan.h"
+
+#include "analysis/plan/plan_maker.h"
+#include "analysis/setup/setup_search.h"
+#include "analysis/statistics/statistics.h"
+#include "analysis/week_work.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define SAME_KG 1e-9 /* loads that differ by less are the same number */
+
+static const double speed_shares[] = {0.50, 0.55, 0.60}; /* of a speed wave where nobody says others (common practice, no source) */
+#define SPEED_SHARES (sizeof speed_shares / sizeof *speed_shares)
+#define USUAL_STEP 0.05
+
+/* --- weeks and straight weights ---------------------------------------------------------------------------------------- */
+
+/* The shares that are given: the wish's, those of speed work, or the last wave's loads by the 1RM now in force. */
+static const double *given_shares(struct plan_maker *maker, size_t *count)
+{
+    const struct plan_wish *wish = maker->wish;
+    const struct wave *last = maker->plan->last;
+    *count = wish->shares ? wish->share_count : SPEED_SHARES;
+    if (wish->shares)
+        return wish->shares;
+    if (wish->focus == FOCUS_SPEED) {
+        *count = isnan(wish->step) ? SPEED_SHARES : 1;
+        return speed_shares;
+    }
+    *count = last ? last->count : 0;
+    double *shares = ARENA_ARRAY(maker->arena, double, *count);
+    for (size_t i = 0; i < *count; i++)
+        shares[i] = last->weeks[i].load_kg[LOAD_STRAIGHT] / maker->plan->one_rm.kg;
+    return shares;
+}
+
+static bool lay_out_weeks(struct plan_maker *maker)
+{
+    const struct plan_wish *wish = maker->wish;
+    struct plan *plan = maker->plan;
+    size_t given;
+    const double *shares = given_shares(maker, &given);
+    if (!given)
+        return false;
+    size_t usual = given > 1 || isnan(wish->step) ? given : SPEED_SHARES;
+    double step = !isnan(wish->step) ? wish->step : given > 1 ? shares[given - 1] - shares[given - 2] : USUAL_STEP;
+    plan->week_count = wish->weeks ? wish->weeks : usual;
+    maker->weeks = ARENA_ARRAY(maker->arena, struct plan_week, plan->week_count);
+    plan->weeks = maker->weeks;
+    for (size_t i = 0; i < plan->week_count; i++) {
+        struct plan_week *week = &maker->weeks[i];
+        week->step = (unsigned)i + 1;
+        week->day = maker->first_day + 7 * (day_number)i;
+        week->week = week_of(week->day);
+        week->target_share = i < given ? shares[i] : shares[given - 1] + step * (double)(i - given + 1);
+        week->target_kg = week->target_share * plan->one_rm.kg;
+        week->before = plan->last && i < plan->last->count ? &plan->last->weeks[i] : NULL;
+    }
+    return true;
+}
+
+static bool hangs_from_body(const struct plan_maker *maker)
+{
+    const struct lift *lift = gym_lift(&maker->gym, maker->plan->lift);
+    const struct wave *last = maker->plan->last;
+    return (lift && lift->bodyweight) || (last && last->weeks->working->set->load->straight == STRAIGHT_BODYWEIGHT);
+}
+
+static double to_step(double kg, double step_kg)
+{
+    return round(kg / step_kg) * step_kg;
+}
+
+/* A barbell takes pairs of plates; what hangs from the body or is held in one hand, single ones. */
+static struct load straight_load(struct plan_maker *maker, struct plan_week *week)
+{
+    const struct lift *lift = gym_lift(&maker->gym, maker->plan->lift);
+    double smallest_kg = rack_step_kg(&maker->plan->rack) / 2;
+    struct load load = {.straight = STRAIGHT_MASS, .kg = week->target_kg, .percent = NAN, .decimals = 2};
+    if (hangs_from_body(maker)) {
+        load.straight = STRAIGHT_BODYWEIGHT;
+        load.kg = to_step(week->target_kg - maker->bodyweight_kg, smallest_kg);
+    } else if (lift && lift->per_hand) {
+        load.kg = to_step(week->target_kg / 2, smallest_kg);
+        week->in_hand = true;
+    } else {
+        week->has_plates = plates_nearest(maker->arena, &maker->plan->rack, week->target_kg, &week->plates);
+        if (week->has_plates)
+            load.kg = week->plates.kg;
+    }
+    week->written_kg = load.kg;
+    return load;
+}
+
+/* --- chains and bands, sets and repetitions ----------------------------------------------------------------------------- */
+
+static unsigned gear_of(const struct load *load)
+{
+    unsigned gear = 0;
+    if (load && load_has(load, PIECE_CHAIN))
+        gear |= SETUP_CHAINS;
+    if (load && load_has(load, PIECE_BAND))
+        gear |= SETUP_BANDS;
+    return gear ? gear : SETUP_CHAINS | SETUP_BANDS;
+}
+
+static void add_anchor(struct plan_maker *maker, const struct setup *anchor)
+{
+    struct gym *gym = &maker->gym;
+    struct setup *setups = ARENA_ARRAY(maker->arena, struct setup, gym->setup_count + 1);
+    if (gym->setup_count)
+        memcpy(setups, gym->setups, gym->setup_count * sizeof *setups);
+    setups[gym->setup_count++] = *anchor;
+    gym->setups = setups;
+    maker->plan->anchor = &setups[gym->setup_count - 1];
+}
+
+/* Of the gear that the last wave had, if any; else of all. */
+static bool choose_ar(struct plan_maker *maker, const struct load *before)
+{
+    struct plan *plan = maker->plan;
+    struct setup_wish wish = {.share = maker->wish->ar_share, .gear = gear_of(before), .most = 1};
+    double bottom_m, top_m;
+    bool estimated;
+    wish.context = (struct loading_context){.gym = &maker->gym,
+                                            .lifter = maker->lifter,
+                                            .lift = plan->lift,
+                                            .day = maker->first_day,
+                                            .one_rm_kg = plan->one_rm.kg,
+                                            .bodyweight_kg = maker->bodyweight_kg};
+    wish.straight = straight_load(maker, maker->weeks);
+    if (!heights_find(&maker->gym, maker->lifter, plan->lift, &bottom_m, &top_m, &estimated))
+        return false;
+    struct setup_search search = setup_search(maker->arena, &wish);
+    if (!search.count)
+        return false;
+    plan->ar = &search.found->load;
+    plan->ar_chosen = true;
+    plan->ar_miss = search.found->miss_share;
+    if (search.found->anchor.name)
+        add_anchor(maker, &search.found->anchor);
+    return true;
+}
+
+static bool settle_ar(struct plan_maker *maker)
+{
+    const struct wave *last = maker->plan->last;
+    const struct load *before = last ? last->weeks[last->count - 1].working->set->load : NULL;
+    if (!isnan(maker->wish->ar_share))
+        return choose_ar(maker, before);
+    const struct load *held = maker->wish->ar ? maker->wish->ar : before;
+    maker->plan->ar = held && held->piece_count ? held : NULL;
+    return true;
+}
+
+static void settle_sets(struct plan_maker *maker)
+{
+    const struct wave *last = maker->plan->last;
+    for (size_t i = 0; i < maker->plan->week_count; i++) {
+        struct plan_week *week = &maker->weeks[i];
+        struct week_work work = {0, 0};
+        if (last)
+            work = week_work(maker->arena, maker->past, &last->weeks[i < last->count ? i : last->count - 1]);
+        week->sets = maker->wish->sets ? maker->wish->sets : work.sets > PLAN_MOST_SETS ? PLAN_MOST_SETS : work.sets;
+        week->reps = maker->wish->reps ? maker->wish->reps : work.reps;
+    }
+}
+
+/* --- the plan, as if it had been lifted --------------------------------------------------------------------------------- */
+
+static void add_sets(struct plan_maker *maker, struct plan_week *week)
+{
+    struct load like = straight_load(maker, week);
+    if (maker->plan->ar) {
+        like.pieces = maker->plan->ar->pieces;
+        like.piece_count = maker->plan->ar->piece_count;
+    }
+    struct set set = {.load = load_intern(maker->log.loads, &like),
+                      .rpe = NAN,
+                      .rir = NAN,
+                      .velocity_ms = NAN,
+                      .bodyweight_kg = maker->bodyweight_kg,
+                      .day = week->day,
+                      .file = maker->file,
+                      .line = week->step,
+                      .lifter = maker->lifter_number,
+                      .lift = maker->lift_number,
+                      .kind = SET_WORK,
+                      .focus = (uint8_t)maker->wish->focus,
+                      .reps = (uint16_t)(week->reps ? week->reps : 1)};
+    for (int i = 0; i < (week->sets ? week->sets : 1); i++)
+        *LIST_ADD(maker->arena, &maker->log.sets) = set;
+}
+
+static const struct wave_week *week_lifted(const struct plan_maker *maker, const struct waves *waves,
+                                           week_number week)
+{
+    for (size_t i = 0; i < waves->all_count; i++)
+        if (waves->all[i].week == week && is_planned_work(maker, &waves->all[i]) &&
+            waves->all[i].working->set->file == maker->file)
+            return &waves->all[i];
+    return NULL;
+}
+
+static void measure(struct plan_maker *maker, struct plan_week *week, const struct wave_week *lifted)
+{
+    double one_rm_kg = maker->plan->one_rm.kg;
+    bool counted = week->sets && week->reps;
+    for (int i = 0; i < LOAD_MEASURES; i++) {
+        week->load_kg[i] = lifted ? lifted->load_kg[i] : NAN;
+        week->volume_kg[i] = lifted && counted ? lifted->volume_kg[i] : NAN;
+        week->over_kg[i] = week->before ? difference(week->load_kg[i], week->before->load_kg[i]) : NAN;
+        week->over_part[i] = week->before ? week->over_kg[i] / week->before->load_kg[i] : NAN;
+    }
+    week->set = lifted ? lifted->working : NULL;
+    week->rounding_kg = difference(week->load_kg[LOAD_STRAIGHT], week->target_kg);
+    week->straight_share = week->load_kg[LOAD_STRAIGHT] / one_rm_kg;
+    week->share = maker->plan->ar ? (week->load_kg[LOAD_TOP] - week->load_kg[LOAD_BOTTOM]) / one_rm_kg : 0;
+    week->above_one_rm = week->load_kg[LOAD_STRAIGHT] > one_rm_kg + SAME_KG;
+    week->top_too_heavy = week->load_kg[LOAD_TOP] > PLAN_MOST_TOP * one_rm_kg + SAME_KG;
+}
+
+static int gravest_first(const void *a, const void *b)
+{
+    const struct finding *left = *(const struct finding *const *)a, *right = *(const struct finding *const *)b;
+    int l = (int)finding_kinds[left->id].severity, r = (int)finding_kinds[right->id].severity;
+    return l != r ? r - l : (left->id > right->id) - (left->id < right->id);
+}
+
+/* Those that last into the plan: what ended before it is the log's affair. */
+static void find(struct plan_maker *maker, const struct training *planned)
+{
+    struct findings_options options = {ALL_FINDINGS, FINDING_NOTE, maker->wish->unit};
+    const struct findings *findings = findings_make(maker->arena, planned, &options);
+    struct plan *plan = maker->plan;
+    plan->findings = ARENA_ARRAY(maker->arena, const struct finding *, findings->count);
+    for (size_t i = 0; i < findings->count; i++)
+        if (findings->items[i]->last->set->file == maker->file)
+            plan->findings[plan->finding_count++] = findings->items[i];
+    if (plan->finding_count)
+        qsort(plan->findings, plan->finding_count, sizeof *plan->findings, gravest_first);
+}
+
+static void weigh_plan(struct plan_maker *maker)
+{
+    struct plan *plan = maker->plan;
+    for (size_t i = 0; i < plan->week_count; i++)
+        add_sets(maker, &maker->weeks[i]);
+    const struct training *planned = plan_train(maker);
+    const struct waves *waves = waves_make(maker->arena, planned);
+    for (size_t i = 0; i < plan->week_count; i++)
+        measure(maker, &maker->weeks[i], week_lifted(maker, waves, maker->weeks[i].week));
+    plan->same_ar =
+        plan->last && plan->weeks->set && same_ar(plan->weeks->set, plan->last->weeks[plan->last->count - 1].working);
+    find(maker, planned);
+}
+
+static enum plan_state make(struct plan_maker *maker)
+{
+    struct plan *plan = maker->plan;
+    if (!(plan->one_rm.kg > 0))
+        return PLAN_NO_ONE_RM;
+    if (!lay_out_weeks(maker))
+        return PLAN_NO_SHARES;
+    if (hangs_from_body(maker) && isnan(maker->bodyweight_kg))
+        return PLAN_NO_BODYWEIGHT;
+    if (!settle_ar(maker))
+        return PLAN_NO_SETUP;
+    settle_sets(maker);
+    weigh_plan(maker);
+    return PLAN_MADE;
+}
+
+const struct plan *plan_make(struct arena *arena, const struct training *training, const struct plan_wish *wish)
+{
+    struct plan_maker maker = {
+        .arena = arena, .source = training, .wish = wish, .plan = ARENA_NEW(arena, struct plan)};
+    *maker.plan =
+        (struct plan){.lifter = wish->lifter, .lift = wish->lift, .focus = wish->focus, .one_rm = NO_ONE_RM};
+    plan_look_back(&maker);
+    maker.plan->state = make(&maker);
+    return maker.plan;
+}

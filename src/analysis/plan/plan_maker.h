@@ -1,0 +1,35 @@
+/* How plan.c and plan_past.c share their work. For these only. */
+#ifndef TAUTLINE_ANALYSIS_PLAN_MAKER_H
+#define TAUTLINE_ANALYSIS_PLAN_MAKER_H
+
+#include "analysis/plan/plan.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+struct plan_maker
+{
+    struct arena *arena;
+    const struct training *source;
+    const struct plan_wish *wish;
+    struct plan *plan;
+    struct plan_week *weeks;                   /* the plan's */
+    struct log log;                            /* what the lifter did before the start; then the plan too */
+    struct gym gym;                            /* the source's, with the 1RM and the anchor that the plan brings */
+    struct lifter *lifter;                     /* of that gym; NULL: not in it */
+    uint32_t lifter_number, lift_number, file; /* of planned sets */
+    const struct training *past;
+    day_number start, first_day;
+    double bodyweight_kg;
+};
+
+/* Fills all of the maker but the weeks from its source and wish: what was done before the start, the last wave, the 1RM in
+ * force. In the end the log is ready for planned sets. */
+void plan_look_back(struct plan_maker *maker);
+
+/* All of the maker's log, weighed with its gym. */
+const struct training *plan_train(struct plan_maker *maker);
+/* Is it of the planned lift and focus? */
+bool is_planned_work(const struct plan_maker *maker, const struct wave_week *week);
+
+#endif

@@ -1,0 +1,146 @@
+#include "analysis/statistics/statistics.h"
+
+#include "analysis/statistics/pairs.h"
+#include "base/arena.h"
+
+#include <gsl/gsl_cdf.h>
+#include <gsl/gsl_statistics_double.h>
+
+#include <math.h>
+#include <string.h>
+
+#define LEAST_POINTS_FOR_P 4
+#define LAST_BITS 1e-12 /* of the larger: what sums in another order leave */
+
+double median_of(const double *values, size_t count)
+{
+    if (!count)
+        return NAN;
+    struct arena *scratch = arena_new();
+    double *copy = ARENA_ARRAY(scratch, double, count);
+    memcpy(copy, values, count * sizeof *copy);
+    double median = gsl_stats_median(copy, 1, count);
+    arena_free(scratch);
+    return median;
+}
+
+/* These two by hand because measured: a log has hundreds of thousands of weeks, and the library's 80-bit division for each of their days
+ * takes ten times as long. */
+double sample_mean(const double *values, size_t count)
+{
+    double sum = 0;
+    for (size_t i = 0; i < count; i++)
+        sum += values[i];
+    return count ? sum / (double)count : NAN;
+}
+
+double sample_deviation(const double *values, size_t count, double mean)
+{
+    double squares = 0;
+    for (size_t i = 0; i < count; i++)
+        squares += (values[i] - mean) * (values[i] - mean);
+    return count > 1 ? sqrt(squares / (double)(count - 1)) : NAN;
+}
+
+double difference(double a, double b)
+{
+    return fabs(a - b) <= LAST_BITS * fmax(fabs(a), fabs(b)) ? 0 : a - b;
+}
+
+/* Ties decide Var S and p, and two weeks of the same training differ in the last bits of their means: what prints alike (nine digits) is
+ * alike. */
+static double as_printed(double value)
+{
+    if (value == 0 || !isfinite(value))
+        return value;
+    double unit = pow(10, floor(log10(fabs(value))) - 8);
+    return round(value / unit) * unit;
+}
+
+static double *as_printed_all(struct arena *arena, const double *values, size_t count)
+{
+    double *printed = ARENA_ARRAY(arena, double, count);
+    for (size_t i = 0; i < count; i++)
+        printed[i] = as_printed(values[i]);
+    return printed;
+}
+
+static int sign(double value)
+{
+    return (value > 0) - (value < 0);
+}
+
+/* Mann 1945, Econometrica 13:245–259; Kendall 1975, Rank Correlation Methods:
+ * S = Σ sign(y_j − y_i) over i < j, the pairs less those that are equal, less twice those that fall;
+ * Var S = (n (n − 1)(2n + 5) − Σ t (t − 1)(2t + 5)) / 18 over the groups of t equal values. */
+static struct mann_kendall mann_kendall_of(struct arena *scratch, const double *printed, size_t count)
+{
+    double *sorted = ARENA_ARRAY(scratch, double, count);
+    double n = (double)count, equal = 0, sum = count ? n * (n - 1) * (2 * n + 5) : 0;
+    memcpy(sorted, printed, count * sizeof *sorted);
+    double falling = sort_counting(scratch, sorted, count);
+    for (size_t start = 0, end; start < count; start = end) {
+        for (end = start; end < count && sorted[end] <= sorted[start]; end++)
+            ;
+        double t = (double)(end - start);
+        equal += t * (t - 1) / 2;
+        sum -= t * (t - 1) * (2 * t + 5);
+    }
+    struct mann_kendall test = {.variance = sum / 18, .p = NAN};
+    if (count)
+        test.s = n * (n - 1) / 2 - equal - 2 * falling;
+    if (test.s != 0)
+        test.z = (test.s - sign(test.s)) / sqrt(test.variance);
+    if (count >= LEAST_POINTS_FOR_P)
+        test.p = fmin(1, 2 * gsl_cdf_ugaussian_Q(fabs(test.z)));
+    return test;
+}
+
+struct mann_kendall mann_kendall(const double *y, size_t count)
+{
+    struct arena *scratch = arena_new();
+    struct mann_kendall test = mann_kendall_of(scratch, as_printed_all(scratch, y, count), count);
+    arena_free(scratch);
+    return test;
+}
+
+/* Ranks beyond the ends are the ends. */
+static size_t rank_within(double rank, size_t pairs)
+{
+    double last = (double)pairs - 1;
+    return (size_t)(rank < 0 ? 0 : rank > last ? last : rank);
+}
+
+/* Sen 1968, J Am Stat Assoc 63:1379–1389: with N slopes and C = z sqrt(Var S), the limits have the ranks
+ * round((N − C)/2) and round((N + C)/2) + 1, counted from 1. Values that are alike as printed have the slope 0 between
+ * them: their last bits would make a trend of nothing. */
+struct slope theil_sen(const double *x, const double *y, size_t count, double confidence)
+{
+    if (count > SLOPE_MOST_POINTS) {
+        x += count - SLOPE_MOST_POINTS;
+        y += count - SLOPE_MOST_POINTS;
+        count = SLOPE_MOST_POINTS;
+    }
+    struct arena *scratch = arena_new();
+    struct pairs pairs = {x, y, as_printed_all(scratch, y, count), count};
+    struct mann_kendall test = mann_kendall_of(scratch, pairs.alike, count);
+    struct slope result = {count, NAN, NAN, NAN, test.p, median_of(y, count)};
+    size_t all = pairs_count(&pairs);
+    if (all) {
+        double c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(test.variance), n = (double)all, slopes[4];
+        size_t ranks[] = {rank_within(round((n - c) / 2) - 1, all), (all - 1) / 2, all / 2, rank_within(round((n + c) / 2), all)};
+        pairs_slopes_at(&pairs, ranks, 4, slopes);
+        result.low = slopes[0];
+        result.slope = (slopes[1] + slopes[2]) / 2;
+        result.high = slopes[3];
+    }
+    arena_free(scratch);
+    return result;
+}
+
+const char *slope_direction(const struct slope *slope)
+{
+    if (slope->points < LEAST_POINTS_FOR_P)
+        return "";
+    return slope->low > 0 ? "up" : slope->high < 0 ? "down" : "";
+}

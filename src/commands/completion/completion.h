@@ -1,0 +1,27 @@
+/* Completions for shells, made from the tables of commands and of options: a new row is completed without more ado. */
+#ifndef TAUTLINE_COMMANDS_COMPLETION_H
+#define TAUTLINE_COMMANDS_COMPLETION_H
+
+#include "base/arena.h"
+#include "commands/command.h"
+#include "commands/options/option_values.h"
+#include "writing/output.h"
+
+void completion_bash(struct arena *arena, struct output *output);
+void completion_zsh(struct arena *arena, struct output *output);
+void completion_fish(struct arena *arena, struct output *output);
+
+/* --- what the three have in common ------------------------------------------------------------------------------- */
+
+bool command_takes(const struct command *command, const struct option_row *row);
+/* What stands behind the options of a command. */
+struct option_values command_arguments(struct arena *arena, const struct command *command);
+/* Option names that stand in several rows, each for its own commands, take the same values: the first row tells. */
+bool row_is_first_of_name(size_t row);
+/* "a b c" */
+const char *words_joined(struct arena *arena, const char *const *words, size_t count);
+const char *command_names(struct arena *arena); /* of all, joined */
+/* In single quotes, for bash, zsh and fish. For our own texts, in which no backslash stands. */
+const char *shell_quoted(struct arena *arena, const char *text);
+
+#endif

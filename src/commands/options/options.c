@@ -1,0 +1,439 @@
+#include "commands/options/options.h"
+
+#include "analysis/setup/setup_search.h"
+#include "base/number.h"
+#include "base/text.h"
+#include "commands/options/option_values.h"
+
+#include <getopt.h>
+#include <math.h>
+#include <string.h>
+
+static bool set_format(struct options *options, const char *value)
+{
+    static const char *const names[] = {"text", "csv", "json"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        if (!strcmp(value, names[i])) {
+            options->format = (enum format)i;
+            return options->format_said = true;
+        }
+    }
+    return false;
+}
+
+static bool set_unit(struct options *options, const char *value)
+{
+    return options->unit_said = mass_unit_read(value, strlen(value), &options->unit);
+}
+
+static bool set_log_unit(struct options *options, const char *value)
+{
+    return options->log_unit_said = mass_unit_read(value, strlen(value), &options->log_unit);
+}
+
+static bool set_dates(struct options *options, const char *value)
+{
+    static const char *const names[] = {[DATES_ISO] = "iso", [DATES_DMY] = "dmy", [DATES_MDY] = "mdy"};
+    for (int order = DATES_ISO; order <= DATES_MDY; order++) {
+        if (!strcmp(value, names[order])) {
+            options->dates = (enum date_order)order;
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool set_formula(struct options *options, const char *value)
+{
+    return options->formula_said = e1rm_formula_read(value, &options->formula);
+}
+
+static bool set_render(struct options *options, const char *value)
+{
+    static const char *const names[] = {"svg", "png", "pdf", "text", "none"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        if (!strcmp(value, names[i]))
+            options->render = names[i];
+    return options->render && !strcmp(options->render, value);
+}
+
+#define SMALLEST_PICTURE 200
+#define LARGEST_PICTURE 10000
+
+/* 900x600 */
+static bool set_size(struct options *options, const char *value)
+{
+    double width, height;
+    size_t used = number_prefix(value, strlen(value), '.', &width);
+    if (!used || value[used] != 'x')
+        return false;
+    value += used + 1;
+    if (number_prefix(value, strlen(value), '.', &height) != strlen(value) || !*value)
+        return false;
+    if (width < SMALLEST_PICTURE || height < SMALLEST_PICTURE || width > LARGEST_PICTURE || height > LARGEST_PICTURE)
+        return false;
+    options->picture_width = (unsigned)width;
+    options->picture_height = (unsigned)height;
+    return true;
+}
+
+/* 20%: a number and its sign, so that nobody has to ask whether 0.2 or 20 is meant. */
+static bool percent_read(const char *text, double *fraction)
+{
+    double percent;
+    size_t length = strlen(text), used = number_prefix(text, length, '.', &percent);
+    size_t blanks = used ? strspn(text + used, " ") : 0;
+    if (!used || strcmp(text + used + blanks, "%") != 0 || !(percent > 0) || percent > 100)
+        return false;
+    *fraction = percent / 100;
+    return true;
+}
+
+#define SET_PERCENT(member)                                                 \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        return percent_read(value, &options->member);                       \
+    }
+SET_PERCENT(share)
+SET_PERCENT(straight_share)
+
+#define LARGEST_MASS_KG 2000
+
+#define SET_MASS(member)                                                    \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        bool no_unit;                                                       \
+        return mass_read(value, &options->member, &no_unit) && options->member > 0 && options->member <= LARGEST_MASS_KG; \
+    }
+SET_MASS(min_bottom_kg)
+SET_MASS(max_kg)
+
+#define HIGHEST_BAR_M 4
+
+/* 0.78 m 1.42 m; a comma or "to" between them is allowed. */
+static bool set_heights(struct options *options, const char *value)
+{
+    struct arena *scratch = arena_new();
+    size_t first = strspn(value, " 0123456789."), word = strcspn(value + first, " ,0123456789");
+    const char *rest = value + first + word;
+    bool no_unit, low = length_read(arena_text(scratch, value, first + word), &options->bottom_m, &no_unit);
+    rest += strspn(rest, " ,");
+    if (text_starts(rest, "to "))
+        rest += 3;
+    bool high = length_read(rest, &options->top_m, &no_unit);
+    arena_free(scratch);
+    return low && high && options->bottom_m > 0 && options->top_m > 0 && fmax(options->bottom_m, options->top_m) <= HIGHEST_BAR_M;
+}
+
+static bool set_flat(struct options *options, const char *value)
+{
+    bool no_unit;
+    return length_read(value, &options->flat_m, &no_unit) && options->flat_m >= 0.05 && options->flat_m <= 10;
+}
+
+static bool set_curve(struct options *options, const char *value)
+{
+    options->curve = !strcmp(value, "csv") ? FORMAT_CSV : !strcmp(value, "json") ? FORMAT_JSON : FORMAT_TEXT;
+    return options->curve != FORMAT_TEXT;
+}
+
+static bool set_gear(struct options *options, const char *value)
+{
+    static const char *const names[] = {[SETUP_CHAINS] = "chains", [SETUP_BANDS] = "bands", [SETUP_CHAINS | SETUP_BANDS] = "both"};
+    for (unsigned i = 1; i < sizeof names / sizeof *names; i++)
+        if (!strcmp(value, names[i]))
+            options->gear = i;
+    return options->gear && !strcmp(names[options->gear], value);
+}
+
+#define MOST_ROWS 1000
+
+static bool set_most(struct options *options, const char *value)
+{
+    double most;
+    size_t length = strlen(value);
+    if (!length || strspn(value, "0123456789") != length || number_prefix(value, length, '.', &most) != length || most < 1 || most > MOST_ROWS)
+        return false;
+    options->most = (unsigned)most;
+    return true;
+}
+
+#define MOST_PERCENT 150.0
+
+/* 50,55,60 or 50%, 55%, 60%: straight weights in % of 1RM. */
+static bool set_percents(struct options *options, const char *value)
+{
+    for (options->percent_count = 0; options->percent_count < MOST_PERCENTS; value++) {
+        double percent;
+        value += strspn(value, " ");
+        size_t used = number_prefix(value, strlen(value), '.', &percent);
+        if (!used || !(percent > 0) || percent > MOST_PERCENT)
+            return false;
+        options->percents[options->percent_count++] = percent / 100;
+        value += used;
+        value += strspn(value, " %");
+        if (*value != ',')
+            return !*value;
+    }
+    return false;
+}
+
+#define MOST_STEP 20.0 /* points of 1RM a week */
+
+static bool set_step(struct options *options, const char *value)
+{
+    double points;
+    size_t used = number_prefix(value, strlen(value), '.', &points);
+    if (!used || value[used + strspn(value + used, " %")] || points > MOST_STEP)
+        return false;
+    options->step = points / 100;
+    return options->step_said = true;
+}
+
+#define SET_COUNT(member, most)                                             \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        double count;                                                       \
+        size_t length = strlen(value);                                      \
+        if (!length || strspn(value, "0123456789") != length)               \
+            return false;                                                   \
+        if (number_prefix(value, length, '.', &count) != length || count < 1 || count > (most)) \
+            return false;                                                   \
+        options->member = (unsigned)count;                                  \
+        return true;                                                        \
+    }
+SET_COUNT(weeks, MOST_PERCENTS)
+SET_COUNT(sets, 100)
+SET_COUNT(reps, 100)
+SET_COUNT(jobs, 1000)
+SET_COUNT(time_limit, 86400)
+
+static bool set_focus(struct options *options, const char *value)
+{
+    return focus_read(value, &options->focus) && options->focus != FOCUS_UNSAID;
+}
+
+#define SET_TEXT(member)                                                    \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        options->member = value;                                            \
+        return *value;                                                      \
+    }
+SET_TEXT(gym)
+SET_TEXT(output)
+SET_TEXT(lifter)
+SET_TEXT(lift)
+SET_TEXT(into)
+SET_TEXT(ar)
+SET_TEXT(plan)
+SET_TEXT(html)
+SET_TEXT(only)
+SET_TEXT(except)
+SET_TEXT(straight)
+SET_TEXT(plot)
+SET_TEXT(band)
+SET_TEXT(bar)
+SET_TEXT(plates)
+
+static bool set_severity(struct options *options, const char *value)
+{
+    return finding_severity_read(value, &options->least_severity);
+}
+
+static bool set_experience(struct options *options, const char *value)
+{
+    options->experience = value;
+    return !strcmp(value, "new") || !strcmp(value, "some") || !strcmp(value, "seasoned");
+}
+
+#define SET_DAY(member)                                                     \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        return date_read_iso(value, &options->member);                      \
+    }
+SET_DAY(today)
+SET_DAY(from)
+SET_DAY(to)
+SET_DAY(start)
+
+static bool set_columns(struct options *options, const char *value)
+{
+    options->columns = value;
+    return *value;
+}
+
+#define SET_FLAG(member)                                                    \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        (void)value;                                                        \
+        return options->member = true;                                      \
+    }
+SET_FLAG(strict)
+SET_FLAG(slopes)
+SET_FLAG(velocity)
+SET_FLAG(speed_loss)
+SET_FLAG(wait)
+SET_FLAG(gather)
+SET_FLAG(ask)
+SET_FLAG(new_findings)
+SET_FLAG(block)
+SET_FLAG(compare)
+SET_FLAG(spreadsheet_safe)
+SET_FLAG(help)
+SET_FLAG(version)
+
+const struct option_row option_rows[] = {
+    {"gym", "FILE", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM | TAKES_NAMES, "the gym file (else gym.ini beside the first log, if there is one)", set_gym},
+    {"log-unit", "kg|lb", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "unit of bare numbers in the logs", set_log_unit},
+    {"dates", "dmy|mdy|iso", TAKES_LOGS | TAKES_FIT | TAKES_TEAM, "order of dates like 03/04/2026", set_dates},
+    {"today", "DATE", TAKES_LOGS | TAKES_SETUP | TAKES_TEAM, "the day to take for today (YYYY-MM-DD)", set_today},
+    {"formula", "NAME", TAKES_LOGS | TAKES_TEAM, "1RM estimate: epley, brzycki, lombardi, mayhew, wathan, oconner, lander", set_formula},
+    {"lifter", "NAME", TAKES_FILTER | TAKES_SETUP | TAKES_TEAM, "this lifter only", set_lifter},
+    {"lift", "NAME", TAKES_FILTER | TAKES_SETUP, "this lift only", set_lift},
+    {"from", "DATE", TAKES_FILTER, "sets on or after this day", set_from},
+    {"to", "DATE", TAKES_FILTER, "sets on or before this day", set_to},
+    {"focus", "NAME", TAKES_PLAN, "the focus to plan: speed (default), strength, volume, skill, test", set_focus},
+    {"percent", "N,N,...", TAKES_PLAN, "straight weight by week in % of 1RM (speed: 50,55,60; else as in the last wave)", set_percents},
+    {"steps", "N", TAKES_PLAN, "points of 1RM added by each week after the first, or after those of --percent", set_step},
+    {"weeks", "N", TAKES_PLAN, "weeks to plan (default: as many as percentages)", set_weeks},
+    {"sets", "N", TAKES_PLAN, "sets a day (default: as in the last wave)", set_sets},
+    {"reps", "N", TAKES_PLAN, "repetitions a set (default: as in the last wave)", set_reps},
+    {"ar", "CHAINS AND BANDS", TAKES_PLAN, "what hangs on the bar, as in '2 chains/side' (default: as in the last wave)", set_ar},
+    {"start", "DATE", TAKES_PLAN, "first day (default: the week after the last logged one)", set_start},
+    {"plan", "FILE", TAKES_PLANNED, "set what was planned (plan --format csv) beside what was done", set_plan},
+    {"velocity", NULL, TAKES_VELOCITY, "each lift's own line of load on velocity instead of the weeks", set_velocity},
+    {"speed-loss", NULL, TAKES_VELOCITY, "the speed lost over each session of speed work instead of the weeks", set_speed_loss},
+    {"slopes", NULL, TAKES_SLOPES, "slopes over the weeks or waves instead of the rows", set_slopes},
+    {"heights", "N m N m", TAKES_SETUP, "floor to the middle of the bar, at the bottom and at the top of the lift (else the lifter's)", set_heights},
+    {"max", "N kg|lb", TAKES_SETUP | TAKES_PLAN, "the 1RM (else the lifter's newest tested one)", set_max_kg},
+    {"curve", "csv|json", TAKES_SETUP, "the load at every height of the bar instead of the summary", set_curve},
+    {"plot", "FILE.gp", TAKES_SETUP | TAKES_FIT, "write what was worked out as a gnuplot script, too", set_plot},
+    {"flat", "N m", TAKES_FIT, "the loop laid flat, end to end, where no line has pull 0 and no column says it", set_flat},
+    {"band", "LABEL", TAKES_FIT, "the band's label, where no column says it (else the file's name)", set_band},
+    {"compare", NULL, TAKES_FIT, "left beside right and newest beside older instead of the laws", set_compare},
+    {"block", NULL, TAKES_FIT, "the [band] blocks for the gym file alone", set_block},
+    {"share", "N%", TAKES_SETUP | TAKES_PLAN, "find set-ups that add so much of the 1RM from bottom to top", set_share},
+    {"min-bottom", "N kg|lb", TAKES_SETUP, "with --share: what chain and band add at the bottom, at least", set_min_bottom_kg},
+    {"gear", "chains|bands|both", TAKES_SETUP, "with --share: what to use (default both)", set_gear},
+    {"straight", "LOAD", TAKES_SETUP, "with --share: the straight weight (default: the bar)", set_straight},
+    {"straight-share", "N%", TAKES_SETUP, "with --share: the straight weight as a share of the 1RM", set_straight_share},
+    {"most", "N", TAKES_SETUP, "with --share: how many to show (default 10)", set_most},
+    {"only", "IDS", TAKES_FINDINGS, "these findings only, as in chain-swings,band-slack", set_only},
+    {"except", "IDS", TAKES_FINDINGS, "without these findings", set_except},
+    {"severity", "note|caution|fault", TAKES_FINDINGS, "findings at least that grave", set_severity},
+    {"format", "text|csv|json", TAKES_FORMAT, "text for people (default), CSV (RFC 4180), JSON (RFC 8259, one object a line)", set_format},
+    {"columns", "NAMES", TAKES_COLUMNS, "in CSV and JSON, these columns only, in this order, as in lift,week,sets", set_columns},
+    {"output", "FILE", TAKES_FORMAT, "write there, whole or not at all, instead of to standard output", set_output},
+    {"unit", "kg|lb", TAKES_FORMAT | TAKES_PLOTS, "unit of the output", set_unit},
+    {"html", "FILE", TAKES_PAGE, "write the report there as one HTML page with pictures instead of text", set_html},
+    {"spreadsheet-safe", NULL, TAKES_FORMAT | TAKES_TEAM, "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
+    {"into", "DIR", TAKES_PLOTS | TAKES_TEAM, "folder for what is written", set_into},
+    {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "picture format (default svg); none writes the scripts only", set_render},
+    {"size", "WxH", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "picture size in pixels, as 900x600", set_size},
+    {"jobs", "N", TAKES_LOGS | TAKES_TEAM, "files read, pictures drawn, or team lifters worked on, at a time (default: as many as there are processors)", set_jobs},
+    {"time-limit", "SECONDS", TAKES_TEAM, "for one lifter (default 600); who takes longer keeps the last good night", set_time_limit},
+    {"wait", NULL, TAKES_TEAM, "wait for a run that is at work in the same folder", set_wait},
+    {"gather", NULL, TAKES_TEAM, "only build the team's page, tables and store from the lifters' folders", set_gather},
+    {"new-findings", NULL, TAKES_TEAM, "list the findings that were not there the night before", set_new_findings},
+    {"lifter", "NAME", TAKES_START, "whose the new log is, and exports that name nobody", set_lifter},
+    {"unit", "kg|lb", TAKES_START, "what a bare number in the logs means", set_unit},
+    {"bar", "N kg|lb", TAKES_START, "mass of the bar", set_bar},
+    {"plates", "LIST", TAKES_START, "plates for one side, as in '25x4 20 15 10 5 2.5 1.25'", set_plates},
+    {"experience", "new|some|seasoned", TAKES_START, "with chains and bands", set_experience},
+    {"dates", "dmy|mdy|iso", TAKES_START, "order of dates like 03/04/2026", set_dates},
+    {"ask", NULL, TAKES_START, "ask, though standard input is no terminal", set_ask},
+    {"strict", NULL, TAKES_LOGS | TAKES_TEAM, "exit status 1 for findings of severity fault, too", set_strict},
+    {"help", NULL, TAKES_ALWAYS, "show this help", set_help},
+    {"version", NULL, TAKES_ALWAYS, "show the version", set_version},
+};
+const size_t option_row_count = sizeof option_rows / sizeof *option_rows;
+
+#define ROWS (sizeof option_rows / sizeof *option_rows)
+#define ROW_BASE 256 /* getopt values above all characters */
+
+static const char *unknown_option(struct arena *arena, const char *written, unsigned groups)
+{
+    const char *names[ROWS];
+    size_t count = 0, length = strcspn(written + strspn(written, "-"), "=");
+    for (size_t i = 0; i < ROWS; i++)
+        if (option_rows[i].groups & (groups | TAKES_ALWAYS))
+            names[count++] = option_rows[i].name;
+    const char *word = arena_text(arena, written + strspn(written, "-"), length);
+    const char *nearest = text_nearest(word, names, count);
+    return nearest ? arena_printf(arena, "no option '%s' here; did you mean --%s?", written, nearest) : arena_printf(arena, "no option '%s' here", written);
+}
+
+static const char *set_option(struct arena *arena, struct options *options, const struct option_row *row, const char *value)
+{
+    if (row->set(options, value ? value : ""))
+        return NULL;
+    struct option_values values = option_values(arena, row);
+    const char *nearest = values.kind == VALUE_WORD ? text_nearest(value, values.words, values.count) : NULL;
+    const char *takes = row->argument;
+    for (size_t i = 0; values.kind == VALUE_WORD && i < values.count; i++) /* all of them, though help may only name them below */
+        takes = i ? arena_printf(arena, "%s|%s", takes, values.words[i]) : values.words[i];
+    return arena_printf(arena, "--%s takes %s, not '%s'%s%s%s", row->name, takes, value, nearest ? "; did you mean '" : "",
+                        nearest ? nearest : "", nearest ? "'?" : "");
+}
+
+const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv)
+{
+    struct option known[ROWS + 1] = {{0}};
+    size_t count = 0;
+    *options = (struct options){.today = NO_DAY, .from = NO_DAY, .to = NO_DAY, .start = NO_DAY};
+    for (size_t i = 0; i < ROWS; i++)
+        if (option_rows[i].groups & (groups | TAKES_ALWAYS))
+            known[count++] = (struct option){option_rows[i].name, option_rows[i].argument ? required_argument : no_argument, NULL, ROW_BASE + (int)i};
+    opterr = 0;
+    optind = 0; /* the GNU way to begin anew */
+    for (int found; (found = getopt_long(argc, argv, ":h", known, NULL)) != -1;) {
+        if (found == ':')
+            return arena_printf(arena, "%s wants %s", argv[optind - 1], option_rows[optopt >= ROW_BASE ? optopt - ROW_BASE : 0].argument);
+        if (found == 'h') {
+            options->help = options->brief = true;
+            continue;
+        }
+        if (found < ROW_BASE)
+            return unknown_option(arena, argv[optind - 1], groups);
+        const char *message = set_option(arena, options, &option_rows[found - ROW_BASE], optarg);
+        if (message)
+            return message;
+    }
+    if (options->from != NO_DAY && options->to != NO_DAY && options->from > options->to)
+        return "--from is after --to";
+    options->arguments = (const char *const *)argv + optind;
+    options->argument_count = (size_t)(argc - optind);
+    return options_choose_findings(arena, options);
+}
+
+/* "--format text|csv|json" */
+static const char *written(struct arena *arena, const struct option_row *row)
+{
+    return arena_printf(arena, "--%s%s%s", row->name, row->argument ? " " : "", row->argument ? row->argument : "");
+}
+
+void options_help(struct arena *arena, struct output *output, unsigned groups)
+{
+    for (size_t i = 0; i < ROWS; i++)
+        if (option_rows[i].groups & (groups | TAKES_ALWAYS))
+            output_printf(output, "  %-30s %s\n", written(arena, &option_rows[i]), option_rows[i].help);
+}
+
+#define BRIEF_COLUMNS 80
+
+void options_brief(struct arena *arena, struct output *output, unsigned groups)
+{
+    size_t column = 0;
+    for (size_t i = 0; i < ROWS; i++) {
+        if (!(option_rows[i].groups & (groups | TAKES_ALWAYS)))
+            continue;
+        const char *option = arena_printf(arena, " [%s]", written(arena, &option_rows[i]));
+        if (!column || column + strlen(option) > BRIEF_COLUMNS) {
+            output_text(output, column ? "\n " : " ");
+            column = 1;
+        }
+        output_text(output, option);
+        column += strlen(option);
+    }
+    output_text(output, "\n");
+}

@@ -1,0 +1,111 @@
+/* The command line: one table of options, from which parsing, help and the manual's test come. */
+#ifndef TAUTLINE_COMMANDS_OPTIONS_H
+#define TAUTLINE_COMMANDS_OPTIONS_H
+
+#include "analysis/findings/findings.h"
+#include "analysis/one_rm.h"
+#include "base/arena.h"
+#include "base/date.h"
+#include "base/unit.h"
+#include "model/gear.h"
+#include "model/set.h"
+#include "writing/output.h"
+#include "writing/table.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#define MOST_PERCENTS 52 /* weeks of a plan */
+
+struct options
+{
+    const char *gym, *output, *lifter, *lift, *into;
+    enum format format;
+    bool format_said;
+    enum mass_unit unit, log_unit;
+    bool unit_said, log_unit_said;
+    day_number today, from, to; /* NO_DAY: not said */
+    enum date_order dates;
+    enum e1rm_formula formula;
+    bool formula_said;
+    bool strict, slopes, spreadsheet_safe, help, brief, version; /* brief: -h */
+    const char *render; /* of plots: svg, png, pdf, none */
+    unsigned picture_width, picture_height; /* 0: the template's own */
+    double share, min_bottom_kg, straight_share, max_kg; /* of setup; 0: not said. Shares are fractions */
+    double bottom_m, top_m;                              /* --heights; 0: not said */
+    const char *straight, *plot;
+    enum format curve; /* FORMAT_TEXT: not said */
+    unsigned gear;     /* enum setup_gear; 0: not said */
+    unsigned most;     /* 0: not said */
+    double flat_m; /* of fit; 0: not said */
+    const char *band;
+    bool block, compare;
+    const char *columns;          /* names of columns, comma between them; NULL: not said */
+    const size_t *chosen_columns; /* what they come to: places in the command's table */
+    size_t chosen_count;
+    const char *only, *except; /* ids of findings, comma between them; NULL: not said */
+    uint32_t findings;         /* what they come to, bit by bit */
+    enum finding_severity least_severity;
+    enum focus focus;          /* of plan; FOCUS_UNSAID: not said */
+    double percents[MOST_PERCENTS]; /* fractions */
+    size_t percent_count;
+    double step; /* a fraction; step_said */
+    bool step_said;
+    unsigned weeks, sets, reps; /* 0: not said */
+    day_number start;           /* NO_DAY: not said */
+    const char *ar;
+    const char *plan; /* --plan of waves, plot, report */
+    const char *html; /* of report; NULL: text */
+    bool velocity, speed_loss;
+    unsigned jobs, time_limit; /* 0: not said */
+    bool wait, gather, new_findings;
+    const char *bar, *plates, *experience; /* of start, as they go into the gym file */
+    bool ask;
+    const char *const *arguments; /* LOGs and the like, in order */
+    size_t argument_count;
+};
+
+/* Groups of options that a command takes. */
+enum option_group
+{
+    TAKES_LOGS = 1,      /* LOG arguments and how to read them */
+    TAKES_FILTER = 2,    /* --lifter, --lift, --from, --to */
+    TAKES_FORMAT = 4,    /* --format, --output, --unit, --spreadsheet-safe */
+    TAKES_SLOPES = 8,
+    TAKES_PLOTS = 16,    /* --into, --render, --size */
+    TAKES_ALWAYS = 32,   /* --help, --version */
+    TAKES_SETUP = 64,    /* what a set-up is for and what is asked of it */
+    TAKES_FIT = 128,     /* what measurements leave open and what is asked of them */
+    TAKES_FINDINGS = 256, /* --only, --except, --severity */
+    TAKES_PLAN = 512,     /* which wave to plan and how */
+    TAKES_PLANNED = 1024, /* --plan */
+    TAKES_VELOCITY = 2048, /* --velocity, --speed-loss */
+    TAKES_PAGE = 4096, /* --html */
+    TAKES_TEAM = 8192, /* how to go over all lifters */
+    TAKES_NAMES = 16384, /* --gym, for the names in it */
+    TAKES_START = 32768, /* what a new gym file is to say */
+    TAKES_COLUMNS = 65536 /* --columns */
+};
+
+struct option_row
+{
+    const char *name;     /* without the dashes */
+    const char *argument; /* what it is called in help; NULL: takes none */
+    unsigned groups;
+    const char *help;
+    bool (*set)(struct options *options, const char *value); /* false: no such value */
+};
+
+extern const struct option_row option_rows[];
+extern const size_t option_row_count;
+
+/* Works out which findings --only and --except ask for. NULL: fine; else a message for the user. */
+const char *options_choose_findings(struct arena *arena, struct options *options);
+/* Works out which of the table's columns --columns asks for. NULL: fine; else a message for the user. */
+const char *options_choose_columns(struct arena *arena, struct options *options, const struct column *columns, size_t count);
+/* Parses argv after the command's name. NULL: fine; else a message for the user (usage error), the arena's. */
+const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv);
+void options_help(struct arena *arena, struct output *output, unsigned groups);  /* a line for each */
+void options_brief(struct arena *arena, struct output *output, unsigned groups); /* their names alone */
+
+#endif

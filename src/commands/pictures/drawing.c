@@ -1,0 +1,135 @@
+#include "commands/pictures/drawing.h"
+
+#include "base/parallel.h"
+#include "base/text.h"
+#include "writing/gnuplot/render.h"
+
+#include <errno.h>
+#include <pthread.h>
+#include <stdio.h>
+#include <string.h>
+
+#define RENDER_SECONDS 60.0
+
+enum gp_picture drawing_kind(const char *render)
+{
+    static const struct
+    {
+        const char *name;
+        enum gp_picture kind;
+    } kinds[] = {{"svg", GP_SVG}, {"png", GP_PNG}, {"pdf", GP_PDF}, {"text", GP_DUMB}};
+    for (size_t i = 0; render && i < sizeof kinds / sizeof *kinds; i++)
+        if (!strcmp(kinds[i].name, render))
+            return kinds[i].kind;
+    return GP_SVG;
+}
+
+bool drawing_wanted(const char *render)
+{
+    return !render || strcmp(render, "none") != 0;
+}
+
+struct attempt /* at one drawing; nothing is said yet, so that all is said in order */
+{
+    bool written;
+    int write_error;
+    struct render render;
+};
+
+static void try_to_write(struct session *session, const struct drawing_job *drawing, struct attempt *attempt)
+{
+    struct output *output = output_open(session->arena, drawing->path);
+    if (output)
+        gp_write(drawing->script, output);
+    attempt->written = output && output_commit(output);
+    attempt->write_error = errno;
+}
+
+static bool say_written(struct session *session, const char *path, const struct attempt *attempt)
+{
+    if (attempt->written)
+        return true;
+    fprintf(stderr, "tautline: %s cannot be written: %s\n", text_visible(session->arena, path),
+            strerror(attempt->write_error));
+    session->unwritten = true;
+    return false;
+}
+
+static bool say_rendered(struct session *session, const char *path, const struct render *render, size_t *rendered)
+{
+    if (render->result == RENDER_DONE) {
+        ++*rendered;
+        return true;
+    }
+    if (render->result == RENDER_NO_GNUPLOT) {
+        fprintf(stderr, "tautline: note: no gnuplot was found: the scripts are written and not drawn; draw one with: "
+                        "gnuplot FILE\n");
+        return false;
+    }
+    fprintf(stderr, "tautline: %s was not drawn: %s\n", text_visible(session->arena, path),
+            render->result == RENDER_TIME_OUT ? "gnuplot took too long" : text_visible(session->arena, render->message));
+    session->unwritten = true;
+    return true;
+}
+
+bool drawing_write(struct session *session, const char *path, struct gp_script *script)
+{
+    struct attempt attempt;
+    try_to_write(session, &(struct drawing_job){path, script}, &attempt);
+    return say_written(session, path, &attempt);
+}
+
+bool drawing_render(struct session *session, const char *path, size_t *rendered)
+{
+    struct render render = render_script(session->arena, path, RENDER_SECONDS);
+    return say_rendered(session, path, &render, rendered);
+}
+
+struct studio /* where several draw */
+{
+    struct session *session;
+    const struct drawing_job *drawings;
+    struct attempt *attempts;
+    struct arena **arenas; /* by worker */
+    pthread_mutex_t writing; /* the session's memory, and what is unfinished, are for one at a time */
+    bool render;
+};
+
+static void draw(void *context, unsigned worker, size_t index)
+{
+    struct studio *studio = context;
+    struct attempt *attempt = &studio->attempts[index];
+    pthread_mutex_lock(&studio->writing);
+    try_to_write(studio->session, &studio->drawings[index], attempt);
+    pthread_mutex_unlock(&studio->writing);
+    if (attempt->written && studio->render)
+        attempt->render = render_script(studio->arenas[worker], studio->drawings[index].path, RENDER_SECONDS);
+}
+
+struct drawing_counts drawing_all(struct session *session, const struct drawing_job *drawings, size_t count, bool render)
+{
+    unsigned jobs = render ? session_jobs(session) : 1, workers = jobs < count ? jobs : (unsigned)count;
+    struct arena *arena = session->arena;
+    struct studio studio = {.session = session, .drawings = drawings, .render = render && render_find_gnuplot(arena)};
+    struct drawing_counts counts = {0};
+    studio.attempts = ARENA_ARRAY(arena, struct attempt, count);
+    studio.arenas = ARENA_ARRAY(arena, struct arena *, workers);
+    for (unsigned i = 0; i < workers; i++)
+        studio.arenas[i] = arena_new();
+    pthread_mutex_init(&studio.writing, NULL);
+    in_parallel(workers, count, draw, &studio);
+    pthread_mutex_destroy(&studio.writing);
+    for (size_t i = 0; i < count; i++) {
+        struct attempt *attempt = &studio.attempts[i];
+        if (!say_written(session, drawings[i].path, attempt))
+            continue;
+        counts.written++;
+        if (!studio.render)
+            attempt->render.result = RENDER_NO_GNUPLOT;
+        if (render)
+            render = say_rendered(session, drawings[i].path, &attempt->render, &counts.rendered);
+    }
+    for (unsigned i = 0; i < workers; i++)
+        arena_free(studio.arenas[i]);
+    return counts;
+}

@@ -1,0 +1,61 @@
+/* What the files of pictures.h share: a picture is begun, then filled block by block. What goes through both_...() is
+ * drawn and stands in the picture's table; loads are given in kg and come out in the session's unit. */
+#ifndef TAUTLINE_COMMANDS_PICTURES_PARTS_H
+#define TAUTLINE_COMMANDS_PICTURES_PARTS_H
+
+#include "commands/pictures/pictures.h"
+
+struct drawn /* a picture being filled */
+{
+    struct pictures *pictures;
+    struct picture *picture; /* good until the next one is begun */
+    struct gp_script *script;
+};
+
+struct picture_of
+{
+    enum picture_theme theme;
+    const char *lifter, *lift;
+    enum focus focus;
+    const char *template_name;
+    const char *file; /* the last words of its file's name */
+    const char *what; /* of its title: "speed waves" */
+    const char *sentence;
+};
+
+struct drawn picture_begin(struct pictures *pictures, const struct picture_of *of);
+/* Titles of the table; "kg" in them becomes the session's unit. They must outlive the pictures. */
+void data_titles(struct drawn *drawn, const char *const *titles, size_t count);
+#define DATA_TITLES(drawn, ...)                                                                                        \
+    data_titles((drawn), (const char *const[]){__VA_ARGS__},                                                           \
+                sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
+
+/* Does the style ask for pictures of this lift? */
+bool lift_wanted(const struct pictures *pictures, const char *lifter, const char *lift);
+
+double picture_load(const struct pictures *pictures, double kg);
+const char *picture_load_words(const struct pictures *pictures, double kg); /* "102.5 kg" */
+const char *picture_day_words(const struct pictures *pictures, day_number day);
+
+void both_day(struct drawn *drawn, day_number day);
+void both_text(struct drawn *drawn, const char *text);
+void both_load(struct drawn *drawn, double kg, int decimals);
+void both_number(struct drawn *drawn, double value, int decimals);
+void both_share(struct drawn *drawn, double fraction, int decimals); /* shown in per cent */
+void both_end(struct drawn *drawn);
+
+/* In the table alone. */
+void only_text(struct drawn *drawn, const char *text);
+void only_load(struct drawn *drawn, double kg, int decimals);
+
+/* Each file's own. */
+void add_team(struct pictures *pictures, const struct waves *waves);
+void add_waves(struct pictures *pictures, const struct waves *waves); /* glances too, on a page */
+void add_planned(struct pictures *pictures, const struct waves *waves);
+void add_contributions(struct pictures *pictures, const struct waves *waves);
+void add_curves(struct pictures *pictures, const struct lift_sets *lift);
+void add_weeks(struct pictures *pictures); /* and zones */
+void add_e1rm(struct pictures *pictures, const struct lift_sets *lift);
+void add_velocities(struct pictures *pictures, const struct lift_sets *lifts, size_t count);
+
+#endif

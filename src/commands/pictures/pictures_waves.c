@@ -1,0 +1,228 @@
+/* Pictures of waves: side by side, at a glance, and what their loads were made of. */
+#include "commands/pictures/pictures_parts.h"
+
+#include "base/number.h"
+#include "commands/report/report_text.h"
+
+#include <math.h>
+#include <string.h>
+
+#define WAVES_SHOWN 20
+#define WAVES_ON_PAGE 8 /* whose pictures are smaller */
+#define GLANCE_WIDTH 240
+#define GLANCE_HEIGHT 80
+
+/* --- waves beside each other ----------------------------------------------------------------------------------------
+ */
+
+static void wave_week_row(struct drawn *drawn, const struct wave_week *week, unsigned as_drawn)
+{
+    gp_cell_number(drawn->script, as_drawn);
+    only_text(drawn, arena_printf(drawn->pictures->session->arena, "%u", week->wave));
+    both_day(drawn, week_monday(week->week));
+    both_load(drawn, week->load_kg[LOAD_STRAIGHT], 1);
+    both_load(drawn, week->load_kg[LOAD_BOTTOM], 1);
+    both_load(drawn, week->load_kg[LOAD_MEAN], 1);
+    both_load(drawn, week->load_kg[LOAD_TOP], 1);
+    both_load(drawn, week->volume_kg[LOAD_MEAN], 0);
+    const struct wave_week *before = week->before;
+    gp_cell_number(drawn->script, before ? picture_load(drawn->pictures, before->load_kg[LOAD_BOTTOM]) : NAN);
+    gp_cell_number(drawn->script, before ? picture_load(drawn->pictures, before->load_kg[LOAD_TOP]) : NAN);
+    only_load(drawn, week->over_kg[LOAD_BOTTOM], 1);
+    only_load(drawn, week->over_kg[LOAD_TOP], 1);
+    only_text(drawn, week->ar);
+    both_end(drawn);
+}
+
+/* "top +2.5": over the wave before, on the average of the weeks that both have. */
+static const char *wave_remark(const struct pictures *pictures, const struct wave_week *weeks, size_t count)
+{
+    double sum = 0;
+    size_t steps = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (isnan(weeks[i].over_kg[LOAD_TOP]))
+            continue;
+        sum += weeks[i].over_kg[LOAD_TOP];
+        steps++;
+    }
+    char text[32];
+    if (!steps)
+        return "";
+    double over = picture_load(pictures, sum / (double)steps);
+    number_fixed(text, sizeof text, over, 1);
+    return arena_printf(pictures->session->arena, "top %s%s", over > 0 && strcmp(text, "0.0") ? "+" : "", text);
+}
+
+static void wave_rows(struct drawn *drawn, const struct wave_week *weeks, size_t count)
+{
+    struct arena *arena = drawn->pictures->session->arena;
+    struct gp_script *script = drawn->script;
+    unsigned newest = weeks[count - 1].wave;
+    unsigned most = drawn->pictures->style.for_page ? WAVES_ON_PAGE : WAVES_SHOWN;
+    unsigned from = newest > most ? newest - most : 0;
+    DATA_TITLES(drawn, "wave", "week of", "straight kg", "bottom kg", "mean kg", "top kg", "volume kg",
+                "bottom, over the wave before", "top, over the wave before", "chain and band");
+    gp_block(script, "$WEEKS");
+    for (size_t i = 0; i < count; i++)
+        if (weeks[i].wave > from) /* the template counts waves as drawn */
+            wave_week_row(drawn, &weeks[i], weeks[i].wave - from);
+    gp_block(script, "$WAVES");
+    for (size_t i = 0, end; i < count; i = end) {
+        for (end = i; end < count && weeks[end].wave == weeks[i].wave; end++)
+            ;
+        if (weeks[i].wave <= from)
+            continue;
+        gp_cell_number(script, weeks[i].wave - from);
+        gp_cell_text(script, arena_printf(arena, "wave %u", weeks[i].wave));
+        gp_cell_text(script, arena_printf(arena, "%u", weeks[i].wave));
+        gp_cell_text(script, wave_remark(drawn->pictures, &weeks[i], end - i));
+        gp_row_end(script);
+    }
+}
+
+/* The newest wave's weeks, each beside the same week of the wave before. */
+static void add_glance(struct pictures *pictures, const struct wave_week *weeks, size_t count, const char *sentence)
+{
+    struct drawn drawn =
+        picture_begin(pictures, &(struct picture_of){PICTURE_GLANCE, weeks->lifter, weeks->lift, weeks->focus, "glance",
+                                                     "glance", "newest wave", sentence});
+    gp_set_number(drawn.script, "width", GLANCE_WIDTH);
+    gp_set_number(drawn.script, "height", GLANCE_HEIGHT);
+    gp_block(drawn.script, "$WEEKS");
+    for (size_t i = 0; i < count; i++) {
+        const struct wave_week *before = weeks[i].before;
+        if (weeks[i].wave != weeks[count - 1].wave)
+            continue;
+        gp_cell_number(drawn.script, weeks[i].load_kg[LOAD_BOTTOM]);
+        gp_cell_number(drawn.script, weeks[i].load_kg[LOAD_TOP]);
+        gp_cell_number(drawn.script, before ? before->load_kg[LOAD_BOTTOM] : NAN);
+        gp_cell_number(drawn.script, before ? before->load_kg[LOAD_TOP] : NAN);
+        gp_row_end(drawn.script);
+    }
+}
+
+static void add_series(struct pictures *pictures, const struct wave_week *weeks, size_t count, const char *sentence)
+{
+    const char *what = arena_printf(pictures->session->arena, "%s waves", focus_name(weeks->focus));
+    struct drawn drawn = picture_begin(pictures, &(struct picture_of){PICTURE_WAVES, weeks->lifter, weeks->lift,
+                                                                      weeks->focus, "waves", what, what, sentence});
+    wave_rows(&drawn, weeks, count);
+}
+
+static size_t series_end(const struct waves *waves, size_t begin)
+{
+    size_t end = begin;
+    while (end < waves->count && same_series(&waves->weeks[begin], &waves->weeks[end]))
+        end++;
+    return end;
+}
+
+void add_waves(struct pictures *pictures, const struct waves *waves)
+{
+    struct arena *arena = pictures->session->arena;
+    size_t overload_count;
+    const struct overload *overloads = overload_make(arena, waves, &overload_count);
+    for (size_t i = 0, end, o = 0; i < waves->count; i = end) {
+        const struct wave_week *first = &waves->weeks[i];
+        end = series_end(waves, i);
+        while (o < overload_count && (strcmp(overloads[o].lifter, first->lifter) ||
+                                      strcmp(overloads[o].lift, first->lift) || overloads[o].focus != first->focus))
+            o++;
+        const char *sentence =
+            o < overload_count ? overload_sentence(arena, &overloads[o], pictures->session->unit) : "";
+        if (lift_wanted(pictures, first->lifter, first->lift))
+            add_series(pictures, first, end - i, sentence);
+        if (pictures->style.for_page)
+            add_glance(pictures, first, end - i, sentence);
+    }
+}
+
+/* --- what the loads were made of -------------------------------------------------------------------------------------
+ */
+
+struct wave_mean
+{
+    unsigned wave;
+    day_number first;
+    double load_kg[LOAD_MEASURES]; /* of the weeks where all three are known, else straight weight alone */
+};
+
+static struct wave_mean wave_mean(const struct wave_week *weeks, size_t count)
+{
+    struct wave_mean mean = {.wave = weeks->wave, .first = week_monday(weeks->week)};
+    static const enum load_measure measures[] = {LOAD_STRAIGHT, LOAD_BOTTOM, LOAD_TOP};
+    for (size_t m = 0; m < sizeof measures / sizeof *measures; m++) {
+        double sum = 0;
+        for (size_t i = 0; i < count; i++)
+            sum += weeks[i].load_kg[measures[m]]; /* one unknown week, and the mean is unknown */
+        mean.load_kg[measures[m]] = sum / (double)count;
+    }
+    return mean;
+}
+
+static bool any_ar(const struct wave_week *weeks, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (weeks[i].working->has_ar && !isnan(weeks[i].load_kg[LOAD_TOP]))
+            return true;
+    return false;
+}
+
+static const char *contribution_sentence(const struct pictures *pictures, const struct wave_mean *means, size_t count)
+{
+    const struct wave_mean *first = &means[0], *last = &means[count - 1];
+    struct arena *arena = pictures->session->arena;
+    if (count < 2)
+        return "";
+    const char *straight =
+        arena_printf(arena, "From wave %u to wave %u the straight weight went from %s to %s", first->wave, last->wave,
+                     picture_load_words(pictures, first->load_kg[LOAD_STRAIGHT]),
+                     picture_load_words(pictures, last->load_kg[LOAD_STRAIGHT]));
+    double from = first->load_kg[LOAD_TOP] - first->load_kg[LOAD_STRAIGHT];
+    double to = last->load_kg[LOAD_TOP] - last->load_kg[LOAD_STRAIGHT];
+    if (isnan(from) || isnan(to))
+        return arena_printf(arena, "%s.", straight);
+    return arena_printf(arena, "%s, what chain and band add at the top from %s to %s.", straight,
+                        picture_load_words(pictures, from), picture_load_words(pictures, to));
+}
+
+static void contribution_rows(struct drawn *drawn, const struct wave_mean *means, size_t count)
+{
+    struct arena *arena = drawn->pictures->session->arena;
+    DATA_TITLES(drawn, "wave", "begins", "straight kg", "bottom kg", "top kg", "chain and band at the top, kg");
+    gp_block(drawn->script, "$WAVES");
+    for (size_t i = 0; i < count; i++) {
+        gp_cell_text(drawn->script, arena_printf(arena, "wave %u", means[i].wave));
+        both_text(drawn, arena_printf(arena, "%u", means[i].wave));
+        both_day(drawn, means[i].first);
+        both_load(drawn, means[i].load_kg[LOAD_STRAIGHT], 1);
+        both_load(drawn, means[i].load_kg[LOAD_BOTTOM], 1);
+        both_load(drawn, means[i].load_kg[LOAD_TOP], 1);
+        only_load(drawn, means[i].load_kg[LOAD_TOP] - means[i].load_kg[LOAD_STRAIGHT], 1);
+        both_end(drawn);
+    }
+}
+
+void add_contributions(struct pictures *pictures, const struct waves *waves)
+{
+    struct arena *arena = pictures->session->arena;
+    for (size_t i = 0, end; i < waves->count; i = end) {
+        const struct wave_week *first = &waves->weeks[i];
+        LIST(struct wave_mean) means = {0};
+        end = series_end(waves, i);
+        if (!any_ar(first, end - i))
+            continue;
+        for (size_t w = i, next; w < end; w = next) {
+            for (next = w; next < end && waves->weeks[next].wave == waves->weeks[w].wave; next++)
+                ;
+            *LIST_ADD(arena, &means) = wave_mean(&waves->weeks[w], next - w);
+        }
+        const char *what = arena_printf(arena, "%s: what the load was made of", focus_name(first->focus));
+        const char *file = arena_printf(arena, "%s contributions", focus_name(first->focus));
+        struct drawn drawn =
+            picture_begin(pictures, &(struct picture_of){PICTURE_CONTRIBUTIONS, first->lifter, first->lift,
+                                                         first->focus, "contributions", file, what,
+                                                         contribution_sentence(pictures, means.items, means.count)});
+        contribution_rows(&drawn, means.items, means.count);
+    }
+}

@@ -1,0 +1,118 @@
+/* Pictures of weeks: volume and intensity, and the zones of intensity. */
+#include "commands/pictures/pictures_parts.h"
+
+#include "base/number.h"
+
+#include <math.h>
+#include <string.h>
+
+#define WEEKS_WORTH_A_PICTURE 2
+#define FEWEST_POINTS 4 /* below, there is no 95 % interval */
+
+static const char *week_sentence(const struct pictures *pictures, const struct trend_slope *slope)
+{
+    struct arena *arena = pictures->session->arena;
+    char percent[32];
+    if (!slope || isnan(slope->percent_4w))
+        return "";
+    if (slope->fit.points < FEWEST_POINTS)
+        return "Too few weeks to tell a trend.";
+    number_fixed(percent, sizeof percent, fabs(slope->percent_4w), 1);
+    if (!*slope_direction(&slope->fit))
+        return "Volume shows no trend: its 95 % interval holds 0.";
+    return arena_printf(arena, "Volume goes %s by %s %% in four weeks.", slope_direction(&slope->fit), percent);
+}
+
+/* The fitted line, through the medians of week and volume as Theil and Sen's line is drawn. */
+static void set_trend_line(struct drawn *drawn, const struct trend_slope *slope, size_t count)
+{
+    if (!slope || isnan(slope->fit.slope) || !*slope_direction(&slope->fit))
+        return;
+    double middle = ((double)count - 1) / 2;
+    gp_set_number(drawn->script, "trend_first",
+                  picture_load(drawn->pictures, slope->fit.median - slope->fit.slope * middle));
+    gp_set_number(drawn->script, "trend_last",
+                  picture_load(drawn->pictures, slope->fit.median + slope->fit.slope * middle));
+}
+
+/* A lift logged without weights has repetitions and no volume to draw. */
+static bool has_volume(const struct trend_week *weeks, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (weeks[i].volume_kg[LOAD_MEAN] > 0)
+            return true;
+    return false;
+}
+
+static void add_volume(struct pictures *pictures, const struct trend_week *weeks, size_t count,
+                       const struct trend_slope *slope)
+{
+    struct drawn drawn = picture_begin(
+        pictures, &(struct picture_of){PICTURE_WEEKS, weeks->lifter, weeks->lift, FOCUS_UNSAID, "weeks", "weeks",
+                                       "volume and intensity by week", week_sentence(pictures, slope)});
+    DATA_TITLES(&drawn, "week of", "volume by straight weight, kg", "volume by mean load, kg",
+                "intensity of straight weight", "intensity of mean load");
+    set_trend_line(&drawn, slope, count);
+    gp_block(drawn.script, "$WEEKS");
+    for (size_t i = 0; i < count; i++) {
+        both_day(&drawn, week_monday(weeks[i].week));
+        both_load(&drawn, weeks[i].volume_kg[LOAD_STRAIGHT], 0);
+        both_load(&drawn, weeks[i].volume_kg[LOAD_MEAN], 0);
+        both_share(&drawn, weeks[i].intensity[LOAD_STRAIGHT], 1);
+        both_share(&drawn, weeks[i].intensity[LOAD_MEAN], 1);
+        both_end(&drawn);
+    }
+}
+
+static const char *zone_sentence(struct arena *arena, const double zones[ZONES], double all)
+{
+    return arena_printf(arena,
+                        "Of %.0f lifts with a known 1RM, %.0f %% were below 70 %% of it, %.0f %% from 70 to 80 %%, "
+                        "%.0f %% at 80 %% and above.",
+                        all, 100 * (zones[0] + zones[1]) / all, 100 * zones[2] / all,
+                        100 * (zones[3] + zones[4]) / all);
+}
+
+static void add_zones(struct pictures *pictures, const struct trend_week *weeks, size_t count)
+{
+    double zones[ZONES] = {0}, all = 0;
+    for (size_t i = 0; i < count; i++) {
+        for (int z = 0; z < ZONES; z++) {
+            double lifts = isnan(weeks[i].zone_lifts[z]) ? 0 : weeks[i].zone_lifts[z];
+            zones[z] += lifts;
+            all += lifts;
+        }
+    }
+    if (!(all > 0))
+        return;
+    struct drawn drawn = picture_begin(
+        pictures, &(struct picture_of){PICTURE_ZONES, weeks->lifter, weeks->lift, FOCUS_UNSAID, "zones", "zones",
+                                       "lifts by intensity", zone_sentence(pictures->session->arena, zones, all)});
+    DATA_TITLES(&drawn, "week of", "lifts below 55 % of 1RM", "55 to 70 %", "70 to 80 %", "80 to 90 %",
+                "90 % and above");
+    gp_block(drawn.script, "$WEEKS");
+    for (size_t i = 0; i < count; i++) {
+        both_day(&drawn, week_monday(weeks[i].week));
+        for (int z = 0; z < ZONES; z++)
+            both_number(&drawn, weeks[i].zone_lifts[z], 0);
+        both_end(&drawn);
+    }
+}
+
+void add_weeks(struct pictures *pictures)
+{
+    size_t week_count, slope_count;
+    const struct trend_week *weeks = session_weeks(pictures->session, &week_count);
+    const struct trend_slope *slopes = session_volume_slopes(pictures->session, &slope_count);
+    for (size_t i = 0, end; i < week_count; i = end) {
+        for (end = i;
+             end < week_count && !strcmp(weeks[end].lift, weeks[i].lift) && !strcmp(weeks[end].lifter, weeks[i].lifter);
+             end++)
+            ;
+        if (end - i < WEEKS_WORTH_A_PICTURE || !strcmp(weeks[i].lift, ALL_LIFTS) || !has_volume(&weeks[i], end - i) ||
+            !lift_wanted(pictures, weeks[i].lifter, weeks[i].lift))
+            continue;
+        add_volume(pictures, &weeks[i], end - i, trend_volume_slope_find(slopes, slope_count, &weeks[i]));
+        add_zones(pictures, &weeks[i], end - i);
+    }
+}

@@ -1,0 +1,360 @@
+/* plan: the next wave, as a card for people or as rows for scripts and for `waves --plan`. */
+#include "commands/plan/plan.h"
+
+#include "analysis/setup/setup_search.h"
+#include "base/text.h"
+#include "commands/command.h"
+#include "reading/lift_names.h"
+#include "reading/load/load_reader.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* --- rows ----------------------------------------------------------------------------------------------------------- */
+
+struct plan_row /* a week */
+{
+    const struct plan *plan;
+    const struct plan_week *week;
+    const char *plates, *findings;
+};
+
+#define GET(name, ...)                                          \
+    static void get_##name(const void *item, struct cell *cell) \
+    {                                                           \
+        const struct plan_row *row = item;                      \
+        const struct plan *plan = row->plan;                    \
+        const struct plan_week *week = row->week;               \
+        (void)plan, (void)week;                                 \
+        __VA_ARGS__;                                            \
+    }
+
+GET(lifter, cell_text(cell, plan->lifter))
+GET(lift, cell_text(cell, plan->lift))
+GET(focus, cell_text(cell, focus_name(plan->focus)))
+GET(step, cell_count(cell, (long)week->step))
+GET(week, cell_week(cell, week->week))
+GET(date, cell_day(cell, week->day))
+GET(target_share, cell_number(cell, week->target_share))
+GET(target, cell_number(cell, week->target_kg))
+GET(straight, cell_number(cell, week->load_kg[LOAD_STRAIGHT]))
+GET(rounding, cell_number(cell, week->rounding_kg))
+GET(straight_share, cell_number(cell, week->straight_share))
+GET(plates, cell_text(cell, row->plates))
+GET(ar, cell_text(cell, week->set ? week->set->set->load->ar : ""))
+GET(bottom, cell_number(cell, week->load_kg[LOAD_BOTTOM]))
+GET(top, cell_number(cell, week->load_kg[LOAD_TOP]))
+GET(mean, cell_number(cell, week->load_kg[LOAD_MEAN]))
+GET(share, cell_number(cell, week->share))
+GET(volume_straight, cell_number(cell, week->volume_kg[LOAD_STRAIGHT]))
+GET(volume_mean, cell_number(cell, week->volume_kg[LOAD_MEAN]))
+GET(one_rm, cell_number(cell, plan->one_rm.kg))
+GET(last_week, if (week->before) cell_week(cell, week->before->week))
+GET(over_straight, cell_number(cell, week->over_kg[LOAD_STRAIGHT]))
+GET(over_bottom, cell_number(cell, week->over_kg[LOAD_BOTTOM]))
+GET(over_top, cell_number(cell, week->over_kg[LOAD_TOP]))
+GET(over_mean, cell_number(cell, week->over_kg[LOAD_MEAN]))
+GET(over_straight_part, cell_number(cell, week->over_part[LOAD_STRAIGHT]))
+GET(over_bottom_part, cell_number(cell, week->over_part[LOAD_BOTTOM]))
+GET(over_top_part, cell_number(cell, week->over_part[LOAD_TOP]))
+GET(over_mean_part, cell_number(cell, week->over_part[LOAD_MEAN]))
+GET(findings, cell_text(cell, row->findings))
+
+static void get_sets(const void *item, struct cell *cell)
+{
+    const struct plan_week *week = ((const struct plan_row *)item)->week;
+    if (week->sets)
+        cell_count(cell, week->sets);
+}
+
+static void get_reps(const void *item, struct cell *cell)
+{
+    const struct plan_week *week = ((const struct plan_row *)item)->week;
+    if (week->reps)
+        cell_count(cell, week->reps);
+}
+
+static void get_lifts(const void *item, struct cell *cell)
+{
+    const struct plan_week *week = ((const struct plan_row *)item)->week;
+    if (week->sets && week->reps)
+        cell_count(cell, (long)week->sets * week->reps);
+}
+
+static void get_one_rm_from(const void *item, struct cell *cell)
+{
+    static char from[32];
+    const struct plan *plan = ((const struct plan_row *)item)->plan;
+    cell_text(cell, plan->one_rm_said ? "said" : one_rm_print(from, &plan->one_rm));
+}
+
+/* Stable: new columns are added at the end. Shares and parts are fractions; `findings` holds ids joined by ; */
+static const struct column columns[] = {
+    {"lifter", NULL, QUANTITY_PLAIN, 0, get_lifter},
+    {"lift", NULL, QUANTITY_PLAIN, 0, get_lift},
+    {"focus", NULL, QUANTITY_PLAIN, 0, get_focus},
+    {"step", NULL, QUANTITY_PLAIN, 0, get_step},
+    {"week", NULL, QUANTITY_PLAIN, 0, get_week},
+    {"date", NULL, QUANTITY_PLAIN, 0, get_date},
+    {"target_share", NULL, QUANTITY_SHARE, 1, get_target_share}, /* of the 1RM, as asked for */
+    {"target_kg", NULL, QUANTITY_LOAD, 1, get_target},
+    {"straight_kg", NULL, QUANTITY_LOAD, 1, get_straight}, /* what the plates make of it */
+    {"rounding_kg", NULL, QUANTITY_LOAD, 1, get_rounding}, /* straight_kg less target_kg */
+    {"straight_share", NULL, QUANTITY_SHARE, 1, get_straight_share},
+    {"plates", NULL, QUANTITY_PLAIN, 0, get_plates}, /* on each side, in the gym's unit: 25 + 10 + 2.5 */
+    {"ar", NULL, QUANTITY_PLAIN, 0, get_ar},         /* reads back as what hangs on the bar */
+    {"bottom_kg", NULL, QUANTITY_LOAD, 1, get_bottom},
+    {"top_kg", NULL, QUANTITY_LOAD, 1, get_top},
+    {"mean_kg", NULL, QUANTITY_LOAD, 1, get_mean},
+    {"share", NULL, QUANTITY_SHARE, 1, get_share},
+    {"sets", NULL, QUANTITY_PLAIN, 0, get_sets},
+    {"reps", NULL, QUANTITY_PLAIN, 0, get_reps},
+    {"lifts", NULL, QUANTITY_PLAIN, 0, get_lifts},
+    {"volume_straight_kg", NULL, QUANTITY_LOAD, 0, get_volume_straight},
+    {"volume_mean_kg", NULL, QUANTITY_LOAD, 0, get_volume_mean},
+    {"one_rm_kg", NULL, QUANTITY_LOAD, 1, get_one_rm},
+    {"one_rm_from", NULL, QUANTITY_PLAIN, 0, get_one_rm_from},       /* as in loads; said: by --max */
+    {"last_week", NULL, QUANTITY_PLAIN, 0, get_last_week},           /* the same step of the last wave */
+    {"over_straight_kg", NULL, QUANTITY_LOAD, 1, get_over_straight}, /* against it */
+    {"over_bottom_kg", NULL, QUANTITY_LOAD, 1, get_over_bottom},
+    {"over_top_kg", NULL, QUANTITY_LOAD, 1, get_over_top},
+    {"over_mean_kg", NULL, QUANTITY_LOAD, 1, get_over_mean},
+    {"over_straight", NULL, QUANTITY_SHARE, 1, get_over_straight_part},
+    {"over_bottom", NULL, QUANTITY_SHARE, 1, get_over_bottom_part},
+    {"over_top", NULL, QUANTITY_SHARE, 1, get_over_top_part},
+    {"over_mean", NULL, QUANTITY_SHARE, 1, get_over_mean_part},
+    {"findings", NULL, QUANTITY_PLAIN, 0, get_findings},
+};
+
+static const char *finding_words(struct arena *arena, const struct plan *plan, const struct plan_week *week)
+{
+    const char *words = week->above_one_rm ? "above-one-rep-max" : "";
+    if (week->top_too_heavy)
+        words = arena_printf(arena, "%s%stop-too-heavy", words, *words ? ";" : "");
+    for (size_t i = 0; i < plan->finding_count; i++) {
+        const char *id = finding_kinds[plan->findings[i]->id].id;
+        bool said = false; /* the same for another cause */
+        for (size_t j = 0; j < i; j++)
+            said |= plan->findings[j]->id == plan->findings[i]->id;
+        if (!said)
+            words = arena_printf(arena, "%s%s%s", words, *words ? ";" : "", id);
+    }
+    return words;
+}
+
+static void put_rows(const struct session *session, struct table_writer *writer, const struct plan *plan)
+{
+    for (size_t i = 0; i < plan->week_count; i++) {
+        const struct plan_week *week = &plan->weeks[i];
+        struct plan_row row = {plan, week, plan_plates(session->arena, plan, week),
+                               finding_words(session->arena, plan, week)};
+        table_row(writer, &row);
+    }
+}
+
+/* --- which waves to plan -------------------------------------------------------------------------------------------- */
+
+struct series
+{
+    const char *lifter, *lift;
+};
+
+struct series_list
+{
+    LIST(struct series) list;
+};
+
+#define LEFT_OFF_WEEKS 12 /* without that lift and focus: no longer trained, unless --lift asks for it */
+
+static week_number last_logged_week(const struct training *training, const char *lifter)
+{
+    week_number last = INT32_MIN;
+    for (size_t i = 0; i < training->count; i++)
+        if (!strcmp(training->sets[i].lifter, lifter) && training->sets[i].week > last)
+            last = training->sets[i].week;
+    return last;
+}
+
+static bool is_last_of_series(const struct waves *waves, size_t i)
+{
+    return i + 1 == waves->wave_count || !same_series(waves->waves[i].weeks, waves->waves[i + 1].weeks);
+}
+
+static void list_waves(struct session *session, enum focus focus, struct series_list *series)
+{
+    const struct waves *waves = session_waves(session);
+    for (size_t i = 0; i < waves->wave_count; i++) {
+        const struct wave *wave = &waves->waves[i];
+        if (wave->weeks->focus != focus || !is_last_of_series(waves, i))
+            continue;
+        week_number left_off = last_logged_week(session->training, wave->weeks->lifter) - LEFT_OFF_WEEKS;
+        if (session->options->lift || wave->weeks[wave->count - 1].week > left_off)
+            *LIST_ADD(session->arena, &series->list) = (struct series){wave->weeks->lifter, wave->weeks->lift};
+    }
+}
+
+/* The lifter that a plan without a wave is for; NULL: cannot be told. */
+static const char *lifter_asked(const struct session *session)
+{
+    const struct names *lifters = session->log->lifters;
+    const struct gym *gym = session->gym;
+    const char *name = session->options->lifter;
+    const struct lifter *known = name ? gym_lifter(gym, name) : NULL;
+    if (known)
+        return known->name;
+    for (uint32_t i = 0; name && i < names_count(lifters); i++)
+        if (text_same_name(names_text(lifters, i), name))
+            return names_text(lifters, i);
+    if (name)
+        return text_squeeze(session->arena, name);
+    if (names_count(lifters) == 1)
+        return names_text(lifters, 0);
+    return gym->lifter_count == 1 ? gym->lifters[0].name : NULL;
+}
+
+/* A lift without a wave is planned only if it is asked for. */
+static void add_asked(struct session *session, struct series_list *series)
+{
+    const char *lifter = lifter_asked(session), *lift = session->training->options.lift;
+    const struct lift *known = lift ? gym_lift(session->gym, lift) : NULL;
+    if (!lifter || !lift)
+        return;
+    lift = known ? known->name : text_squeeze(session->arena, lift);
+    *LIST_ADD(session->arena, &series->list) = (struct series){lifter, lift};
+}
+
+/* --- the command ----------------------------------------------------------------------------------------------------- */
+
+/* NULL: fine; else what is wrong with --ar. */
+static const char *read_ar(struct session *session, struct plan_wish *wish)
+{
+    const struct options *options = session->options;
+    if (!options->ar)
+        return NULL;
+    struct load_reader *reader = load_reader_new(session->arena, session->log->loads, session->gym);
+    struct load_style style = {options->log_unit_said ? options->log_unit : session->gym->unit, '.'};
+    struct load_fault fault = {0};
+    wish->ar = ar_cell_read(reader, options->ar, AR_COLUMN_ANY, false, style, &fault);
+    load_reader_free(reader);
+    const char *hint = fault.hint ? fault.hint : wish->ar ? NULL : diag_hint(fault.id);
+    if (!wish->ar)
+        return arena_printf(session->arena, "--ar '%s': %s%s%s", options->ar, fault.message, hint ? "; " : "",
+                            hint ? hint : "");
+    return NULL;
+}
+
+static struct plan_wish make_wish(const struct session *session)
+{
+    const struct options *options = session->options;
+    struct plan_wish wish = {.focus = options->focus ? options->focus : FOCUS_SPEED,
+                             .step = NAN,
+                             .weeks = options->weeks,
+                             .sets = (int)options->sets,
+                             .reps = (int)options->reps,
+                             .ar_share = NAN,
+                             .max_kg = NAN,
+                             .start = options->start,
+                             .unit = session->unit};
+    if (options->percent_count) {
+        wish.shares = options->percents;
+        wish.share_count = options->percent_count;
+    }
+    if (options->step_said)
+        wish.step = options->step;
+    if (options->share > 0)
+        wish.ar_share = options->share;
+    if (options->max_kg > 0)
+        wish.max_kg = options->max_kg;
+    return wish;
+}
+
+static void say_on_error(const struct session *session, const struct plan *plan)
+{
+    struct arena *arena = session->arena;
+    const char *title = text_visible(arena, plan_title(arena, plan));
+    if (plan->state != PLAN_MADE)
+        fprintf(stderr, "tautline: no plan for %s: %s\n", title, plan_reason(arena, plan));
+    for (size_t i = 0; i < plan->week_count && plan->state == PLAN_MADE; i++) {
+        const char *alarm = plan_alarm(session, plan, &plan->weeks[i]);
+        if (*alarm)
+            fprintf(stderr, "tautline: WARNING: %s: %s\n", title, alarm);
+    }
+}
+
+static void write_plans(struct session *session, const struct plan *const *plans, size_t count)
+{
+    struct output *output = session_output(session);
+    if (!output)
+        return;
+    if (session->options->format == FORMAT_TEXT) {
+        for (size_t i = 0; i < count; i++)
+            plan_card(session, output, plans[i]);
+    } else {
+        struct table_style style = session_style(session, output);
+        struct table_writer *writer =
+            table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
+        for (size_t i = 0; i < count; i++)
+            if (plans[i]->state == PLAN_MADE)
+                put_rows(session, writer, plans[i]);
+        table_close(writer);
+    }
+    session_commit(session, output);
+}
+
+#define FARTHEST_START 3653 /* days: ten years */
+
+static bool starts_too_far(const struct session *session)
+{
+    day_number last = NO_DAY;
+    for (size_t i = 0; i < session->training->count; i++)
+        if (last == NO_DAY || session->training->sets[i].set->day > last)
+            last = session->training->sets[i].set->day;
+    return last != NO_DAY && session->options->start != NO_DAY && session->options->start - last > FARTHEST_START;
+}
+
+static const char *wrong_together(const struct options *options)
+{
+    if (options->step_said && options->percent_count > 1)
+        return "--steps goes on from one percentage; --percent names several";
+    return options->ar && options->share > 0 ? "--ar says what hangs on the bar and --share has it chosen: use one"
+                                             : NULL;
+}
+
+enum exit_status run_plan(struct arena *arena, const struct options *options)
+{
+    struct session session;
+    struct series_list series = {0};
+    size_t made = 0;
+    const char *message = wrong_together(options);
+    if (message)
+        return usage_error("plan", message);
+    session_open(&session, arena, options, false);
+    struct plan_wish wish = make_wish(&session);
+    message = starts_too_far(&session) ? "--start is more than ten years after the log" : read_ar(&session, &wish);
+    if (message)
+        return usage_error("plan", text_visible(arena, message));
+    list_waves(&session, wish.focus, &series);
+    if (!series.list.count)
+        add_asked(&session, &series);
+    const struct plan **plans = ARENA_ARRAY(arena, const struct plan *, series.list.count);
+    for (size_t i = 0; i < series.list.count; i++) {
+        wish.lifter = series.list.items[i].lifter;
+        wish.lift = series.list.items[i].lift;
+        plans[i] = plan_make(arena, session.training, &wish);
+        made += plans[i]->state == PLAN_MADE;
+        if (options->format != FORMAT_TEXT || plans[i]->state != PLAN_MADE)
+            say_on_error(&session, plans[i]);
+    }
+    if (made)
+        write_plans(&session, plans, series.list.count);
+    enum exit_status status = session_close(&session);
+    if (made || status == EXIT_UNREADABLE)
+        return status;
+    return usage_error(
+        "plan",
+        series.list.count
+            ? "there is nothing to plan"
+            : arena_printf(arena, "no wave of %s work in these logs: name --lifter and --lift to plan from the 1RM",
+                           focus_name(wish.focus)));
+}

@@ -1,0 +1,116 @@
+/* The page's end: what was assumed, what was refused, what the words mean, what to mind. */
+#include "commands/report/html/report_html_parts.h"
+
+#include "commands/session/summary.h"
+
+#include <string.h>
+
+void page_assumed(struct page *page)
+{
+    struct arena *arena = page->report.session->arena;
+    size_t counts[ASSUMPTION_BITS];
+    LIST(const char *) cells = {0};
+    assumptions_count(page->report.session->training, counts);
+    for (int bit = 0; bit < ASSUMPTION_BITS; bit++) {
+        char sets[32];
+        const char *meaning, *settle;
+        if (!counts[bit] || !assumption_explain((enum assumption)(1 << bit), &meaning, &settle))
+            continue;
+        *LIST_ADD(arena, &cells) = meaning;
+        *LIST_ADD(arena, &cells) = arena_copy(arena, grouped_count(sets, counts[bit]));
+        *LIST_ADD(arena, &cells) = settle;
+    }
+    page_section(page, "", "What was assumed");
+    static const char *const titles[] = {"assumed", "sets", "what would settle it"};
+    if (cells.count)
+        html_table_of_words(page->html, "Assumptions that loads and percentages rest on", titles, 3, cells.items,
+                            cells.count);
+    else
+        html_put(page->html, "p", NULL, "Nothing: all that the loads rest on was measured or written.");
+    if (!page->report.session->gym->path)
+        html_put(page->html, "p", NULL,
+                 "No gym file was read. One beside the log (gym.ini) describes chains, bands, heights "
+                 "and tested maxes, and the numbers sharpen; tautline-gym(5) says how.");
+    html_close(page->html);
+}
+
+void page_refused(struct page *page)
+{
+    struct arena *arena = page->report.session->arena;
+    const struct diags *diags = page->report.session->diags;
+    size_t all = diags_total(diags, SEVERITY_ERROR) + diags_total(diags, SEVERITY_FAILURE), shown = 0;
+    LIST(const char *) cells = {0};
+    for (const struct diag *diag = diags_first(diags); diag; diag = diag->next) {
+        if (diag_severity(diag->id) < SEVERITY_ERROR)
+            continue;
+        const char *hint = diag->hint ? diag->hint : diag_hint(diag->id);
+        const char *file = diag->at.file ? diag->at.file : "";
+        *LIST_ADD(arena, &cells) = diag->at.line ? arena_printf(arena, "%s:%u", file, diag->at.line) : file;
+        *LIST_ADD(arena, &cells) = diag->message;
+        *LIST_ADD(arena, &cells) = hint ? hint : "";
+        shown++;
+    }
+    page_section(page, "", "What was refused");
+    static const char *const titles[] = {"where", "why", "what would help"};
+    if (all)
+        html_put(page->html, "p", NULL,
+                 "These lines could not be read for certain. They count in nothing above; mended, they "
+                 "count again.");
+    if (cells.count)
+        html_table_of_words(page->html, "Lines refused", titles, 3, cells.items, cells.count);
+    if (all > shown)
+        html_put(page->html, "p", NULL,
+                 arena_printf(arena, "And %zu more; tautline check lists them all.", all - shown));
+    if (!all)
+        html_put(page->html, "p", NULL, "Nothing: every line was read.");
+    html_close(page->html);
+}
+
+static const struct
+{
+    const char *word, *meaning;
+} words[] = {
+    {"straight weight", "bar and plates: the same at every height."},
+    {"bottom, top, mean",
+     "the load at the lowest and at the highest point of the lift, chain and band included, and its mean "
+     "over the range."},
+    {"share", "what chain and band add from bottom to top, as a share of the 1RM."},
+    {"working load",
+     "of a week: the load with the most repetitions, the heaviest if tied; outside speed work only loads of at "
+     "least 80 % of the week's heaviest count."},
+    {"wave", "a run of training weeks in which the working load does not fall. A fall begins the next one."},
+    {"overload",
+     "each week of the newest wave against the same week of the wave before: heavier at both ends, at one, or at "
+     "neither."},
+    {"volume", "load times repetitions, summed. Warm-ups and misses do not count."},
+    {"intensity",
+     "load as a share of the 1RM in force that day: the newest tested one, else the best estimate of twelve "
+     "weeks."},
+    {"estimate of the 1RM",
+     "from a set's load and repetitions, by a published formula. With chain and band it is an interval, by "
+     "the load at the bottom and at the top, and never a record."},
+    {"trend",
+     "the median of all slopes between two weeks (Theil and Sen); named only where its 95 % interval excludes 0."},
+    {"\u00B1", "twice the standard uncertainty (k = 2): of heights, masses and bands as the gym file gives them."},
+};
+
+void page_words(struct page *page)
+{
+    page_section(page, "", "What the words mean");
+    html_open(page->html, "dl");
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        html_put(page->html, "dt", NULL, words[i].word);
+        html_put(page->html, "dd", NULL, words[i].meaning);
+    }
+    html_close(page->html);
+    html_close(page->html);
+}
+
+void page_cautions(struct page *page)
+{
+    page_section(page, "", "Mind");
+    html_open_class(page->html, "div", "mind");
+    html_put(page->html, "p", NULL, words_to_mind);
+    html_close(page->html);
+    html_close(page->html);
+}

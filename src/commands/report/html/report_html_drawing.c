@@ -1,0 +1,173 @@
+/* The page's pictures: drawn by one run of gnuplot in a folder that is gone afterwards. */
+#include "commands/report/html/report_html_parts.h"
+
+#include "writing/gnuplot/render.h"
+#include "writing/unfinished.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#define SECONDS_AT_LEAST 20.0
+#define SECONDS_A_PICTURE 0.5
+#define MOST_RUNS 10 /* a picture that fails ends the run: the next begins behind it */
+#define LARGEST_PICTURE (16 * 1024 * 1024)
+
+static const char *make_folder(struct arena *arena)
+{
+    const char *parent = getenv("TMPDIR");
+    char *path = arena_printf(arena, "%s/tautline-XXXXXX", parent && *parent == '/' ? parent : "/tmp");
+    return mkdtemp(path);
+}
+
+static const char *file_path(const struct page *page, const char *folder, size_t picture, const char *ending)
+{
+    return arena_printf(page->report.session->arena, "%s/%s.%s", folder, page->pictures.list.items[picture].name,
+                        ending);
+}
+
+/* The whole of a file; NULL: it is not there, or is no picture in full. */
+static const char *read_picture(struct arena *arena, const char *path)
+{
+    FILE *file = fopen(path, "rb");
+    if (!file)
+        return NULL;
+    char *text = NULL;
+    if (!fseek(file, 0, SEEK_END)) {
+        long size = ftell(file);
+        rewind(file);
+        if (size > 0 && size <= LARGEST_PICTURE) {
+            text = arena_alloc(arena, (size_t)size + 1);
+            if (fread(text, 1, (size_t)size, file) != (size_t)size)
+                text = NULL;
+        }
+    }
+    fclose(file);
+    return text && strstr(text, "</svg>") ? text : NULL;
+}
+
+/* One script for all pictures from `begin` on. `reset session` forgets all that one of them set. */
+static bool write_script(const struct page *page, const char *path, size_t begin)
+{
+    struct output *output = output_open(page->report.session->arena, path);
+    if (!output)
+        return false;
+    for (size_t i = begin; i < page->pictures.list.count; i++) {
+        gp_write(page->pictures.list.items[i].script, output);
+        output_text(output, "\nreset session\n");
+    }
+    return output_commit(output);
+}
+
+/* Takes the pictures that are there, from `begin` on. Returns the first that is not, or the count of all. */
+static size_t take_pictures(struct page *page, const char *folder, size_t begin)
+{
+    size_t count = page->pictures.list.count, missing = count;
+    for (size_t i = begin; i < count; i++) {
+        const char *path = file_path(page, folder, i, "svg");
+        if (!page->drawn[i])
+            page->drawn[i] = read_picture(page->report.session->arena, path);
+        if (!page->drawn[i] && missing == count)
+            missing = i;
+        unlink(path);
+    }
+    return missing;
+}
+
+static const char *why_undrawn(const struct page *page, const struct render *render)
+{
+    switch (render->result) {
+    case RENDER_NO_GNUPLOT:
+        return "No gnuplot was found where this page was made: its pictures are missing, and their numbers stand as "
+               "tables.";
+    case RENDER_TIME_OUT: return "Drawing took too long: some pictures are missing, and their numbers stand as tables.";
+    case RENDER_FAILED: fprintf(stderr, "tautline: a picture was not drawn: %s\n", render->message); break;
+    case RENDER_DONE: break;
+    }
+    (void)page;
+    return "Some pictures could not be drawn: their numbers stand as tables.";
+}
+
+void page_draw(struct page *page)
+{
+    struct arena *arena = page->report.session->arena;
+    size_t count = page->pictures.list.count, begin = 0;
+    page->drawn = ARENA_ARRAY(arena, const char *, count);
+    const char *folder = count ? make_folder(arena) : NULL;
+    if (!folder) {
+        page->undrawn = count ? "No folder could be made to draw in: the pictures' numbers stand as tables." : NULL;
+        return;
+    }
+    struct unfinished unfinished;
+    unfinished_begin(&unfinished, folder, true);
+    const char *script = arena_printf(arena, "%s/pictures.gp", folder);
+    double seconds = SECONDS_AT_LEAST + SECONDS_A_PICTURE * (double)count;
+    for (int run = 0; run < MOST_RUNS && begin < count; run++) {
+        struct render render = {.result = RENDER_FAILED, .message = "the script cannot be written"};
+        if (write_script(page, script, begin))
+            render = render_script(arena, script, seconds);
+        size_t missing = take_pictures(page, folder, begin);
+        if (missing < count)
+            page->undrawn = why_undrawn(page, &render);
+        if (render.result != RENDER_FAILED)
+            break;
+        begin = missing + 1;
+    }
+    unlink(script);
+    rmdir(folder);
+    unfinished_end(&unfinished);
+}
+
+/* --- figures --------------------------------------------------------------------------------------------------------
+ */
+
+static const char *drawing_of(const struct page *page, const struct picture *picture)
+{
+    return page->drawn[picture - page->pictures.list.items];
+}
+
+static bool put_svg(struct page *page, const struct picture *picture)
+{
+    const char *svg = drawing_of(page, picture);
+    if (!svg)
+        return false;
+    html_open_class(page->html, "div", "drawn");
+    bool done = html_svg(page->html, svg,
+                         arena_printf(page->report.session->arena, "%s. %s", picture->title, picture->sentence));
+    html_close(page->html);
+    return done;
+}
+
+void page_svg(struct page *page, const struct picture *picture)
+{
+    if (picture)
+        put_svg(page, picture);
+}
+
+static void put_data(struct page *page, const struct picture *picture, bool open)
+{
+    const struct picture_data *data = &picture->data;
+    if (!data->columns)
+        return;
+    html_open(page->html, "details");
+    if (open)
+        html_attribute(page->html, "open", "");
+    html_put(page->html, "summary", NULL, "The numbers");
+    html_table_of_words(page->html, picture->title, data->titles, data->columns, data->cells.items, data->cells.count);
+    html_close(page->html);
+}
+
+void page_figure(struct page *page, const struct picture *picture)
+{
+    if (!picture)
+        return;
+    html_open(page->html, "figure");
+    html_open(page->html, "figcaption");
+    html_put(page->html, "strong", NULL, picture->title);
+    html_text(page->html, picture->sentence);
+    html_close(page->html);
+    bool drawn = put_svg(page, picture);
+    put_data(page, picture, !drawn);
+    html_close(page->html);
+}

@@ -1,0 +1,254 @@
+/* The page's sections of one lifter. */
+#include "commands/report/html/report_html_parts.h"
+
+#include "base/number.h"
+#include "commands/report/html/report_html.h"
+#include "commands/session/summary.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <string.h>
+
+static bool is_of(const struct overload *overload, const char *lifter)
+{
+    return !strcmp(overload->lifter, lifter);
+}
+
+static void put_rows(struct page *page, const char *caption, const struct report_rows *rows)
+{
+    html_table_open(page->html, caption, rows->columns, rows->column_count, page->report.session->unit);
+    for (size_t i = 0; i < rows->count; i++)
+        html_table_row(page->html, (const char *)rows->rows + i * rows->row_size);
+    html_table_close(page->html);
+}
+
+static void put_paragraph(struct page *page, const char *text)
+{
+    html_put(page->html, "p", "quiet", text);
+}
+
+/* All of a lifter's pictures of some themes, in the order of the themes for each lift. */
+static void put_figures(struct page *page, const char *lifter, const enum picture_theme *themes, size_t count)
+{
+    bool any = false;
+    for (size_t i = 0; i < page->pictures.list.count; i++) {
+        const struct picture *picture = &page->pictures.list.items[i];
+        if (picture->theme != themes[0] || strcmp(picture->lifter, lifter))
+            continue;
+        if (!any)
+            html_open_class(page->html, "div", "pictures");
+        any = true;
+        page_figure(page, picture);
+        for (size_t j = 1; j < count; j++)
+            page_figure(page, picture_find(&page->pictures, themes[j], lifter, picture->lift, picture->focus));
+    }
+    if (any)
+        html_close(page->html);
+}
+#define FIGURES(page, lifter, ...)                                                                                     \
+    put_figures((page), (lifter), (const enum picture_theme[]){__VA_ARGS__},                                           \
+                sizeof((const enum picture_theme[]){__VA_ARGS__}) / sizeof(enum picture_theme))
+
+/* --- is it overloading? ---------------------------------------------------------------------------------------------
+ */
+
+const char *overload_verdict_class(enum overload_verdict verdict)
+{
+    switch (verdict) {
+    case OVERLOAD_BOTH: return "verdict heavier";
+    case OVERLOAD_TOP:
+    case OVERLOAD_BOTTOM: return "verdict partly";
+    case OVERLOAD_LIGHTER: return "verdict lighter";
+    case OVERLOAD_NO_WAVE:
+    case OVERLOAD_ONE_WAVE:
+    case OVERLOAD_UNKNOWN:
+    case OVERLOAD_NONE: break;
+    }
+    return "verdict";
+}
+
+/* The answer in a word or two, then what it rests on. */
+static void put_card(struct page *page, const struct overload *overload)
+{
+    struct html *html = page->html;
+    struct arena *arena = page->report.session->arena;
+    const char *sentence = overload_sentence(arena, overload, page->report.session->unit);
+    const char *rest = overload->steps ? strstr(sentence, ". ") : NULL; /* the sentence begins with the answer */
+    char *verdict = arena_copy(arena, overload_verdict_words(overload));
+    *verdict = (char)toupper((unsigned char)*verdict);
+    html_open(html, "li");
+    html_heading(html, page->level + 1, series_name(&page->report, overload->lifter, overload->lift, overload->focus));
+    html_put(html, "span", overload_verdict_class(overload->verdict), verdict);
+    html_put(html, "p", NULL, rest ? rest + 2 : sentence);
+    if (overload->steps)
+        page_svg(page,
+                 picture_find(&page->pictures, PICTURE_GLANCE, overload->lifter, overload->lift, overload->focus));
+    html_close(html);
+}
+
+/* Lifts trained now and then, in no wave, have no answer. */
+static bool has_answer(const struct overload *overload)
+{
+    return overload->verdict != OVERLOAD_NO_WAVE || overload->has_ar;
+}
+
+void page_overload(struct page *page, const char *lifter)
+{
+    size_t silent = 0, answers = 0;
+    page_section(page, lifter, "Is it overloading?");
+    for (size_t i = 0; i < page->report.overload_count; i++) {
+        const struct overload *overload = page->report.ordered[i];
+        if (!is_of(overload, lifter))
+            continue;
+        if (!has_answer(overload)) {
+            silent++;
+            continue;
+        }
+        if (!answers++) {
+            put_paragraph(page,
+                          "Each bar is a week of the newest wave, from the load at the bottom to the load at the top "
+                          "(blue), beside the same week of the wave before (grey).");
+            html_open_class(page->html, "ul", "cards");
+        }
+        put_card(page, overload);
+    }
+    if (answers)
+        html_close(page->html);
+    else
+        html_put(page->html, "p", NULL,
+                 "No lift has a wave yet: no two weeks in a row hold or raise the working load. Log on: "
+                 "two waves are what an answer takes.");
+    if (answers && silent)
+        put_paragraph(page, arena_printf(page->report.session->arena, "%zu more %s no wave.", silent,
+                                         plural(silent, "lift and focus has", "lifts and focuses have")));
+    if (answers)
+        put_paragraph(page,
+                      "What to load next: tautline plan lays out the next wave of a lift, with these plates and this "
+                      "gear.");
+    html_close(page->html);
+}
+
+/* --- waves
+ * ------------------------------------------------------------------------------------------------------------ */
+
+void page_waves(struct page *page, const char *lifter)
+{
+    bool any = false;
+    for (size_t i = 0; i < page->report.overload_count; i++) {
+        const struct overload *overload = page->report.ordered[i];
+        const struct picture *waves =
+            picture_find(&page->pictures, PICTURE_WAVES, lifter, overload->lift, overload->focus);
+        const struct picture *planned =
+            picture_find(&page->pictures, PICTURE_PLANNED, lifter, overload->lift, overload->focus);
+        if (!is_of(overload, lifter) || (!waves && !planned))
+            continue;
+        if (!any) {
+            page_section(page, lifter, "Waves");
+            put_paragraph(
+                page, "A wave is a run of weeks in which the working load does not fall. Each week stands beside the "
+                      "same week of the wave before.");
+            html_open_class(page->html, "div", "pictures");
+        }
+        any = true;
+        page_figure(page, planned);
+        page_figure(page, waves);
+    }
+    if (!any)
+        return;
+    html_close(page->html);
+    html_close(page->html);
+}
+
+/* --- loads at bottom and top
+ * -------------------------------------------------------------------------------------------- */
+
+void page_loads(struct page *page, const char *lifter)
+{
+    struct report_rows rows = report_load_rows(&page->report, lifter);
+    if (!rows.count)
+        return;
+    page_section(page, lifter, "Loads at the bottom and at the top");
+    put_paragraph(page,
+                  "What the bar weighed at the newest working set with each set-up. \u00B1 is twice the standard "
+                  "uncertainty, where it is more than half a kilogram; empty where the heights are unknown. Share is "
+                  "what chain and band add from bottom to top, of the 1RM.");
+    put_rows(page,
+             arena_printf(page->report.session->arena, "Set-ups used; loads in %s",
+                          mass_unit_name(page->report.session->unit)),
+             &rows);
+    FIGURES(page, lifter, PICTURE_CURVES);
+    FIGURES(page, lifter, PICTURE_CONTRIBUTIONS);
+    html_close(page->html);
+}
+
+/* --- weeks
+ * ---------------------------------------------------------------------------------------------------------------- */
+
+void page_weeks(struct page *page, const char *lifter)
+{
+    struct report_rows rows = report_week_rows(&page->report, lifter);
+    if (!rows.count)
+        return;
+    page_section(page, lifter, "Weekly volume and intensity");
+    put_paragraph(
+        page, "Volume is the mean load times repetitions, summed over a week: medians of the newest 12 weeks and of "
+              "the 12 before. A trend is named only where its 95 % interval excludes 0. \"of 1RM\" is the newest "
+              "week's mean intensity.");
+    put_rows(page,
+             arena_printf(page->report.session->arena, "Volume and intensity by lift; loads in %s",
+                          mass_unit_name(page->report.session->unit)),
+             &rows);
+    FIGURES(page, lifter, PICTURE_WEEKS, PICTURE_ZONES);
+    html_close(page->html);
+}
+
+/* --- strength
+ * ------------------------------------------------------------------------------------------------------------- */
+
+/* What percentages rest on, lift by lift: the 1RM in force at the newest set. */
+static void put_one_rms(struct page *page, const char *lifter)
+{
+    struct session *session = page->report.session;
+    struct arena *arena = session->arena;
+    size_t count;
+    const struct lift_sets *lifts = training_by_lift(arena, session->training, &count);
+    LIST(const char *) cells = {0};
+    for (size_t i = 0; i < count; i++) {
+        const struct one_rm *one_rm = &lifts[i].sets[lifts[i].count - 1]->one_rm;
+        char load[64], from[32];
+        if (strcmp(lifts[i].lifter, lifter) || one_rm->from == ONE_RM_NONE)
+            continue;
+        number_fixed(load, sizeof load, kg_to(one_rm->kg, session->unit), 1);
+        *LIST_ADD(arena, &cells) = lifts[i].lift;
+        *LIST_ADD(arena, &cells) = arena_copy(arena, load);
+        *LIST_ADD(arena, &cells) = arena_copy(arena, one_rm_print(from, one_rm));
+    }
+    const char *titles[] = {"lift", name_in_unit(arena, "1RM, kg", session->unit), "from"};
+    if (cells.count)
+        html_table_of_words(page->html, "What percentages rest on now", titles, 3, cells.items, cells.count);
+}
+
+void page_strength(struct page *page, const char *lifter)
+{
+    struct arena *arena = page->report.session->arena;
+    const char *unit = mass_unit_name(page->report.session->unit);
+    struct report_rows records = report_record_rows(&page->report, lifter);
+    struct report_rows velocity = report_velocity_rows(&page->report, lifter);
+    if (!records.count && !velocity.count)
+        return;
+    page_section(page, lifter, "Records and strength");
+    if (records.count)
+        put_rows(page, arena_printf(arena, "Bests in %s; single, triple and five are straight weight alone", unit),
+                 &records);
+    put_one_rms(page, lifter);
+    FIGURES(page, lifter, PICTURE_E1RM);
+    if (velocity.count)
+        put_rows(page,
+                 arena_printf(arena,
+                              "Load and velocity: the lifter's own line of load in %s on m/s, from straight "
+                              "weight; speed loss: first set to last",
+                              unit),
+                 &velocity);
+    FIGURES(page, lifter, PICTURE_VELOCITY);
+    html_close(page->html);
+}

@@ -1,0 +1,65 @@
+/* report: all of it for a reader. */
+#include "commands/command.h"
+
+#include "base/text.h"
+#include "commands/report/html/report_html.h"
+#include "commands/report/report_text.h"
+#include "commands/session/summary.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+void report_write(struct session *session, struct output *output)
+{
+    struct report report = report_make(session, output);
+    summary_read(session, output);
+    output_text(output, "\n");
+    report_overload(&report);
+    report_waves(&report);
+    report_loads(&report);
+    report_weeks(&report);
+    report_velocity(&report);
+    report_records(&report);
+    report_findings(&report);
+    summary_assumed(session, output);
+    report_sharpen(&report);
+    report_refused(&report);
+    report_cautions(&report);
+}
+
+/* The page goes to its own file, whole or not at all. */
+static void write_page(struct session *session, const char *path)
+{
+    if (!session->log->sets.count && session->unreadable)
+        return; /* no page at all is better than an empty one over a good one */
+    struct output *output = output_open(session->arena, path);
+    if (output)
+        report_html(session, output);
+    if (output && output_commit(output))
+        return;
+    fprintf(stderr, "tautline: %s cannot be written: %s\n", text_visible(session->arena, path), strerror(errno));
+    session->unwritten = true;
+}
+
+enum exit_status run_report(struct arena *arena, const struct options *options)
+{
+    struct session session;
+    if (options->format != FORMAT_TEXT)
+        return usage_error("report", "a report is text; trend, waves and loads have --format csv and json");
+    if (options->html && options->output)
+        return usage_error("report", "either --html FILE or --output FILE: a page goes to its own file");
+    if (options->plan && !options->html)
+        return usage_error("report", "--plan wants --html; waves --plan shows the same as text");
+    session_open(&session, arena, options, false);
+    if (options->html) {
+        write_page(&session, options->html);
+        return session_close(&session);
+    }
+    struct output *output = session_output(&session);
+    if (output) {
+        report_write(&session, output);
+        session_commit(&session, output);
+    }
+    return session_close(&session);
+}

@@ -1,0 +1,88 @@
+#include "commands/report/report_text.h"
+
+#include "base/text.h"
+#include "commands/session/summary.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define REPORT_WIDTH 80 /* where no terminal says another */
+
+/* What a reader of chains and bands came for stands first. */
+static int rank_of(const struct overload *overload)
+{
+    int has_nothing_to_compare = overload->steps == 0;
+    return overload->has_ar ? has_nothing_to_compare : 2 + has_nothing_to_compare + (overload->waves == 0);
+}
+
+static int by_rank(const void *left, const void *right)
+{
+    const struct overload *a = *(const struct overload *const *)left, *b = *(const struct overload *const *)right;
+    int order = strcmp(a->lifter, b->lifter);
+    if (order)
+        return order;
+    if (rank_of(a) != rank_of(b))
+        return rank_of(a) - rank_of(b);
+    if (a->waves != b->waves)
+        return a->waves < b->waves ? 1 : -1;
+    return a < b ? -1 : a > b; /* of one array: by lift, then focus */
+}
+
+static const struct overload *const *ordered_overloads(struct arena *arena, const struct overload *overloads,
+                                                       size_t count)
+{
+    const struct overload **ordered = ARENA_ARRAY(arena, const struct overload *, count);
+    for (size_t i = 0; i < count; i++)
+        ordered[i] = &overloads[i];
+    if (count)
+        qsort(ordered, count, sizeof *ordered, by_rank);
+    return ordered;
+}
+
+struct report report_make(struct session *session, struct output *output)
+{
+    struct arena *arena = session->arena;
+    struct report report = {.session = session, .output = output};
+    report.style = session_style(session, output);
+    report.style.format = FORMAT_TEXT;
+    if (!report.style.width)
+        report.style.width = REPORT_WIDTH;
+    report.waves = session_waves(session);
+    report.overloads = overload_make(arena, report.waves, &report.overload_count);
+    report.ordered = ordered_overloads(arena, report.overloads, report.overload_count);
+    report.weeks = session_weeks(session, &report.week_count);
+    report.slopes = session_volume_slopes(session, &report.slope_count);
+    report.records = records_make(arena, session->training, &report.record_count);
+    for (size_t i = 1; i < session->training->count; i++)
+        report.several_lifters |= strcmp(session->training->sets[i].lifter, session->training->sets[i - 1].lifter) != 0;
+    return report;
+}
+
+void report_heading(const struct report *report, const char *title)
+{
+    output_printf(report->output, "%s%s%s\n", report->style.colour ? "\033[1m" : "", title,
+                  report->style.colour ? "\033[0m" : "");
+}
+
+void report_table(const struct report *report, const struct report_rows *rows)
+{
+    struct table_writer *writer =
+        table_open(report->session->arena, report->output, rows->columns, rows->column_count, &report->style);
+    for (size_t i = 0; i < rows->count; i++)
+        table_row(writer, (const char *)rows->rows + i * rows->row_size);
+    table_close(writer);
+    output_text(report->output, "\n");
+}
+
+char *series_name(const struct report *report, const char *lifter, const char *lift, enum focus focus)
+{
+    struct arena *arena = report->session->arena;
+    const char *who = report->several_lifters && *lifter ? arena_printf(arena, "%s: ", lifter) : "";
+    const char *what = focus == FOCUS_UNSAID ? "" : arena_printf(arena, ", %s", focus_name(focus));
+    return arena_copy(arena, text_visible(arena, arena_printf(arena, "%s%s%s", who, lift, what)));
+}
+
+void report_paragraph(const struct report *report, const char *text, size_t indent)
+{
+    paragraph_print(report->session->arena, report->output, text, indent, report->style.width);
+}

@@ -1,0 +1,253 @@
+#include "commands/session/remarks.h"
+
+#include "base/names.h"
+#include "base/text.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct use /* where AR is met first, in the order of reading */
+{
+    uint32_t file, line;
+    const struct load *load; /* with that AR; NULL: nowhere so far */
+};
+
+struct body /* where a lift of the body is met first without a bodyweight: of the first lifter by name, the first set */
+{
+    uint32_t lift, rank, file, line;
+    size_t at; /* in the lifter's training */
+    bool met;
+};
+
+struct remarks
+{
+    struct session *session;
+    struct arena *arena;
+    struct names *said;
+    LIST(struct use) uses; /* by ar_id */
+    struct body *bodies;   /* by lift */
+};
+
+static struct place place_in(const struct session *session, uint32_t file, uint32_t line)
+{
+    return (struct place){.file = session->log->files.items[file].path, .line = line};
+}
+
+/* True the first time. */
+static bool first_time(struct remarks *remarks, const char *key)
+{
+    size_t said = names_count(remarks->said);
+    return names_add(remarks->said, key, strlen(key)) == said;
+}
+
+static const char *gear_block(struct arena *arena, const struct piece *piece, const char *label)
+{
+    if (piece->kind == PIECE_CHAIN)
+        return arena_printf(arena, "describe it in the gym file:\n[chain \"%s\"]\n%smass = 7.0 kg\nlength = 1.80 m", label,
+                            piece->label ? "" : "default = yes\n");
+    return arena_printf(arena, "describe it in the gym file, with your own measurements:\n[band \"%s\"]\nflat = 1.04 m\npair = yes\n"
+                               "tension = 1.60 m : 27.0 kg\ntension = 2.00 m : 38.5 kg", label);
+}
+
+static bool gym_knows(const struct gym *gym, const struct piece *piece, const char *label)
+{
+    if (piece->kind == PIECE_BAND)
+        return gym_band(gym, label);
+    return (label ? gym_chain(gym, label) : gym_default_chain(gym)) != NULL;
+}
+
+static bool has_own_numbers(const struct piece *piece)
+{
+    return !isnan(piece->mass_kg) || !isnan(piece->top_kg) || !isnan(piece->bottom_kg);
+}
+
+static void remark_label(struct remarks *remarks, struct place place, const struct piece *piece, const char *label)
+{
+    struct session *session = remarks->session;
+    const char *kind = piece->kind == PIECE_CHAIN ? "chain" : piece->kind == PIECE_BAND ? "band" : "releaser";
+    if (gym_knows(session->gym, piece, label))
+        return;
+    char *folded = text_fold(session->arena, label ? label : "");
+    if (!first_time(remarks, arena_printf(session->arena, "gear %s %s", kind, folded)))
+        return;
+    if (piece->kind == PIECE_RELEASER)
+        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, "write their mass, as in releasers 20 kg", "releasers of unknown mass: left out of the loads");
+    else if (label)
+        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, label),
+                 "%s \"%s\" is not in the gym file: the straight weight stands for the unknown end", kind, label);
+    else
+        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, "NAME"),
+                 piece->kind == PIECE_CHAIN ? "chains of unknown mass: the straight weight stands for the unknown end"
+                                            : "bands with no name or pull: the straight weight stands for the unknown end");
+}
+
+static void remark_piece(struct remarks *remarks, struct place place, const struct piece *piece)
+{
+    struct session *session = remarks->session;
+    if (!has_own_numbers(piece)) {
+        if (piece->kind == PIECE_BAND && !piece->label)
+            remark_label(remarks, place, &(struct piece){.kind = PIECE_BAND}, NULL);
+        else
+            remark_label(remarks, place, piece, piece->label);
+        if (piece->label_right)
+            remark_label(remarks, place, piece, piece->label_right);
+    }
+    if (piece->setup && !gym_setup(session->gym, piece->setup) &&
+        first_time(remarks, arena_printf(session->arena, "setup %s", text_fold(session->arena, piece->setup))))
+        diag_add(session->diags, DIAG_UNKNOWN_SETUP, place, NULL,
+                 arena_printf(session->arena, "describe it in the gym file:\n[setup \"%s\"]\nheight = 0.05 m", piece->setup),
+                 "set-up \"%s\" is not in the gym file: the anchor is taken to be on the floor under the bar", piece->setup);
+}
+
+static int by_place(const void *a, const void *b)
+{
+    const struct use *left = a, *right = b;
+    if (left->file != right->file)
+        return left->file < right->file ? -1 : 1;
+    return left->line < right->line ? -1 : left->line > right->line;
+}
+
+static void see_use(struct remarks *remarks, const struct use *seen)
+{
+    while (remarks->uses.count <= seen->load->ar_id)
+        (void)LIST_ADD(remarks->arena, &remarks->uses);
+    struct use *use = &remarks->uses.items[seen->load->ar_id];
+    if (!use->load || by_place(seen, use) < 0)
+        *use = *seen;
+}
+
+/* True: sets of the body are among them. */
+static bool see_loads(struct remarks *remarks, const struct log *log)
+{
+    bool of_body = false;
+    for (size_t i = 0; i < log->sets.count; i++) {
+        const struct set *set = &log->sets.items[i];
+        of_body |= set->load->straight == STRAIGHT_BODYWEIGHT;
+        if (set->load->piece_count)
+            see_use(remarks, &(struct use){set->file, set->line, set->load});
+    }
+    return of_body;
+}
+
+static void remark_loads(struct remarks *remarks)
+{
+    const struct session *session = remarks->session;
+    LIST(struct use) uses = {0};
+    for (size_t i = 0; i < remarks->uses.count; i++)
+        if (remarks->uses.items[i].load)
+            *LIST_ADD(session->arena, &uses) = remarks->uses.items[i];
+    if (uses.count)
+        qsort(uses.items, uses.count, sizeof *uses.items, by_place);
+    for (size_t i = 0; i < uses.count; i++) {
+        const struct load *load = uses.items[i].load;
+        for (size_t j = 0; j < load->piece_count; j++)
+            remark_piece(remarks, place_in(session, uses.items[i].file, uses.items[i].line), &load->pieces[j]);
+    }
+}
+
+static void remark_percents(struct remarks *remarks, const struct training *training)
+{
+    const struct session *session = remarks->session;
+    for (size_t i = 0; i < training->without_max_count; i++) {
+        const struct set *set = training->without_max[i];
+        if (!first_time(remarks, arena_printf(session->arena, "percent %u:%u", set->file, set->line)))
+            continue; /* a line is refused once, however many sets it holds */
+        struct place at = place_in(session, set->file, set->line);
+        const char *excerpt = NULL;
+        for (size_t j = 0; j < session->log->percents.count; j++) {
+            const struct percent_use *use = &session->log->percents.items[j];
+            if (&session->log->sets.items[use->set] != set)
+                continue;
+            at.column = use->column;
+            at.length = use->length;
+            excerpt = use->excerpt;
+        }
+        char day[16];
+        date_print(day, set->day);
+        diag_add(session->diags, DIAG_NO_ONE_RM, at, excerpt, NULL, "%s: no 1RM of %s is tested on or before %s", load_print(session->arena, set->load),
+                 session->log->lift_names.items[set->lift].name, day);
+    }
+}
+
+static int by_rank(const void *a, const void *b)
+{
+    const struct body *left = a, *right = b;
+    if (left->rank != right->rank)
+        return left->rank < right->rank ? -1 : 1;
+    return left->at < right->at ? -1 : left->at > right->at;
+}
+
+static void see_body(struct remarks *remarks, const struct body *seen)
+{
+    struct body *body = &remarks->bodies[seen->lift];
+    if (!body->met || by_rank(seen, body) < 0)
+        *body = *seen;
+}
+
+static void see_bodies(struct remarks *remarks, const struct training *training)
+{
+    for (size_t i = 0; i < training->count; i++) {
+        const struct lifted *lifted = &training->sets[i];
+        const struct set *set = lifted->set;
+        if (set->load->straight == STRAIGHT_BODYWEIGHT && isnan(lifted->effect->straight_kg))
+            see_body(remarks, &(struct body){set->lift, training->lifter_ranks[set->lifter], set->file, set->line, i, true});
+    }
+}
+
+/* A lift of the body whose lifter's bodyweight nobody says: repetitions count, loads do not. One note a lift. */
+static void remark_bodies(struct remarks *remarks)
+{
+    const struct session *session = remarks->session;
+    size_t count = 0;
+    for (size_t i = 0; i < names_count(session->log->lifts); i++)
+        if (remarks->bodies[i].met)
+            remarks->bodies[count++] = remarks->bodies[i];
+    if (count)
+        qsort(remarks->bodies, count, sizeof *remarks->bodies, by_rank);
+    for (size_t i = 0; i < count; i++)
+        diag_add(session->diags, DIAG_NO_WEIGHT, place_in(session, remarks->bodies[i].file, remarks->bodies[i].line), NULL, NULL,
+                 "%s: bodyweight is not known: repetitions are counted, loads left empty",
+                 session->log->lift_names.items[remarks->bodies[i].lift].name);
+}
+
+struct remarks *remarks_new(struct arena *arena, struct session *session)
+{
+    struct remarks *remarks = ARENA_NEW(arena, struct remarks);
+    remarks->session = session;
+    remarks->arena = arena;
+    remarks->said = names_new(arena);
+    remarks->bodies = ARENA_ARRAY(arena, struct body, names_count(session->log->lifts));
+    return remarks;
+}
+
+void remarks_see(struct remarks *remarks, const struct training *training)
+{
+    bool of_body = see_loads(remarks, training->log);
+    remark_percents(remarks, training);
+    if (of_body)
+        see_bodies(remarks, training);
+}
+
+void remarks_join(struct remarks *remarks, const struct remarks *part)
+{
+    for (size_t i = 0; i < part->uses.count; i++)
+        if (part->uses.items[i].load)
+            see_use(remarks, &part->uses.items[i]);
+    for (size_t i = 0; i < names_count(remarks->session->log->lifts); i++)
+        if (part->bodies[i].met)
+            see_body(remarks, &part->bodies[i]);
+}
+
+void remarks_finish(struct remarks *remarks)
+{
+    remark_bodies(remarks);
+    remark_loads(remarks);
+}
+
+void remarks_add(struct session *session)
+{
+    struct remarks *remarks = remarks_new(session->arena, session);
+    remarks_see(remarks, session->training);
+    remarks_finish(remarks);
+}

@@ -1,0 +1,317 @@
+#include "commands/session/session.h"
+
+#include "base/parallel.h"
+#include "base/text.h"
+#include "commands/session/remarks.h"
+#include "model/ledger.h"
+#include "reading/gym/gym_file.h"
+#include "reading/log_reader.h"
+
+#include <errno.h>
+#include <glob.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+size_t terminal_width(void)
+{
+    struct winsize size;
+    if (!isatty(STDOUT_FILENO))
+        return 0;
+    return ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col ? size.ws_col : 80;
+}
+
+bool wants_colour(bool is_terminal)
+{
+    const char *no_colour = getenv("NO_COLOR"), *term = getenv("TERM");
+    return is_terminal && !(no_colour && *no_colour) && !(term && !strcmp(term, "dumb"));
+}
+
+/* --- the gym file --------------------------------------------------------------------------------------------------------- */
+
+static bool is_folder(const char *path)
+{
+    struct stat status;
+    return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
+}
+
+static bool is_file(const char *path)
+{
+    struct stat status;
+    return stat(path, &status) == 0 && !S_ISDIR(status.st_mode);
+}
+
+static const char *folder_of(struct arena *arena, const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash ? arena_text(arena, path, slash == path ? 1 : (size_t)(slash - path)) : ".";
+}
+
+static const char *trimmed(struct arena *arena, const char *path)
+{
+    size_t length = strlen(path);
+    while (length > 1 && path[length - 1] == '/')
+        length--;
+    return arena_text(arena, path, length);
+}
+
+/* gym.ini in the first log's folder; for a folder, in it or beside it. NULL: none. */
+static const char *gym_beside(struct arena *arena, const char *log)
+{
+    if (!strcmp(log, "-"))
+        return NULL;
+    log = trimmed(arena, log);
+    const char *inside = strcmp(log, ".") ? arena_printf(arena, "%s/gym.ini", log) : "gym.ini", *folder = folder_of(arena, log);
+    const char *beside = strcmp(folder, ".") || strchr(log, '/') ? arena_printf(arena, "%s/gym.ini", folder) : "gym.ini";
+    if (is_folder(log) && is_file(inside))
+        return inside;
+    return is_file(beside) ? beside : NULL;
+}
+
+static void begin(struct session *session, struct arena *arena, const struct options *options, bool shows_all)
+{
+    *session = (struct session){.arena = arena, .options = options, .diags = diags_new(arena), .log = log_new(arena), .quiet = shows_all};
+    if (shows_all)
+        diags_show_all(session->diags);
+    else
+        diags_leave_out(session->diags, DIAG_UNREAD_CLAUSE);
+}
+
+static bool read_gym(struct session *session, const char *beside)
+{
+    const struct options *options = session->options;
+    const char *path = options->gym ? options->gym : beside ? gym_beside(session->arena, beside) : NULL;
+    struct gym *gym = path ? gym_read(session->arena, path, session->diags) : gym_new(session->arena);
+    session->gym = gym ? gym : gym_new(session->arena);
+    session->unreadable |= !gym;
+    /* Scripts depend on the columns' names: only people get the gym's own unit unasked. */
+    bool for_people = options->format == FORMAT_TEXT && session->gym->unit_said;
+    session->unit = options->unit_said ? options->unit : for_people ? session->gym->unit : UNIT_KG;
+    return gym;
+}
+
+bool session_open_gym(struct session *session, struct arena *arena, const struct options *options)
+{
+    return session_open_gym_of(session, arena, options, ".");
+}
+
+bool session_open_gym_of(struct session *session, struct arena *arena, const struct options *options, const char *log)
+{
+    begin(session, arena, options, false);
+    return read_gym(session, log);
+}
+
+/* --- the logs ---------------------------------------------------------------------------------------------------------------- */
+
+static void read_pattern(struct session *session, struct reading *reading, const struct lifter *lifter, const char *pattern)
+{
+    const char *path = *pattern == '/' ? pattern : arena_printf(session->arena, "%s/%s", session->gym->folder, pattern);
+    glob_t found;
+    if (glob(text_starts(path, "./") ? path + 2 : path, 0, NULL, &found) == 0) {
+        for (size_t i = 0; i < found.gl_pathc; i++)
+            queue_log(reading, found.gl_pathv[i]);
+        globfree(&found);
+        return;
+    }
+    session->unreadable |= !read_queued_logs(reading); /* what is said of them comes first */
+    diag_add(session->diags, DIAG_CANNOT_READ, (struct place){.file = session->gym->path, .line = lifter->at.line}, NULL, NULL,
+             "no file matches log = %s of %s", pattern, lifter->name);
+    session->unreadable = true;
+}
+
+/* With no LOG named, the gym file's own logs are read. */
+static void read_logs(struct session *session, struct reading *reading)
+{
+    const struct options *options = session->options;
+    for (size_t i = 0; i < options->argument_count; i++)
+        queue_log(reading, options->arguments[i]);
+    for (size_t i = 0; !options->argument_count && i < session->gym->lifter_count; i++)
+        for (size_t j = 0; j < session->gym->lifters[i].log_count; j++)
+            read_pattern(session, reading, &session->gym->lifters[i], session->gym->lifters[i].logs[j]);
+    session->unreadable |= !read_queued_logs(reading);
+}
+
+struct training_options session_training_options(const struct session *session)
+{
+    const struct options *options = session->options;
+    struct training_options training = {.from = options->from, .to = options->to, .lifter = options->lifter, .lift = options->lift};
+    /* The gym file's own names are known further down; the built-in ones are a matter of reading. */
+    const char *main_name = options->lift && !gym_lift(session->gym, options->lift) ? builtin_lift(text_fold(session->arena, options->lift)) : NULL;
+    if (main_name)
+        training.lift = main_name;
+    training.today = options->today == NO_DAY ? date_today() : options->today;
+    training.formula = options->formula;
+    if (!options->formula_said && session->gym->formula)
+        e1rm_formula_read(session->gym->formula, &training.formula);
+    return training;
+}
+
+void session_train(struct session *session)
+{
+    struct training_options training = session_training_options(session);
+    session->training = training_make(session->arena, session->log, session->gym, &training);
+    session->waves = NULL;
+    session->has_weeks = session->has_slopes = false;
+    remarks_add(session);
+}
+
+static bool read_anything(const struct session *session)
+{
+    for (size_t i = 0; i < session->log->files.count; i++)
+        if (session->log->files.items[i].sets || session->log->files.items[i].refused)
+            return true;
+    return false;
+}
+
+unsigned session_jobs(const struct session *session)
+{
+    return session->options->jobs ? session->options->jobs : processors();
+}
+
+static void read_all(struct session *session, struct arena *arena, const struct options *options, bool shows_all, bool small)
+{
+    begin(session, arena, options, shows_all);
+    bool has_gym = read_gym(session, options->argument_count ? options->arguments[0] : ".");
+    struct reading_options reading_options = {.unit_said = options->log_unit_said,
+                                              .unit = options->log_unit,
+                                              .dates = options->dates,
+                                              .jobs = session_jobs(session),
+                                              .jobs_said = options->jobs};
+    struct reading *reading = reading_new(arena, session->gym, session->diags, &reading_options);
+    reading->log->ledger = small ? ledger_new(arena) : NULL;
+    if (has_gym)
+        read_logs(session, reading);
+    reading_finish(reading);
+    session->log = reading->log;
+    reading_free(reading);
+}
+
+bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all)
+{
+    read_all(session, arena, options, shows_all, false);
+    session_train(session);
+    return session->log->sets.count > 0;
+}
+
+bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options, bool small)
+{
+    read_all(session, arena, options, false, small);
+    if (session->log->ledger && session->log->percents.count) /* a set whose load is in % is pointed at where it stands */
+        log_expand(session->log);
+    return read_anything(session);
+}
+
+const struct waves *session_waves(struct session *session)
+{
+    if (!session->waves)
+        session->waves = waves_make(session->arena, session->training);
+    return session->waves;
+}
+
+const struct trend_week *session_weeks(struct session *session, size_t *count)
+{
+    if (!session->has_weeks)
+        session->weeks = trend_make(session->arena, session->training, &session->week_count);
+    session->has_weeks = true;
+    *count = session->week_count;
+    return session->weeks;
+}
+
+const struct trend_slope *session_volume_slopes(struct session *session, size_t *count)
+{
+    size_t week_count;
+    const struct trend_week *weeks = session_weeks(session, &week_count);
+    if (!session->has_slopes)
+        session->slopes =
+            trend_volume_slopes(session->arena, session->training, weeks, week_count, &session->slope_count);
+    session->has_slopes = true;
+    *count = session->slope_count;
+    return session->slopes;
+}
+
+const struct findings *session_findings(struct session *session)
+{
+    const struct options *options = session->options;
+    struct findings_options asked = {options->findings, options->least_severity, session->unit};
+    if (!session->findings) {
+        size_t week_count;
+        const struct trend_week *weeks = session_weeks(session, &week_count);
+        session->findings =
+            findings_from_weeks(session->arena, session->training, session_waves(session), weeks, week_count, &asked);
+    }
+    return session->findings;
+}
+
+static void put_stderr(void *context, const char *text)
+{
+    (void)context;
+    fputs(text, stderr);
+}
+
+enum exit_status session_close(struct session *session)
+{
+    if (!session->quiet)
+        diags_print(session->diags, put_stderr, NULL, wants_colour(isatty(STDERR_FILENO)));
+    if (session->unwritten)
+        return EXIT_UNREADABLE;
+    bool refused_files = diags_total(session->diags, SEVERITY_FAILURE) > 0;
+    if (session->unreadable || (refused_files && !read_anything(session)))
+        return EXIT_UNREADABLE;
+    bool faults = session->options->strict && session->training && findings_have(session_findings(session), FINDING_FAULT);
+    return refused_files || faults || diags_total(session->diags, SEVERITY_ERROR) > 0 ? EXIT_REFUSED : EXIT_ALL_READ;
+}
+
+/* --- results ------------------------------------------------------------------------------------------------------------------ */
+
+static void say_unwritten(struct session *session)
+{
+    const char *name = session->options->output ? session->options->output : "standard output";
+    fprintf(stderr, "tautline: %s cannot be written: %s\n", text_visible(session->arena, name), strerror(errno));
+    session->unwritten = true;
+}
+
+struct output *session_output(struct session *session)
+{
+    if (session->log && session->unreadable && !read_anything(session))
+        return NULL; /* no result at all is better than an empty one over a good one */
+    struct output *output = output_open(session->arena, session->options->output);
+    if (!output)
+        say_unwritten(session);
+    return output;
+}
+
+void session_commit(struct session *session, struct output *output)
+{
+    if (output && !output_commit(output))
+        say_unwritten(session);
+}
+
+struct table_style session_style(const struct session *session, const struct output *output)
+{
+    bool terminal = output_is_terminal(output);
+    return (struct table_style){.format = session->options->format, .unit = session->unit, .spreadsheet_safe = session->options->spreadsheet_safe,
+                                .chosen = session->options->chosen_columns, .chosen_count = session->options->chosen_count,
+                                .width = terminal ? terminal_width() : 0, .colour = wants_colour(terminal)};
+}
+
+void session_rows(struct session *session, struct output *output, const struct column *columns, size_t column_count, const void *rows, size_t count,
+                  size_t row_size)
+{
+    struct table_style style = session_style(session, output);
+    struct table_writer *writer = table_open(session->arena, output, columns, column_count, &style);
+    for (size_t i = 0; i < count; i++)
+        table_row(writer, (const char *)rows + i * row_size);
+    table_close(writer);
+}
+
+void session_table(struct session *session, const struct column *columns, size_t column_count, const void *rows, size_t count, size_t row_size)
+{
+    struct output *output = session_output(session);
+    if (!output)
+        return;
+    session_rows(session, output, columns, column_count, rows, count, row_size);
+    session_commit(session, output);
+}

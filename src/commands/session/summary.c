@@ -1,0 +1,167 @@
+#include "commands/session/summary.h"
+
+#include "base/names.h"
+#include "base/text.h"
+
+#include <stdio.h>
+#include <string.h>
+
+const char *plural(size_t count, const char *one, const char *many)
+{
+    return count == 1 ? one : many;
+}
+
+char *grouped_count(char *buffer, size_t count)
+{
+    char digits[24];
+    int length = snprintf(digits, sizeof digits, "%zu", count);
+    char *out = buffer;
+    for (int i = 0; i < length; i++) {
+        if (i && (length - i) % 3 == 0)
+            *out++ = ',';
+        *out++ = digits[i];
+    }
+    *out = 0;
+    return buffer;
+}
+
+void summary_read(const struct session *session, struct output *output)
+{
+    const struct training *training = session->training;
+    struct names *lifters = names_new(session->arena), *lifts = names_new(session->arena);
+    day_number first = NO_DAY, last = NO_DAY;
+    for (size_t i = 0; i < training->count; i++) {
+        const struct lifted *lifted = &training->sets[i];
+        if (!i || lifted->lifter != lifted[-1].lifter) /* sets of one stand together */
+            names_add(lifters, lifted->lifter, strlen(lifted->lifter));
+        if (!i || lifted->lift != lifted[-1].lift)
+            names_add(lifts, lifted->lift, strlen(lifted->lift));
+        if (first == NO_DAY || lifted->set->day < first)
+            first = lifted->set->day;
+        if (last == NO_DAY || lifted->set->day > last)
+            last = lifted->set->day;
+    }
+    char sets[32], from[16] = "", to[16] = "";
+    if (!training->count) {
+        output_text(output, "No sets were read.\n");
+        return;
+    }
+    date_print(from, first);
+    date_print(to, last);
+    output_printf(output, "%s %s of %zu %s by %zu %s, %s to %s, from %zu %s.\n", grouped_count(sets, training->count),
+                  plural(training->count, "set", "sets"), names_count(lifts), plural(names_count(lifts), "lift", "lifts"), names_count(lifters),
+                  plural(names_count(lifters), "lifter", "lifters"), from, to, session->log->files.count,
+                  plural(session->log->files.count, "file", "files"));
+}
+
+static void file_line(const struct session *session, struct output *output, const struct log_file *file)
+{
+    char sets[32], lines[32];
+    output_printf(output, "  %s: %s, %s %s in %s lines", text_visible(session->arena, file->path), file->is_csv ? "CSV" : "text log",
+                  grouped_count(sets, file->sets), plural(file->sets, "set", "sets"), grouped_count(lines, file->lines));
+    if (file->refused)
+        output_printf(output, ", %u refused", file->refused);
+    if (file->aside)
+        output_printf(output, ", %u set aside", file->aside);
+    output_printf(output, "; %s, bare numbers in %s%s", file->encoding ? file->encoding : "UTF-8", mass_unit_name(file->unit),
+                  file->unit_assumed ? " (assumed)" : "");
+    if (file->is_csv)
+        output_printf(output, ", separated by %s", file->delimiter == '\t' ? "tabs" : arena_printf(session->arena, "'%c'", file->delimiter));
+    output_text(output, "\n");
+    if (file->columns)
+        output_printf(output, "    %s\n", text_visible(session->arena, file->columns));
+}
+
+void summary_files(const struct session *session, struct output *output)
+{
+    for (size_t i = 0; i < session->log->files.count; i++)
+        file_line(session, output, &session->log->files.items[i]);
+    output_text(output, "\n");
+}
+
+/* What each assumption means to a reader, and what would settle it. */
+static const struct
+{
+    enum assumption assumption;
+    const char *meaning, *settle;
+} meanings[] = {
+    {ASSUMED_BOTTOM_TENSION, "a band's pull is given at one end; the other end is taken as 0", "write both, as in bands 12-40 kg"},
+    {ASSUMED_NO_HEIGHTS, "the bar's heights are unknown: chain counts as 0 at the bottom and all of it at the top",
+     "measure floor to bar at bottom and top: heights = LIFT BOTTOM TOP in [lifter]"},
+    {ASSUMED_NO_SETUP, "no set-up is named: the bands' anchor is taken to be on the floor under the bar", "describe it in [setup], name it in [lift]"},
+    {ASSUMED_CHAIN_MASS, "a chain known by mass alone: 0 at the bottom, all of it at the top", "describe it in [chain] with its length"},
+    {ASSUMED_HITCH, "a choked band is taken to lose 10 cm in its hitch", "hitch = in [band]"},
+    {ASSUMED_ONE_POINT, "a band's law rests on one measured point", "measure it at two more lengths"},
+    {ASSUMED_OVER_RANGE, "a band was stretched beyond its calibration", "measure it at the length that it is used at"},
+    {ASSUMED_UNKNOWN_GEAR, "gear that the gym file does not describe: the straight weight stands in where its load is unknown",
+     "describe it in [chain] or [band]"},
+    {ASSUMED_UNLOADED, "more was taken off than hung on the bar: the load is taken as 0", "check the reverse bands of these sets"},
+    {ASSUMED_UNIT, "nobody says what unit bare numbers are in; kg is taken", "--log-unit kg or lb, or unit = in [gym]"},
+    {ASSUMED_DATE_ORDER, "day or month first: taken from the order of the rows", "--dates dmy or mdy"},
+    {ASSUMED_ONE_REP_MAX, "the 1RM is an estimate from recent sets, not tested", "max = LIFT LOAD DATE in [lifter], or a session called test"},
+    {ASSUMED_NO_WEIGHT, "no weight is written: repetitions count, loads do not", "log the weight, or bodyweight = in [lifter]"},
+};
+
+bool assumption_explain(enum assumption assumption, const char **meaning, const char **settle)
+{
+    for (size_t i = 0; i < sizeof meanings / sizeof *meanings; i++) {
+        if (meanings[i].assumption != assumption)
+            continue;
+        *meaning = meanings[i].meaning;
+        *settle = meanings[i].settle;
+        return true;
+    }
+    return false;
+}
+
+void assumptions_count(const struct training *training, size_t counts[ASSUMPTION_BITS])
+{
+    for (int bit = 0; bit < ASSUMPTION_BITS; bit++)
+        counts[bit] = 0;
+    for (size_t i = 0; i < training->count; i++)
+        for (int bit = 0; bit < ASSUMPTION_BITS; bit++)
+            counts[bit] += training->sets[i].assumed >> bit & 1;
+}
+
+void summary_assumed(const struct session *session, struct output *output)
+{
+    size_t counts[ASSUMPTION_BITS];
+    bool any = false;
+    assumptions_count(session->training, counts);
+    for (int bit = 0; bit < ASSUMPTION_BITS; bit++) {
+        char sets[32];
+        const char *meaning, *settle;
+        if (!counts[bit] || !assumption_explain((enum assumption)(1 << bit), &meaning, &settle))
+            continue;
+        output_printf(output, "%s  %s %s: %s.\n    To settle it: %s.\n", any ? "" : "Assumed\n", grouped_count(sets, counts[bit]),
+                      plural(counts[bit], "set", "sets"), meaning, settle);
+        any = true;
+    }
+    if (any)
+        output_text(output, "\n");
+}
+
+const char words_to_mind[] = "Loads can hurt. Use collars and safeties; look over bands and anchors before each session and retire worn ones; "
+                        "keep feet and hands clear of chains. Have set-ups and loads checked on the spot by a qualified coach. "
+                        "Nothing here is medical advice.";
+
+void paragraph_print(struct arena *arena, struct output *output, const char *text, size_t indent, size_t line_width)
+{
+    size_t width = line_width > indent + 20 ? line_width - indent : 20;
+    while (*text) {
+        size_t taken = 0, columns = 0, fits = 0;
+        while (text[taken]) {
+            size_t word = strcspn(text + taken, " ");
+            columns = text_width(arena_text(arena, text, taken + word));
+            if (columns > width && fits)
+                break;
+            taken += word;
+            fits = taken;
+            if (text[taken] == ' ')
+                taken++;
+        }
+        output_printf(output, "%*s%.*s\n", (int)indent, "", (int)fits, text);
+        text += fits;
+        text += strspn(text, " ");
+    }
+}

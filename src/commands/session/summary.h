@@ -1,0 +1,25 @@
+/* Paragraphs that check and report share: what was read, from where, and what had to be assumed. Text for people. */
+#ifndef TAUTLINE_COMMANDS_SUMMARY_H
+#define TAUTLINE_COMMANDS_SUMMARY_H
+
+#include "commands/session/session.h"
+#include "writing/output.h"
+
+void summary_read(const struct session *session, struct output *output);    /* one sentence: sets, lifts, lifters, days */
+void summary_files(const struct session *session, struct output *output);   /* a line a file, and how its columns were understood */
+void summary_assumed(const struct session *session, struct output *output); /* each assumption, in how many sets, and what would settle it */
+/* In how many sets each was made. */
+void assumptions_count(const struct training *training, size_t counts[ASSUMPTION_BITS]);
+/* What one assumption means to a reader, and what would settle it, as parts of a sentence. False: there is nothing to say. */
+bool assumption_explain(enum assumption assumption, const char **meaning, const char **settle);
+
+extern const char words_to_mind[]; /* what whoever prints loads says to mind */
+
+/* Breaks a paragraph at blanks to fit lines of that width, each indented. */
+void paragraph_print(struct arena *arena, struct output *output, const char *text, size_t indent, size_t line_width);
+
+const char *plural(size_t count, const char *one, const char *many);
+/* 12,345 for people. Into at least 32 bytes; returns buffer. */
+char *grouped_count(char *buffer, size_t count);
+
+#endif

@@ -1,0 +1,258 @@
+/* setup: what a load expression weighs along the lift, or which set-up adds a wanted share of the 1RM. */
+#include "commands/setup/setup.h"
+
+#include "base/text.h"
+#include "commands/command.h"
+#include "commands/session/remarks.h"
+#include "reading/lift_names.h"
+#include "reading/load/load_reader.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#define UNNAMED_LIFT "lift"
+#define NAMES_SHOWN 10
+
+/* --- whose lift --------------------------------------------------------------------------------------------------- */
+
+/* The lifter of --lifter, else the only one of the gym file. NULL with *message NULL: nobody. */
+static const struct lifter *find_lifter(const struct session *session, const char **message)
+{
+    const struct gym *gym = session->gym;
+    const char *name = session->options->lifter;
+    const struct lifter *lifter = name ? gym_lifter(gym, name) : gym->lifter_count == 1 ? &gym->lifters[0] : NULL;
+    *message = NULL;
+    if (!name || lifter || !gym->lifter_count)
+        return lifter;
+    const char *known = gym->lifters[0].name;
+    for (size_t i = 1; i < gym->lifter_count && i < NAMES_SHOWN; i++)
+        known = arena_printf(session->arena, "%s, %s", known, gym->lifters[i].name);
+    *message = arena_printf(session->arena, "no lifter '%s' in the gym file, which has %s%s", name, known,
+                            gym->lifter_count > NAMES_SHOWN ? ", ..." : "");
+    return NULL;
+}
+
+/* The newest test on or before the day, under any name of the lift. */
+static struct one_rm tested_max(const struct session *session, const struct lifter *lifter, const char *lift,
+                                day_number day)
+{
+    struct one_rm tested = NO_ONE_RM;
+    for (size_t i = 0; lifter && i < lifter->max_count; i++) {
+        const struct tested_max *max = &lifter->maxes[i];
+        if (max->day <= day && text_same_name(lift_main_name(session->arena, session->gym, max->lift), lift))
+            one_rm_offer(&tested, max->day, max->kg);
+    }
+    return tested;
+}
+
+/* The lifter as the command line has them: with its heights instead of the gym file's. */
+static const struct lifter *with_heights(struct arena *arena, const struct lifter *lifter, const char *lift,
+                                         const struct options *options)
+{
+    struct lifter *said = ARENA_NEW(arena, struct lifter);
+    *said = lifter ? *lifter : (struct lifter){.name = "", .stature_m = NAN, .bodyweight_kg = NAN};
+    said->heights = ARENA_NEW(arena, struct bar_heights);
+    *said->heights = (struct bar_heights){lift, options->bottom_m, options->top_m};
+    said->height_count = 1;
+    return said;
+}
+
+/* NULL: fine; else what is wrong with the command line. */
+static const char *find_context(struct setup_view *view)
+{
+    struct session *session = view->session;
+    const struct options *options = session->options;
+    const char *message;
+    const struct lifter *lifter = find_lifter(session, &message);
+    if (message)
+        return message;
+    const char *lift = options->lift ? lift_main_name(session->arena, session->gym, options->lift) : UNNAMED_LIFT;
+    day_number day = options->today == NO_DAY ? date_today() : options->today;
+    view->lifter = lifter ? lifter->name : options->lifter ? options->lifter : "";
+    view->lift = options->lift ? lift : "";
+    view->one_rm = options->max_kg > 0 ? (struct one_rm){options->max_kg, NO_DAY, ONE_RM_TESTED}
+                                       : tested_max(session, lifter, lift, day);
+    view->context = (struct loading_context){
+        .gym = session->gym,
+        .lifter = options->top_m > 0 ? with_heights(session->arena, lifter, lift, options) : lifter,
+        .lift = lift,
+        .day = day,
+        .one_rm_kg = view->one_rm.kg,
+        .bodyweight_kg = lifter ? lifter->bodyweight_kg : NAN,
+    };
+    return NULL;
+}
+
+/* --- the load ----------------------------------------------------------------------------------------------------- */
+
+static void say_fault(struct session *session, const char *text, const struct load_fault *fault)
+{
+    struct place at = {.column = fault->length ? (uint32_t)fault->column + 1 : 0, .length = (uint32_t)fault->length};
+    diag_add(session->diags, fault->id, at, text, fault->hint, "%s", fault->message);
+}
+
+/* Bare numbers are in the log's unit, else the gym's; where nobody says, kg, which is marked if there are any. */
+static const struct load *read_load(struct setup_view *view, const char *text)
+{
+    struct session *session = view->session;
+    const struct options *options = session->options;
+    struct load_reader *reader = load_reader_new(session->arena, session->log->loads, session->gym);
+    struct load_style style = {options->log_unit_said ? options->log_unit : session->gym->unit, '.'},
+                      other = {UNIT_LB, '.'};
+    struct load_fault fault = {0};
+    const struct load *load = load_read(reader, text, style, &fault);
+    if (!load)
+        say_fault(session, text, &fault);
+    else if (!options->log_unit_said && !session->gym->unit_said && load_read(reader, text, other, &fault) != load)
+        view->effect.assumed |= ASSUMED_UNIT;
+    load_reader_free(reader);
+    return load;
+}
+
+/* Why the straight weight is not known. */
+static const char *no_weight_message(const struct setup_view *view)
+{
+    struct arena *arena = view->session->arena;
+    const char *load = load_print(arena, view->load);
+    if (view->load->straight == STRAIGHT_PERCENT)
+        return arena_printf(arena,
+                            "%s needs the 1RM: --max '150 kg', or --lifter and --lift with a max = in the gym file",
+                            load);
+    return arena_printf(arena, "%s needs the lifter's bodyweight: bodyweight = in [lifter]", load);
+}
+
+/* The load stands for a log of one set, so that gear which the gym file does not know is remarked on as in logs. */
+static void remark(struct session *session, const struct load *load)
+{
+    *LIST_ADD(session->arena, &session->log->files) = (struct log_file){.path = NULL};
+    *LIST_ADD(session->arena, &session->log->sets) = (struct set){.load = load};
+    struct training *training = ARENA_NEW(session->arena, struct training);
+    training->log = session->log;
+    session->training = training;
+    remarks_add(session);
+}
+
+/* NULL: fine; else what is wrong. */
+static const char *weigh_load(struct setup_view *view)
+{
+    struct session *session = view->session;
+    unsigned assumed = view->effect.assumed;
+    view->loading = loading_make(session->arena, view->load, &view->context);
+    view->effect = loading_effect(view->loading, session->gym);
+    view->effect.assumed |= assumed;
+    if (isnan(view->effect.straight_kg))
+        return no_weight_message(view);
+    remark(session, view->load);
+    return NULL;
+}
+
+double setup_share(const struct setup_view *view)
+{
+    return (view->effect.top_kg - view->effect.bottom_kg) / view->one_rm.kg;
+}
+
+bool setup_curve_known(const struct setup_view *view)
+{
+    return !isnan(loading_at(view->loading, view->loading->top_m));
+}
+
+/* --- the command -------------------------------------------------------------------------------------------------- */
+
+static const char *heights_message(const struct setup_view *view)
+{
+    return arena_printf(
+        view->session->arena,
+        "%s wants the bar's heights: --heights '0.78 m 1.42 m', or --lifter and --lift with heights = in the gym file",
+        view->session->options->share > 0 ? "--share" : "a curve");
+}
+
+static const char *weigh_and_show(struct setup_view *view)
+{
+    const struct options *options = view->session->options;
+    const char *message = weigh_load(view);
+    if (message)
+        return message;
+    if ((options->curve != FORMAT_TEXT || options->plot) && !setup_curve_known(view))
+        return view->loading->heights_known ? "not all of this gear's load is known: there is no curve to draw"
+                                            : heights_message(view);
+    if (options->curve != FORMAT_TEXT) {
+        setup_curve(view);
+    } else if (options->format != FORMAT_TEXT) {
+        setup_row(view);
+    } else {
+        struct output *output = session_output(view->session);
+        if (output)
+            setup_text(view, output);
+        session_commit(view->session, output);
+    }
+    if (options->plot)
+        setup_plot(view);
+    return NULL;
+}
+
+static const char *find_share(struct setup_view *view)
+{
+    double bottom, top;
+    bool estimated;
+    if (!(view->one_rm.kg > 0))
+        return "--share wants the 1RM: --max '150 kg', or --lifter and --lift with a max = in the gym file";
+    if (!heights_find(view->session->gym, view->context.lifter, view->context.lift, &bottom, &top, &estimated))
+        return heights_message(view);
+    if (view->load->piece_count)
+        return "--straight takes the straight weight alone; chain and band are what is looked for";
+    const char *message = weigh_load(view);
+    if (message)
+        return message;
+    setup_find(view);
+    return NULL;
+}
+
+/* The load to read; with --share the straight weight. */
+static const char *load_text(struct arena *arena, const struct options *options)
+{
+    if (!(options->share > 0))
+        return options->arguments[0];
+    if (options->straight_share > 0)
+        return arena_printf(arena, "%.9g%%", options->straight_share * 100);
+    return options->straight ? options->straight : "bar";
+}
+
+static const char *wrong_usage(const struct options *options)
+{
+    bool search = options->share > 0;
+    if (options->bottom_m >= options->top_m && options->top_m > 0)
+        return "--heights has its bottom at or above its top: write the lower one first, as '0.78 m 1.42 m'";
+    if (search && options->argument_count)
+        return "--share finds the chain and band itself: say the straight weight by --straight";
+    if (!search && options->argument_count != 1)
+        return options->argument_count ? "setup takes one load: put it in quotes"
+                                       : "which load? As in: tautline setup '100 kg + 2 chains/side'";
+    if (search && (options->curve != FORMAT_TEXT || options->plot))
+        return "--curve and --plot are for one load: give it instead of --share";
+    if (!search && (options->min_bottom_kg > 0 || options->gear || options->straight || options->straight_share > 0 ||
+                    options->most))
+        return "--min-bottom, --gear, --straight, --straight-share and --most go with --share";
+    return options->straight && options->straight_share > 0 ? "--straight or --straight-share, not both" : NULL;
+}
+
+enum exit_status run_setup(struct arena *arena, const struct options *options)
+{
+    struct session session;
+    struct setup_view view = {.session = &session};
+    const char *message = wrong_usage(options);
+    if (message)
+        return usage_error("setup", message);
+    if (!session_open_gym(&session, arena, options))
+        return session_close(&session);
+    message = find_context(&view);
+    if (!message) {
+        view.load = read_load(&view, load_text(arena, options));
+        if (!view.load) {
+            session_close(&session);
+            return EXIT_USAGE;
+        }
+        message = options->share > 0 ? find_share(&view) : weigh_and_show(&view);
+    }
+    enum exit_status status = session_close(&session);
+    return message ? usage_error("setup", text_visible(arena, message)) : status;
+}

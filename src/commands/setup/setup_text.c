@@ -1,0 +1,369 @@
+/* setup, for people: the load by height, what it comes to, each piece, what was assumed. */
+#include "commands/setup/setup.h"
+
+#include "analysis/setup/setup_facts.h"
+#include "base/number.h"
+#include "base/text.h"
+#include "commands/session/summary.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+#define PAGE_WIDTH 80 /* where no terminal says another */
+
+const char *show_load(const struct session *session, double kg)
+{
+    char number[32];
+    number_fixed(number, sizeof number, kg_to(kg, session->unit), 1);
+    return arena_printf(session->arena, "%s %s", number, mass_unit_name(session->unit));
+}
+
+const char *show_metres(struct arena *arena, double metres)
+{
+    char number[32];
+    int length = number_fixed(number, sizeof number, metres, 3);
+    if (number[length - 1] == '0')
+        number[length - 1] = 0;
+    return arena_printf(arena, "%s m", number);
+}
+
+const char *show_percent(struct arena *arena, double fraction)
+{
+    char number[32];
+    number_fixed(number, sizeof number, fraction * 100, 1);
+    return arena_printf(arena, "%s %%", number);
+}
+
+const char *setup_whose(const struct setup_view *view)
+{
+    const char *lift = *view->lift ? view->lift : "a lift that nobody names";
+    return *view->lifter ? arena_printf(view->session->arena, "%s, %s", view->lifter, lift) : lift;
+}
+
+const char *setup_whose_max(const struct setup_view *view)
+{
+    struct arena *arena = view->session->arena;
+    char from[32];
+    if (!(view->one_rm.kg > 0))
+        return arena_printf(arena, "%s, no tested 1RM", setup_whose(view));
+    one_rm_print(from, &view->one_rm);
+    return arena_printf(arena, "%s, 1RM %s (%s)", setup_whose(view), show_load(view->session, view->one_rm.kg),
+                        view->one_rm.day == NO_DAY ? "as said" : from);
+}
+
+struct report setup_report(const struct setup_view *view, struct output *output)
+{
+    struct report report = {.session = view->session, .output = output, .style = session_style(view->session, output)};
+    report.style.format = FORMAT_TEXT;
+    if (!report.style.width)
+        report.style.width = PAGE_WIDTH;
+    return report;
+}
+
+/* --- by height ---------------------------------------------------------------------------------------------------- */
+
+struct height_row
+{
+    const char *place;
+    double height_m, load_kg, u_kg, of_max, added_kg;
+};
+
+#define GET(name, call)                                                                                                \
+    static void get_##name(const void *row, struct cell *cell)                                                         \
+    {                                                                                                                  \
+        const struct height_row *r = row;                                                                              \
+        call;                                                                                                          \
+    }
+GET(place, cell_text(cell, r->place))
+GET(height, cell_number(cell, r->height_m))
+GET(load, cell_number(cell, r->load_kg))
+GET(expanded, cell_number(cell, 2 * r->u_kg)) /* k = 2 */
+GET(of_max, cell_number(cell, r->of_max))
+GET(added, cell_number(cell, r->added_kg))
+
+static const struct column height_columns[] = {
+    {"place", "bar at", QUANTITY_PLAIN, 0, get_place},
+    {"height_m", "height m", QUANTITY_PLAIN, 3, get_height},
+    {"load_kg", "load kg", QUANTITY_LOAD, 1, get_load},
+    {"expanded_u_kg", "\xC2\xB1 kg", QUANTITY_LOAD, 1, get_expanded},
+    {"of_max", "of 1RM", QUANTITY_SHARE, 1, get_of_max},
+    {"added_kg", "added kg", QUANTITY_LOAD, 1, get_added},
+};
+
+static struct height_row row_at(const struct setup_view *view, const char *place, double height_m, double load_kg,
+                                double u_kg)
+{
+    return (struct height_row){
+        place, height_m, load_kg, u_kg, load_kg / view->one_rm.kg, load_kg - view->effect.straight_kg};
+}
+
+static void height_table(const struct setup_view *view, const struct report *report)
+{
+    static const char *const places[] = {"bottom", "a quarter", "half way", "three quarters", "top"};
+    const struct loading *loading = view->loading;
+    const struct effect *effect = &view->effect;
+    struct table_writer *writer = table_open(view->session->arena, report->output, height_columns,
+                                             sizeof height_columns / sizeof *height_columns, &report->style);
+    for (int i = 0; i <= 4; i++) {
+        double height = i == 4 ? loading->top_m : loading->bottom_m + (loading->top_m - loading->bottom_m) * i / 4;
+        struct height_row row = row_at(view, places[i], height, loading_at(loading, height),
+                                       loading_u_kg(loading, height, view->session->gym));
+        if (i == 0 || i == 4) /* the ends are known where not all between them is */
+            row = row_at(view, places[i], height, i ? effect->top_kg : effect->bottom_kg,
+                         i ? effect->top_u_kg : effect->bottom_u_kg);
+        else if (!setup_curve_known(view))
+            continue;
+        table_row(writer, &row);
+    }
+    table_close(writer);
+    output_text(report->output, "\n");
+}
+
+/* --- what it comes to --------------------------------------------------------------------------------------------- */
+
+static void fact(const struct report *report, const char *name, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+static void fact(const struct report *report, const char *name, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    output_printf(report->output, "  %-26s %s\n", name, arena_vprintf(report->session->arena, format, arguments));
+    va_end(arguments);
+}
+
+#define OFF_CENTRE 0.05 /* of the vertical pull: anchor-off-centre's usual limit; common practice */
+
+static void fore_aft_fact(const struct setup_view *view, const struct report *report)
+{
+    struct arena *arena = view->session->arena;
+    struct fore_aft worst = fore_aft_worst(view->loading);
+    if (!(worst.pull_kg > 0))
+        return;
+    fact(report, "fore-aft pull", "up to %s, with the bar at %s", show_load(view->session, worst.pull_kg),
+         show_metres(arena, worst.pull_at_m));
+    fact(report, "", "up to %s of the vertical pull, at %s%s", show_percent(arena, worst.ratio),
+         show_metres(arena, worst.ratio_at_m), worst.ratio > OFF_CENTRE ? ": it drags the bar off its path" : "");
+}
+
+/* Pairs of two labels: the bar is pulled askew by what left and right differ in. */
+static void askew_fact(const struct setup_view *view, const struct report *report)
+{
+    const struct loading *loading = view->loading;
+    double bottom = 0, top = 0;
+    bool pairs = false;
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        const struct hung *hung = &loading->hung[i];
+        if (!hung->piece->label_right)
+            continue;
+        bottom += (hung->right ? 1 : -1) * hung_load_kg(loading, hung, loading->bottom_m);
+        top += (hung->right ? 1 : -1) * hung_load_kg(loading, hung, loading->top_m);
+        pairs = true;
+    }
+    if (pairs)
+        fact(report, "right less left", "%s at the bottom, %s at the top: what differs pulls the bar askew",
+             show_load(view->session, bottom), show_load(view->session, top));
+}
+
+static bool has_releasers(const struct loading *loading)
+{
+    for (size_t i = 0; i < loading->hung_count; i++)
+        if (loading->hung[i].kind == HUNG_RELEASER)
+            return true;
+    return false;
+}
+
+static void facts(const struct setup_view *view, const struct report *report)
+{
+    struct session *session = view->session;
+    struct arena *arena = session->arena;
+    const struct effect *effect = &view->effect;
+    double share = setup_share(view), work = loading_work_j(view->loading);
+    fact(report, "straight weight", "%s", show_load(session, effect->straight_kg));
+    if (!isnan(effect->bottom_kg))
+        fact(report, "effective straight weight", "%s, the load at the bottom", show_load(session, effect->bottom_kg));
+    if (!isnan(effect->mean_kg))
+        fact(report, "mean load", "%s", show_load(session, effect->mean_kg));
+    if (!isnan(work))
+        fact(report, "work of a repetition", "%.0f J", work);
+    if (!isnan(effect->top_kg) && !isnan(effect->bottom_kg)) {
+        double gain = effect->top_kg - effect->bottom_kg;
+        const char *of_top = effect->top_kg > 0 ? show_percent(arena, gain / effect->top_kg) : "0 %";
+        fact(report, "top less bottom", "%s: %s%s of the top load", show_load(session, gain),
+             isnan(share) ? "" : arena_printf(arena, "%s of 1RM, ", show_percent(arena, share)), of_top);
+    }
+    if (setup_curve_known(view)) {
+        fore_aft_fact(view, report);
+        askew_fact(view, report);
+    }
+    if (has_releasers(view->loading) && !isnan(effect->lowering_top_kg))
+        fact(report, "while lowered, at the top", "%s: the releasers drop off at the bottom",
+             show_load(session, effect->lowering_top_kg));
+    output_text(report->output, "\n");
+}
+
+/* --- each piece --------------------------------------------------------------------------------------------------- */
+
+#define MOSTLY_STRAIGHT 0.7 /* of a chain's mass, as chain-mostly-straight has it */
+
+static const char *chain_words(const struct setup_view *view, const struct hung *hung)
+{
+    struct arena *arena = view->session->arena;
+    struct chain_facts facts = chain_facts_of(view->loading, hung);
+    const char *rest =
+        arena_printf(arena, "%.0f %% of each chain comes to rest on the way down%s", facts.resting_share * 100,
+                     facts.resting_share < MOSTLY_STRAIGHT ? ", the rest is straight weight" : "");
+    double strand = hung->chain.length_m / hung->chain.strands;
+    if (facts.clearance_m < 0)
+        return arena_printf(arena,
+                            "%s; at the top it swings, %s short of leaving one link on the floor: lengthen the leader "
+                            "to %s, or take a longer chain",
+                            rest, show_metres(arena, -facts.clearance_m),
+                            show_metres(arena, view->loading->top_m - strand + hung->chain.link_m));
+    return arena_printf(arena, "%s; at the top %s and one link of it still lie on the floor", rest,
+                        show_metres(arena, facts.clearance_m));
+}
+
+static const char *calibration_words(const struct setup_view *view, const struct hung *hung,
+                                     const struct band_facts *facts)
+{
+    struct arena *arena = view->session->arena;
+    char day[16] = "undated";
+    if (isinf(facts->end_m))
+        return "its law has no range";
+    if (hung->calibration->measured != NO_DAY)
+        date_print(day, hung->calibration->measured);
+    const char *end = arena_printf(arena, "calibrated (%s) up to %s", day, show_metres(arena, facts->end_m));
+    if (facts->left_m >= 0)
+        return arena_printf(arena, "%s, %s more than that", end, show_metres(arena, facts->left_m));
+    return arena_printf(arena, "%s, exceeded by %s%s", end, show_metres(arena, -facts->left_m),
+                        facts->over_range ? ": measure it that far before you trust this"
+                                          : ", which is within 5 % of its extension");
+}
+
+static const char *slack_words(const struct setup_view *view, const struct band_facts *facts)
+{
+    struct arena *arena = view->session->arena;
+    if (isnan(facts->slack_from_m))
+        return "";
+    if (facts->slack_at_bottom && facts->slack_at_top)
+        return "; slack all the way: it adds nothing";
+    if (facts->slack_at_bottom)
+        return arena_printf(arena, "; slack at the bottom, up to %s", show_metres(arena, facts->slack_to_m));
+    return arena_printf(arena, "; slack from %s to %s", show_metres(arena, facts->slack_from_m),
+                        show_metres(arena, facts->slack_to_m));
+}
+
+static const char *band_words(const struct setup_view *view, const struct hung *hung)
+{
+    struct arena *arena = view->session->arena;
+    struct band_facts facts = band_facts_of(view->loading, hung);
+    return arena_printf(arena, "stretched to %s at the bottom and %s at the top, end to end; %s%s",
+                        show_metres(arena, facts.bottom_stretch_m), show_metres(arena, facts.top_stretch_m),
+                        calibration_words(view, hung, &facts), slack_words(view, &facts));
+}
+
+static const char *ends_words(const struct setup_view *view, const struct hung *hung)
+{
+    const struct loading *loading = view->loading;
+    bool ramp = hung->kind == HUNG_RAMP;
+    double bottom = ramp ? hung->bottom_kg : hung_load_kg(loading, hung, loading->bottom_m);
+    double top = ramp ? hung->top_kg : hung_load_kg(loading, hung, loading->top_m);
+    const char *verb = hung->reverse ? "takes off" : "adds";
+    return arena_printf(view->session->arena, "%s %s at the bottom and %s at the top, in all", verb,
+                        show_load(view->session, fabs(bottom)), show_load(view->session, fabs(top)));
+}
+
+static const char *hung_words(const struct setup_view *view, const struct hung *hung)
+{
+    struct arena *arena = view->session->arena;
+    switch (hung->kind) {
+    case HUNG_CHAIN:
+        return arena_printf(arena, "%s; %s", ends_words(view, hung), chain_words(view, hung));
+    case HUNG_BAND:
+        return arena_printf(arena, "%s; %s", ends_words(view, hung), band_words(view, hung));
+    case HUNG_RAMP:
+        return arena_printf(arena, "%s; between them taken as a straight line", ends_words(view, hung));
+    case HUNG_RELEASER:
+        return isnan(hung->top_kg) ? "of unknown mass"
+                                   : arena_printf(arena, "%s while lowered, dropped at the bottom",
+                                                  show_load(view->session, hung->top_kg));
+    case HUNG_UNKNOWN:
+        break;
+    }
+    return hung->gym_band ? "its load needs the bar's heights and, hung from above, a set-up"
+                          : "the gym file does not describe it: its load is not known";
+}
+
+static void piece_paragraphs(const struct setup_view *view, const struct report *report)
+{
+    struct arena *arena = view->session->arena;
+    if (!view->loading->hung_count)
+        return;
+    report_heading(report, "Each piece");
+    for (size_t i = 0; i < view->loading->hung_count; i++) {
+        const struct hung *hung = &view->loading->hung[i];
+        const char *side = hung->piece->label_right ? hung->right ? ", the right one" : ", the left one" : "";
+        const char *name = text_visible(arena, pieces_print(arena, hung->piece, 1));
+        report_paragraph(report, arena_printf(arena, "%s%s: %s.", name, side, hung_words(view, hung)), 2);
+    }
+    output_text(report->output, "\n");
+}
+
+/* --- assumed ------------------------------------------------------------------------------------------------------ */
+
+static void heights_paragraph(const struct setup_view *view, const struct report *report)
+{
+    if (view->loading->heights_estimated)
+        report_paragraph(
+            report,
+            "The bar's heights are estimated from stature, so no uncertainty can be given. To settle it: measure floor "
+            "to bar at bottom and top, and say --heights '0.78 m 1.42 m' or heights = in [lifter].",
+            2);
+    else
+        report_paragraph(
+            report,
+            "The bar's heights are not known for this lift: chain counts nothing at the bottom and in full at the top, "
+            "and a labelled band has no load at all. To settle it: measure floor to bar at bottom and top, and say "
+            "--heights '0.78 m 1.42 m', or name a --lifter and a --lift whose heights the gym file has.",
+            2);
+}
+
+static void assumed_paragraphs(const struct setup_view *view, const struct report *report)
+{
+    unsigned assumed = view->effect.assumed;
+    if (!assumed)
+        return;
+    report_heading(report, "Assumed");
+    if (assumed & ASSUMED_NO_HEIGHTS)
+        heights_paragraph(view, report);
+    for (int bit = 0; bit < ASSUMPTION_BITS; bit++) {
+        const char *meaning, *settle;
+        enum assumption assumption = (enum assumption)(1 << bit);
+        if ((assumed & 1u << bit) && assumption != ASSUMED_NO_HEIGHTS &&
+            assumption_explain(assumption, &meaning, &settle))
+            report_paragraph(report,
+                             arena_printf(view->session->arena, "%c%s. To settle it: %s.",
+                                          toupper((unsigned char)*meaning), meaning + 1, settle),
+                             2);
+    }
+    output_text(report->output, "\n");
+}
+
+void setup_text(const struct setup_view *view, struct output *output)
+{
+    struct report report = setup_report(view, output);
+    struct arena *arena = view->session->arena;
+    report_heading(&report, text_visible(arena, load_print(arena, view->load)));
+    const char *expanded =
+        isnan(view->effect.bottom_u_kg) ? "" : " \xC2\xB1 is twice the standard uncertainty (k = 2).";
+    report_paragraph(&report, text_visible(arena, arena_printf(arena, "%s.%s", setup_whose_max(view), expanded)), 2);
+    output_text(output, "\n");
+    height_table(view, &report);
+    facts(view, &report);
+    piece_paragraphs(view, &report);
+    assumed_paragraphs(view, &report);
+    report_cautions(&report);
+}

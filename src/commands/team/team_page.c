@@ -1,0 +1,422 @@
+/* index.html: one page for the coach in the morning. It needs no script and no other file to be read. Who needs a look stands first. */
+#include "commands/team/team.h"
+
+#include "base/number.h"
+#include "base/text.h"
+#include "commands/report/html/report_html.h"
+#include "commands/session/summary.h"
+#include "writing/html/html.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define BAR_STEP 4 /* units of the picture; a bar is one less wide */
+#define BAR_HEIGHT 24.0
+
+struct page
+{
+    const struct team *team;
+    const struct team_page *found;
+    struct html *html;
+    struct arena *arena;
+    week_number newest; /* of all lifters: their pictures end there, so that a column is one week down the page */
+};
+
+/* --- what needs a look ---------------------------------------------------------------------------------------------- */
+
+static bool has_failed(const struct page *page, const struct team_lifter *lifter)
+{
+    (void)page;
+    return lifter->work == WORK_FAILED || !lifter->state;
+}
+
+static bool has_faults(const struct page *page, const struct team_lifter *lifter)
+{
+    (void)page;
+    return lifter->state->findings[FINDING_FAULT] > 0;
+}
+
+static bool has_news(const struct page *page, const struct team_lifter *lifter)
+{
+    return lifter->new_findings && !page->found->first_night;
+}
+
+static bool has_refusals(const struct page *page, const struct team_lifter *lifter)
+{
+    (void)page;
+    return lifter->state->refused > 0;
+}
+
+static bool is_lighter(const struct page *page, const struct team_lifter *lifter)
+{
+    (void)page;
+    for (size_t i = 0; i < lifter->state->answers.count; i++)
+        if (lifter->state->answers.items[i].verdict == OVERLOAD_LIGHTER)
+            return true;
+    return false;
+}
+
+static bool is_quiet(const struct page *page, const struct team_lifter *lifter)
+{
+    return page && lifter;
+}
+
+/* A lifter stands under the first that holds. */
+static const struct group
+{
+    const char *heading;
+    bool (*holds)(const struct page *page, const struct team_lifter *lifter);
+} groups[] = {
+    {"Not made tonight", has_failed},
+    {"Faults in the set-up", has_faults},
+    {"New findings", has_news},
+    {"Lines refused", has_refusals},
+    {"A newest wave that is lighter", is_lighter},
+    {"No fault, nothing refused", is_quiet},
+};
+#define GROUPS (sizeof groups / sizeof *groups)
+#define COLUMNS 8
+
+static size_t group_of(const struct page *page, const struct team_lifter *lifter)
+{
+    size_t group = 0;
+    while (!groups[group].holds(page, lifter))
+        group++;
+    return group;
+}
+
+/* --- a lifter's row ------------------------------------------------------------------------------------------------- */
+
+static const char *count_words(struct arena *arena, size_t count)
+{
+    return arena_printf(arena, "%zu", count);
+}
+
+static const char *tonnes(struct arena *arena, double kg)
+{
+    char text[32];
+    number_fixed(text, sizeof text, kg / 1000, 1);
+    return arena_printf(arena, "%s t", text);
+}
+
+/* A folder's name holds letters, digits, - and _ only, and these are no part of a URL's grammar. */
+static void put_link(const struct page *page, const struct team_lifter *lifter, const char *file, const char *text)
+{
+    html_open(page->html, "a");
+    html_attribute(page->html, "href", arena_printf(page->arena, "lifters/%s/%s", lifter->folder, file));
+    html_text(page->html, text);
+    html_close(page->html);
+}
+
+/* Its column's name stands beside it where there is no room for columns. */
+static void open_number(const struct page *page, const char *name)
+{
+    html_open_class(page->html, "td", "number");
+    html_attribute(page->html, "data-name", name);
+}
+
+static void put_count(const struct page *page, const char *name, size_t count, const char *class_name)
+{
+    open_number(page, name);
+    if (count && class_name)
+        html_put(page->html, "span", class_name, count_words(page->arena, count));
+    else if (count)
+        html_text(page->html, count_words(page->arena, count));
+    html_close(page->html);
+}
+
+static void put_path(const struct page *page, const char *class_name, const char *path)
+{
+    html_open_class(page->html, "path", class_name);
+    html_attribute(page->html, "d", path);
+    html_close(page->html);
+}
+
+/* A bar a week, the newest of the team at the right; a lifter who stopped has bare ground there. */
+static void put_volumes(const struct page *page, const struct team_state *state)
+{
+    double most_kg = 0;
+    int late = page->newest - state->volume_week;
+    char *path = arena_copy(page->arena, "");
+    for (size_t i = 0; i < state->volumes_kg.count; i++)
+        most_kg = fmax(most_kg, state->volumes_kg.items[i]);
+    if (!(most_kg > 0))
+        return;
+    for (size_t i = 0; i < state->volumes_kg.count; i++) {
+        int place = (int)TEAM_WEEKS - late - (int)(state->volumes_kg.count - i);
+        int height = (int)lround(state->volumes_kg.items[i] / most_kg * BAR_HEIGHT);
+        if (place >= 0 && height > 0)
+            path = arena_printf(page->arena, "%sM%d 24v-%dh%dv%dz", path, place * BAR_STEP, height, BAR_STEP - 1, height);
+    }
+    html_open_class(page->html, "svg", "bars");
+    html_attribute(page->html, "viewBox", arena_printf(page->arena, "0 0 %u 25", TEAM_WEEKS * BAR_STEP));
+    html_attribute(page->html, "role", "img");
+    html_attribute(page->html, "aria-label",
+                   arena_printf(page->arena, "weekly volume: most %s, in the last week %s", tonnes(page->arena, most_kg),
+                                tonnes(page->arena, state->volumes_kg.items[state->volumes_kg.count - 1])));
+    put_path(page, "ground", arena_printf(page->arena, "M0 24h%uv1h-%uz", TEAM_WEEKS * BAR_STEP, TEAM_WEEKS * BAR_STEP));
+    put_path(page, NULL, path);
+    html_close(page->html);
+}
+
+/* How many lifts are heavier, lighter, neither; what each rests on is folded away. */
+static void put_answers(const struct page *page, const struct team_state *state)
+{
+    static const struct
+    {
+        enum overload_verdict verdict;
+        const char *words;
+    } shown[] = {{OVERLOAD_BOTH, "heavier"},  {OVERLOAD_TOP, "at the top"}, {OVERLOAD_BOTTOM, "at the bottom"},
+                 {OVERLOAD_NONE, "the same"}, {OVERLOAD_LIGHTER, "lighter"}, {OVERLOAD_ONE_WAVE, "one wave"},
+                 {OVERLOAD_UNKNOWN, "unknown"}};
+    struct html *html = page->html;
+    if (!state->answers.count)
+        return;
+    html_open(html, "details");
+    html_open(html, "summary");
+    for (size_t i = 0; i < sizeof shown / sizeof *shown; i++) {
+        size_t count = 0;
+        for (size_t j = 0; j < state->answers.count; j++)
+            count += state->answers.items[j].verdict == shown[i].verdict;
+        if (!count)
+            continue;
+        html_put(html, "span", overload_verdict_class(shown[i].verdict), arena_printf(page->arena, "%zu %s", count, shown[i].words));
+        html_text(html, " ");
+    }
+    html_close(html);
+    html_open(html, "ul");
+    for (size_t i = 0; i < state->answers.count; i++)
+        html_put(html, "li", NULL, arena_printf(page->arena, "%s: %s", state->answers.items[i].what, state->answers.items[i].text));
+    html_close(html);
+    html_close(html);
+}
+
+static void put_lifter(const struct page *page, const struct team_lifter *lifter)
+{
+    const struct team_state *state = lifter->state;
+    struct html *html = page->html;
+    html_open(html, "tr");
+    html_open(html, "th");
+    html_attribute(html, "scope", "row");
+    if (state && *state->report)
+        put_link(page, lifter, state->report, lifter->block->name);
+    else
+        html_text(html, lifter->block->name);
+    html_close(html);
+    if (!state) {
+        html_open(html, "td");
+        html_attribute(html, "colspan", count_words(page->arena, COLUMNS - 1));
+        html_put(html, "p", "message", lifter->message);
+        html_close(html);
+        html_close(html);
+        return;
+    }
+    html_put(html, "td", NULL, state->last);
+    html_open(html, "td");
+    put_volumes(page, state);
+    html_close(html);
+    html_open_class(html, "td", "answers");
+    if (*lifter->message)
+        html_put(html, "p", "message", lifter->message);
+    put_answers(page, state);
+    html_close(html);
+    size_t faults = state->findings[FINDING_FAULT], cautions = state->findings[FINDING_CAUTION];
+    put_count(page, "new", lifter->new_findings, NULL);
+    put_count(page, plural(faults, "fault", "faults"), faults, "severity fault");
+    put_count(page, plural(cautions, "caution", "cautions"), cautions, NULL);
+    open_number(page, "refused");
+    if (state->refused)
+        put_link(page, lifter, "refused.csv", count_words(page->arena, state->refused));
+    html_close(html);
+    html_close(html);
+}
+
+static void put_head(const struct page *page)
+{
+    static const struct
+    {
+        const char *title, *class_name;
+    } columns[COLUMNS] = {{"Lifter", NULL},    {"Last day", NULL},   {"Volume a week", NULL}, {"Is it overloading?", NULL},
+                          {"New", "number"}, {"Faults", "number"}, {"Cautions", "number"}, {"Refused", "number"}};
+    html_open(page->html, "thead");
+    html_open(page->html, "tr");
+    for (size_t i = 0; i < COLUMNS; i++) {
+        html_open_class(page->html, "th", columns[i].class_name);
+        html_attribute(page->html, "scope", "col");
+        html_text(page->html, columns[i].title);
+        html_close(page->html);
+    }
+    html_close(page->html);
+    html_close(page->html);
+}
+
+static void put_group(const struct page *page, size_t group, size_t members)
+{
+    struct html *html = page->html;
+    html_open(html, "tbody");
+    html_open(html, "tr");
+    html_open_class(html, "th", "group");
+    html_attribute(html, "colspan", count_words(page->arena, COLUMNS));
+    html_attribute(html, "scope", "rowgroup");
+    html_text(html, arena_printf(page->arena, "%s: %zu", groups[group].heading, members));
+    html_close(html);
+    html_close(html);
+    for (size_t i = 0; i < page->team->count; i++)
+        if (group_of(page, &page->team->lifters[i]) == group)
+            put_lifter(page, &page->team->lifters[i]);
+    html_close(html);
+}
+
+static void put_lifters(const struct page *page)
+{
+    size_t members[GROUPS] = {0};
+    for (size_t i = 0; i < page->team->count; i++)
+        members[group_of(page, &page->team->lifters[i])]++;
+    html_heading(page->html, 2, "Lifters");
+    html_put(page->html, "p", "quiet",
+             "Who needs a look stands first. Volume: a bar for each of the team's last 26 weeks, on a scale of the lifter's own. Is it overloading: how "
+             "many lifts have a newest wave that is heavier than the one before; what that rests on unfolds.");
+    html_open_class(page->html, "section", "scroll");
+    html_attribute(page->html, "tabindex", "0");
+    html_attribute(page->html, "aria-label", "Lifters");
+    html_open_class(page->html, "table", "team");
+    put_head(page);
+    for (size_t i = 0; i < GROUPS; i++)
+        if (members[i])
+            put_group(page, i, members[i]);
+    html_close(page->html);
+    html_close(page->html);
+}
+
+/* --- what is new, and who is missing -------------------------------------------------------------------------------- */
+
+static const char *finding_words(const struct page *page, const struct team_finding *finding)
+{
+    return arena_printf(page->arena, "%s, %s: %s, %s: %s", finding->lift, finding->date, finding->severity, finding->id, finding->message);
+}
+
+/* One stands there; several are folded away. */
+static void put_fresh_of_lifter(const struct page *page, const struct team_finding *findings, size_t count)
+{
+    struct html *html = page->html;
+    html_open(html, "li");
+    if (count == 1) {
+        html_put(html, "strong", NULL, findings->lifter);
+        html_text(html, arena_printf(page->arena, ", %s", finding_words(page, findings)));
+        html_close(html);
+        return;
+    }
+    html_open(html, "details");
+    html_open(html, "summary");
+    html_put(html, "strong", NULL, findings->lifter);
+    html_text(html, arena_printf(page->arena, ": %zu findings", count));
+    html_close(html);
+    html_open(html, "ul");
+    for (size_t i = 0; i < count; i++)
+        html_put(html, "li", NULL, finding_words(page, &findings[i]));
+    html_close(html);
+    html_close(html);
+    html_close(html);
+}
+
+static void put_fresh(const struct page *page)
+{
+    const struct team_page *found = page->found;
+    struct html *html = page->html;
+    html_heading(html, 2, "New since the night before");
+    if (found->first_night)
+        html_put(html, "p", NULL,
+                 arena_printf(page->arena, "This is the first night: all %zu %s are new. They stand in findings.csv.", found->fresh.count,
+                              plural(found->fresh.count, "finding", "findings")));
+    else if (!found->fresh.count)
+        html_put(html, "p", NULL, "No finding is new.");
+    if (found->first_night || !found->fresh.count)
+        return;
+    html_open(html, "ul");
+    for (size_t i = 0, end; i < found->fresh.count; i = end) {
+        for (end = i + 1; end < found->fresh.count && !strcmp(found->fresh.items[end].lifter, found->fresh.items[i].lifter); end++)
+            continue;
+        put_fresh_of_lifter(page, &found->fresh.items[i], end - i);
+    }
+    html_close(html);
+}
+
+static void put_texts(const struct page *page, const char *heading, const char *explained, const char *const *items, size_t count)
+{
+    if (!count)
+        return;
+    html_heading(page->html, 2, heading);
+    if (explained)
+        html_put(page->html, "p", NULL, explained);
+    html_open(page->html, "ul");
+    for (size_t i = 0; i < count; i++)
+        html_put(page->html, "li", NULL, items[i]);
+    html_close(page->html);
+}
+
+static void put_strangers(const struct page *page)
+{
+    const struct team_page *found = page->found;
+    const char **lines = ARENA_ARRAY(page->arena, const char *, found->strangers.count + 1);
+    for (size_t i = 0; i < found->strangers.count; i++) {
+        const struct name_count *stranger = &found->strangers.items[i];
+        lines[i] = arena_printf(page->arena, "%s: %zu %s", *stranger->name ? stranger->name : "no name", stranger->sets,
+                                plural(stranger->sets, "set", "sets"));
+    }
+    put_texts(page, "In the logs, without a [lifter] block",
+              "Their sets are in no folder here. Give each a block in the gym file, with the log that names them.", lines, found->strangers.count);
+}
+
+static void put_file(const struct page *page, const char *before, const char *file)
+{
+    html_text(page->html, before);
+    html_open(page->html, "a");
+    html_attribute(page->html, "href", file);
+    html_text(page->html, file);
+    html_close(page->html);
+}
+
+static void put_summary(const struct page *page, const char *title)
+{
+    struct html *html = page->html;
+    const struct team_page *found = page->found;
+    html_heading(html, 1, title);
+    html_open(html, "p");
+    html_text(html, arena_printf(page->arena, "%zu %s; %zu not made tonight; %zu refused %s", page->team->count,
+                                 plural(page->team->count, "lifter", "lifters"), found->failed, found->refused, plural(found->refused, "line", "lines")));
+    put_file(page, " in ", "refused.csv");
+    put_file(page, ". All findings: ", "findings.csv");
+    put_file(page, ". A row a lifter: ", "team.csv");
+    put_file(page, ". All of it for queries: ", "team.sqlite");
+    html_text(html, ".");
+    html_close(html);
+}
+
+void team_page_write(const struct team *team, const struct team_page *found, struct output *output)
+{
+    struct arena *arena = arena_new();
+    struct page page = {.team = team, .found = found, .html = html_new(arena, output), .arena = arena};
+    char today[16];
+    for (size_t i = 0; i < team->count; i++)
+        if (team->lifters[i].state && team->lifters[i].state->volume_week > page.newest)
+            page.newest = team->lifters[i].state->volume_week;
+    date_print(today, team->today);
+    const char *title = arena_printf(arena, "Team, %s", today);
+    html_page_open(page.html, title, "report.css");
+    html_open(page.html, "header");
+    put_summary(&page, title);
+    html_close(page.html);
+    html_open(page.html, "main");
+    put_fresh(&page);
+    put_strangers(&page);
+    put_texts(&page, "In logs that are not theirs", NULL, found->misplaced.items, found->misplaced.count);
+    put_lifters(&page);
+    put_texts(&page, "Folders without a [lifter] block, left as they were", NULL, found->gone.items, found->gone.count);
+    html_close(page.html);
+    html_open(page.html, "footer");
+    html_put(page.html, "p", "quiet", "Nothing here is medical advice. Have set-ups and loads checked on the spot by a qualified coach.");
+    html_close(page.html);
+    html_page_close(page.html);
+    arena_free(arena);
+}

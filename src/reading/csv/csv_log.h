@@ -1,0 +1,301 @@
+/* What the files that read a CSV log share (csv_log.c and csv_*.c beside it); nobody else includes it.
+ *
+ * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles
+ * what rests on the whole file; csv_stretches.c has several readers loop over the records of a big one; csv_record.c takes
+ * one record to sets; csv_cells.c reads its small cells, csv_loads.c its weight, AR and note, csv_dates.c its date; csv_say.c
+ * finds cells and says what is wrong with them. */
+#ifndef TAUTLINE_READING_CSV_LOG_H
+#define TAUTLINE_READING_CSV_LOG_H
+
+#include "reading/csv/cells.h"
+#include "reading/csv/columns.h"
+#include "reading/csv/csv_rows.h"
+#include "reading/day.h"
+#include "reading/log_reader.h"
+#include "reading/tally.h"
+
+#include <endian.h>
+#include <string.h>
+
+#define CSV_WHOLE_ROW SIZE_MAX /* instead of a cell's index: the record as a whole */
+#define CSV_MEMO_BYTES 96      /* a cell that is equal to the record's before is not read again, up to this length */
+
+#define CSV_SETS_WAITING 1024  /* for csv_keep_small(): a few of the processor's nearest kilobytes */
+
+struct csv_cell
+{
+    const char *text;
+    size_t length;
+    size_t index;
+    const struct column_use *use;
+};
+
+struct csv_memo /* the text of a cell that was read */
+{
+    size_t length; /* 0: none */
+    char text[CSV_MEMO_BYTES];
+};
+
+struct csv_entry /* one record, read */
+{
+    struct written_day written;
+    uint32_t lifter, lift;
+    const struct load *load;
+    const struct load *pieces;   /* AR yet to be hung on the load, see csv_hung; NULL: none */
+    enum straight_kind straight; /* the load's: one of a million loads is far away, what it was made of is near */
+    const char *note;
+    double rpe, rir, velocity_ms, bodyweight_kg;
+    struct kind_cell kind;
+    enum focus focus;
+    unsigned sets;       /* of each group of `reps`; 1 unless a sets column says more */
+    enum mass_unit unit; /* of bare numbers in this record */
+    bool unit_said;
+    bool unit_assumed;  /* a bare number was read in a unit that nobody said */
+    bool added_weight;  /* a plain weight of a bodyweight lift whose lifter's bodyweight is not known so far */
+    size_t weight_cell; /* CSV_WHOLE_ROW: empty */
+};
+
+struct csv_lift /* what is remembered of a lift within the file, by its number */
+{
+    bool asked, bodyweight;
+    struct lift_tally tally;
+};
+
+struct csv_lifter
+{
+    bool asked, bodyweight_known; /* by the gym file or a cell of this file */
+};
+
+struct csv_pending /* sets of a record whose date both readings would take */
+{
+    size_t first, count; /* in log->sets */
+    day_number dmy, mdy;
+};
+
+struct csv_hung /* sets of a record whose load is only the bare weight so far: weight and AR together are looked up later, many at a time,
+                    because each lookup is a visit to memory far away that can be sent for in advance */
+{
+    size_t first;
+    uint32_t count;
+    const struct load *pieces;
+};
+
+struct csv_added /* sets of a record whose weight may turn out to be added to the body */
+{
+    size_t first, count;
+    uint32_t lifter;
+};
+
+#define CSV_WEIGHT_BITS 12
+#define CSV_EFFORT_BITS 6
+#define CSV_COMBINATIONS 1024
+
+/* What cells were read as, from file to file: a folder of a thousand small logs says most things a thousand times. */
+struct csv_memory
+{
+    struct arena *own;
+    struct map *notes[2][2]; /* by unit and decimal sign (a comma: 1): text to struct csv_note */
+    struct map *kept_notes;  /* text to its copy in the log's arena */
+    size_t note_count;
+    const struct load *no_load;
+    struct csv_weight /* plain numbers, by csv_short_text() of at most seven bytes; the eighth tells unit and decimal sign */
+    {
+        uint64_t text;
+        const struct load *load;
+    } weights[1 << CSV_WEIGHT_BITS];
+    struct csv_effort
+    {
+        uint64_t text;
+        double value;
+        char decimal;
+    } efforts[1 << CSV_EFFORT_BITS];
+    struct csv_combination
+    {
+        struct load_sources sources;
+        const struct load *load;
+    } combinations[CSV_COMBINATIONS];
+};
+
+struct csv_log
+{
+    struct reading *reading;
+    struct input *input;
+    struct arena *own; /* of this file */
+    const char *path;
+    uint32_t file;
+    char delimiter;
+    char decimal;
+    bool decimal_open; /* no number has shown so far which sign is the decimal one */
+    const struct csv_row *row;
+    bool header_read;
+    bool failed; /* refused as a whole, said already */
+    struct column_map map;
+    size_t needed_cells;
+    enum mass_unit unit; /* of bare numbers, where neither cell nor unit column says */
+    bool unit_said;
+    const char *lifter_of_path;
+    uint32_t default_lifter; /* its number */
+    size_t first_set, first_percent; /* where the file's part of the log begins */
+
+    enum date_order dates; /* asked for by the user; DATES_UNSAID: the file decides */
+    struct day_order order;
+    uint32_t dmy_line, mdy_line, either_line; /* first of each; 0: none */
+    LIST(struct csv_pending) pending;
+
+    LIST(struct csv_lift) lifts;
+    LIST(struct csv_lifter) lifters;
+    LIST(struct csv_added) added;
+    LIST(struct csv_hung) hung;
+    struct tally unit_assumed; /* records */
+
+    struct csv_memo date_memo, lifter_memo, lift_memo, focus_memo, unit_memo;
+    struct written_day date_value;
+    uint32_t lifter_value, lift_value;
+    const struct csv_note *note; /* of the nearest record before that has one; NULL: none had */
+    enum mass_unit note_unit, unit_value;
+    enum focus focus_value;
+    struct map *kinds_said; /* unknown words of kind, said once */
+    struct csv_memory *memory;
+    struct reps_cell reps; /* of the record */
+    uint32_t last_line;    /* the last physical line of the record */
+};
+
+/* csv_say.c */
+
+struct log_file *csv_file(struct csv_log *log);
+const char *csv_skip_blanks(const char *text);
+bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell);
+
+/* The first non-empty cell of a field's columns; false: none. A lone dash is empty. A record asks for twenty fields: those without a
+ * column, empty cells of the only one, and what begins with a letter or digit are seen here without a call. */
+static inline bool csv_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell)
+{
+    const struct csv_row *row = log->row;
+    size_t columns = log->map.of[field].count;
+    if (!columns)
+        return false;
+    const struct column_use *use = log->map.of[field].items;
+    if (use->index >= row->count)
+        return csv_find_cell(log, field, cell);
+    const char *text = row->cells[use->index];
+    if (!*text && columns == 1)
+        return false;
+    if ((signed char)*text <= '-') /* empty, blank, a dash, or no ASCII */
+        return csv_find_cell(log, field, cell);
+    *cell = (struct csv_cell){text, row->lengths[use->index], use->index, use};
+    return true;
+}
+
+static inline bool csv_memo_holds(const struct csv_memo *memo, const struct csv_cell *cell)
+{
+    return memo->length == cell->length && !memcmp(memo->text, cell->text, cell->length);
+}
+
+/* A cell of at most eight bytes as one number, which tells it from any other; 0: it is longer. No byte of it is NUL. */
+static inline uint64_t csv_short_text(const struct csv_cell *cell)
+{
+    size_t last = cell->length - 1;
+    uint32_t low, high;
+    if (last > 7)
+        return 0;
+    if (last < 3) {
+        const unsigned char *bytes = (const unsigned char *)cell->text;
+        return bytes[0] | (uint64_t)bytes[last / 2] << last / 2 * 8 | (uint64_t)bytes[last] << last * 8;
+    }
+    memcpy(&low, cell->text, sizeof low);
+    memcpy(&high, cell->text + last - 3, sizeof high); /* what both hold comes out the same twice */
+    return le32toh(low) | (uint64_t)le32toh(high) << (last - 3) * 8;
+}
+
+/* A place for it in a table: the golden ratio spreads neighbours (Knuth, TAOCP 3, 6.4). */
+static inline size_t csv_short_slot(uint64_t text, unsigned bits)
+{
+    return (size_t)((text * UINT64_C(0x9E3779B97F4A7C15)) >> (64 - bits));
+}
+
+void csv_memo_fill(struct csv_memo *memo, const struct csv_cell *cell); /* not with a cell that is too long for it */
+struct csv_lift *csv_new_lift(struct csv_log *log, uint32_t number);
+static inline struct csv_lift *csv_lift(struct csv_log *log, uint32_t number)
+{
+    bool known = number < log->lifts.count && log->lifts.items[number].asked;
+    return known ? &log->lifts.items[number] : csv_new_lift(log, number);
+}
+struct csv_lifter *csv_lifter(struct csv_log *log, uint32_t number);
+
+/* Says something about the record at one of its cells; `hint` NULL: the list's. */
+void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+/* The same for what is said once in the file of a cell's `text`, however many read stretches of it. */
+void csv_say_once(struct csv_log *log, const char *text, enum diag_id id, size_t cell, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+/* The same, for what refuses the record; returns false. */
+bool csv_refuse(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+/* The same for a load reader's reason, at its place within the cell. */
+bool csv_refuse_fault(struct csv_log *log, size_t cell, const struct load_fault *fault);
+/* Refuses the file as a whole. */
+void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+/* csv_log.c */
+
+struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter);
+/* One for the records of the same file, whose header is known: by this reading or another. */
+struct csv_log *csv_log_like(const struct csv_log *like, struct reading *reading, struct input *input, uint32_t file);
+/* Reads the header by itself, out of the head of the input. Returns its last line; 0: it does not end there, and nothing was read. */
+uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line);
+bool csv_see_row(void *context, const struct csv_row *row); /* a csv_log's csv_row_seen */
+/* Sets that nothing may change any more need not wait for the end of the file. */
+void csv_keep_small(struct csv_log *log);
+
+/* csv_cuts.c */
+
+/* The start of the first line behind byte `from` that looks like a record; `bytes`, the file's end: there is none in reach. */
+uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uint64_t from);
+
+/* csv_stretches.c */
+
+bool csv_worth_stretches(const struct csv_log *log);
+/* Reads the records behind the header's last line by several readers, the log's own among them. False: that cannot be, and nothing of them
+ * is kept but numbers of names and loads; sets that the log's own reader has are to be taken back, and what it remembers forgotten. */
+bool csv_read_stretches(struct csv_log *log, uint32_t header_end);
+
+/* csv_record.c */
+
+bool csv_read_record(struct csv_log *log); /* false: refused, said already */
+
+/* csv_detect.c */
+
+/* The decimal sign of a file: a comma only where ; or tab separates and the numeric cells of its head use commas so. */
+void csv_find_decimal(struct csv_log *log, uint32_t header_line);
+
+/* csv_cells.c: each reads a cell of the record into the entry; false: the record is refused, said already. */
+
+bool csv_number(struct csv_log *log, const char *text, double *value);
+bool csv_cell_number(struct csv_log *log, const struct csv_cell *cell, double *value); /* the same for a whole cell */
+/* These two never refuse: what cannot be used is said and left out. */
+void csv_read_effort(struct csv_log *log, struct csv_entry *entry);
+bool csv_read_kind(struct csv_log *log, struct csv_entry *entry);
+bool csv_read_unit(struct csv_log *log, struct csv_entry *entry);
+bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry); /* stays as it is where the cell is empty */
+/* *aside: a run, plank or carry, no set. */
+bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside);
+
+/* csv_loads.c */
+
+/* Weight, AR cells and note to one load; the note and a focus that is none of the five words to one note. */
+bool csv_read_load(struct csv_log *log, struct csv_entry *entry);
+/* Gives the sets of log->hung their loads. */
+void csv_hang(struct csv_log *log);
+/* The load as one that is added to the body. */
+const struct load *csv_on_body(struct csv_log *log, const struct load *load);
+
+/* csv_dates.c */
+
+bool csv_read_date(struct csv_log *log, struct csv_entry *entry);
+/* Remembers the entry's sets, whose day the file has to settle. */
+void csv_settle_later(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t count);
+/* At the end: gives the pending sets their days. False: the file never settles it, said already. */
+bool csv_settle_dates(struct csv_log *log);
+
+#endif

@@ -1,0 +1,167 @@
+/* One record to sets. */
+#include "reading/csv/csv_log.h"
+
+#include "base/text.h"
+
+#include <math.h>
+#include <string.h>
+
+static bool is_blank_record(const struct csv_row *row)
+{
+    if (row->count && (signed char)*row->cells[0] > ' ') /* no letter beyond ASCII, wherever char has no sign: it may be a blank */
+        return false;
+    for (size_t i = 0; i < row->count; i++)
+        if (*csv_skip_blanks(row->cells[i]) || row->lengths[i] > strlen(row->cells[i]))
+            return false;
+    return !row->open_quote;
+}
+
+static bool refuse_open_quote(struct csv_log *log)
+{
+    struct csv_row at_quote = *log->row; /* the quote may open below the record's first line */
+    if (at_quote.lines > 1) {
+        const struct csv_row *whole = log->row;
+        at_quote.line += at_quote.lines - 1;
+        log->row = &at_quote;
+        csv_refuse(log, DIAG_OPEN_QUOTE, CSV_WHOLE_ROW, NULL,
+                   "a quote that opens here never closes: the rest of the file is in it");
+        log->row = whole;
+        return false;
+    }
+    return csv_refuse(log, DIAG_OPEN_QUOTE, at_quote.count, NULL,
+                      "a quote that opens here never closes: the rest of the file is in it");
+}
+
+/* Is the record whole, and no more than whole? */
+static bool check_shape(struct csv_log *log)
+{
+    const struct csv_row *row = log->row;
+    if (row->open_quote)
+        return refuse_open_quote(log);
+    for (size_t i = 0; input_had_nul(log->input) && i < row->count; i++)
+        if (strlen(row->cells[i]) < row->lengths[i])
+            return csv_refuse(log, DIAG_NUL_BYTE, i, NULL, "a NUL byte within the cell");
+    if (row->count < log->needed_cells)
+        return csv_refuse(log, DIAG_TOO_FEW_CELLS, CSV_WHOLE_ROW, NULL,
+                          "%zu cells, where date, lift, weight and reps need %zu", row->count, log->needed_cells);
+    for (size_t i = log->map.header_cells; i < row->count; i++)
+        if (*csv_skip_blanks(row->cells[i]))
+            return csv_refuse(log, DIAG_EXTRA_CELLS, i, NULL, "a cell beyond the header's %zu columns: '%s'",
+                              log->map.header_cells, row->cells[i]);
+    return true;
+}
+
+static bool read_lifter(struct csv_log *log, struct csv_entry *entry)
+{
+    struct csv_cell cell;
+    entry->lifter = log->default_lifter;
+    if (!csv_cell(log, FIELD_LIFTER, &cell))
+        return true;
+    if (!csv_memo_holds(&log->lifter_memo, &cell)) {
+        log->lifter_value = lifter_number(log->reading, cell.text);
+        csv_memo_fill(&log->lifter_memo, &cell);
+    }
+    entry->lifter = log->lifter_value;
+    return true;
+}
+
+static bool read_lift(struct csv_log *log, struct csv_entry *entry)
+{
+    struct csv_cell cell;
+    if (!csv_cell(log, FIELD_LIFT, &cell))
+        return csv_refuse(log, DIAG_MISSING_LIFT, log->map.of[FIELD_LIFT].items[0].index, NULL, "no lift");
+    if (!csv_memo_holds(&log->lift_memo, &cell)) {
+        log->lift_value = lift_number(log->reading->lifts, cell.text, cell.length);
+        csv_memo_fill(&log->lift_memo, &cell);
+    }
+    entry->lift = log->lift_value;
+    return true;
+}
+
+static void set_aside(struct csv_log *log, const struct csv_entry *entry)
+{
+    struct csv_lift *lift = csv_lift(log, entry->lift);
+    tally_add(&lift->tally.aside, 1, log->row->line);
+    csv_file(log)->aside++;
+}
+
+/* Written member by member where it stays: what is put together elsewhere and copied in larger pieces at once keeps the processor waiting. */
+static void fill_set(struct set *set, const struct csv_log *log, const struct csv_entry *entry, const struct reps_group *group)
+{
+    set->load = entry->load;
+    set->note = log->reading->notes_go ? NULL : entry->note;
+    set->rpe = entry->rpe;
+    set->rir = entry->rir;
+    set->velocity_ms = entry->velocity_ms;
+    set->bodyweight_kg = entry->bodyweight_kg;
+    set->day = entry->written.kind == DAY_SURE ? entry->written.day : NO_DAY;
+    set->file = log->file;
+    set->line = log->row->line;
+    set->lifter = entry->lifter;
+    set->lift = entry->lift;
+    set->assumed = entry->unit_assumed ? ASSUMED_UNIT : 0;
+    set->reps = group->reps;
+    set->kind = (uint8_t)(group->reps ? entry->kind.kind : SET_MISSED);
+    set->focus = (uint8_t)entry->focus;
+    set->to_failure = entry->kind.to_failure || group->to_failure;
+    set->drop = entry->kind.drop;
+}
+
+/* A load in % of 1RM is settled when all maxes are known; its place is kept for then. */
+static void keep_percent(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t end)
+{
+    struct log *all = log->reading->log;
+    struct arena *scratch = log->reading->scratch;
+    const char *text = log->row->cells[entry->weight_cell];
+    uint32_t column = csv_cell_column(log->input, scratch, log->row, entry->weight_cell, log->delimiter);
+    const char *excerpt = arena_copy(all->arena, input_line(log->input, scratch, log->row->line));
+    for (size_t set = first; set < end; set++)
+        *LIST_ADD(all->arena, &all->percents) = (struct percent_use){
+            .set = set, .column = column, .length = (uint32_t)text_characters(text, strlen(text)), .excerpt = excerpt};
+}
+
+static void add_sets(struct csv_log *log, const struct csv_entry *entry)
+{
+    struct log *all = log->reading->log;
+    size_t first = all->sets.count;
+    for (size_t g = 0; g < log->reps.count; g++)
+        for (unsigned i = entry->sets * log->reps.groups[g].sets; i; i--)
+            fill_set(LIST_ROOM(all->arena, &all->sets), log, entry, &log->reps.groups[g]);
+    size_t count = all->sets.count - first;
+    if (entry->pieces)
+        *LIST_ROOM(log->own, &log->hung) = (struct csv_hung){first, (uint32_t)count, entry->pieces};
+    if (entry->written.kind != DAY_SURE)
+        csv_settle_later(log, entry, first, count);
+    if (entry->added_weight)
+        *LIST_ADD(log->own, &log->added) = (struct csv_added){.first = first, .count = count, .lifter = entry->lifter};
+    if (entry->straight == STRAIGHT_PERCENT)
+        keep_percent(log, entry, first, all->sets.count);
+    if (entry->straight == STRAIGHT_NONE) {
+        struct csv_lift *lift = csv_lift(log, entry->lift);
+        tally_add(&lift->tally.unweighed, (uint32_t)count, log->row->line);
+    }
+    if (entry->unit_assumed)
+        tally_add(&log->unit_assumed, 1, log->row->line);
+}
+
+bool csv_read_record(struct csv_log *log)
+{
+    struct csv_entry entry; /* each reader below sets what is its own: clearing it all would cost as much as reading a cell */
+    bool aside;
+    entry.unit_assumed = entry.added_weight = false;
+    if (is_blank_record(log->row))
+        return true;
+    if (!check_shape(log) || !csv_read_date(log, &entry) || !read_lifter(log, &entry) || !read_lift(log, &entry) ||
+        !csv_read_kind(log, &entry) || !csv_read_reps(log, &entry, &aside))
+        return false;
+    if (aside) {
+        set_aside(log, &entry);
+        return true;
+    }
+    entry.bodyweight_kg = NAN;
+    if (!csv_read_unit(log, &entry) || (log->map.of[FIELD_BODYWEIGHT].count && !csv_read_bodyweight(log, &entry)) || !csv_read_load(log, &entry))
+        return false;
+    csv_read_effort(log, &entry);
+    add_sets(log, &entry);
+    return true;
+}

@@ -1,0 +1,351 @@
+#include "reading/csv/csv_rows.h"
+
+#include "base/text.h"
+#include "reading/csv/csv_plain.h"
+
+#include <csv.h>
+#include <stdalign.h>
+#include <string.h>
+
+#define PARSER_BLOCK_BYTES                                                                                             \
+    ((size_t)32 * 1024) /* libcsv's cell grows by this: large enough for the arena to grow it in place */
+
+#define LONG_BYTES (INPUT_BLOCK_BYTES / 4) /* a shorter record is in the input's window when it ends, wherever blocks begin */
+
+struct rows
+{
+    struct arena *own; /* libcsv's cell, the record's text and the lists below */
+    struct csv_parser parser;
+    char delimiter;
+    csv_row_seen *seen;
+    void *context;
+    bool stopped, too_large;
+    bool between; /* libcsv holds no part of a record */
+    bool seen_long; /* a record of more than LONG_BYTES */
+    size_t fed;     /* bytes of the record that libcsv holds */
+    uint32_t line;       /* first physical line of the record being read */
+    uint32_t inner_ends; /* line ends within its quoted cells so far */
+    char *text;          /* of the record's cells, each with a NUL */
+    size_t text_used, text_room;
+    const char **cells; /* into `text` */
+    size_t *lengths, count, room;
+    struct csv_plain plain;
+};
+
+/* libcsv asks for its cell's memory here and gets the arena's; its callback has no context. The size stands before the
+ * piece. */
+static _Thread_local struct arena *parser_arena;
+
+static void *parser_memory(void *old, size_t size)
+{
+    const size_t before = alignof(max_align_t);
+    char *piece = old ? (char *)old - before : NULL;
+    size_t held = 0;
+    if (piece)
+        memcpy(&held, piece, sizeof held);
+    piece = arena_grow(parser_arena, piece, piece ? held + before : 0, size + before);
+    memcpy(piece, &size, sizeof size);
+    return piece + before;
+}
+
+static void parser_memory_kept(void *piece)
+{
+    (void)piece; /* freed with the arena */
+}
+
+static int is_space_only(unsigned char byte)
+{
+    return byte == ' ';
+}
+
+static struct rows *rows_new(char delimiter, csv_row_seen *seen, void *context)
+{
+    struct arena *own = arena_new();
+    struct rows *rows = ARENA_NEW(own, struct rows);
+    rows->own = own;
+    rows->delimiter = delimiter;
+    rows->seen = seen;
+    rows->context = context;
+    rows->line = 1;
+    rows->between = true;
+    rows->plain.delimiter = delimiter;
+    csv_init(&rows->parser, CSV_APPEND_NULL | CSV_REPALL_NL);
+    csv_set_realloc_func(&rows->parser, parser_memory);
+    csv_set_free_func(&rows->parser, parser_memory_kept);
+    csv_set_blk_size(&rows->parser, PARSER_BLOCK_BYTES);
+    csv_set_delim(&rows->parser, (unsigned char)delimiter);
+    if (delimiter == '\t') /* by default libcsv strips tabs as blanks before it looks for the delimiter */
+        csv_set_space_func(&rows->parser, is_space_only);
+    return rows;
+}
+
+static void rows_free(struct rows *rows)
+{
+    csv_free(&rows->parser);
+    arena_free(rows->own);
+}
+
+static void grow_text(struct rows *rows, size_t wanted)
+{
+    size_t room = rows->text_room ? rows->text_room : PARSER_BLOCK_BYTES;
+    while (room < wanted)
+        room *= 2;
+    char *text = arena_alloc(rows->own, room);
+    if (rows->text_used)
+        memcpy(text, rows->text, rows->text_used);
+    for (size_t i = 0; i < rows->count; i++)
+        rows->cells[i] = text + (rows->cells[i] - rows->text);
+    rows->text = text;
+    rows->text_room = room;
+}
+
+static void grow_cells(struct rows *rows)
+{
+    size_t room = rows->room ? rows->room * 2 : 32;
+    rows->cells = arena_grow(rows->own, rows->cells, rows->room * sizeof *rows->cells, room * sizeof *rows->cells);
+    rows->lengths =
+        arena_grow(rows->own, rows->lengths, rows->room * sizeof *rows->lengths, room * sizeof *rows->lengths);
+    rows->room = room;
+}
+
+static void cell_ended(void *cell, size_t length, void *context)
+{
+    struct rows *rows = context;
+    if (rows->count >= CSV_CELLS_LIMIT || length > CSV_CELL_LIMIT)
+        rows->too_large = true;
+    if (rows->stopped || rows->too_large)
+        return;
+    if (rows->text_used + length + 1 > rows->text_room)
+        grow_text(rows, rows->text_used + length + 1);
+    if (rows->count == rows->room)
+        grow_cells(rows);
+    char *to = rows->text + rows->text_used;
+    memcpy(to, cell, length);
+    to[length] = 0;
+    rows->cells[rows->count] = to;
+    rows->lengths[rows->count++] = length;
+    rows->text_used += length + 1;
+    rows->inner_ends += (uint32_t)text_count(to, length, '\n');
+}
+
+static void give_row(struct rows *rows, bool open_quote)
+{
+    struct csv_row row = {
+        .line = rows->line,
+        .lines = rows->inner_ends + 1,
+        .count = rows->count,
+        .cells = rows->cells,
+        .lengths = rows->lengths,
+        .open_quote = open_quote,
+    };
+    if ((row.count || open_quote) && !rows->stopped && !rows->too_large)
+        rows->stopped = !rows->seen(rows->context, &row);
+}
+
+static void begin_row(struct rows *rows)
+{
+    rows->line += rows->inner_ends + 1;
+    rows->inner_ends = 0;
+    rows->text_used = rows->count = 0;
+}
+
+/* libcsv reports each line end outside quotes, those of blank lines too, so counting them and those within cells gives
+ * the line. */
+static void row_ended(int by, void *context)
+{
+    struct rows *rows = context;
+    give_row(rows, false);
+    begin_row(rows);
+    rows->between = by == '\n';
+}
+
+/* Gives the plain records at the start of the text; returns the bytes they take. */
+static size_t give_plain_rows(struct rows *rows, const char *text, size_t length)
+{
+    size_t at = 0, used;
+    while (!rows->stopped && (used = csv_plain_split(&rows->plain, text + at, length - at))) {
+        struct csv_row row = {
+            .line = rows->line,
+            .lines = rows->plain.inner_ends + 1,
+            .count = rows->plain.count,
+            .cells = rows->plain.cells,
+            .lengths = rows->plain.lengths,
+        };
+        rows->stopped = !rows->seen(rows->context, &row);
+        rows->line += row.lines;
+        at += used;
+    }
+    return at;
+}
+
+/* A row that is given may have other rows read within it: their arena makes way for ours again. */
+static void feed(struct rows *rows, const char *text, size_t length)
+{
+    struct arena *outer = parser_arena;
+    parser_arena = rows->own;
+    rows->between = false;
+    csv_parse(&rows->parser, text, length, cell_ended, row_ended, rows);
+    parser_arena = outer;
+    rows->fed += length;
+    rows->seen_long |= rows->fed > LONG_BYTES;
+    if (rows->between)
+        rows->fed = 0;
+}
+
+/* Plain records are split here; any other goes to libcsv line by line until it ends. */
+static void parse(struct rows *rows, const char *text, size_t length)
+{
+    while (length && !rows->stopped) {
+        size_t plain = rows->between ? give_plain_rows(rows, text, length) : 0;
+        text += plain;
+        length -= plain;
+        const char *line_end = memchr(text, '\n', length);
+        size_t line = line_end ? (size_t)(line_end - text) + 1 : length;
+        if (line && !rows->stopped)
+            feed(rows, text, line);
+        text += line;
+        length -= line;
+    }
+}
+
+/* In strict mode libcsv refuses to end within quotes: that tells an open one. The record is then given up as it stands.
+ */
+static void finish(struct rows *rows)
+{
+    struct arena *outer = parser_arena;
+    parser_arena = rows->own;
+    csv_set_opts(&rows->parser, CSV_APPEND_NULL | CSV_REPALL_NL | CSV_STRICT | CSV_STRICT_FINI);
+    if (csv_fini(&rows->parser, cell_ended, row_ended, rows))
+        give_row(rows, true);
+    parser_arena = outer;
+}
+
+/* Passes over the lines before `first_line`; true: the text at `*text` belongs to it or comes after it. */
+static bool skip_lines(struct rows *rows, uint32_t first_line, const char **text, size_t *length)
+{
+    while (rows->line < first_line) {
+        const char *end = memchr(*text, '\n', *length);
+        if (!end)
+            return false;
+        *length -= (size_t)(end + 1 - *text);
+        *text = end + 1;
+        rows->line++;
+    }
+    return true;
+}
+
+static bool read_rows(struct rows *rows, struct input *input, uint32_t first_line, struct diags *diags, bool goes_on)
+{
+    const char *text;
+    bool open_too_long = false;
+    for (size_t length; !rows->stopped && !rows->too_large && !open_too_long && (length = input_read(input, &text));) {
+        if (!skip_lines(rows, first_line, &text, &length))
+            continue;
+        parse(rows, text, length);
+        open_too_long = csv_get_buffer_size(&rows->parser) > CSV_CELL_LIMIT + PARSER_BLOCK_BYTES;
+    }
+    bool cut = goes_on && !rows->between && !rows->stopped;
+    if (open_too_long && !cut)
+        give_row(rows, true);
+    else if (!input_failed(input) && !cut)
+        finish(rows);
+    if (rows->too_large)
+        diag_add(diags, DIAG_LIMIT_REACHED, (struct place){.file = input_name(input), .line = rows->line}, NULL, NULL,
+                 "a record of more than %zu cells, or a cell of more than 1 MiB: this is no log", CSV_CELLS_LIMIT);
+    return !rows->too_large && !input_failed(input) && !cut;
+}
+
+bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen,
+                   void *context)
+{
+    struct rows *rows = rows_new(delimiter, seen, context);
+    bool good = read_rows(rows, input, first_line, diags, false);
+    rows_free(rows);
+    return good;
+}
+
+bool csv_rows_read_stretch(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags, csv_row_seen *seen,
+                           void *context)
+{
+    struct rows *rows = rows_new(delimiter, seen, context);
+    bool good = read_rows(rows, input, first_line, diags, !last) && !rows->seen_long;
+    rows_free(rows);
+    return good;
+}
+
+void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t first_line, csv_row_seen *seen,
+                   void *context)
+{
+    struct rows *rows = rows_new(delimiter, seen, context);
+    if (skip_lines(rows, first_line, &text, &length)) {
+        parse(rows, text, length);
+        finish(rows);
+    }
+    rows_free(rows);
+}
+
+/* The bytes of `line` before the text of cell `index`; its opening quote belongs to them. 0: the line ends before it.
+ */
+static size_t bytes_before(const char *line, size_t index, char delimiter)
+{
+    const char stop[] = {delimiter, 0};
+    size_t at = 0;
+    for (size_t cell = 0;; cell++, at++) {
+        at += strspn(line + at, delimiter == '\t' ? " " : " \t");
+        bool quoted = line[at] == '"';
+        at += quoted;
+        if (cell == index)
+            return at;
+        while (quoted && line[at] && (line[at] != '"' || line[at + 1] == '"'))
+            at += line[at] == '"' ? 2 : 1;
+        at += strcspn(line + at, stop);
+        if (!line[at])
+            return 0;
+    }
+}
+
+uint32_t csv_cell_column(struct input *input, struct arena *scratch, const struct csv_row *row, size_t index,
+                         char delimiter)
+{
+    const char *line = input_line(input, scratch, row->line);
+    if (!line)
+        return 1;
+    return (uint32_t)text_characters(line, bytes_before(line, index, delimiter)) + 1;
+}
+
+struct split
+{
+    struct arena *arena;
+    const char **cells;
+    size_t count;
+};
+
+static bool keep_cells(void *context, const struct csv_row *row)
+{
+    struct split *split = context;
+    split->count = row->count;
+    split->cells = ARENA_ARRAY(split->arena, const char *, row->count);
+    for (size_t i = 0; i < row->count; i++)
+        split->cells[i] = arena_copy(split->arena, row->cells[i]);
+    return false;
+}
+
+size_t csv_split_record(struct arena *arena, const char *text, size_t length, char delimiter, const char *const **cells)
+{
+    struct split split = {.arena = arena};
+    struct rows *rows = rows_new(delimiter, keep_cells, &split);
+    const char *end = text + length;
+    while (!rows->stopped && text < end) { /* a line at a time: a record is rarely longer */
+        const char *line_end = memchr(text, '\n', (size_t)(end - text));
+        const char *next = line_end ? line_end + 1 : end;
+        parse(rows, text, (size_t)(next - text));
+        if (rows->line > 1)
+            break; /* a blank line, or the record is done */
+        text = next;
+    }
+    if (!rows->stopped)
+        finish(rows);
+    rows_free(rows);
+    *cells = split.cells;
+    return split.count;
+}

@@ -1,0 +1,246 @@
+/* Each block as it begins and as it ends. */
+#include "model/chain.h"
+#include "reading/gym/gym_reader.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define DEFAULT_LINK_M 0.05
+
+static struct named_line block_place(const struct gym_reader *reader)
+{
+    return (struct named_line){.line = reader->block_line, .column = 1};
+}
+
+static bool missing(struct gym_reader *reader, const char *hint, const char *what)
+{
+    struct named_line at = block_place(reader);
+    return gym_say(reader, DIAG_GYM_MISSING, &at, hint, "%s \"%s\" has no %s that could be used: the block is left out",
+                   reader->block->name, reader->label, what);
+}
+
+/* [gym], [limits] and [columns] go into the gym itself. */
+void *open_gym(struct gym_reader *reader, const char *label)
+{
+    (void)label;
+    return reader->gym;
+}
+
+/* --- chains ------------------------------------------------------------------------------------------------------ */
+
+void *open_chain(struct gym_reader *reader, const char *label)
+{
+    struct chain_draft *draft = LIST_ADD(reader->own, &reader->chains);
+    *draft = (struct chain_draft){
+        .chain = {
+            .label = label, .mass_kg = NAN, .length_m = NAN, .link_m = NAN, .size_m = NAN, .at = {reader->block_line}}};
+    return draft;
+}
+
+/* Mass and link from the nominal size: link geometry, model/chain.h. */
+static bool size_chain(struct gym_reader *reader, struct chain *chain)
+{
+    double pitch, width;
+    bool weighed = !isnan(chain->mass_kg);
+    if (!chain->standard)
+        return weighed || missing(reader, "weigh it (mass = 7.0 kg), or say the standard: standard = DIN 766",
+                                  "standard beside its size");
+    if (!chain_standard(chain->standard, chain->size_m, &pitch, &width)) {
+        struct named_line at = block_place(reader);
+        gym_say(reader, DIAG_GYM_VALUE, &at, "known are DIN 766, DIN 763, DIN 764 and DIN 5685",
+                weighed ? "%s has no chain of %g mm: the size is left out"
+                        : "%s has no chain of %g mm: the block is left out",
+                chain->standard, chain->size_m * 1000);
+        return weighed;
+    }
+    if (isnan(chain->link_m))
+        chain->link_m = pitch;
+    if (weighed)
+        return true;
+    if (isnan(chain->length_m))
+        return missing(reader, "say its length: the mass follows from size, standard and length", "length");
+    chain->mass_kg = chain_mass_per_metre(chain->size_m, pitch, width) * chain->length_m;
+    return chain->mass_estimated = true;
+}
+
+bool close_chain(struct gym_reader *reader, void *draft)
+{
+    struct chain *chain = &((struct chain_draft *)draft)->chain;
+    if (isnan(chain->mass_kg) && isnan(chain->size_m))
+        return missing(reader, "say mass = 7.0 kg, or size = 13 mm with standard = DIN 766", "mass or size");
+    if (!isnan(chain->size_m) && !size_chain(reader, chain))
+        return false;
+    if (isnan(chain->link_m))
+        chain->link_m = DEFAULT_LINK_M;
+    return true;
+}
+
+void drop_chain(struct gym_reader *reader)
+{
+    reader->chains.count--;
+}
+
+/* --- bands ------------------------------------------------------------------------------------------------------- */
+
+void *open_band(struct gym_reader *reader, const char *label)
+{
+    struct band_draft *draft = LIST_ADD(reader->own, &reader->bands);
+    *draft = (struct band_draft){.label = label,
+                                 .hitch_m = NAN,
+                                 .calibration = {.measured = NO_DAY,
+                                                 .flat_m = NAN,
+                                                 .c1_kg = NAN,
+                                                 .c2_kg = NAN,
+                                                 .range_low_m = NAN,
+                                                 .range_high_m = NAN,
+                                                 .at = {reader->block_line}}};
+    return draft;
+}
+
+static int by_length(const void *left, const void *right)
+{
+    const struct point_draft *a = left, *b = right;
+    if (a->point.length_m != b->point.length_m)
+        return a->point.length_m < b->point.length_m ? -1 : 1;
+    return a->at.line < b->at.line ? -1 : 1;
+}
+
+/* Leaves out points that contradict the flat length or another point. False: the pull falls, and which point is wrong
+ * is unknown. */
+static bool sort_points(struct gym_reader *reader, struct band_draft *draft)
+{
+    struct point_draft *points = draft->points.items;
+    size_t kept = 0;
+    if (draft->points.count)
+        qsort(points, draft->points.count, sizeof *points, by_length);
+    for (size_t i = 0; i < draft->points.count; i++) {
+        const struct point_draft *last = kept ? &points[kept - 1] : NULL;
+        if (points[i].point.length_m <= draft->calibration.flat_m) {
+            gym_say(reader, DIAG_GYM_VALUE, &points[i].at, "give the length from end to end, stretched",
+                    "a length that is not above the flat length: the point is left out");
+        } else if (last && last->point.length_m == points[i].point.length_m) {
+            if (last->point.pull_kg != points[i].point.pull_kg)
+                gym_say(reader, DIAG_GYM_VALUE, &points[i].at, NULL,
+                        "another pull than line %u at the same length: the point is left out", last->at.line);
+        } else if (last && last->point.pull_kg > points[i].point.pull_kg) {
+            return gym_say(reader, DIAG_GYM_VALUE, &points[i].at, "measure again: a band pulls more the longer it is",
+                           "the pull falls from %g to %g kg as the length grows: band \"%s\" of line %u is left out",
+                           last->point.pull_kg, points[i].point.pull_kg, draft->label, draft->calibration.at.line);
+        } else {
+            points[kept++] = points[i];
+        }
+    }
+    draft->points.count = kept;
+    return true;
+}
+
+static void copy_points(struct gym_reader *reader, struct band_draft *draft)
+{
+    struct calibration *calibration = &draft->calibration;
+    calibration->point_count = draft->points.count;
+    calibration->points = ARENA_ARRAY(reader->arena, struct tension_point, draft->points.count);
+    for (size_t i = 0; i < draft->points.count; i++)
+        calibration->points[i] = draft->points.items[i].point;
+    if (draft->range_said || !draft->points.count)
+        return;
+    calibration->range_low_m = calibration->points[0].length_m;
+    calibration->range_high_m = calibration->points[calibration->point_count - 1].length_m;
+}
+
+/* With one point there is one coefficient to be had: neo-Hookean, whatever was asked for. */
+static void choose_law(struct gym_reader *reader, struct band_draft *draft)
+{
+    struct calibration *calibration = &draft->calibration;
+    if (draft->coefficients_said)
+        return;
+    calibration->one_point = calibration->point_count == 1;
+    if (calibration->one_point && draft->law_said && calibration->law != LAW_NEO_HOOKEAN) {
+        struct named_line at = block_place(reader);
+        gym_say(reader, DIAG_GYM_REMARK, &at, "measure at a second length",
+                "one point cannot carry the law asked for: neo-Hookean is used");
+    }
+    if (calibration->one_point)
+        calibration->law = LAW_NEO_HOOKEAN;
+}
+
+/* T = (λ − λ⁻²)(c1 + c2/λ) is positive all over the range when its second factor is so at both ends. */
+static bool is_pulling(const struct calibration *calibration)
+{
+    double stretch = calibration->range_high_m / calibration->flat_m;
+    return calibration->c1_kg + calibration->c2_kg > 0 && calibration->c1_kg + calibration->c2_kg / stretch > 0;
+}
+
+bool close_band(struct gym_reader *reader, void *draft_pointer)
+{
+    struct band_draft *draft = draft_pointer;
+    struct calibration *calibration = &draft->calibration;
+    struct named_line at = block_place(reader);
+    if (isnan(calibration->flat_m))
+        return missing(reader, "say the length of the loop laid flat: flat = 1.04 m", "flat length");
+    if (!sort_points(reader, draft))
+        return false;
+    if (!draft->points.count && !draft->coefficients_said)
+        return missing(reader, "say tension = 1.60 m : 27.0 kg, or a law with its coefficients", "tension");
+    copy_points(reader, draft);
+    choose_law(reader, draft);
+    if (draft->coefficients_said && isnan(calibration->range_high_m))
+        return missing(reader, "say law = mooney-rivlin 12.1 kg 3.4 kg range 1.10 m to 3.00 m", "range of its law");
+    if (calibration->range_high_m <= calibration->flat_m)
+        return gym_say(reader, DIAG_GYM_VALUE, &at, NULL,
+                       "the law's range ends within the flat length: band \"%s\" is left out", draft->label);
+    if (draft->coefficients_said && !is_pulling(calibration))
+        return gym_say(reader, DIAG_GYM_VALUE, &at, "coefficients are in kg, at a stretch of length over flat length",
+                       "by its law the band would push: band \"%s\" is left out", draft->label);
+    return true;
+}
+
+void drop_band(struct gym_reader *reader)
+{
+    reader->bands.count--;
+}
+
+/* --- set-ups, lifters, lifts ------------------------------------------------------------------------------------- */
+
+static bool is_letter(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c & 0x80);
+}
+
+void *open_setup(struct gym_reader *reader, const char *label)
+{
+    struct named_line at = block_place(reader);
+    if (!is_letter(*label)) {
+        gym_say(reader, DIAG_GYM_BLOCK, &at, NULL,
+                "a set-up's name begins with a letter, and \"%s\" does not: it is left out", label);
+        return NULL;
+    }
+    struct setup *setup = LIST_ADD(reader->arena, &reader->setups);
+    *setup = (struct setup){.name = label, .height_m = NAN, .at = {reader->block_line}};
+    return setup;
+}
+
+bool close_setup(struct gym_reader *reader, void *draft)
+{
+    return !isnan(((struct setup *)draft)->height_m) ||
+           missing(reader, "say the anchor's height above the floor: height = 0.05 m", "height");
+}
+
+void drop_setup(struct gym_reader *reader)
+{
+    reader->setups.count--;
+}
+
+void *open_lifter(struct gym_reader *reader, const char *label)
+{
+    struct lifter_draft *draft = LIST_ADD(reader->own, &reader->lifters);
+    draft->lifter = (struct lifter){.name = label, .stature_m = NAN, .bodyweight_kg = NAN, .at = {reader->block_line}};
+    return draft;
+}
+
+void *open_lift(struct gym_reader *reader, const char *label)
+{
+    struct lift_draft *draft = LIST_ADD(reader->own, &reader->lifts);
+    draft->lift = (struct lift){.name = label, .at = {reader->block_line}};
+    return draft;
+}

@@ -1,0 +1,214 @@
+/* What the files that read a gym file share; nobody else includes it.
+ *
+ * gym_file.c takes the text apart into lines, blocks and keys (inih); gym_keys.c has the table of blocks and keys;
+ * gym_values.c reads their values, gym_gear.c those of plates, chains and bands; gym_blocks.c checks each block as it
+ * ends and gym_checks.c what no block can tell alone. */
+#ifndef TAUTLINE_READING_GYM_READER_H
+#define TAUTLINE_READING_GYM_READER_H
+
+#include "base/names.h"
+#include "reading/gym/gym_file.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+struct named_line /* a word of the gym file that is checked at its end, and where it stands */
+{
+    const char *text;
+    uint32_t line, column, length;
+};
+
+struct plate_draft
+{
+    double value;
+    int pairs; /* -1: as many as wanted */
+    bool unit_said;
+    enum mass_unit unit;
+    struct named_line at;
+};
+
+struct point_draft
+{
+    struct tension_point point;
+    struct named_line at;
+};
+
+struct chain_draft
+{
+    struct chain chain;
+    struct named_line default_at;
+};
+
+struct band_draft /* one [band] block: one calibration */
+{
+    const char *label;
+    bool pair_said, pair;
+    struct named_line partner; /* text NULL: none */
+    double hitch_m;
+    struct calibration calibration;
+    bool coefficients_said, range_said, law_said;
+    LIST(struct point_draft) points;
+};
+
+struct max_draft
+{
+    struct tested_max max;
+    struct named_line lift;
+};
+
+struct heights_draft
+{
+    struct bar_heights heights;
+    struct named_line lift;
+};
+
+struct lifter_draft
+{
+    struct lifter lifter;
+    LIST(const char *) logs;
+    LIST(struct max_draft) maxes;
+    LIST(struct heights_draft) heights;
+};
+
+struct lift_draft
+{
+    struct lift lift;
+    struct named_line setup; /* text NULL: none */
+    LIST(struct named_line) aliases;
+};
+
+struct gym_key;
+struct gym_block;
+
+struct gym_reader
+{
+    struct arena *arena, *own; /* the result's; this reading's */
+    struct diags *diags;
+    struct gym *gym;
+    LIST(const char *) lines; /* NUL-terminated, as written */
+
+    size_t next_line; /* index of the line that inih is given next */
+    bool line_too_long;
+    uint32_t line;            /* from 1: the one being read */
+    struct named_line key_at; /* the key being read */
+    const char *value;
+    uint32_t value_column;
+
+    const struct gym_block *block; /* NULL: none yet, or one that is left out */
+    bool any_block;                /* a [ ] line was seen */
+    const char *label;
+    uint32_t block_line;
+    void *object;            /* the block's draft */
+    uint64_t seen;           /* keys of this block, by their place in the table */
+    struct map *blocks_seen; /* "chain long" to its line, where a block may stand once */
+
+    struct map *lift_spellings; /* of maxes and heights, to the lift's name */
+
+    LIST(struct plate_draft) plates;
+    LIST(struct chain_draft) chains;
+    LIST(struct band_draft) bands;
+    LIST(struct setup) setups;
+    LIST(struct lifter_draft) lifters;
+    LIST(struct lift_draft) lifts;
+    LIST(struct finding_limit) limits;
+    LIST(struct column_synonyms) columns;
+    struct named_line formula;
+};
+
+/* gym_keys.c */
+
+typedef bool gym_value_read(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target);
+
+struct gym_key
+{
+    const char *name; /* NULL: any name (limits, columns), checked by its reader */
+    gym_value_read *read;
+    size_t offset;      /* of the target in the block's draft */
+    bool many;          /* one line each, as often as wanted */
+    double least, most; /* of a number, in kg, m or as it stands */
+};
+
+struct gym_block
+{
+    const char *name;
+    bool labelled;
+    bool many; /* blocks of one label */
+    const struct gym_key *keys;
+    size_t key_count;
+    void *(*open)(struct gym_reader *reader,
+                  const char *label); /* the draft that the keys fill; NULL: left out, said already */
+    bool (*close)(struct gym_reader *reader, void *draft); /* false: the block is left out, said already; may be NULL */
+    void (*drop)(struct gym_reader *reader);               /* takes the last draft back; NULL where nothing can fail */
+};
+
+const struct gym_block *gym_block_named(const char *name, size_t length);
+const char *gym_block_hint(struct arena *arena, const char *written); /* the nearest block, or all of them */
+/* The nearest of the words, or "what: all of them". */
+const char *gym_nearest_hint(struct arena *arena, const char *what, const char *written, const char *const *words,
+                             size_t count);
+const struct gym_key *gym_key_named(const struct gym_block *block, const char *name);
+const char *gym_key_hint(struct arena *arena, const struct gym_block *block, const char *written);
+
+/* gym_values.c, gym_gear.c: the readers of the table. False: the value is bad, said already; the target keeps what it
+ * had. */
+
+gym_value_read read_mass, read_length, read_signed_length, read_percent, read_yes_no, read_unit, read_dates, read_text;
+gym_value_read read_formula, read_experience, read_log_pattern, read_max, read_heights, read_alias, read_setup_name,
+    read_per;
+gym_value_read read_limit, read_column;
+gym_value_read read_plates, read_leader, read_default, read_pair, read_tension, read_measured, read_law;
+
+/* What they are made of: each moves *at over what it took; false: said already. */
+
+enum quantity
+{
+    MASS,
+    LENGTH
+};
+
+const char *gym_skip_blanks(const char *text);
+/* A plain decimal; `sign`: it may have one. */
+bool gym_take_number(struct gym_reader *reader, const struct gym_key *key, const char **at, bool sign, double *number);
+/* "1.20 m": the number and its unit, within the key's limits unless those are equal. */
+bool gym_take_quantity(struct gym_reader *reader, const struct gym_key *key, const char **at, enum quantity quantity,
+                       bool sign, double *value);
+bool gym_take_day(struct gym_reader *reader, const struct gym_key *key, const char **at, day_number *day);
+bool gym_at_end(struct gym_reader *reader, const struct gym_key *key,
+                const char *text); /* nothing stands behind the value */
+/* The place in the list of the word of `length` bytes at `value`; -1: none of them. */
+int gym_take_word(struct gym_reader *reader, const struct gym_key *key, const char *value, size_t length,
+                  const char *const *words, size_t count);
+#define TAKE_WORD(reader, key, value, words)                                                                           \
+    gym_take_word(reader, key, value, strlen(value), words, sizeof(words) / sizeof *(words))
+
+/* gym_blocks.c */
+
+void *open_gym(struct gym_reader *reader, const char *label);
+void *open_chain(struct gym_reader *reader, const char *label);
+void *open_band(struct gym_reader *reader, const char *label);
+void *open_setup(struct gym_reader *reader, const char *label);
+void *open_lifter(struct gym_reader *reader, const char *label);
+void *open_lift(struct gym_reader *reader, const char *label);
+bool close_chain(struct gym_reader *reader, void *draft);
+bool close_band(struct gym_reader *reader, void *draft);
+bool close_setup(struct gym_reader *reader, void *draft);
+void drop_chain(struct gym_reader *reader);
+void drop_band(struct gym_reader *reader);
+void drop_setup(struct gym_reader *reader);
+
+/* gym_checks.c: drafts to the gym, with what only the whole file can tell. */
+void gym_checks(struct gym_reader *reader);
+
+/* gym_file.c: what is said, always with its place. */
+
+struct named_line gym_here(const struct gym_reader *reader, const char *from,
+                           size_t bytes); /* a part of the value being read */
+/* At a remembered place; `hint` NULL: the list's. Returns false. */
+bool gym_say(struct gym_reader *reader, enum diag_id id, const struct named_line *at, const char *hint,
+             const char *format, ...) __attribute__((format(printf, 5, 6)));
+/* At a part of the value being read; 0 bytes: all of it from there. Returns false. */
+bool gym_bad(struct gym_reader *reader, enum diag_id id, const char *from, size_t bytes, const char *hint,
+             const char *format, ...) __attribute__((format(printf, 6, 7)));
+
+#endif

@@ -1,0 +1,39 @@
+/* What load_reader.c and note_reader.c share. */
+#ifndef TAUTLINE_READING_LOAD_READER_STATE_H
+#define TAUTLINE_READING_LOAD_READER_STATE_H
+
+#include "base/names.h"
+#include "reading/load/load_phrase.h"
+#include "reading/load/load_reader.h"
+#include "reading/load/load_words.h"
+
+struct load_reader
+{
+    struct arena *arena, *scratch;
+    struct loads *loads;
+    const struct gym *gym;
+    struct word_reader *words;
+    struct map *texts, *cells, *notes, *combined; /* what was read before: key to struct answer or note_answer */
+};
+
+struct answer /* of a text read before */
+{
+    const struct load *load; /* NULL: refused */
+    struct load_fault fault;
+};
+
+#define PIECES_LIMIT 16 /* kinds of gear on one bar */
+
+struct piece_list
+{
+    struct piece items[PIECES_LIMIT];
+    size_t count;
+};
+
+struct phrase_reader phrase_reader_for(struct load_reader *reader, const struct words *words, struct load_style style, struct load_fault *fault);
+/* A load of these pieces and no straight weight; NULL for none. */
+const struct load *load_of_pieces(struct load_reader *reader, const struct piece_list *pieces);
+/* The memo's key of a text under a style and a salt; the scratch arena's. */
+char *memo_key(struct load_reader *reader, const char *text, struct load_style style, int salt, size_t *length);
+
+#endif

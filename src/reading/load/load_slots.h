@@ -1,0 +1,49 @@
+/* What the words of one phrase have said: between load_phrase.c, which fills the slots, and load_piece.c, which makes a piece of them. */
+#ifndef TAUTLINE_READING_LOAD_SLOTS_H
+#define TAUTLINE_READING_LOAD_SLOTS_H
+
+#include "reading/load/load_phrase.h"
+
+enum phrase_gear
+{
+    NO_GEAR,
+    CHAIN,
+    BAND,
+    RELEASER
+};
+
+/* What the words of one phrase have said so far. `at` members are word numbers, for faults. */
+struct slots
+{
+    enum phrase_gear gear;
+    bool gear_named;      /* by a word, not by a label alone */
+    size_t begin, gear_at;
+    int count;            /* pieces; 0: not said */
+    bool count_linked;    /* by x, of or @: a mass is one piece's */
+    bool pair, single;
+    size_t double_at;     /* the word "double"; SIZE_MAX: not said */
+    double mass_kg;       /* NAN: not said */
+    bool mass_linked;
+    double bottom_kg, top_kg;
+    bool side, each, total;
+    const char *label, *label_right;
+    bool label_known;
+    enum rig rig;
+    bool reverse;
+    const char *setup;
+    double leader_m;
+    size_t end_word_at;   /* first of top, bottom; SIZE_MAX: none */
+    bool end_word_first;  /* "top 40", not "40 top" */
+};
+
+struct phrase
+{
+    struct phrase_reader *reader;
+    struct slots slots;
+    size_t at, end;
+};
+
+/* The piece that the slots make; false: they contradict each other or leave it open, and the fault says so. */
+bool slots_piece(struct phrase *phrase, struct piece *piece);
+
+#endif

@@ -1,0 +1,53 @@
+/* Measurements of bands: a CSV with a column of lengths (or extensions) and one or more of pulls, any unit in header or
+ * cell.
+ *
+ * Columns are found by their header, in any order: length, stretch, end to end; extension; pull, force, tension, load;
+ * flat; band, label; side; date, measured. A pull column may name its side (left, right) or its number (pull 1, pull
+ * 2). A line whose first cell begins with # is a comment. A line that cannot be read is refused with its place, and the
+ * rest is used. */
+#ifndef TAUTLINE_READING_MEASUREMENTS_H
+#define TAUTLINE_READING_MEASUREMENTS_H
+
+#include "base/diag.h"
+#include "model/measured_band.h"
+#include "reading/input/input.h"
+
+struct measurement_options
+{
+    double flat_m;       /* of bands whose flat length the file does not say; NAN */
+    const char *label;   /* of readings that name no band; NULL: the file's name without ending */
+    double pull_unit_kg; /* of bare pulls under a header without a unit; NAN: they are refused */
+    enum date_order dates;
+};
+
+struct pull_readings
+{
+    LIST(struct pull_reading) list;
+};
+
+/* Adds the readings of one file. False: nothing of it was used, said already. */
+bool measurements_read(struct arena *arena, struct input *input, const struct measurement_options *options,
+                       struct diags *diags, struct pull_readings *readings);
+
+/* Two lengths nearer than this are one length, measured twice. */
+#define SAME_LENGTH_M 0.0005
+/* Flat lengths of one band may differ by this before they contradict each other. */
+#define SAME_FLAT 0.01
+/* Pulls at one length may differ by this share of their mean, or by SCALE_STEP_KG: 2.8 standard uncertainties, the
+ * repeatability limit of ISO 5725-6 (from memory) at the 3 % that a band's tension is taken to be known to. */
+#define REPEATABILITY (2.8 * 0.03)
+#define SCALE_STEP_KG 0.2
+#define MOST_LENGTHS 1000 /* of one band, side and day */
+
+struct measured_bands
+{
+    LIST(struct measured_band) list; /* by label in the order first named, then day, then side */
+};
+
+/* Readings to points: flat length found, repeats averaged. What does not fit is said and left out: lengths not above
+ * flat, pulls at one length that differ beyond repeatability, the fewest points without which the pull never falls;
+ * bands without flat length or without a point. */
+struct measured_bands measured_bands_make(struct arena *arena, const struct pull_readings *readings,
+                                          const struct measurement_options *options, struct diags *diags);
+
+#endif

@@ -1,0 +1,259 @@
+/* A line of work, taken apart: lift, load, sets and repetitions, effort and speed, free words.
+ *
+ *   LIFT LOAD: SCHEME              squat 80 + 2 x 7 kg chain/side: 8x2 @7
+ *   LIFT SCHEME @ LOAD             squat 5x5 @ 100 kg
+ *   LIFT LOADxREPS[xSETS], ...     deadlift 140x3, 150x2, 160x1 @9
+ *   LIFT SCHEME, LIFT: SCHEME      dip 3x8: a lift of the body, by itself */
+#include "reading/text/text_line.h"
+
+#include "base/text.h"
+
+#include <string.h>
+
+#define SETS_AT_LIMIT 30 /* more before an @ are kilograms: 140x3 @ 11 */
+
+/* --- the forms --------------------------------------------------------------------------------------------------- */
+
+static struct text_item *last_item(const struct line *line)
+{
+    return &line->work->items.items[line->work->items.count - 1];
+}
+
+/* Behind the sets and repetitions of a line that names no load before them: @ 100 kg + 2 chains/side. */
+static bool at_load(const struct line *line, size_t at, size_t *load)
+{
+    struct text_match match;
+    at = line_skip(line, at);
+    if (!line_fits(line, PATTERN_AT, at, &match))
+        return false;
+    struct text_span number = match.group[1], unit = match.group[2];
+    bool is_effort = number.at != SIZE_MAX && line_is_effort(line, number, unit);
+    *load = line_skip(line, at + 1);
+    return !is_effort;
+}
+
+static bool finish_items(struct line *line)
+{
+    return line_take_annotations(line, last_item(line)) && line_take_note(line);
+}
+
+/* 2:30 */
+static bool is_time(const char *colon)
+{
+    const char *digits = "0123456789";
+    return strchr(digits, colon[-1]) && strspn(colon + 1, digits) == 2 && !(colon[3] && strchr("x*,+", colon[3]));
+}
+
+/* The first colon with sets and repetitions behind it. 60:10 may be a time: `times` takes it for a load and its
+ * repetitions. */
+static bool find_colon(const struct line *line, size_t from, bool times, size_t *colon, struct text_match *scheme)
+{
+    const char *text = line->log->text;
+    for (const char *at = strchr(text + from, ':'); at; at = strchr(at + 1, ':')) {
+        *colon = (size_t)(at - text);
+        if (*colon > from && !times && is_time(at))
+            continue;
+        if (line_fits(line, PATTERN_SCHEME, line_skip(line, *colon + 1), scheme))
+            return true;
+    }
+    return false;
+}
+
+static bool read_colon_form(struct line *line, size_t from, size_t colon, const struct text_match *scheme)
+{
+    struct text_match match;
+    size_t load = colon, at;
+    if (colon > from && line_finds(line, PATTERN_LOAD_START, from + 1, colon, &match))
+        load = match.all.at;
+    if (!line_take_lift(line, from, load))
+        return false;
+    struct text_item *item = line_add_item(line);
+    if (load < colon)
+        item->load = (struct text_span){load, colon - load};
+    if (!line_take_scheme(line, scheme, item))
+        return line_refuse(line, DIAG_BAD_REPS, scheme->all, NULL, "sets and repetitions out of reason");
+    line->at = scheme->all.at + scheme->all.length;
+    if (item->load.at == SIZE_MAX && at_load(line, line->at, &at) && !line_take_load(line, at, item))
+        return false;
+    if (!finish_items(line))
+        return false;
+    item->on_body = item->load.at == SIZE_MAX && line->work->is_body;
+    if (item->load.at != SIZE_MAX || item->on_body)
+        return true;
+    return line_refuse(line, DIAG_BAD_LOAD, line->work->lift, "write LIFT LOAD: SETSxREPS; BW for a lift of the body",
+                       "no load is written");
+}
+
+/* squat 5x5 @ 100 kg. False without a refusal: the line is not of this form. */
+static bool read_at_form(struct line *line, size_t start)
+{
+    struct text_match match;
+    struct text_item item = {.load = no_span};
+    size_t load;
+    if (!line_fits(line, PATTERN_SCHEME, start, &match) || !at_load(line, match.all.at + match.all.length, &load) ||
+        !line_take_scheme(line, &match, &item) || line_sets(&item) > SETS_AT_LIMIT)
+        return false;
+    struct text_item *added = line_add_item(line);
+    added->reps = item.reps;
+    return line_take_load(line, load, added) && finish_items(line);
+}
+
+/* dip 3x8: sets and repetitions of the body alone. */
+static bool read_body_form(struct line *line, size_t start)
+{
+    struct text_match match;
+    if (!line->work->is_body || !line_fits(line, PATTERN_SCHEME, start, &match) || match.group[1].at != SIZE_MAX)
+        return false;
+    struct text_item item = {.load = no_span};
+    if (!line_take_scheme(line, &match, &item) || !item.reps.sets_said)
+        return false;
+    struct text_item *added = line_add_item(line);
+    added->reps = item.reps;
+    added->on_body = true;
+    line->at = match.all.at + match.all.length;
+    return finish_items(line);
+}
+
+static bool is_bare(const struct line *line, struct text_span load)
+{
+    return strspn(line->log->text + load.at, "0123456789., \t") >= load.length;
+}
+
+/* 5x5x100, squat 5x5: a first number lighter than the bar is no load, and which number is one stays open. */
+static bool check_bar(struct line *line, const struct text_match *match)
+{
+    const struct gym *gym = line->log->reading->gym;
+    struct text_span load = match->group[1];
+    bool three = match->group[4].at != SIZE_MAX;
+    const char *name = line->log->reading->log->lift_names.items[line->work->lift_number].name;
+    if (!is_bare(line, load) || kg_from(text_number(line->log, load), line->log->unit) >= gym->bar_kg)
+        return true;
+    if (!three && (line->work->is_body || !builtin_lift(name)))
+        return true;
+    const char *hint =
+        three ? "write 100: 5x5 for five sets of five at 100, or 10 kg x5x3 with the unit for a load below the bar"
+              : "write 100: 5x5 for five sets of five at 100";
+    return line_refuse(line, DIAG_AMBIGUOUS_WEIGHT, match->all, hint, "the first number is less than the bar weighs");
+}
+
+static bool read_item(struct line *line, const struct text_match *match)
+{
+    struct text_item *item = line_add_item(line);
+    struct text_span reps = match->group[2], plus = match->group[3], sets = match->group[4];
+    item->load = match->group[1];
+    line->at = match->all.at + match->all.length;
+    if (!check_bar(line, match))
+        return false;
+    bool missed = match->group[5].at != SIZE_MAX || strchr("mMfFnN", line->log->text[reps.at]);
+    const char *count = sets.at != SIZE_MAX ? line_text(line, sets) : "1", *scheme, *done;
+    done = missed ? "0" : line_text(line, reps);
+    bool amrap = (*done | 0x20) == 'a';
+    done += strcspn(done, "0123456789");
+    scheme = arena_printf(line->log->reading->scratch, "%sx%s%s", count, done, plus.at != SIZE_MAX || amrap ? "+" : "");
+    if (!reps_read(scheme, '.', &item->reps))
+        return line_refuse(line, DIAG_BAD_REPS, match->all, NULL, "sets and repetitions out of reason");
+    return line_take_annotations(line, item);
+}
+
+/* deadlift 140x3, 150x2, 160x1 @9. "warm-up" marks the line; between two loads it may mean either part. */
+static bool read_list_form(struct line *line, size_t start)
+{
+    struct text_match match;
+    bool whole_line = line->work->warm_up;
+    if (!line_fits(line, PATTERN_ITEM, start, &match))
+        return false;
+    do {
+        if (line->work->warm_up && !whole_line)
+            return line_refuse(line, DIAG_BAD_LINE, match.all, "give the warm-up a line of its own",
+                               "which of the sets are the warm-up?");
+        if (!read_item(line, &match))
+            return false;
+    } while (line_fits(line, PATTERN_ITEM, line->at + strspn(line->log->text + line->at, " \t,;"), &match));
+    return line_take_note(line);
+}
+
+/* --- what is none of them ---------------------------------------------------------------------------------------- */
+
+/* plank 3x60 s, run 5 km: read, and no sets. */
+static bool set_aside(struct line *line, size_t from)
+{
+    struct text_match match;
+    struct text_log *log = line->log;
+    if (!line_finds(line, PATTERN_TIMED, from + 1, log->length, &match))
+        return false;
+    size_t end = match.all.at;
+    if (line_finds(line, PATTERN_LOAD_START, from + 1, end, &match))
+        end = match.all.at;
+    if (!line_take_lift(line, from, end))
+        return false;
+    tally_add(&text_lift(log, line->work->lift_number)->aside, 1, log->line);
+    log->reading->log->files.items[log->file].aside++;
+    return true;
+}
+
+static bool refuse_line(struct line *line, size_t from)
+{
+    const char *text = line->log->text, *colon = strchr(text + from, ':');
+    struct text_match match;
+    if (colon)
+        return line_refuse(line, DIAG_BAD_REPS, line_rest(line, line_skip(line, (size_t)(colon - text) + 1)),
+                           "write SETSxREPS or repetitions: 3x5, or 5,5,4", "no sets and repetitions");
+    if (!line_finds(line, PATTERN_LOAD_START, from + 1, line->log->length, &match))
+        return line_refuse(line, DIAG_BAD_LINE, line_rest(line, from), NULL, "no load, no sets and repetitions");
+    size_t start = match.all.at;
+    struct load_fault fault;
+    struct load_style style = {line->log->unit, line->log->decimal};
+    const char *rest = line_text(line, line_rest(line, start));
+    if (!load_read(line->log->reading->loads, rest, style, &fault) && fault.id != DIAG_BAD_LOAD) {
+        line->refused = true;
+        return text_say_fault(line->log, start, &fault);
+    }
+    if (line_finds(line, PATTERN_WORK, start, line->log->length, &match))
+        return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start),
+                           "put a colon between them: squat 100 + 2 chains/side: 1x3",
+                           "a load and its sets and repetitions run into each other");
+    return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start), NULL, "a load, and no sets and repetitions");
+}
+
+/* The forms without a colon: the lift's name runs to where a load may begin. */
+static bool read_plain_forms(struct line *line, size_t from)
+{
+    struct text_match match;
+    if (!line_finds(line, PATTERN_LOAD_START, from + 1, line->log->length, &match))
+        return false;
+    return line_take_lift(line, from, match.all.at) &&
+           (read_at_form(line, match.all.at) || (!line->refused && read_body_form(line, match.all.at)) ||
+            (!line->refused && read_list_form(line, match.all.at)));
+}
+
+static bool read_forms(struct line *line, size_t from)
+{
+    struct text_match match;
+    size_t colon;
+    if (find_colon(line, from, false, &colon, &match))
+        return read_colon_form(line, from, colon, &match);
+    if (read_plain_forms(line, from) || line->refused)
+        return !line->refused;
+    if (set_aside(line, from) || line->refused)
+        return !line->refused;
+    if (find_colon(line, from, true, &colon, &match))
+        return read_colon_form(line, from, colon, &match);
+    return refuse_line(line, from);
+}
+
+bool text_read_line(struct text_log *log)
+{
+    struct text_work work = {.note = no_span};
+    struct line line = {.log = log, .work = &work};
+    struct text_match match;
+    size_t from = strspn(log->text, " \t");
+    if (line_fits(&line, PATTERN_WARM_UP, from, &match)) {
+        work.warm_up = true;
+        from += match.all.length;
+    }
+    if (from == log->length)
+        return text_say(log, DIAG_BAD_LINE, (struct text_span){0, log->length}, NULL, "a warm-up of nothing");
+    if (!read_forms(&line, from))
+        return false;
+    return !work.items.count || text_add_sets(log, &work);
+}

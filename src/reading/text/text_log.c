@@ -1,0 +1,324 @@
+/* A plain-text log: its lines in order. */
+#include "reading/text/text_log.h"
+
+#include "base/number.h"
+#include "base/text.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <string.h>
+
+#define WORK_LINE_LIMIT 4096 /* bytes; a longer line of work is none */
+
+/* --- what is said ------------------------------------------------------------------------------------------------ */
+
+bool text_say(struct text_log *log, enum diag_id id, struct text_span span, const char *hint, const char *format, ...)
+{
+    struct place at = {.file = log->path, .line = log->line};
+    if (span.at != SIZE_MAX) {
+        at.column = (uint32_t)text_characters(log->text, span.at) + 1;
+        at.length = (uint32_t)text_characters(log->text + span.at, span.length);
+    }
+    va_list arguments;
+    va_start(arguments, format);
+    diag_add(log->reading->diags, id, at, log->text, hint, "%s",
+             arena_vprintf(log->reading->scratch, format, arguments));
+    va_end(arguments);
+    return false;
+}
+
+bool text_say_fault(struct text_log *log, size_t at, const struct load_fault *fault)
+{
+    uint32_t column = (uint32_t)(text_characters(log->text, at) + fault->column) + 1;
+    struct place place = {.file = log->path, .line = log->line, .column = column, .length = (uint32_t)fault->length};
+    diag_add(log->reading->diags, fault->id, place, log->text, fault->hint, "%s", fault->message);
+    return false;
+}
+
+static struct text_span whole_line(const struct text_log *log)
+{
+    size_t at = strspn(log->text, " \t");
+    return (struct text_span){at, log->length - at};
+}
+
+static struct log_file *file_of(const struct text_log *log)
+{
+    return &log->reading->log->files.items[log->file];
+}
+
+struct lift_tally *text_lift(struct text_log *log, uint32_t number)
+{
+    while (log->lifts.count <= number)
+        (void)LIST_ADD(log->own, &log->lifts);
+    return &log->lifts.items[number];
+}
+
+uint32_t text_lifter(struct text_log *log)
+{
+    if (!log->lifter_known)
+        log->lifter = lifter_number(log->reading, lifter_of_path(log->reading->gym, log->path));
+    log->lifter_known = true;
+    return log->lifter;
+}
+
+const char *text_join_notes(struct text_log *log, const char *first, const char *second)
+{
+    struct arena *arena = log->reading->log->arena;
+    if (!first || !second)
+        return arena_copy(arena, first ? first : second);
+    return arena_printf(arena, "%s; %s", first, second);
+}
+
+/* --- header lines ------------------------------------------------------------------------------------------------ */
+
+static bool take_lifter(struct text_log *log, struct text_span value, const char *text)
+{
+    if (!*text)
+        return text_say(log, DIAG_BAD_LINE, value, "write lifter: NAME", "lifter: names nobody");
+    log->lifter = lifter_number(log->reading, text);
+    return log->lifter_known = true;
+}
+
+static bool take_unit(struct text_log *log, struct text_span value, const char *text)
+{
+    if (!mass_unit_read(text, strlen(text), &log->unit))
+        return text_say(log, DIAG_BAD_LINE, value, "write unit: kg or unit: lb", "'%s' is no unit of mass", text);
+    if (!log->any_session && !isnan(log->bare_bodyweight))
+        log->bodyweight_kg = kg_from(log->bare_bodyweight, log->unit); /* in the header, order does not matter */
+    return log->unit_said = true;
+}
+
+static bool take_bodyweight(struct text_log *log, struct text_span value, const char *text)
+{
+    bool bare = false;
+    double kg, number = NAN;
+    char *plain = arena_copy(log->reading->scratch, text);
+    for (char *comma = plain; log->decimal == ',' && (comma = strchr(comma, ','));)
+        *comma = '.';
+    if (!mass_read(plain, &kg, &bare)) {
+        if (!bare || !number_whole(plain, '.', &number))
+            return text_say(log, DIAG_BAD_LINE, value, "write bodyweight: 78.5", "'%s' is no weight", text);
+        kg = kg_from(number, log->unit);
+    }
+    if (!(kg >= 20 && kg <= 400))
+        return text_say(log, DIAG_ABSURD_NUMBER, value, NULL, "'%s' is no bodyweight", text);
+    log->bodyweight_kg = kg;
+    log->bare_bodyweight = number;
+    return true;
+}
+
+static bool take_decimal(struct text_log *log, struct text_span value, const char *text)
+{
+    if (!text_same_name(text, "comma") && !text_same_name(text, "point"))
+        return text_say(log, DIAG_BAD_LINE, value, "write decimal: comma or decimal: point", "'%s' is no decimal sign",
+                        text);
+    log->decimal = text_same_name(text, "comma") ? ',' : '.';
+    return true;
+}
+
+static bool read_header(struct text_log *log, const struct text_match *match)
+{
+    static const struct
+    {
+        const char *key;
+        bool (*take)(struct text_log *log, struct text_span value, const char *text);
+    } keys[] = {
+        {"lifter", take_lifter},
+        {"unit", take_unit},
+        {"bodyweight", take_bodyweight},
+        {"decimal", take_decimal},
+    };
+    struct arena *scratch = log->reading->scratch;
+    const char *key = arena_text(scratch, log->text + match->group[1].at, match->group[1].length);
+    const char *value = arena_text(scratch, log->text + match->group[2].at, match->group[2].length);
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
+        if (text_same_name(keys[i].key, key))
+            return keys[i].take(log, match->group[2].length ? match->group[2] : match->group[1], value);
+    return false;
+}
+
+/* --- notes ------------------------------------------------------------------------------------------------------- */
+
+/* A note: line is prose. `check` says so where it names AR. */
+static void remark_gear(struct text_log *log, struct text_span span, const char *text)
+{
+    struct load_fault fault;
+    struct load_style style = {log->unit, log->decimal};
+    const struct note_ar *ar = note_read(log->reading->loads, text, style, &fault);
+    if (!ar || ar->ar || ar->unread)
+        text_say(log, DIAG_UNREAD_CLAUSE, span, NULL, "a note names chains or bands and was not read as load");
+}
+
+/* It speaks of the sets on the line above; above all work of its session, of the first that come. */
+static void read_note(struct text_log *log, struct text_span span)
+{
+    const char *text = arena_text(log->reading->scratch, log->text + span.at, span.length);
+    struct set *sets = log->reading->log->sets.items;
+    if (!span.length)
+        return;
+    remark_gear(log, span, text);
+    if (log->last_first == log->last_end) {
+        log->waiting_note =
+            log->waiting_note ? arena_printf(log->own, "%s; %s", log->waiting_note, text) : arena_copy(log->own, text);
+        return;
+    }
+    const char *joined = text_join_notes(log, sets[log->last_first].note, text);
+    for (size_t i = log->last_first; i < log->last_end; i++)
+        sets[i].note = joined;
+}
+
+/* --- lines ------------------------------------------------------------------------------------------------------- */
+
+/* False: refused. */
+static bool read_kind_of_line(struct text_log *log)
+{
+    struct text_match match;
+    size_t at = strspn(log->text, " \t");
+    if (at == log->length || log->text[at] == '#')
+        return true;
+    if (text_fits(log->patterns, PATTERN_HEADER, log->decimal, log->text, log->length, at, &match))
+        return read_header(log, &match);
+    if (text_fits(log->patterns, PATTERN_SESSION, log->decimal, log->text, log->length, at, &match))
+        return text_read_session(log, &match);
+    if (log->state == SESSION_REFUSED)
+        return text_say(log, DIAG_UNDER_BAD_DATE, whole_line(log), NULL, "stands under a date that was refused");
+    if (text_fits(log->patterns, PATTERN_NOTE, log->decimal, log->text, log->length, at, &match)) {
+        read_note(log, match.group[1]);
+        return true;
+    }
+    if (log->state == SESSION_NONE)
+        return text_say(log, DIAG_NO_SESSION, whole_line(log), NULL, "work without a day");
+    if (log->length > WORK_LINE_LIMIT)
+        return text_say(log, DIAG_BAD_LINE, (struct text_span){SIZE_MAX, 0}, NULL,
+                        "a line of more than 4096 bytes is no line of work");
+    return text_read_line(log);
+}
+
+static size_t no_break_space(const char *text)
+{
+    static const char *const spaces[] = {"\xC2\xA0", "\xE2\x80\xAF", "\xE2\x80\x87"};
+    for (size_t i = 0; (*text & 0x80) && i < sizeof spaces / sizeof *spaces; i++)
+        if (text_starts(text, spaces[i]))
+            return strlen(spaces[i]);
+    return 0;
+}
+
+/* The line up to a NUL, each no-break space as a blank: columns count characters and stay the same. */
+static char *with_plain_blanks(struct arena *scratch, const char *line, size_t length)
+{
+    char *plain = arena_text(scratch, line, length), *to = plain;
+    for (const char *from = plain; *from;) {
+        size_t space = no_break_space(from);
+        *to++ = space ? ' ' : *from;
+        from += space ? space : 1;
+    }
+    *to = 0;
+    return plain;
+}
+
+static void see_line(struct text_log *log, const char *text, size_t length)
+{
+    bool has_nul = memchr(text, 0, length);
+    log->line++;
+    char *plain = with_plain_blanks(log->reading->scratch, text, length);
+    size_t used = strlen(plain);
+    while (!has_nul && used && strchr(" \t", plain[used - 1]))
+        used--;
+    plain[used] = 0;
+    log->text = plain;
+    log->length = used;
+    bool good =
+        has_nul ? text_say(log, DIAG_NUL_BYTE, (struct text_span){log->length, 0}, NULL, "a NUL byte within the line")
+                : read_kind_of_line(log);
+    if (!good) {
+        struct log_file *file = file_of(log);
+        file->refused++;
+        log->given_up = tally_gives_up(log->reading, file, log->reading->log->sets.count - log->first_set, log->line);
+    }
+    arena_reset(log->reading->scratch);
+}
+
+/* Lines out of blocks, which may end anywhere. */
+static void read_lines(struct text_log *log)
+{
+    struct arena *carry_arena = arena_new();
+    const char *block;
+    char *carry = NULL;
+    size_t carried = 0, length;
+    while (!log->given_up && (length = input_read(log->input, &block))) {
+        for (const char *end; !log->given_up && (end = memchr(block, '\n', length));
+             length -= (size_t)(end + 1 - block), block = end + 1) {
+            size_t bytes = (size_t)(end - block);
+            if (carried) {
+                carry = arena_grow(carry_arena, carry, carried, carried + bytes);
+                memcpy(carry + carried, block, bytes);
+                see_line(log, carry, carried + bytes);
+            } else {
+                see_line(log, block, bytes);
+            }
+            carried = 0;
+        }
+        if (!carried) {
+            arena_reset(carry_arena);
+            carry = NULL;
+        }
+        carry = arena_grow(carry_arena, carry, carried, carried + length);
+        memcpy(carry + carried, block, length);
+        carried += length;
+    }
+    if (carried && !log->given_up)
+        see_line(log, carry, carried);
+    arena_free(carry_arena);
+}
+
+/* --- the end of the file ----------------------------------------------------------------------------------------- */
+
+static void sum_up(struct text_log *log)
+{
+    struct log_file *file = file_of(log);
+    tally_sets(log->reading->log, file, log->first_set);
+    file->unit = log->unit;
+    file->unit_assumed = log->unit_assumed.count;
+    tally_say_unit(log->reading, log->path, log->unit, &log->unit_assumed);
+    if (!file->sets && !file->refused && !file->aside)
+        diag_add(log->reading->diags, DIAG_EMPTY_LOG, (struct place){.file = log->path}, NULL, NULL, "no sets in it");
+}
+
+static bool finish(struct text_log *log)
+{
+    struct log_file *file = file_of(log);
+    text_end_session(log);
+    file->lines = log->line;
+    file->encoding = input_encoding(log->input);
+    if (input_failed(log->input) || !text_settle_dates(log)) {
+        log->reading->log->sets.count = log->first_set;
+        log->reading->log->percents.count = log->first_percent;
+        file->sets = file->aside = 0;
+        return false;
+    }
+    sum_up(log);
+    for (uint32_t i = 0; i < log->lifts.count; i++)
+        tally_say_lift(log->reading, log->path, i, &log->lifts.items[i]);
+    return true;
+}
+
+bool read_text_log(struct reading *reading, struct input *input, uint32_t file)
+{
+    struct arena *own = arena_new();
+    struct text_log log = {.reading = reading, .input = input, .own = own, .file = file, .path = input_name(input)};
+    log.patterns = text_patterns_of(reading);
+    log.decimal = '.';
+    log.unit_said = reading->options.unit_said || reading->gym->unit_said;
+    log.unit = reading->options.unit_said ? reading->options.unit
+               : reading->gym->unit_said  ? reading->gym->unit
+                                          : UNIT_KG;
+    log.bodyweight_kg = log.bare_bodyweight = NAN;
+    log.first_set = reading->log->sets.count;
+    log.first_percent = reading->log->percents.count;
+    day_order_begin(&log.order);
+    file_of(&log)->first = file_of(&log)->last = NO_DAY;
+    read_lines(&log);
+    bool good = finish(&log);
+    arena_free(own);
+    return good;
+}

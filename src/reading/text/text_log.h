@@ -1,0 +1,162 @@
+/* What the files that read a plain-text log share; nobody else includes it.
+ *
+ * text_patterns.c has the patterns of lines and their parts; text_log.c goes through the lines and takes header and note
+ * lines, text_session.c those with a date; text_line.c takes a line of work apart; text_sets.c makes sets of it. */
+#ifndef TAUTLINE_READING_TEXT_LOG_H
+#define TAUTLINE_READING_TEXT_LOG_H
+
+#include "reading/csv/cells.h"
+#include "reading/day.h"
+#include "reading/log_reader.h"
+#include "reading/tally.h"
+
+/* --- text_patterns.c --------------------------------------------------------------------------------------------- */
+
+enum text_pattern
+{
+    PATTERN_HEADER,     /* 1 key, 2 value */
+    PATTERN_NOTE,       /* 1 text */
+    PATTERN_SESSION,    /* 1 date, 2 the rest */
+    PATTERN_WARM_UP,    /* the mark */
+    PATTERN_LOAD_START, /* the first character of a load */
+    PATTERN_SCHEME,     /* 8x2; 5,5,4; AMRAP 10; miss: 1 is set for miss */
+    PATTERN_ITEM,       /* 140x3x2: 1 load, 2 repetitions, 3 +, 4 sets, 5 set for "170 miss" */
+    PATTERN_AT,         /* @ 100 kg: 1 number, 2 unit or % */
+    PATTERN_ANNOTATION, /* enum annotation_group */
+    PATTERN_CUT,        /* where a load may end; 1 is set where it must: an effort or a speed follows */
+    PATTERN_STRAIGHT,   /* a straight weight, and no joining word behind it */
+    PATTERN_TIMED,      /* 3x60 s, 5 km: no sets and repetitions */
+    PATTERN_NEXT_LOAD,  /* 110: 2x3, behind the sets of another load */
+    PATTERN_WORK,       /* anything that looks like sets and repetitions */
+    PATTERN_COUNT
+};
+
+enum annotation_group
+{
+    ANNOTATION_AT = 1, /* @ NUMBER */
+    ANNOTATION_AT_UNIT,
+    ANNOTATION_RPE,
+    ANNOTATION_RPE_AFTER, /* 8 RPE */
+    ANNOTATION_RIR,
+    ANNOTATION_RIR_AFTER,
+    ANNOTATION_VELOCITY,
+    ANNOTATION_PERCENT,
+    ANNOTATION_MISS,
+    ANNOTATION_FAILURE,
+    ANNOTATION_WARM_UP,
+    ANNOTATION_GROUPS
+};
+
+struct text_span
+{
+    size_t at, length; /* bytes in the line; at SIZE_MAX: not there */
+};
+
+struct text_match
+{
+    struct text_span all, group[ANNOTATION_GROUPS]; /* group[1] on */
+};
+
+struct text_patterns *text_patterns_of(struct reading *reading); /* compiled once, when first asked for */
+/* Does the pattern fit at `at`, of a text of `length` bytes? `decimal` chooses how numbers are written. */
+bool text_fits(struct text_patterns *patterns, enum text_pattern pattern, char decimal, const char *text, size_t length,
+               size_t at, struct text_match *match);
+/* The first place from `at` on where it fits. */
+bool text_finds(struct text_patterns *patterns, enum text_pattern pattern, char decimal, const char *text,
+                size_t length, size_t at, struct text_match *match);
+
+/* --- text_log.c -------------------------------------------------------------------------------------------------- */
+
+struct text_session /* of a date that both orders of day and month would take */
+{
+    size_t first, end; /* in log->sets */
+    day_number dmy, mdy;
+};
+
+enum session_state
+{
+    SESSION_NONE,
+    SESSION_GOOD,
+    SESSION_REFUSED /* its date is impossible: so is every line under it */
+};
+
+struct text_log
+{
+    struct reading *reading;
+    struct input *input;
+    struct arena *own; /* of this file */
+    struct text_patterns *patterns;
+    const char *path;
+    uint32_t file, line;
+    const char *text; /* the line, NUL-terminated, without blanks at its end */
+    size_t length;
+
+    char decimal;
+    enum mass_unit unit;
+    bool unit_said;
+    bool lifter_known;
+    uint32_t lifter;
+    double bodyweight_kg, bare_bodyweight; /* NAN: not said; as written where no unit stood beside it */
+
+    enum session_state state;
+    bool any_session;
+    bool given_up; /* hardly a line could be read */
+    struct written_day written;
+    enum focus focus;
+    const char *waiting_note;    /* of the session's line or a note: line above its first sets */
+    size_t last_first, last_end; /* sets of the last line of work of this session: a note: line speaks of them */
+    struct day_order order;
+    uint32_t dmy_line, mdy_line, either_line;
+    LIST(struct text_session) sessions;
+
+    LIST(struct lift_tally) lifts; /* by lift number */
+    struct tally unit_assumed; /* loads */
+    size_t first_set, first_percent; /* where the file's part of the log begins */
+};
+
+struct lift_tally *text_lift(struct text_log *log, uint32_t number);
+uint32_t text_lifter(struct text_log *log); /* the one in force */
+/* Both notes in one; either may be NULL. In the log's arena. */
+const char *text_join_notes(struct text_log *log, const char *first, const char *second);
+
+/* Says something about a part of the line; `hint` NULL: the list's. Returns false. */
+bool text_say(struct text_log *log, enum diag_id id, struct text_span span, const char *hint, const char *format, ...)
+    __attribute__((format(printf, 5, 6)));
+bool text_say_fault(struct text_log *log, size_t at, const struct load_fault *fault); /* a load reader's reason */
+
+/* --- text_session.c ---------------------------------------------------------------------------------------------- */
+
+/* A line with a date: ends the session before and begins one. False: refused, and so is what stands under it. */
+bool text_read_session(struct text_log *log, const struct text_match *match);
+void text_end_session(struct text_log *log);
+/* At the end of the file: gives sets of open dates their days. False: the file never settles it, said already. */
+bool text_settle_dates(struct text_log *log);
+
+/* --- text_line.c, text_sets.c ------------------------------------------------------------------------------------ */
+
+struct text_item /* sets of one load */
+{
+    struct text_span load; /* at SIZE_MAX: none written */
+    struct reps_cell reps;
+    double rpe, rir, velocity_ms;
+    bool missed, to_failure;
+    bool on_body; /* dip 3x8: the body alone */
+};
+
+struct text_work /* a line of work, taken apart */
+{
+    struct text_span lift;
+    uint32_t lift_number;
+    bool is_body;
+    bool warm_up;
+    LIST(struct text_item) items;
+    const char *percent_note; /* a percent beside a written load; NULL: none */
+    struct text_span note;    /* the free words behind */
+};
+
+bool text_read_line(struct text_log *log); /* false: refused, said already */
+bool text_add_sets(struct text_log *log, struct text_work *work);
+/* A number in the span of the line. */
+double text_number(const struct text_log *log, struct text_span span);
+
+#endif

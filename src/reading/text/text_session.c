@@ -1,0 +1,126 @@
+/* Session lines of a text log, and the order of day and month that the whole file settles. */
+#include "reading/text/text_log.h"
+
+#include <string.h>
+
+void text_end_session(struct text_log *log)
+{
+    if (log->sessions.count)
+        log->sessions.items[log->sessions.count - 1].end = log->reading->log->sets.count;
+    log->waiting_note = NULL;
+    log->last_first = log->last_end = 0;
+    log->focus = FOCUS_UNSAID;
+    log->any_session = true;
+}
+
+/* The user's word on dates, else the lifter's, else the gym's. */
+static enum date_order dates_of(struct text_log *log)
+{
+    const struct gym *gym = log->reading->gym;
+    const struct lifter *lifter = gym_lifter(gym, names_text(log->reading->log->lifters, text_lifter(log)));
+    if (log->reading->options.dates != DATES_UNSAID)
+        return log->reading->options.dates;
+    return lifter && lifter->dates != DATES_UNSAID ? lifter->dates : gym->dates;
+}
+
+static bool refuse_date(struct text_log *log, struct text_span span, const char *why)
+{
+    log->state = SESSION_REFUSED;
+    return text_say(log, DIAG_BAD_DATE, span, NULL, "%s", why);
+}
+
+static bool read_date(struct text_log *log, struct text_span span)
+{
+    struct arena *scratch = log->reading->scratch;
+    const char *text = arena_text(scratch, log->text + span.at, span.length);
+    struct written_day written = day_read(text);
+    enum date_order order = dates_of(log);
+    if (written.kind == DAY_UNREADABLE)
+        return refuse_date(log, span, arena_printf(scratch, "'%s' is no date", text));
+    if (written.kind == DAY_IMPOSSIBLE)
+        return refuse_date(log, span, arena_printf(scratch, "there is no day '%s'", text));
+    if (written.kind == DAY_FAR)
+        return refuse_date(log, span, arena_printf(scratch, "'%s' is not in the years %d to %d", text, FIRST_YEAR, LAST_YEAR));
+    if (written.kind != DAY_SURE && order != DATES_UNSAID) {
+        written.day = order == DATES_DMY ? written.dmy : order == DATES_MDY ? written.mdy : NO_DAY;
+        written.kind = DAY_SURE;
+        if (written.day == NO_DAY)
+            return refuse_date(log, span, arena_printf(scratch, "'%s' is no date in the order that was told", text));
+    } else {
+        day_order_see(&log->order, &written);
+    }
+    uint32_t *first = written.kind == DAY_DMY_ONLY   ? &log->dmy_line
+                      : written.kind == DAY_MDY_ONLY ? &log->mdy_line
+                                                     : &log->either_line;
+    if (written.kind != DAY_SURE) {
+        *first = *first ? *first : log->line;
+        size_t begin = log->reading->log->sets.count;
+        *LIST_ADD(log->own, &log->sessions) = (struct text_session){begin, begin, written.dmy, written.mdy};
+    }
+    log->written = written;
+    return true;
+}
+
+/* Behind the date: a focus, and any other words, which are a note. */
+static bool read_session_words(struct text_log *log, struct text_span span)
+{
+    struct text_match match;
+    struct arena *scratch = log->reading->scratch;
+    const char *words = arena_text(scratch, log->text + span.at, span.length);
+    if (text_finds(log->patterns, PATTERN_WORK, log->decimal, words, strlen(words), 0, &match))
+        return text_say(log, DIAG_BAD_LINE, span, "write each lift on a line of its own under the date",
+                        "work on the date's line");
+    size_t length = strcspn(words, " \t,;:-(");
+    if (focus_read(arena_text(scratch, words, length), &log->focus))
+        words += length + strspn(words + length, " \t,;:-");
+    if (*words)
+        log->waiting_note = arena_copy(log->own, words);
+    return true;
+}
+
+bool text_read_session(struct text_log *log, const struct text_match *match)
+{
+    text_end_session(log);
+    log->state = SESSION_GOOD;
+    return read_date(log, match->group[1]) && read_session_words(log, match->group[2]);
+}
+
+/* --- the whole file ---------------------------------------------------------------------------------------------- */
+
+static bool refuse_dates(struct text_log *log, enum day_settled settled)
+{
+    struct place at = {.file = log->path, .line = log->either_line};
+    if (settled == SETTLED_BOTH) {
+        at.line = log->dmy_line > log->mdy_line ? log->dmy_line : log->mdy_line;
+        diag_add(log->reading->diags, DIAG_UNSETTLED_DATES, at, NULL, NULL,
+                 "dates are day first on line %u and month first on line %u: nothing of this file was used",
+                 log->dmy_line, log->mdy_line);
+    } else {
+        diag_add(log->reading->diags, DIAG_UNSETTLED_DATES, at, NULL, NULL,
+                 "dates may be day first or month first, and no line settles it: nothing of this file was used");
+    }
+    return false;
+}
+
+/* The whole file decides on the order of day and month. */
+bool text_settle_dates(struct text_log *log)
+{
+    enum day_settled settled = day_order_settle(&log->order);
+    if (settled == SETTLED_NOT || settled == SETTLED_BOTH)
+        return refuse_dates(log, settled);
+    bool by_order = settled == SETTLED_DMY_BY_ORDER || settled == SETTLED_MDY_BY_ORDER;
+    bool day_first = settled == SETTLED_DMY || settled == SETTLED_DMY_BY_ORDER;
+    struct set *sets = log->reading->log->sets.items;
+    for (size_t i = 0; i < log->sessions.count; i++)
+        for (size_t k = log->sessions.items[i].first; k < log->sessions.items[i].end; k++) {
+            if (sets[k].day != NO_DAY)
+                continue;
+            sets[k].day = day_first ? log->sessions.items[i].dmy : log->sessions.items[i].mdy;
+            sets[k].assumed |= (uint16_t)(by_order ? ASSUMED_DATE_ORDER : 0);
+        }
+    if (by_order)
+        diag_add(log->reading->diags, DIAG_ASSUMED_DATE_ORDER,
+                 (struct place){.file = log->path, .line = log->either_line}, NULL, NULL,
+                 "dates were read %s first, because the sessions stand in order only so", day_first ? "day" : "month");
+    return true;
+}

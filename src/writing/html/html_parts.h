@@ -1,0 +1,28 @@
+/* What the files of html.h share. */
+#ifndef TAUTLINE_WRITING_HTML_PARTS_H
+#define TAUTLINE_WRITING_HTML_PARTS_H
+
+#include "base/names.h"
+#include "writing/html/html.h"
+
+#define HTML_DEEPEST 64
+
+struct html
+{
+    struct arena *arena;
+    struct output *output;
+    const char *open[HTML_DEEPEST];
+    size_t depth;
+    bool tag_open; /* of the newest element: attributes may follow */
+    struct names *ids;
+    unsigned pictures;
+    const struct column *columns; /* of the open table */
+    size_t column_count;
+    struct row_cells *cells; /* of its rows */
+    enum mass_unit unit;
+};
+
+/* What the program made itself; never anything of an input. */
+void html_markup(struct html *html, const char *bytes, size_t length);
+
+#endif

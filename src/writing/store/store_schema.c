@@ -1,0 +1,57 @@
+/* The store's schema, version by version. A version that was published is never changed: a change is a migration behind it.
+ *
+ * The tables of rows have the columns of the CSV files that they are filled from, by the same names (tautline(1)). Keys
+ * are natural and tables have no row ids, so that the same folders make the same store whatever came before. */
+#include "writing/store/store.h"
+
+#define EACH_LIFTER "lifter TEXT NOT NULL REFERENCES lifters(name) ON DELETE CASCADE ON UPDATE CASCADE,"
+
+static const char version_1[] =
+    "CREATE TABLE nights("
+    " id INTEGER PRIMARY KEY, started TEXT NOT NULL, finished TEXT, today TEXT NOT NULL, version TEXT NOT NULL,"
+    " lifters INTEGER, computed INTEGER, unchanged INTEGER, failed INTEGER, refused INTEGER, new_findings INTEGER"
+    ") STRICT;"
+    "CREATE TABLE lifters("
+    " name TEXT NOT NULL PRIMARY KEY, folder TEXT NOT NULL, results TEXT NOT NULL, sets INTEGER NOT NULL, refused INTEGER NOT NULL,"
+    " first TEXT, last TEXT"
+    ") STRICT, WITHOUT ROWID;"
+    "CREATE TABLE files(" EACH_LIFTER
+    " path TEXT NOT NULL, digest TEXT NOT NULL, bytes INTEGER NOT NULL,"
+    " PRIMARY KEY(lifter, path)) STRICT, WITHOUT ROWID;"
+    "CREATE TABLE sets(" EACH_LIFTER
+    " row INTEGER NOT NULL, file TEXT NOT NULL, line INTEGER NOT NULL, date TEXT NOT NULL, week TEXT NOT NULL, lift TEXT NOT NULL,"
+    " focus TEXT, kind TEXT NOT NULL, \"set\" INTEGER NOT NULL, reps INTEGER NOT NULL, rpe REAL, rir REAL, velocity REAL,"
+    " straight_kg REAL, bottom_kg REAL, top_kg REAL, mean_kg REAL, bottom_u_kg REAL, top_u_kg REAL, ar TEXT, one_rm_kg REAL,"
+    " one_rm_from TEXT, share REAL, intensity REAL, e1rm_low_kg REAL, e1rm_high_kg REAL, assumed TEXT, note TEXT, lowering_top_kg REAL,"
+    " PRIMARY KEY(lifter, row),"
+    " FOREIGN KEY(lifter, file) REFERENCES files(lifter, path) ON DELETE CASCADE ON UPDATE CASCADE DEFERRABLE INITIALLY DEFERRED"
+    ") STRICT, WITHOUT ROWID;"
+    "CREATE TABLE weeks(" EACH_LIFTER
+    " lift TEXT NOT NULL, week TEXT NOT NULL, days INTEGER NOT NULL, sets INTEGER NOT NULL, lifts INTEGER NOT NULL,"
+    " volume_straight_kg REAL, volume_bottom_kg REAL, volume_top_kg REAL, volume_mean_kg REAL, intensity_straight REAL,"
+    " intensity_mean REAL, peak_straight_kg REAL, peak_bottom_kg REAL, peak_top_kg REAL, inol REAL, lifts_to_55 REAL,"
+    " lifts_55_70 REAL, lifts_70_80 REAL, lifts_80_90 REAL, lifts_90_up REAL, monotony REAL, strain REAL, acute_kg REAL,"
+    " chronic_kg REAL, PRIMARY KEY(lifter, lift, week)) STRICT, WITHOUT ROWID;"
+    "CREATE TABLE waves(" EACH_LIFTER
+    " lift TEXT NOT NULL, focus TEXT NOT NULL, wave INTEGER NOT NULL, step INTEGER NOT NULL, week TEXT NOT NULL, straight_kg REAL,"
+    " straight_share REAL, bottom_kg REAL, top_kg REAL, mean_kg REAL, share REAL, sets INTEGER NOT NULL, lifts INTEGER NOT NULL,"
+    " volume_straight_kg REAL, volume_mean_kg REAL, ar TEXT, over_straight_kg REAL, over_bottom_kg REAL, over_top_kg REAL,"
+    " over_mean_kg REAL, over_volume_kg REAL, step_points REAL, over_ar_kg REAL, over_weight_kg REAL,"
+    " PRIMARY KEY(lifter, lift, focus, wave, step)) STRICT, WITHOUT ROWID;"
+    "CREATE TABLE findings(" EACH_LIFTER
+    " id TEXT NOT NULL, lift TEXT NOT NULL, date TEXT NOT NULL, number INTEGER NOT NULL, severity TEXT NOT NULL, file TEXT NOT NULL,"
+    " line INTEGER NOT NULL, value REAL, \"limit\" REAL, message TEXT NOT NULL, source TEXT NOT NULL,"
+    " night INTEGER NOT NULL REFERENCES nights(id),"
+    " PRIMARY KEY(lifter, id, lift, date, number)) STRICT, WITHOUT ROWID;"
+    "CREATE TABLE refused(" EACH_LIFTER
+    " row INTEGER NOT NULL, file TEXT, line INTEGER, \"column\" INTEGER, severity TEXT NOT NULL, id TEXT NOT NULL,"
+    " message TEXT NOT NULL, hint TEXT, excerpt TEXT, PRIMARY KEY(lifter, row)) STRICT, WITHOUT ROWID;";
+
+/* What people ask for most: one lift over time, what is new, who trained when. */
+static const char version_2[] = "CREATE INDEX sets_by_date ON sets(date, lifter);"
+                                "CREATE INDEX sets_by_lift ON sets(lift, lifter, date);"
+                                "CREATE INDEX sets_by_file ON sets(lifter, file);"
+                                "CREATE INDEX findings_by_night ON findings(night);";
+
+const char *const store_migrations[] = {version_1, version_2};
+const size_t store_version = sizeof store_migrations / sizeof *store_migrations;
