@@ -1,6 +1,7 @@
 #include "reading/load/load_phrase.h"
 
 #include "base/text.h"
+#include "reading/load/load_lexemes.h"
 #include "reading/load/load_slots.h"
 
 #include <math.h>
@@ -60,7 +61,7 @@ bool phrase_names_gear(const struct words *words, size_t at, size_t end)
     for (; at < end; at++) {
         const struct word *word = &words->list.items[at];
         /* "pair of b29", "b29 choked": a name with a band's word is a band, known or not. */
-        if (names_gear(word) || word->kind == WORD_REVERSE || word->kind == WORD_CHOKED || word->kind == WORD_DOUBLED || word->kind == WORD_PAIR)
+        if (word_is_gear(word->kind) || is_label_of(word, GEAR_CHAIN | GEAR_BAND))
             return true;
     }
     return false;

@@ -4,39 +4,9 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "base/pattern.h"
+#include "reading/load/load_lexemes.h"
 
 #include <string.h>
-
-/* One lexeme at a time, the first alternative that fits. Longer idioms stand before the words they are made of. */
-#define LENGTH_UNITS "(?:mm|cm|m|in|inch(?:es)?|ft|foot|feet|[\"'])"
-#define LEXEMES_HEAD                                                                                                      \
-    "\\G(?:(?<blank>\\h+)"                                                                                                \
-    "|(?<newline>\\R)"                                                                                                    \
-    "|(?<leader>(?:(?:on|with|w/|from)\\h+)?(?:an?\\h+|the\\h+)?(?<leader_length>[0-9]+(?:[.,][0-9]+)?)\\h*(?<leader_unit>" LENGTH_UNITS \
-    ")\\h*(?:long\\h+)?leaders?\\b)"                                                                                      \
-    "|(?<side>/\\h*(?:sides?|ends?|s|ea)\\b\\.?|(?:per|an?|each|every|ea\\.?|both|either|(?:on|at|to)\\h+(?:each|both|either|every))" \
-    "[\\h-]*(?:sides?|ends?)\\b|ea\\b\\.?)"                                                                               \
-    "|(?<total>in\\h+(?:all|total)\\b|all\\h+told\\b|altogether\\b|totals?\\b|overall\\b)"                                \
-    "|(?<percent>%(?:\\h*(?:of\\h+)?(?:my\\h+|the\\h+)?(?:1[\\h-]*rm|max)\\b)?)"
-#define FRACTION "(?:\\h?[¼½¾⅓⅔⅛])"
-/* What is done with a band beside the bar; "band-aid" is one word anyway. */
-#define BAND_WORK "(?:aids?|work|walks?|practice|pull[\\h-]?aparts?|face[\\h-]pulls?|curls?|push[\\h-]?downs?|dislocat(?:es?|ions?)|stretch(?:es|ing)?)"
-#define LEXEMES_TAIL                                                                                                      \
-    "|(?<quoted>\"[^\"\\n]*\"|“[^”\\n]*”|„[^“\\n]*“)"                                                                     \
-    "|(?<bodyweight>(?:bw|body\\h?weight)(?![\\p{L}\\p{N}_]))"                                                             \
-    "|(?<join>w/(?!o\\b)|[+&])"                                                                                                   \
-    "|(?<range>(?:[-–—−>→]|\\.\\.)+|\\bto\\b)"                                                                             \
-    "|(?<times>[x×*](?![\\p{L}\\p{M}_]))"                                                                                 \
-    "|(?<word>w/o\\b|\\#|band\\h+" BAND_WORK "\\b|(?:kgs?|lbs?)(?=(?:chains?|bands?|releasers?)\\b)|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                      \
-    "|(?<mark>.))"
-#define NUMBERS_POINT                                                                                                     \
-    "|(?<number>(?:[0-9]{1,3}(?:,[0-9]{3})+(?![0-9])(?:\\.[0-9]+)?|[0-9]++(?:\\.[0-9]++)?+(?!,[0-9]{1,2}(?![0-9]))|\\.[0-9]+)" FRACTION "?|[¼½¾⅓⅔⅛])"  \
-    "|(?<bad_number>[0-9]+(?:\\.[0-9]+)?,[0-9]+)"
-#define NUMBERS_COMMA                                                                                                     \
-    "|(?<number>(?:[0-9]{1,3}(?:\\.[0-9]{3})+(?![0-9])(?:,[0-9]+)?|[0-9]+(?:[,.][0-9]+)?|,[0-9]+)" FRACTION "?|[¼½¾⅓⅔⅛])"                 \
-    "|(?<bad_number>(?!))"
-
-#define GEAR_WORDS "(?:chains?|ch|bands?|releasers?|rev|reversed?|choked|doubled|looped|pair)"
 
 static const struct
 {
@@ -79,22 +49,17 @@ static void add_label(struct arena *arena, struct map *labels, const char *text,
 struct word_reader *word_reader_new(struct arena *arena, const struct gym *gym)
 {
     struct word_reader *reader = ARENA_NEW(arena, struct word_reader);
-    reader->point = pattern_make(LEXEMES_HEAD NUMBERS_POINT LEXEMES_TAIL);
-    reader->comma = pattern_make(LEXEMES_HEAD NUMBERS_COMMA LEXEMES_TAIL);
+    reader->point = pattern_make(lexemes_pattern(arena, '.'));
+    reader->comma = pattern_make(lexemes_pattern(arena, ','));
     reader->vocabulary = map_new(arena);
     for (size_t i = 0; i < sizeof vocabulary / sizeof *vocabulary; i++)
         map_put(reader->vocabulary, vocabulary[i].word, strlen(vocabulary[i].word), (void *)(uintptr_t)(i + 1));
     reader->labels = map_new(arena);
-    const char *gear = GEAR_WORDS;
-    for (size_t i = 0; i < gym->chain_count; i++) {
+    for (size_t i = 0; i < gym->chain_count; i++)
         add_label(arena, reader->labels, gym->chains[i].label, GEAR_CHAIN);
-        gear = arena_printf(arena, "%s|\\Q%s\\E", gear, gym->chains[i].label);
-    }
-    for (size_t i = 0; i < gym->band_count; i++) {
+    for (size_t i = 0; i < gym->band_count; i++)
         add_label(arena, reader->labels, gym->bands[i].label, GEAR_BAND);
-        gear = arena_printf(arena, "%s|\\Q%s\\E", gear, gym->bands[i].label);
-    }
-    reader->gear = pattern_make(arena_printf(arena, "(?<![\\p{L}\\p{N}])(?:%s)(?![\\p{L}\\p{N}])", gear));
+    reader->gear = pattern_make(gear_pattern(arena, gym));
     if (!reader->gear.match) /* a label too odd for a pattern: look at every note */
         reader->gear = pattern_make("");
     reader->setups = map_new(arena);
@@ -315,6 +280,24 @@ static void unmark_idioms(struct words *words)
             words->list.items[i].kind = WORD_UNKNOWN;
 }
 
+#define BRACKET_DEPTH 4
+
+/* Deeper brackets are marks like any other: so each word is in a few of them at most, and looking through them takes no longer than the
+ * text is long. */
+static void unmark_deep_brackets(struct words *words)
+{
+    size_t depth = 0;
+    for (size_t i = 0; i < words->list.count; i++) {
+        struct word *word = &words->list.items[i];
+        if (word->kind == WORD_OPEN && depth == BRACKET_DEPTH)
+            word->kind = WORD_MARK;
+        else if (word->kind == WORD_OPEN)
+            depth++;
+        else if (word->kind == WORD_CLOSE && depth)
+            depth--;
+    }
+}
+
 #define LABEL_WORDS 4
 
 /* Words that spell a label of the gym file become one LABEL; a bare number never does. */
@@ -364,6 +347,7 @@ struct words *words_read(struct word_reader *reader, struct arena *arena, const 
         }
     }
     unmark_idioms(words);
+    unmark_deep_brackets(words);
     merge_labels(reader, arena, words);
     return words;
 }

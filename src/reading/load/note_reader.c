@@ -45,9 +45,10 @@ static unsigned gear_named(const struct words *words, struct clause clause)
     unsigned gear = 0;
     for (size_t i = clause.begin; i < clause.end; i++) {
         const struct word *word = &words->list.items[i];
-        if (word->kind == WORD_CHAIN || (word->kind == WORD_LABEL && (word->gear & GEAR_CHAIN)))
+        bool named = word->kind == WORD_LABEL || note_label_alone(word);
+        if (word->kind == WORD_CHAIN || (named && (word->gear & GEAR_CHAIN)))
             gear |= AR_WORD_CHAIN;
-        if (word->kind == WORD_BAND || (word->kind == WORD_LABEL && (word->gear & GEAR_BAND)))
+        if (word->kind == WORD_BAND || (named && (word->gear & GEAR_BAND)))
             gear |= AR_WORD_BAND;
     }
     return gear;
@@ -204,6 +205,7 @@ static void read_note(struct load_reader *reader, const char *text, struct load_
     struct phrase_reader phrases = phrase_reader_for(reader, words, style, &answer->fault);
     struct piece_list pieces = {.count = 0};
     phrases.in_note = true;
+    note_labels_unmark(words);
     answer->refused = !read_clauses(reader, &phrases, &pieces, &answer->note);
     if (!answer->refused)
         answer->note.ar = load_of_pieces(reader, &pieces);

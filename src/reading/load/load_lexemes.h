@@ -1,0 +1,18 @@
+/* The patterns of what a load or a note is made of, one lexeme at a time. */
+#ifndef TAUTLINE_READING_LOAD_LEXEMES_H
+#define TAUTLINE_READING_LOAD_LEXEMES_H
+
+#include "base/arena.h"
+#include "model/gear.h"
+#include "reading/load/load_words.h"
+
+/* One lexeme from where the match begins; its named groups say what it is. `decimal` is '.' or ','. */
+char *lexemes_pattern(struct arena *arena, char decimal);
+
+/* Does a word of this kind name gear, by itself or beside a label? "b29 choked" is a band, known or not. */
+bool word_is_gear(enum word_kind kind);
+
+/* Any word of the notation that names gear, and any label of the gym file: a text without them holds no AR. */
+char *gear_pattern(struct arena *arena, const struct gym *gym);
+
+#endif
