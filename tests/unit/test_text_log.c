@@ -1,4 +1,5 @@
 /* The plain-text log: what each line of work makes, and why a line is refused. */
+#include "reading/load/load_lexemes.h"
 #include "reading/log_reader.h"
 
 #include <check.h>
@@ -257,6 +258,35 @@ START_TEST(test_refused)
 }
 END_TEST
 
+/* Each word of the notation that names gear, in a load and in free words behind the sets. */
+static const struct
+{
+    const char *word;
+    enum word_kind kind;
+} gear_words[] = {
+#define X(word, kind, number) {word, kind},
+#include "model/notation.def"
+#undef X
+};
+
+START_TEST(test_gear_word)
+{
+    const char *word = gear_words[_i].word;
+    enum word_kind kind = gear_words[_i].kind;
+    if (!word_is_gear(kind))
+        return;
+    bool by_mass = kind == WORD_CHAIN || kind == WORD_RELEASER;
+    const char *phrase = by_mass ? arena_printf(arena, "20 kg %s", word)
+                         : kind == WORD_PAIR ? arena_printf(arena, "%s of b99", word)
+                                             : arena_printf(arena, "b99 %s", word);
+    ck_assert(read_text(arena_printf(arena, "2026-01-12\nsquat 100 + %s: 1x3\nsquat 100: 1x3, %s\n", phrase, phrase)));
+    ck_assert_uint_eq(reading->log->sets.count, 2);
+    const struct set *sets = reading->log->sets.items;
+    ck_assert_msg(sets[0].load->piece_count && sets[0].load == sets[1].load, "'%s' is read as %s and %s", phrase, load_print(arena, sets[0].load),
+                  load_print(arena, sets[1].load));
+}
+END_TEST
+
 START_TEST(test_header)
 {
     ck_assert(read_text(
@@ -463,6 +493,7 @@ int main(void)
     tcase_set_timeout(cases, 60);
     tcase_add_test(cases, test_lines);
     tcase_add_test(cases, test_refused);
+    tcase_add_loop_test(cases, test_gear_word, 0, sizeof gear_words / sizeof *gear_words);
     tcase_add_test(cases, test_header);
     tcase_add_test(cases, test_sessions);
     tcase_add_test(cases, test_refused_sessions);

@@ -22,8 +22,11 @@
     "|(?<join>w/(?!o\\b)|[+&])"                                                                                                   \
     "|(?<range>(?:[-–—−>→]|\\.\\.)+|\\bto\\b)"                                                                             \
     "|(?<times>[x×*](?![\\p{L}\\p{M}_]))"                                                                                 \
-    "|(?<word>w/o\\b|\\#|band\\h+" BAND_WORK "\\b|(?:kgs?|lbs?)(?=(?:"
-#define LEXEMES_END ")(?![\\p{L}\\p{N}]))"                                        \
+    "|(?<word>w/o\\b|\\#|band\\h+" BAND_WORK "\\b|"
+/* Here stand the words that end in a point. */
+#define LEXEMES_UNIT "|(?:kgs?|lbs?)(?=(?:"
+/* And here what may stand hard behind a unit: 20kgchains. */
+#define LEXEMES_END ")(?![\\p{L}\\p{N}]))"                                                                                 \
     "|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                                             \
     "|(?<mark>.))"
 #define NUMBERS_POINT                                                                                                     \
@@ -33,7 +36,7 @@
     "|(?<number>(?:[0-9]{1,3}(?:\\.[0-9]{3})+(?![0-9])(?:,[0-9]+)?|[0-9]+(?:[,.][0-9]+)?|,[0-9]+)" FRACTION "?|[¼½¾⅓⅔⅛])"                 \
     "|(?<bad_number>(?!))"
 
-static const struct
+static const struct notation_word
 {
     const char *word;
     enum word_kind kind;
@@ -49,26 +52,36 @@ bool word_is_gear(enum word_kind kind)
            kind == WORD_DOUBLED || kind == WORD_PAIR;
 }
 
-/* What may stand right behind a unit: 20kgchains. */
-static bool is_noun(enum word_kind kind)
+static bool names_gear(const struct notation_word *word)
 {
-    return kind == WORD_CHAIN || kind == WORD_BAND || kind == WORD_RELEASER;
+    return word_is_gear(word->kind);
 }
 
-/* The notation's words of such kinds, one list for every pattern that needs them. */
-static char *words_of(struct arena *arena, bool (*is_wanted)(enum word_kind kind))
+static bool is_noun(const struct notation_word *word)
+{
+    return word->kind == WORD_CHAIN || word->kind == WORD_BAND || word->kind == WORD_RELEASER;
+}
+
+static bool ends_in_point(const struct notation_word *word)
+{
+    return word->word[strlen(word->word) - 1] == '.';
+}
+
+/* The notation's words of one kind: one list for every pattern that needs them. */
+static char *words_of(struct arena *arena, bool (*is_wanted)(const struct notation_word *word))
 {
     char *words = arena_copy(arena, "");
     for (size_t i = 0; i < sizeof notation / sizeof *notation; i++)
-        if (is_wanted(notation[i].kind))
+        if (is_wanted(&notation[i]))
             words = arena_printf(arena, "%s%s\\Q%s\\E", words, *words ? "|" : "", notation[i].word);
     return words;
 }
 
 char *lexemes_pattern(struct arena *arena, char decimal)
 {
-    return arena_printf(arena, "%s%s%s", decimal == ',' ? LEXEMES_HEAD NUMBERS_COMMA LEXEMES_TAIL : LEXEMES_HEAD NUMBERS_POINT LEXEMES_TAIL,
-                        words_of(arena, is_noun), LEXEMES_END);
+    return arena_printf(arena, "%s%s" LEXEMES_UNIT "%s" LEXEMES_END,
+                        decimal == ',' ? LEXEMES_HEAD NUMBERS_COMMA LEXEMES_TAIL : LEXEMES_HEAD NUMBERS_POINT LEXEMES_TAIL,
+                        words_of(arena, ends_in_point), words_of(arena, is_noun));
 }
 
 /* A growing text: a gym file of ten thousand bands is not copied once for each. */
@@ -97,7 +110,7 @@ char *gear_pattern(struct arena *arena, const struct gym *gym)
 {
     struct alternatives all = {.arena = arena};
     add_text(&all, "(?:(?<!\\p{L})|(?<=[0-9]kg)|(?<=[0-9]kgs)|(?<=[0-9]lb)|(?<=[0-9]lbs))(?:");
-    add_text(&all, words_of(arena, word_is_gear));
+    add_text(&all, words_of(arena, names_gear));
     for (size_t i = 0; i < gym->chain_count; i++)
         add_label(&all, gym->chains[i].label);
     for (size_t i = 0; i < gym->band_count; i++)
