@@ -85,7 +85,9 @@ static void run(struct crew *crew, unsigned workers)
     if (workers > MOST_THREADS)
         workers = MOST_THREADS;
     if (workers > crew->count)
-        workers = crew->count ? (unsigned)crew->count : 1;
+        workers = (unsigned)crew->count;
+    if (!workers)
+        workers = 1;
     for (unsigned i = 0; i < workers; i++)
         members[i] = (struct member){.crew = crew, .number = i};
     pthread_mutex_init(&crew->lock, NULL);

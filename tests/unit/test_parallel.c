@@ -48,7 +48,7 @@ static const struct
 {
     unsigned workers;
     size_t count, ahead;
-} crews[] = {{1, 0, 1}, {1, 3, 1}, {4, 0, 4}, {4, 2, 8}, {2, MOST, 8}, {8, MOST, 32}, {8, MOST, 1}, {3, MOST, 2}, {16, MOST, 16}};
+} crews[] = {{0, 0, 1}, {0, 3, 1}, {1, 0, 1}, {1, 3, 1}, {4, 0, 4}, {4, 2, 8}, {2, MOST, 8}, {8, MOST, 32}, {8, MOST, 1}, {3, MOST, 2}, {16, MOST, 16}};
 
 static void check(const struct tried *tried, size_t count)
 {
