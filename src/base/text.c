@@ -263,6 +263,12 @@ const char *text_nearest(const char *word, const char *const *words, size_t coun
     return nearest;
 }
 
+char *text_folder(struct arena *arena, const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash ? arena_text(arena, path, slash == path ? 1 : (size_t)(slash - path)) : arena_copy(arena, ".");
+}
+
 char *text_path(struct arena *arena, const char *folder, const char *entry)
 {
     size_t length = strlen(folder);

@@ -27,6 +27,8 @@ const char *text_cut(struct arena *arena, const char *text, size_t width);
 
 bool text_starts(const char *text, const char *start);
 
+/* The folder that a path lies in; "." where the path names none. */
+char *text_folder(struct arena *arena, const char *path);
 /* The path of a folder's entry: a slash between, where the folder does not end in one. */
 char *text_path(struct arena *arena, const char *folder, const char *entry);
 

@@ -369,11 +369,35 @@ static const char *set_option(struct arena *arena, struct options *options, cons
         return NULL;
     struct option_values values = option_values(arena, row);
     const char *nearest = values.kind == VALUE_WORD ? text_nearest(value, values.words, values.count) : NULL;
-    const char *takes = row->argument;
+    const char *takes = strcmp(row->argument, "DATE") ? row->argument : "a day as YYYY-MM-DD";
     for (size_t i = 0; values.kind == VALUE_WORD && i < values.count; i++) /* all of them, though help may only name them below */
         takes = i ? arena_printf(arena, "%s|%s", takes, values.words[i]) : values.words[i];
     return arena_printf(arena, "--%s takes %s, not '%s'%s%s%s", row->name, takes, value, nearest ? "; did you mean '" : "",
                         nearest ? nearest : "", nearest ? "'?" : "");
+}
+
+/* "--html --output x": the value was forgotten, and the next option must not become the name of a file. NULL: it is a value. */
+static const char *forgotten_value(struct arena *arena, const struct option_row *row, const char *value, bool stands_apart)
+{
+    if (!value || !stands_apart || !text_starts(value, "--"))
+        return NULL;
+    for (size_t i = 0; i < ROWS; i++)
+        if (!strncmp(option_rows[i].name, value + 2, strcspn(value + 2, "=")) && value[2])
+            return arena_printf(arena, "--%s wants %s, and %s is an option; if that is meant, write --%s=%s", row->name, row->argument,
+                                value, row->name, value);
+    return NULL;
+}
+
+/* Files that no page is: a name typed from habit. NULL: it may be one. */
+static const char *no_page(struct arena *arena, const char *html)
+{
+    static const char *const endings[] = {".pdf", ".csv", ".txt", ".json", ".xlsx", ".ods", ".svg", ".png", ".gp", ".ini"};
+    const char *ending = html ? strrchr(html, '.') : NULL;
+    for (size_t i = 0; ending && i < sizeof endings / sizeof *endings; i++)
+        if (!strcmp(text_fold(arena, ending), endings[i]))
+            return arena_printf(arena, "--html writes an HTML page, not '%s': name it FILE.html%s", html,
+                                i ? "" : ", open it in a browser and print it to PDF there");
+    return NULL;
 }
 
 const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv)
@@ -395,10 +419,16 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
         }
         if (found < ROW_BASE)
             return unknown_option(arena, argv[optind - 1], groups);
-        const char *message = set_option(arena, options, &option_rows[found - ROW_BASE], optarg);
+        const struct option_row *row = &option_rows[found - ROW_BASE];
+        const char *message = forgotten_value(arena, row, optarg, optarg == argv[optind - 1]);
+        if (!message)
+            message = set_option(arena, options, row, optarg);
         if (message)
             return message;
     }
+    const char *message = no_page(arena, options->html);
+    if (message)
+        return message;
     if (options->from != NO_DAY && options->to != NO_DAY && options->from > options->to)
         return "--from is after --to";
     options->arguments = (const char *const *)argv + optind;

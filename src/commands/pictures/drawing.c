@@ -2,6 +2,7 @@
 
 #include "base/parallel.h"
 #include "base/text.h"
+#include "commands/session/overwriting.h"
 #include "writing/gnuplot/render.h"
 
 #include <errno.h>
@@ -72,9 +73,23 @@ static bool say_rendered(struct session *session, const char *path, const struct
     return true;
 }
 
+/* Neither the script nor the picture that gnuplot makes of it may take the place of a file that was read. */
+static bool may_draw(struct session *session, const char *path)
+{
+    static const char *const endings[] = {"svg", "png", "pdf", "txt"};
+    const char *ending = strrchr(path, '.');
+    size_t stem = ending && !strchr(ending, '/') ? (size_t)(ending - path) : strlen(path);
+    bool may = session_may_write(session, path);
+    for (size_t i = 0; may && i < sizeof endings / sizeof *endings; i++)
+        may = session_may_write(session, arena_printf(session->arena, "%.*s.%s", (int)stem, path, endings[i]));
+    return may;
+}
+
 bool drawing_write(struct session *session, const char *path, struct gp_script *script)
 {
     struct attempt attempt;
+    if (!may_draw(session, path))
+        return false;
     try_to_write(session, &(struct drawing_job){path, script}, &attempt);
     return say_written(session, path, &attempt);
 }
@@ -112,6 +127,9 @@ struct drawing_counts drawing_all(struct session *session, const struct drawing_
     struct arena *arena = session->arena;
     struct studio studio = {.session = session, .drawings = drawings, .render = render && render_find_gnuplot(arena)};
     struct drawing_counts counts = {0};
+    for (size_t i = 0; i < count; i++)
+        if (!may_draw(session, drawings[i].path))
+            return counts;
     studio.attempts = ARENA_ARRAY(arena, struct attempt, count);
     studio.arenas = ARENA_ARRAY(arena, struct arena *, workers);
     for (unsigned i = 0; i < workers; i++)

@@ -3,8 +3,9 @@
 
 #include "base/text.h"
 #include "commands/pictures/drawing.h"
-#include "commands/session/folder.h"
 #include "commands/pictures/pictures.h"
+#include "commands/session/folder.h"
+#include "commands/session/overwriting.h"
 #include "commands/session/summary.h"
 
 #include <errno.h>
@@ -27,7 +28,7 @@ enum exit_status run_plot(struct arena *arena, const struct options *options)
     if (!options->into)
         return usage_error("plot", "plot wants --into DIR, the folder for its scripts and pictures");
     session_open(&session, arena, options, false);
-    if (!make_folder(&session, options->into))
+    if (!session_may_fill(&session, options->into) || !make_folder(&session, options->into))
         return session_close(&session);
     struct picture_style style = {.kind = drawing_kind(options->render), .width = options->picture_width,
                                   .height = options->picture_height};

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "commands/report/html/report_html.h"
 #include "commands/report/report_text.h"
+#include "commands/session/overwriting.h"
 #include "commands/session/summary.h"
 
 #include <errno.h>
@@ -33,6 +34,8 @@ static void write_page(struct session *session, const char *path)
 {
     if (!session->log->sets.count && session->unreadable)
         return; /* no page at all is better than an empty one over a good one */
+    if (!session_may_write(session, path))
+        return;
     struct output *output = output_open(session->arena, path);
     if (output)
         report_html(session, output);

@@ -2,6 +2,7 @@
 
 #include "base/parallel.h"
 #include "base/text.h"
+#include "commands/session/overwriting.h"
 #include "commands/session/remarks.h"
 #include "model/ledger.h"
 #include "reading/gym/gym_file.h"
@@ -44,12 +45,6 @@ static bool is_file(const char *path)
     return stat(path, &status) == 0 && !S_ISDIR(status.st_mode);
 }
 
-static const char *folder_of(struct arena *arena, const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    return slash ? arena_text(arena, path, slash == path ? 1 : (size_t)(slash - path)) : ".";
-}
-
 static const char *trimmed(struct arena *arena, const char *path)
 {
     size_t length = strlen(path);
@@ -64,7 +59,7 @@ static const char *gym_beside(struct arena *arena, const char *log)
     if (!strcmp(log, "-"))
         return NULL;
     log = trimmed(arena, log);
-    const char *inside = strcmp(log, ".") ? arena_printf(arena, "%s/gym.ini", log) : "gym.ini", *folder = folder_of(arena, log);
+    const char *inside = strcmp(log, ".") ? arena_printf(arena, "%s/gym.ini", log) : "gym.ini", *folder = text_folder(arena, log);
     const char *beside = strcmp(folder, ".") || strchr(log, '/') ? arena_printf(arena, "%s/gym.ini", folder) : "gym.ini";
     if (is_folder(log) && is_file(inside))
         return inside;
@@ -255,6 +250,8 @@ enum exit_status session_close(struct session *session)
 {
     if (!session->quiet)
         diags_print(session->diags, put_stderr, NULL, wants_colour(isatty(STDERR_FILENO)));
+    if (session->misused)
+        return EXIT_USAGE;
     if (session->unwritten)
         return EXIT_UNREADABLE;
     bool refused_files = diags_total(session->diags, SEVERITY_FAILURE) > 0;
@@ -277,6 +274,8 @@ struct output *session_output(struct session *session)
 {
     if (session->log && session->unreadable && !read_anything(session))
         return NULL; /* no result at all is better than an empty one over a good one */
+    if (!session_may_write(session, session->options->output))
+        return NULL;
     struct output *output = output_open(session->arena, session->options->output);
     if (!output)
         say_unwritten(session);

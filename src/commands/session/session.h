@@ -34,6 +34,8 @@ struct session
     enum mass_unit unit; /* of the output */
     bool quiet;          /* diagnostics are the command's own output */
     bool unreadable, unwritten;
+    bool misused;        /* what was asked for is not done, said already */
+    struct map *inputs;  /* the files that were read, by device and inode: overwriting.c's */
     const struct findings *findings; /* NULL until session_findings() is asked */
     const struct waves *waves;       /* likewise session_waves() */
     const struct trend_week *weeks;  /* and session_weeks() */
