@@ -71,6 +71,21 @@ int date_print(char buffer[16], day_number day)
     return (int)(to - buffer);
 }
 
+int date_print_short(char buffer[16], day_number day)
+{
+    static const char months[][4] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    int year, month, day_of_month;
+    date_split(day, &year, &month, &day_of_month);
+    return snprintf(buffer, 16, "%d %s", day_of_month % 100, months[month - 1]);
+}
+
+int date_print_words(char buffer[16], day_number day)
+{
+    int year, month, day_of_month, used = date_print_short(buffer, day);
+    date_split(day, &year, &month, &day_of_month);
+    return used + snprintf(buffer + used, 16 - (size_t)used, " %d", year);
+}
+
 bool date_read_iso(const char *text, day_number *out)
 {
     int year, month, day, used = 0;

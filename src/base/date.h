@@ -13,6 +13,8 @@ typedef int32_t week_number; /* ISO weeks since the one that holds 1970-01-01 (1
 bool date_make(int year, int month, int day, day_number *out); /* false: no such day */
 void date_split(day_number day, int *year, int *month, int *day_of_month);
 int date_print(char buffer[16], day_number day); /* 2026-01-12 */
+int date_print_words(char buffer[16], day_number day); /* 9 Sep 2026 */
+int date_print_short(char buffer[16], day_number day); /* 9 Sep */
 bool date_read_iso(const char *text, day_number *out); /* YYYY-MM-DD and nothing after it */
 
 week_number week_of(day_number day);

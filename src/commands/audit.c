@@ -8,7 +8,7 @@
 struct finding_row
 {
     const struct finding *finding;
-    const char *file;
+    const char *file, *cause;
 };
 
 #define GET(name, ...)                                                                                                 \
@@ -37,6 +37,7 @@ GET(value, finding_number(finding, cell, finding->value))
 GET(limit, finding_number(finding, cell, finding->limit))
 GET(message, cell_text(cell, finding->message))
 GET(source, cell_text(cell, finding->source))
+GET(cause, (void)finding; cell_text(cell, found->cause))
 
 static const struct column columns[] = {
     {"id", NULL, QUANTITY_PLAIN, 0, get_id},         {"severity", NULL, QUANTITY_PLAIN, 0, get_severity},
@@ -44,7 +45,7 @@ static const struct column columns[] = {
     {"date", NULL, QUANTITY_PLAIN, 0, get_date},     {"file", NULL, QUANTITY_PLAIN, 0, get_file},
     {"line", NULL, QUANTITY_PLAIN, 0, get_line},     {"value", NULL, QUANTITY_PLAIN, 0, get_value},
     {"limit", NULL, QUANTITY_PLAIN, 0, get_limit},   {"message", NULL, QUANTITY_PLAIN, 0, get_message},
-    {"source", NULL, QUANTITY_PLAIN, 0, get_source},
+    {"source", NULL, QUANTITY_PLAIN, 0, get_source}, {"cause", NULL, QUANTITY_PLAIN, 0, get_cause},
 };
 
 struct columns audit_columns(const struct options *options)
@@ -56,10 +57,12 @@ struct columns audit_columns(const struct options *options)
 void findings_table(struct session *session, struct output *output)
 {
     const struct findings *findings = session_findings(session);
+    const struct causes *causes = session_causes(session);
     struct finding_row *rows = ARENA_ARRAY(session->arena, struct finding_row, findings->count);
     for (size_t i = 0; i < findings->count; i++) {
         const struct finding *finding = findings->items[i];
-        rows[i] = (struct finding_row){finding, session->log->files.items[finding->first->set->file].path};
+        rows[i] = (struct finding_row){finding, session->log->files.items[finding->first->set->file].path,
+                                       cause_of(causes, finding)->name};
     }
     session_rows(session, output, columns, sizeof columns / sizeof *columns, rows, findings->count, sizeof *rows);
 }

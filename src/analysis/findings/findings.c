@@ -146,6 +146,7 @@ static void set_limits(struct findings_maker *maker)
 static void finish(struct findings_maker *maker, struct finding *finding)
 {
     const char *until = "";
+    finding->what = arena_copy(maker->arena, finding->fact);
     if (finding->last->set->day != finding->first->set->day)
         until = arena_printf(maker->scratch, ", to %s", day_words(maker, finding->last->set->day));
     finding->fact = arena_printf(maker->arena, "%s (%zu %s%s)", finding->fact, finding->sets,

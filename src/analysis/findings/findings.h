@@ -110,9 +110,11 @@ struct finding
     size_t sets;
     enum finding_unit unit; /* of value and limit: the kind's, but for what a band lost */
     double value, limit;    /* the worst of the episode; kg whatever the messages are in; NAN: there is no number */
-    const char *fact;       /* "chain long hangs 4.0 cm clear of the floor at the top" */
+    const char *what;       /* "chain long hangs 4.0 cm clear of the floor at the top" */
+    const char *fact;       /* that, in how many sets and until when */
     const char *message;    /* one sentence: the fact, in how many sets, and why it matters */
     const char *source;
+    const char *subject; /* the chain or band that it is about: "band b48 @ floor"; "": none */
     struct finding_lines
         lines[FINDING_LINES + 1]; /* the first FINDING_LINES runs; what is behind them is no one's concern */
     size_t runs;                  /* of lines, in all */

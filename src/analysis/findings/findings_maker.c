@@ -29,7 +29,8 @@ struct finding *finding_new(struct findings_maker *maker, enum finding_id id)
 {
     struct finding *finding = ARENA_NEW(maker->arena, struct finding);
     *finding = (struct finding){
-        .id = id, .unit = finding_kinds[id].unit, .value = NAN, .limit = NAN, .source = finding_kinds[id].source};
+        .id = id, .unit = finding_kinds[id].unit, .value = NAN, .limit = NAN, .source = finding_kinds[id].source,
+        .subject = ""};
     *LIST_ADD(maker->scratch, &maker->list) = finding;
     return finding;
 }
@@ -128,8 +129,10 @@ struct finding *episode_finding(struct findings_maker *maker, struct episodes *e
         episode = LIST_ADD(maker->scratch, &episodes->list);
         *episode = (struct episode){.id = id, .key = key};
     }
-    if (!episode->finding || session > episode->session + 1)
+    if (!episode->finding || session > episode->session + 1) {
         episode->finding = finding_new(maker, id);
+        episode->finding->subject = arena_text(maker->arena, key, strcspn(key, "\n")); /* what follows tells episodes apart */
+    }
     episode->session = session;
     return episode->finding;
 }
@@ -163,6 +166,8 @@ const char *change_words(struct findings_maker *maker, double kg)
 
 const char *length_words(struct findings_maker *maker, double metres)
 {
+    if (maker->options->unit == UNIT_LB)
+        return number_words(maker, metres / M_PER_IN, 1, "in");
     return number_words(maker, 100 * metres, 1, "cm");
 }
 

@@ -66,10 +66,6 @@ void report_refused(const struct report *report);
 void report_sharpen(const struct report *report); /* what the reader could supply */
 void report_cautions(const struct report *report);
 
-/* What one finding says, with its numbers, source and lines; the arena's. */
-const char *finding_sentence(const struct report *report, const struct finding *finding);
-const char *finding_lines_words(const struct report *report, const struct finding *finding);
-
 /* "Yes", "At the top only": the answer alone. */
 const char *overload_verdict_words(const struct overload *overload);
 /* The sentence that says whether a lift is overloading; the arena's. Shared by all forms of the report. */

@@ -227,17 +227,40 @@ const struct trend_slope *session_volume_slopes(struct session *session, size_t 
     return session->slopes;
 }
 
+static const struct findings *every_finding(struct session *session)
+{
+    struct findings_options every = {ALL_FINDINGS, FINDING_NOTE, session->unit};
+    if (!session->every_finding) {
+        size_t week_count;
+        const struct trend_week *weeks = session_weeks(session, &week_count);
+        session->every_finding =
+            findings_from_weeks(session->arena, session->training, session_waves(session), weeks, week_count, &every);
+    }
+    return session->every_finding;
+}
+
 const struct findings *session_findings(struct session *session)
 {
     const struct options *options = session->options;
-    struct findings_options asked = {options->findings, options->least_severity, session->unit};
-    if (!session->findings) {
-        size_t week_count;
-        const struct trend_week *weeks = session_weeks(session, &week_count);
-        session->findings =
-            findings_from_weeks(session->arena, session->training, session_waves(session), weeks, week_count, &asked);
+    if (session->findings)
+        return session->findings;
+    const struct findings *every = every_finding(session);
+    const struct finding **asked = ARENA_ARRAY(session->arena, const struct finding *, every->count);
+    struct findings *findings = ARENA_NEW(session->arena, struct findings);
+    *findings = (struct findings){asked, 0, every->log};
+    for (size_t i = 0; i < every->count; i++) {
+        enum finding_id id = every->items[i]->id;
+        if (options->findings >> id & 1 && finding_kinds[id].severity >= options->least_severity)
+            asked[findings->count++] = every->items[i];
     }
-    return session->findings;
+    return session->findings = findings;
+}
+
+const struct causes *session_causes(struct session *session)
+{
+    if (!session->causes)
+        session->causes = causes_make(session->arena, every_finding(session), session->training);
+    return session->causes;
 }
 
 static void put_stderr(void *context, const char *text)

@@ -3,7 +3,7 @@
 #ifndef TAUTLINE_COMMANDS_SESSION_H
 #define TAUTLINE_COMMANDS_SESSION_H
 
-#include "analysis/findings/findings.h"
+#include "analysis/findings/causes.h"
 #include "analysis/statistics/slopes.h"
 #include "analysis/training.h"
 #include "analysis/trend.h"
@@ -37,6 +37,8 @@ struct session
     bool misused;        /* what was asked for is not done, said already */
     struct map *inputs;  /* the files that were read, by device and inode: overwriting.c's */
     const struct findings *findings; /* NULL until session_findings() is asked */
+    const struct findings *every_finding; /* whatever the options ask for; likewise session_causes() */
+    const struct causes *causes;
     const struct waves *waves;       /* likewise session_waves() */
     const struct trend_week *weeks;  /* and session_weeks() */
     const struct trend_slope *slopes; /* and session_volume_slopes() */
@@ -67,6 +69,8 @@ const struct trend_week *session_weeks(struct session *session, size_t *count);
 const struct trend_slope *session_volume_slopes(struct session *session, size_t *count);
 /* Those that the options ask for; made once. */
 const struct findings *session_findings(struct session *session);
+/* Of all findings, whatever the options ask for: a finding has the same cause wherever it is shown. Made once. */
+const struct causes *session_causes(struct session *session);
 /* Prints the diagnostics to standard error (unless quiet) and gives the exit status. With --strict the findings count in it. */
 enum exit_status session_close(struct session *session);
 

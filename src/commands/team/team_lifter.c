@@ -249,7 +249,8 @@ static void write_files(struct work *work)
     draw(work);
     write_page(work);
     session->unit = UNIT_KG; /* tables are for programs: one unit, whatever the gym's */
-    session->findings = NULL;
+    session->findings = session->every_finding = NULL;
+    session->causes = NULL;
     work->options.format = FORMAT_CSV;
     write_table(work, "loads.csv", loads_table);
     write_table(work, "trend.csv", trend_table);

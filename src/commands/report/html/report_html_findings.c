@@ -1,15 +1,16 @@
-/* The page's findings of one lifter, by what to do about them, the gravest first. */
+/* The page's findings of one lifter, by what to do about them, the gravest first; one entry per cause. */
 #include "commands/report/html/report_html_parts.h"
 
+#include "commands/report/cause_text.h"
 #include "commands/session/summary.h"
 
 #include <string.h>
 
-#define FIRST_FEW 5 /* of a kind; the rest is a click away */
+#define FIRST_FEW 5 /* causes of a kind; the rest is a click away */
 
-static bool is_of(const struct finding *finding, const char *lifter)
+static bool is_of(const struct cause *cause, const char *lifter)
 {
-    return !strcmp(finding->first->lifter, lifter);
+    return !strcmp(cause->newest->first->lifter, lifter);
 }
 
 size_t page_finding_count(const struct page *page, const char *lifter, enum finding_severity severity)
@@ -17,107 +18,137 @@ size_t page_finding_count(const struct page *page, const char *lifter, enum find
     const struct findings *findings = session_findings(page->report.session);
     size_t count = 0;
     for (size_t i = 0; i < findings->count; i++)
-        count += is_of(findings->items[i], lifter) && finding_kinds[findings->items[i]->id].severity == severity;
+        count += !strcmp(findings->items[i]->first->lifter, lifter) &&
+                 finding_kinds[findings->items[i]->id].severity == severity;
     return count;
 }
 
-static void put_finding(struct page *page, const struct finding *finding)
+static void put_episode(struct page *page, const struct cause *cause, const struct finding *finding)
 {
     struct html *html = page->html;
-    html_open(html, "li");
-    html_put(html, "strong", NULL, finding->first->lift);
-    html_text(html, " ");
-    html_text(html, finding_sentence(&page->report, finding));
-    html_text(html, " ");
+    struct arena *arena = page->report.session->arena;
+    char day[16];
+    date_print_words(day, finding->first->set->day);
+    const char *id = finding->id == cause->id ? "" : arena_printf(arena, "%s: ", finding_kinds[finding->id].id);
+    const char *lift = cause->lift_count > 1 ? arena_printf(arena, "%s: ", finding->first->lift) : "";
+    const char *limit = finding_limit_words(&page->report, finding);
+    html_text(html, arena_printf(arena, "%s: %s%s%s. %s%s", day, id, lift, finding->fact, limit, *limit ? " " : ""));
     html_put(html, "span", "lines", finding_lines_words(&page->report, finding));
+}
+
+static void put_others(struct page *page, const struct cause *cause)
+{
+    struct html *html = page->html;
+    html_open(html, "details");
+    html_put(html, "summary", NULL,
+             arena_printf(page->report.session->arena, "%zu more %s from this cause", cause->count - 1,
+                          plural(cause->count - 1, "finding", "findings")));
+    html_open(html, "ul");
+    for (size_t i = 0; i < cause->count; i++) {
+        if (cause->findings[i] == cause->newest)
+            continue;
+        html_open(html, "li");
+        put_episode(page, cause, cause->findings[i]);
+        html_close(html);
+    }
+    html_close(html);
     html_close(html);
 }
 
-static void put_kind(struct page *page, enum finding_id id, const struct finding *const *found, size_t count)
+static void put_cause(struct page *page, const struct cause *cause)
 {
     struct html *html = page->html;
-    const struct finding_kind *kind = &finding_kinds[id];
+    struct arena *arena = page->report.session->arena;
+    html_open(html, "li");
+    html_put(html, "strong", NULL, cause_of_what(&page->report, cause));
+    html_text(html, arena_printf(arena, ", %s. ", cause_when(arena, cause)));
+    put_episode(page, cause, cause->newest);
+    if (cause->count > 1)
+        put_others(page, cause);
+    html_close(html);
+}
+
+static void put_causes(struct page *page, const struct cause *const *causes, size_t count)
+{
+    html_open(page->html, "ul");
+    for (size_t i = 0; i < count; i++)
+        put_cause(page, causes[i]);
+    html_close(page->html);
+}
+
+/* What holds for all of a kind is said once: why it matters, what to do, who says so. */
+static void put_kind(struct page *page, const struct cause *const *causes, size_t count)
+{
+    struct html *html = page->html;
+    struct arena *arena = page->report.session->arena;
+    const struct finding_kind *kind = &finding_kinds[causes[0]->id];
     const char *severity = finding_severity_name(kind->severity);
     html_open_class(html, "div", "kind");
     html_open(html, "p");
-    html_put(html, "span", arena_printf(page->report.session->arena, "severity %s", severity), severity);
+    html_put(html, "span", arena_printf(arena, "severity %s", severity), severity);
     html_text(html, " ");
     html_put(html, "code", NULL, kind->id);
-    html_text(html, arena_printf(page->report.session->arena, ": %s. Source: %s.", kind->why, kind->source));
+    html_text(html, arena_printf(arena, ": %s. %s. Source: %s.", kind->why, cause_remedy(causes[0]),
+                                 causes[0]->newest->source));
     html_close(html);
-    html_open(html, "ul");
-    for (size_t i = 0; i < count && i < FIRST_FEW; i++)
-        put_finding(page, found[i]);
-    html_close(html);
+    put_causes(page, causes, count < FIRST_FEW ? count : FIRST_FEW);
     if (count > FIRST_FEW) {
         html_open(html, "details");
-        html_put(html, "summary", NULL, arena_printf(page->report.session->arena, "%zu more", count - FIRST_FEW));
-        html_open(html, "ul");
-        for (size_t i = FIRST_FEW; i < count; i++)
-            put_finding(page, found[i]);
-        html_close(html);
+        html_put(html, "summary", NULL, arena_printf(arena, "%zu more", count - FIRST_FEW));
+        put_causes(page, causes + FIRST_FEW, count - FIRST_FEW);
         html_close(html);
     }
     html_close(html);
 }
 
-/* Those of one kind, newest first: what to change next is about the newest. */
-static size_t of_kind(const struct page *page, const char *lifter, enum finding_id id, const struct finding **found)
+static size_t of_kind(const struct causes *causes, const char *lifter, enum finding_id id, const struct cause **found)
 {
-    const struct findings *findings = session_findings(page->report.session);
     size_t count = 0;
-    for (size_t i = 0; i < findings->count; i++) {
-        const struct finding *finding = findings->items[i];
-        if (finding->id != id || !is_of(finding, lifter))
-            continue;
-        size_t at = count++;
-        for (; at > 0 && found[at - 1]->last->set->day < finding->last->set->day; at--)
-            found[at] = found[at - 1];
-        found[at] = finding;
-    }
+    for (size_t i = 0; i < causes->count; i++)
+        if (causes->items[i].id == id && is_of(&causes->items[i], lifter))
+            found[count++] = &causes->items[i];
     return count;
 }
 
 /* -1: there is none. */
-static int gravest(const struct page *page, const char *lifter, enum finding_advice advice)
+static int gravest(const struct causes *causes, const char *lifter, enum finding_advice advice)
 {
-    const struct findings *findings = session_findings(page->report.session);
     int severity = -1;
-    for (size_t i = 0; i < findings->count; i++) {
-        const struct finding_kind *kind = &finding_kinds[findings->items[i]->id];
-        if (is_of(findings->items[i], lifter) && kind->advice == advice && (int)kind->severity > severity)
+    for (size_t i = 0; i < causes->count; i++) {
+        const struct finding_kind *kind = &finding_kinds[causes->items[i].id];
+        if (is_of(&causes->items[i], lifter) && kind->advice == advice && (int)kind->severity > severity)
             severity = (int)kind->severity;
     }
     return severity;
 }
 
-static void put_group(struct page *page, const char *lifter, enum finding_advice advice)
+static void put_group(struct page *page, const struct causes *causes, const char *lifter, enum finding_advice advice)
 {
-    const struct findings *findings = session_findings(page->report.session);
-    const struct finding **found = ARENA_ARRAY(page->report.session->arena, const struct finding *, findings->count);
+    const struct cause **found = ARENA_ARRAY(page->report.session->arena, const struct cause *, causes->count);
     html_heading(page->html, page->level + 1, finding_advice_words(advice));
     for (int severity = FINDING_FAULT; severity >= FINDING_NOTE; severity--) {
         for (int id = 0; id < FINDING_COUNT; id++) {
             if (finding_kinds[id].advice != advice || (int)finding_kinds[id].severity != severity)
                 continue;
-            size_t count = of_kind(page, lifter, (enum finding_id)id, found);
+            size_t count = of_kind(causes, lifter, (enum finding_id)id, found);
             if (count)
-                put_kind(page, (enum finding_id)id, found, count);
+                put_kind(page, found, count);
         }
     }
 }
 
 void page_findings(struct page *page, const char *lifter)
 {
-    size_t all = 0;
-    for (int severity = FINDING_NOTE; severity <= FINDING_FAULT; severity++)
-        all += page_finding_count(page, lifter, (enum finding_severity)severity);
+    const struct causes *causes = session_causes(page->report.session);
+    bool any = false;
     page_section(page, lifter, "Findings");
+    for (size_t i = 0; i < causes->count; i++)
+        any |= is_of(&causes->items[i], lifter);
     html_put(page->html, "p", NULL,
-             all ? "What a coach would point at, by what to do about it." : "Nothing was found.");
+             any ? "What a coach would point out, by what to do about it: one entry per cause." : "Nothing was found.");
     for (int severity = FINDING_FAULT; severity >= FINDING_NOTE; severity--)
         for (int advice = 0; advice < ADVICE_COUNT; advice++)
-            if (gravest(page, lifter, (enum finding_advice)advice) == severity)
-                put_group(page, lifter, (enum finding_advice)advice);
+            if (gravest(causes, lifter, (enum finding_advice)advice) == severity)
+                put_group(page, causes, lifter, (enum finding_advice)advice);
     html_close(page->html);
 }

@@ -1,0 +1,137 @@
+#include "commands/report/cause_text.h"
+
+#include "base/number.h"
+#include "base/text.h"
+#include "commands/session/summary.h"
+
+#include <math.h>
+#include <string.h>
+
+/* --- words about a finding ------------------------------------------------------------------------------------------ */
+
+static const char *number_words(const struct report *report, const struct finding *finding, double number)
+{
+    struct arena *arena = report->session->arena;
+    enum mass_unit unit = report->session->unit;
+    char buffer[32];
+    bool is_kg = finding->unit == FINDING_KG, is_share = finding->unit == FINDING_SHARE;
+    number_fixed(buffer, sizeof buffer, is_kg ? kg_to(number, unit) : is_share ? 100 * number : number,
+                 is_kg || is_share ? 1 : 0);
+    return arena_printf(arena, "%s %s", buffer, is_kg ? mass_unit_name(unit) : is_share ? "%" : "days");
+}
+
+const char *finding_limit_words(const struct report *report, const struct finding *finding)
+{
+    bool is_known = finding->unit == FINDING_KG || finding->unit == FINDING_SHARE || finding->unit == FINDING_DAYS;
+    bool is_within = finding->id == FINDING_BAND_MISMATCH && finding->value <= finding->limit; /* but of different labels */
+    if (!is_known || is_within || isnan(finding->value) || !(finding->limit > 0)) /* a limit of 0 says nothing more */
+        return "";
+    return arena_printf(report->session->arena, "Found %s, limit %s.", number_words(report, finding, finding->value),
+                        number_words(report, finding, finding->limit));
+}
+
+const char *finding_lines_words(const struct report *report, const struct finding *finding)
+{
+    struct arena *arena = report->session->arena;
+    size_t shown = finding->runs < FINDING_LINES ? finding->runs : FINDING_LINES;
+    const char *words = "";
+    for (size_t i = 0; i < shown; i++) {
+        const struct finding_lines *run = &finding->lines[i];
+        const char *path = report->session->log->files.items[run->file].path;
+        bool same_file = i && finding->lines[i - 1].file == run->file;
+        words = arena_printf(arena, "%s%s%s%u", words, i ? ", " : "", same_file ? "" : arena_printf(arena, "%s:", path),
+                             run->first);
+        if (run->last > run->first)
+            words = arena_printf(arena, "%s-%u", words, run->last);
+    }
+    if (finding->runs > shown)
+        words = arena_printf(arena, "%s and %zu more %s", words, finding->runs - shown,
+                             plural(finding->runs - shown, "place", "places"));
+    return words;
+}
+
+/* --- words about a cause -------------------------------------------------------------------------------------------- */
+
+static bool is_of_waves(enum finding_id id)
+{
+    return id >= FINDING_SETUP_CHANGED && id <= FINDING_SHARE_JUMP;
+}
+
+#define LIFTS_NAMED 3
+
+static const char *lifts_words(struct arena *arena, const struct cause *cause)
+{
+    const char *words = "";
+    if (cause->lift_count > LIFTS_NAMED)
+        return arena_printf(arena, "%zu lifts", cause->lift_count);
+    for (size_t i = 0; i < cause->lift_count; i++)
+        words = arena_printf(arena, "%s%s%s", words, i ? ", " : "", cause->lifts[i]);
+    return words;
+}
+
+const char *cause_of_what(const struct report *report, const struct cause *cause)
+{
+    const struct lifted *first = cause->newest->first;
+    bool one_focus = is_of_waves(cause->id) && cause->lift_count == 1;
+    return series_name(report, first->lifter, lifts_words(report->session->arena, cause),
+                       one_focus ? first->focus : FOCUS_UNSAID);
+}
+
+static const char *times_words(struct arena *arena, size_t times)
+{
+    return times == 1 ? "once" : times == 2 ? "twice" : arena_printf(arena, "%zu times", times);
+}
+
+static const char *day_words(struct arena *arena, day_number day)
+{
+    char words[16];
+    date_print_words(words, day);
+    return arena_copy(arena, words);
+}
+
+const char *cause_when(struct arena *arena, const struct cause *cause)
+{
+    if (cause->first == cause->last)
+        return arena_printf(arena, "once, on %s", day_words(arena, cause->first));
+    if (cause->episodes == 1)
+        return arena_printf(arena, "%s to %s", day_words(arena, cause->first), day_words(arena, cause->last));
+    const char *often = is_of_waves(cause->id) ? arena_printf(arena, "in %zu waves", cause->episodes)
+                                               : times_words(arena, cause->episodes);
+    return arena_printf(arena, "%s since %s, newest %s", often, day_words(arena, cause->first),
+                        day_words(arena, cause->last));
+}
+
+const char *cause_effects(struct arena *arena, const struct cause *cause)
+{
+    const char *words = "";
+    size_t counts[FINDING_COUNT] = {0}, kinds = 0, told = 0;
+    for (size_t i = 0; i < cause->count; i++)
+        counts[cause->findings[i]->id]++;
+    for (size_t id = 0; id < FINDING_COUNT; id++)
+        kinds += counts[id] && id != cause->id;
+    for (size_t id = 0; id < FINDING_COUNT; id++) {
+        if (!counts[id] || id == cause->id)
+            continue;
+        words = arena_printf(arena, "%s%s%s %s", words, !told ? "" : told + 1 == kinds ? " and " : ", ",
+                             finding_kinds[id].id, times_words(arena, counts[id]));
+        told++;
+    }
+    return words;
+}
+
+const char *cause_place(const struct report *report, const struct cause *cause)
+{
+    const struct set *set = cause->newest->first->set;
+    const char *path = report->session->log->files.items[set->file].path;
+    const char *slash = strrchr(path, '/');
+    return arena_printf(report->session->arena, "%s:%u", slash && slash[1] ? slash + 1 : path, set->line);
+}
+
+const char *cause_sentence(const struct report *report, const struct cause *cause)
+{
+    struct arena *arena = report->session->arena;
+    const char *effects = cause_effects(arena, cause);
+    return text_visible(arena, arena_printf(arena, "%s: %s (%s)%s%s. %s. %s", cause_of_what(report, cause), cause->newest->what,
+                                            cause_when(arena, cause), *effects ? "; it also raised " : "", effects,
+                                            cause_remedy(cause), cause_place(report, cause)));
+}

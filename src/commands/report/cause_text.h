@@ -1,0 +1,23 @@
+/* What causes of findings say to a reader, in words that the text report and the page share. Strings are the arena's. */
+#ifndef TAUTLINE_COMMANDS_REPORT_CAUSE_TEXT_H
+#define TAUTLINE_COMMANDS_REPORT_CAUSE_TEXT_H
+
+#include "commands/report/report_text.h"
+
+/* "squat, speed", "3 lifts"; with the lifter where there are several. */
+const char *cause_of_what(const struct report *report, const struct cause *cause);
+/* "once, on 9 Sep 2026"; "in 7 waves since 3 Mar 2026, newest 9 Sep" */
+const char *cause_when(struct arena *arena, const struct cause *cause);
+/* "share-jump twice and volume-jump once": what the cause raised beside its own findings; "": nothing. */
+const char *cause_effects(struct arena *arena, const struct cause *cause);
+/* "log.csv:44": where the newest of its findings begins. */
+const char *cause_place(const struct report *report, const struct cause *cause);
+/* What, how often and since when, what to do, where: for those who read one sentence. */
+const char *cause_sentence(const struct report *report, const struct cause *cause);
+
+/* "Found 62.5 %, limit 5.0 %." where both are quantities that a reader knows; else "". */
+const char *finding_limit_words(const struct report *report, const struct finding *finding);
+/* "log.csv:44, 52, 61-68 and 3 more places" */
+const char *finding_lines_words(const struct report *report, const struct finding *finding);
+
+#endif
