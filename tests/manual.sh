@@ -124,6 +124,7 @@ columns ".Ss Columns of trend with velocity" trend --velocity
 columns ".Ss Columns of trend with speed loss" trend --speed-loss
 columns ".Ss Columns of waves" waves
 columns ".Ss Columns of waves with slopes" waves --slopes
+columns ".Ss Columns of waves with verdicts" waves --verdicts
 columns ".Sh COLUMNS" plan
 "$TAUTLINE" plan --format csv "$TOP/samples/plain/export.csv" >"$work/plan.csv" 2>"$work/stderr"
 columns ".Ss Columns of waves with a plan" waves --plan "$work/plan.csv"

@@ -9,7 +9,7 @@ schemas="$TOP/src/schemas" gym="$TOP/samples/gym.ini" log="$TOP/samples/plain/ex
 header() { # NAME OPTION: the columns of that table
     case $1 in
     check | loads | trend | waves | audit | plan) "$TAUTLINE" "$1" "$log" --format csv $2 ;;
-    trend-* | waves-slopes) "$TAUTLINE" "${1%%-*}" "--${1#*-}" "$log" --format csv $2 ;;
+    trend-* | waves-slopes | waves-verdicts) "$TAUTLINE" "${1%%-*}" "--${1#*-}" "$log" --format csv $2 ;;
     waves-plan) "$TAUTLINE" waves --plan "$work/plan.csv" "$log" --format csv $2 ;;
     setup) "$TAUTLINE" setup "60 kg" --gym "$gym" --format csv $2 ;;
     setup-curve) "$TAUTLINE" setup "60 kg" --gym "$gym" --heights "0.8 m 1.4 m" --curve csv $2 ;;

@@ -139,7 +139,8 @@ static void add_week(struct weeks *weeks, const struct lifted *const *sets, size
 {
     const struct lifted **weighed = ARENA_ARRAY(weeks->week_scratch, const struct lifted *, count);
     size_t weighed_count = 0;
-    struct wave_week week = {.lifter = sets[0]->lifter, .lift = sets[0]->lift, .focus = focus, .week = sets[0]->week};
+    struct wave_week week = {.lifter = sets[0]->lifter, .lift = sets[0]->lift, .focus = focus, .week = sets[0]->week,
+                             .first_day = sets[0]->set->day, .last_day = sets[count - 1]->set->day};
     for (size_t i = 0; i < count; i++) {
         week.sets++;
         week.lifts += sets[i]->set->reps;

@@ -13,6 +13,7 @@ struct wave_week
     unsigned wave; /* from 1 in each lifter, lift and focus; 0: in none */
     unsigned step; /* week's number in its wave, from 1; 0: in none */
     week_number week;
+    day_number first_day, last_day; /* of its sessions */
     const struct lifted *working; /* a set at that load, with the AR of more repetitions, then the heavier top */
     double load_kg[LOAD_MEASURES]; /* of the working load; NAN: unknown */
     double straight_share;         /* of 1RM; NAN */
@@ -27,6 +28,7 @@ struct wave_week
     double over_ar_kg, over_weight_kg; /* over_kg[LOAD_MEAN] split into what the AR and what the straight weight did */
     bool same_ar; /* as `before`: pieces, counts, rigs, set-up, heights */
     bool light;   /* a lone week of rest, in no wave */
+    bool aside;   /* far off its place, perhaps a slip: keeps its wave and step, and is left out of fact and verdict */
 };
 
 enum wave_end

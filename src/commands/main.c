@@ -24,7 +24,7 @@ const struct command commands[] = {
     {"check", run_check, LOG_COMMAND, "LOG...", "what was understood, what was refused, what was assumed", NULL},
     {"loads", run_loads, TABLE_COMMAND, "LOG...", "one row a set: straight, bottom, top, mean, share, 1RM, e1RM", loads_columns},
     {"trend", run_trend, TABLE_COMMAND | TAKES_SLOPES | TAKES_VELOCITY, "LOG...", "weekly volume and intensity by lift, with slopes", trend_columns},
-    {"waves", run_waves, TABLE_COMMAND | TAKES_SLOPES | TAKES_PLANNED, "LOG...", "waves, their steps, and overload from wave to wave", waves_columns},
+    {"waves", run_waves, TABLE_COMMAND | TAKES_SLOPES | TAKES_VERDICTS | TAKES_PLANNED, "LOG...", "waves, their steps, and overload from wave to wave", waves_columns},
     {"audit", run_audit, TABLE_COMMAND | TAKES_FINDINGS, "LOG...", "findings: what a coach would point at, with lines, limits and reasons", audit_columns},
     {"report", run_report, LOG_COMMAND | TAKES_PAGE | TAKES_PLANNED, "LOG...", "all of it for a reader: text, or an HTML page with pictures", NULL},
     {"plot", run_plot, TAKES_LOGS | TAKES_FILTER | TAKES_PLOTS | TAKES_PLANNED, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found", NULL},

@@ -5,6 +5,7 @@
 #include "analysis/waves.h"
 #include "commands/tables.h"
 #include "commands/plan/waves_plan.h"
+#include "commands/waves_verdicts.h"
 
 #define GET(name, ...)                                         \
     static void get_##name(const void *row, struct cell *cell) \
@@ -110,6 +111,8 @@ struct columns waves_columns(const struct options *options)
 {
     if (options->plan)
         return planned_columns();
+    if (options->verdicts)
+        return verdict_columns();
     return options->slopes ? COLUMNS_OF(slope_columns) : COLUMNS_OF(columns);
 }
 
@@ -120,6 +123,8 @@ enum exit_status run_waves(struct arena *arena, const struct options *options)
     const struct waves *waves = session_waves(&session);
     if (options->plan) {
         show_planned(&session, waves);
+    } else if (options->verdicts) {
+        show_verdicts(&session);
     } else if (options->slopes) {
         size_t count;
         const struct wave_slope *slopes = wave_slopes(arena, waves, &count);

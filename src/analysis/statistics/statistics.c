@@ -49,7 +49,7 @@ double difference(double a, double b)
 
 /* Ties decide Var S and p, and two weeks of the same training differ in the last bits of their means: what prints alike (nine digits) is
  * alike. */
-static double as_printed(double value)
+double as_printed(double value)
 {
     if (value == 0 || !isfinite(value))
         return value;

@@ -11,6 +11,9 @@ double sample_deviation(const double *values, size_t count, double mean); /* abo
 /* a − b; 0 where only their last bits differ: what did not change shows no change. NAN stays. */
 double difference(double a, double b);
 
+/* Rounded to the nine digits that tables print: values that print alike are ties. */
+double as_printed(double value);
+
 /* Pairs grow with the square of the points: of longer series the newest points are taken. */
 #define SLOPE_MOST_POINTS 1500
 

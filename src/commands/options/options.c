@@ -270,6 +270,7 @@ static bool set_columns(struct options *options, const char *value)
     }
 SET_FLAG(strict)
 SET_FLAG(slopes)
+SET_FLAG(verdicts)
 SET_FLAG(velocity)
 SET_FLAG(speed_loss)
 SET_FLAG(wait)
@@ -304,6 +305,7 @@ const struct option_row option_rows[] = {
     {"velocity", NULL, TAKES_VELOCITY, "each lift's own line of load on velocity instead of the weeks", set_velocity},
     {"speed-loss", NULL, TAKES_VELOCITY, "the speed lost over each session of speed work instead of the weeks", set_speed_loss},
     {"slopes", NULL, TAKES_SLOPES, "slopes over the weeks or waves instead of the rows", set_slopes},
+    {"verdicts", NULL, TAKES_VERDICTS, "is each wave heavier? One row per lift and focus instead of the weeks", set_verdicts},
     {"heights", "N m N m", TAKES_SETUP, "floor to the middle of the bar, at the bottom and at the top of the lift (else the lifter's)", set_heights},
     {"max", "N kg|lb", TAKES_SETUP | TAKES_PLAN, "the 1RM (else the lifter's newest tested one)", set_max_kg},
     {"curve", "csv|json", TAKES_SETUP, "the load at every height of the bar instead of the summary", set_curve},

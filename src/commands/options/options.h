@@ -28,7 +28,7 @@ struct options
     enum date_order dates;
     enum e1rm_formula formula;
     bool formula_said;
-    bool strict, slopes, spreadsheet_safe, help, brief, version; /* brief: -h */
+    bool strict, slopes, verdicts, spreadsheet_safe, help, brief, version; /* brief: -h */
     const char *render; /* of plots: svg, png, pdf, none */
     unsigned picture_width, picture_height; /* 0: the template's own */
     double share, min_bottom_kg, straight_share, max_kg; /* of setup; 0: not said. Shares are fractions */
@@ -84,7 +84,8 @@ enum option_group
     TAKES_TEAM = 8192, /* how to go over all lifters */
     TAKES_NAMES = 16384, /* --gym, for the names in it */
     TAKES_START = 32768, /* what a new gym file is to say */
-    TAKES_COLUMNS = 65536 /* --columns */
+    TAKES_COLUMNS = 65536, /* --columns */
+    TAKES_VERDICTS = 131072 /* --verdicts */
 };
 
 struct option_row

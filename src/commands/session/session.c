@@ -149,7 +149,7 @@ void session_train(struct session *session)
     struct training_options training = session_training_options(session);
     session->training = training_make(session->arena, session->log, session->gym, &training);
     session->waves = NULL;
-    session->has_weeks = session->has_slopes = false;
+    session->has_weeks = session->has_slopes = session->has_verdicts = false;
     remarks_add(session);
 }
 
@@ -204,6 +204,15 @@ const struct waves *session_waves(struct session *session)
     if (!session->waves)
         session->waves = waves_make(session->arena, session->training);
     return session->waves;
+}
+
+const struct verdict *session_verdicts(struct session *session, size_t *count)
+{
+    if (!session->has_verdicts)
+        session->verdicts = verdicts_make(session->arena, session->training, session_waves(session), &session->verdict_count);
+    session->has_verdicts = true;
+    *count = session->verdict_count;
+    return session->verdicts;
 }
 
 const struct trend_week *session_weeks(struct session *session, size_t *count)

@@ -7,6 +7,7 @@
 #include "analysis/statistics/slopes.h"
 #include "analysis/training.h"
 #include "analysis/trend.h"
+#include "analysis/verdict.h"
 #include "analysis/waves.h"
 #include "base/diag.h"
 #include "commands/options/options.h"
@@ -40,10 +41,11 @@ struct session
     const struct findings *every_finding; /* whatever the options ask for; likewise session_causes() */
     const struct causes *causes;
     const struct waves *waves;       /* likewise session_waves() */
+    const struct verdict *verdicts;  /* and session_verdicts() */
     const struct trend_week *weeks;  /* and session_weeks() */
     const struct trend_slope *slopes; /* and session_volume_slopes() */
-    size_t week_count, slope_count;
-    bool has_weeks, has_slopes;
+    size_t verdict_count, week_count, slope_count;
+    bool has_verdicts, has_weeks, has_slopes;
 };
 
 /* Reads everything. False: nothing was read; session_close() still gives the status. */
@@ -65,6 +67,7 @@ bool session_open_gym(struct session *session, struct arena *arena, const struct
 bool session_open_gym_of(struct session *session, struct arena *arena, const struct options *options, const char *log);
 /* Of the session's training; made once, whoever asks. */
 const struct waves *session_waves(struct session *session);
+const struct verdict *session_verdicts(struct session *session, size_t *count);
 const struct trend_week *session_weeks(struct session *session, size_t *count);
 const struct trend_slope *session_volume_slopes(struct session *session, size_t *count);
 /* Those that the options ask for; made once. */

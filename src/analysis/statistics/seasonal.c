@@ -1,0 +1,191 @@
+#include "analysis/statistics/seasonal.h"
+
+#include "analysis/statistics/statistics.h"
+#include "base/arena.h"
+
+#include <gsl/gsl_cdf.h>
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct season /* points[0 .. count), by time */
+{
+    const struct seasonal_point *points;
+    size_t count;
+};
+
+struct shared /* the values of two seasons at the times that both have */
+{
+    double *left, *right;
+    size_t count;
+};
+
+static int sign(double value)
+{
+    return (value > 0) - (value < 0);
+}
+
+static int by_season_and_time(const void *a, const void *b)
+{
+    const struct seasonal_point *left = a, *right = b;
+    if (left->season != right->season)
+        return left->season < right->season ? -1 : 1;
+    return (left->time > right->time) - (left->time < right->time);
+}
+
+static int newest_first(const void *a, const void *b)
+{
+    const struct seasonal_point *left = a, *right = b;
+    if (left->time != right->time)
+        return left->time < right->time ? 1 : -1;
+    return (left->season > right->season) - (left->season < right->season);
+}
+
+static int rising(const void *a, const void *b)
+{
+    const double *left = a, *right = b;
+    return (*left > *right) - (*left < *right);
+}
+
+/* The known points, values as they would be printed, by season and time. */
+static struct seasonal_point *known_points(struct arena *arena, const struct seasonal_point *points, size_t *count)
+{
+    struct seasonal_point *known = ARENA_ARRAY(arena, struct seasonal_point, *count);
+    size_t kept = 0;
+    for (size_t i = 0; i < *count; i++) {
+        if (isnan(points[i].value))
+            continue;
+        known[kept] = points[i];
+        known[kept++].value = as_printed(points[i].value);
+    }
+    if (kept > SEASONAL_MOST_POINTS) {
+        qsort(known, kept, sizeof *known, newest_first);
+        kept = SEASONAL_MOST_POINTS;
+    }
+    qsort(known, kept, sizeof *known, by_season_and_time);
+    *count = kept;
+    return known;
+}
+
+/* Seasons of one point have nothing to compare. */
+static struct season *split(struct arena *arena, const struct seasonal_point *points, size_t count, size_t *season_count)
+{
+    struct season *seasons = ARENA_ARRAY(arena, struct season, count);
+    *season_count = 0;
+    for (size_t start = 0, end; start < count; start = end) {
+        for (end = start; end < count && points[end].season == points[start].season; end++)
+            ;
+        if (end - start > 1)
+            seasons[(*season_count)++] = (struct season){&points[start], end - start};
+    }
+    return seasons;
+}
+
+static double season_variance(struct arena *scratch, const struct season *season)
+{
+    double *values = ARENA_ARRAY(scratch, double, season->count);
+    for (size_t i = 0; i < season->count; i++)
+        values[i] = season->points[i].value;
+    return mann_kendall(values, season->count).variance;
+}
+
+static struct shared shared_times(struct arena *scratch, const struct season *a, const struct season *b)
+{
+    struct shared shared = {ARENA_ARRAY(scratch, double, a->count), ARENA_ARRAY(scratch, double, a->count), 0};
+    for (size_t i = 0, j = 0; i < a->count && j < b->count;) {
+        double left = a->points[i].time, right = b->points[j].time;
+        if (left == right) {
+            shared.left[shared.count] = a->points[i].value;
+            shared.right[shared.count++] = b->points[j].value;
+        }
+        i += left <= right;
+        j += right <= left;
+    }
+    return shared;
+}
+
+/* Ties share ranks: the mean of those that they take up together. */
+static double rank_of(const double *values, size_t count, size_t i)
+{
+    double rank = (double)(count + 1);
+    for (size_t j = 0; j < count; j++)
+        rank += sign(values[i] - values[j]);
+    return rank / 2;
+}
+
+static double covariance(struct arena *scratch, const struct season *a, const struct season *b)
+{
+    struct shared shared = shared_times(scratch, a, b);
+    double n = (double)shared.count, k = 0, products = 0;
+    if (shared.count < SEASONAL_LEAST_SHARED)
+        return 0;
+    for (size_t i = 0; i < shared.count; i++) {
+        for (size_t j = i + 1; j < shared.count; j++)
+            k += sign((shared.left[j] - shared.left[i]) * (shared.right[j] - shared.right[i]));
+        products += rank_of(shared.left, shared.count, i) * rank_of(shared.right, shared.count, i);
+    }
+    return (k + 4 * products - n * (n + 1) * (n + 1)) / 3;
+}
+
+static double variance_of(const struct season *seasons, size_t count)
+{
+    struct arena *scratch = arena_new();
+    double alone = 0, together = 0;
+    for (size_t i = 0; i < count; i++) {
+        alone += season_variance(scratch, &seasons[i]);
+        for (size_t j = i + 1; j < count; j++)
+            together += 2 * covariance(scratch, &seasons[i], &seasons[j]);
+        arena_reset(scratch);
+    }
+    arena_free(scratch);
+    return fmax(alone + together, alone / 2);
+}
+
+/* Fills `slopes` with those of all pairs, rising; returns S. */
+static double compare_pairs(const struct season *seasons, size_t count, double *slopes)
+{
+    double s = 0;
+    size_t pairs = 0;
+    for (size_t g = 0; g < count; g++)
+        for (size_t i = 0; i < seasons[g].count; i++)
+            for (size_t j = i + 1; j < seasons[g].count; j++) {
+                const struct seasonal_point *from = &seasons[g].points[i], *to = &seasons[g].points[j];
+                s += sign(to->value - from->value);
+                slopes[pairs++] = (to->value - from->value) / (to->time - from->time);
+            }
+    qsort(slopes, pairs, sizeof *slopes, rising);
+    return s;
+}
+
+static double at_rank(const double *slopes, size_t pairs, double rank)
+{
+    double last = (double)pairs - 1;
+    return slopes[(size_t)(rank < 0 ? 0 : rank > last ? last : rank)];
+}
+
+struct seasonal seasonal_kendall(const struct seasonal_point *points, size_t count, double confidence)
+{
+    struct seasonal result = {0, 0, 0, 0, NAN, NAN, NAN, NAN};
+    struct arena *scratch = arena_new();
+    size_t season_count;
+    const struct seasonal_point *known = known_points(scratch, points, &count);
+    const struct season *seasons = split(scratch, known, count, &season_count);
+    for (size_t i = 0; i < season_count; i++) {
+        result.points += seasons[i].count;
+        result.pairs += seasons[i].count * (seasons[i].count - 1) / 2;
+    }
+    if (result.pairs) {
+        double *slopes = ARENA_ARRAY(scratch, double, result.pairs);
+        result.s = compare_pairs(seasons, season_count, slopes);
+        result.variance = variance_of(seasons, season_count);
+        double n = (double)result.pairs, c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(result.variance);
+        result.slope = (slopes[(result.pairs - 1) / 2] + slopes[result.pairs / 2]) / 2;
+        result.low = at_rank(slopes, result.pairs, round((n - c) / 2) - 1);
+        result.high = at_rank(slopes, result.pairs, round((n + c) / 2));
+        if (result.variance > 0)
+            result.p = fmin(1, 2 * gsl_cdf_ugaussian_Q(fmax(fabs(result.s) - 1, 0) / sqrt(result.variance)));
+    }
+    arena_free(scratch);
+    return result;
+}
