@@ -1,4 +1,5 @@
-/* What is asked of the sets of a training, and its lifts one by one. */
+#include "analysis/lifted.h"
+
 #include "analysis/training.h"
 
 #include "analysis/ordering.h"

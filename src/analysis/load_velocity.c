@@ -1,6 +1,7 @@
 #include "analysis/load_velocity.h"
 
 #include "base/names.h"
+#include "analysis/lifted.h"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_fit.h>

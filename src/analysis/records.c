@@ -1,4 +1,5 @@
 #include "analysis/records.h"
+#include "analysis/lifted.h"
 
 #include <math.h>
 

@@ -73,18 +73,10 @@ void training_maker_share(struct training_maker *maker, unsigned makers);
 const struct training *training_of_sets(struct training_maker *maker, struct arena *arena);
 void training_maker_free(struct training_maker *maker);
 
-/* For totals: straight weight stands in where an end is unknown. NAN where the set has no weight. */
-double counted_load(const struct lifted *lifted, enum load_measure measure);
-/* As it is known: NAN where unknown. */
-double known_load(const struct lifted *lifted, enum load_measure measure);
 static inline bool is_work(const struct lifted *lifted) /* counts in totals: a work set with at least one repetition */
 {
     return lifted->set->kind == SET_WORK && lifted->set->reps > 0;
 }
-/* (L_t − L_b) / 1RM; 0 without AR, NAN without a 1RM or with an unknown end. */
-double ar_share(const struct lifted *lifted);
-/* Mean load / 1RM, straight weight where there is no AR; NAN without a 1RM or with an unknown mean. */
-double intensity_of(const struct lifted *lifted);
 
 /* A run of sets of one lifter and lift, in order of day and place. */
 struct lift_sets
@@ -93,7 +85,5 @@ struct lift_sets
     const struct lifted **sets;
     size_t count;
 };
-/* Groups by lifter, then lift (bytes). */
-const struct lift_sets *training_by_lift(struct arena *arena, const struct training *training, size_t *count);
 
 #endif

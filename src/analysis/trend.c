@@ -1,6 +1,7 @@
 #include "analysis/trend.h"
 
 #include "analysis/statistics/statistics.h"
+#include "analysis/lifted.h"
 
 #include <math.h>
 

@@ -2,6 +2,7 @@
 
 #include "analysis/statistics/statistics.h"
 #include "base/names.h"
+#include "analysis/lifted.h"
 
 #include <math.h>
 #include <stdlib.h>

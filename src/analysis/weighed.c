@@ -2,6 +2,7 @@
 
 #include "base/number.h"
 #include "base/text.h"
+#include "model/loading.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -1,9 +1,12 @@
-/* audit: the findings, one row each, or as text by what to do about them. */
+#include "commands/audit.h"
+
 #include "commands/command.h"
 
 #include "commands/report/report_text.h"
 #include "commands/session/summary.h"
 #include "commands/tables.h"
+#include "commands/report/report_closing.h"
+#include "commands/report/report_findings.h"
 
 struct finding_row
 {

@@ -1,4 +1,5 @@
-/* check: what was understood, what was refused, what was assumed. Text for people; CSV and JSON list the diagnostics, one a row. */
+#include "commands/check.h"
+
 #include "commands/command.h"
 
 #include "base/text.h"

@@ -25,25 +25,6 @@ struct command
 extern const struct command commands[];
 extern const size_t command_count;
 
-enum exit_status run_check(struct arena *arena, const struct options *options);
-enum exit_status run_loads(struct arena *arena, const struct options *options);
-enum exit_status run_trend(struct arena *arena, const struct options *options);
-enum exit_status run_waves(struct arena *arena, const struct options *options);
-enum exit_status run_audit(struct arena *arena, const struct options *options);
-enum exit_status run_report(struct arena *arena, const struct options *options);
-enum exit_status run_plan(struct arena *arena, const struct options *options);
-enum exit_status run_plot(struct arena *arena, const struct options *options);
-enum exit_status run_fit(struct arena *arena, const struct options *options);
-enum exit_status run_setup(struct arena *arena, const struct options *options);
-enum exit_status run_team(struct arena *arena, const struct options *options);
-enum exit_status run_start(struct arena *arena, const struct options *options);
-enum exit_status run_completion(struct arena *arena, const struct options *options);
-
-struct columns loads_columns(const struct options *options);
-struct columns trend_columns(const struct options *options);
-struct columns waves_columns(const struct options *options);
-struct columns audit_columns(const struct options *options);
-
 /* "tautline: MESSAGE" on standard error, with the way to help; returns EXIT_USAGE. */
 enum exit_status usage_error(const char *command, const char *message);
 

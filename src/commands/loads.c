@@ -1,7 +1,10 @@
-/* loads: one row a set. */
+#include "commands/loads.h"
+
 #include "commands/command.h"
 
 #include "commands/tables.h"
+#include "analysis/lifted.h"
+#include "commands/session/session_lifters.h"
 
 #include <math.h>
 

@@ -5,6 +5,7 @@
 #include "commands/version.h"
 #include "model/numeric.h"
 #include "writing/unfinished.h"
+#include "commands/options/column_names.h"
 
 #include <fcntl.h>
 #if defined(__GLIBC__)
@@ -15,26 +16,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
-
-#define LOG_COMMAND (TAKES_LOGS | TAKES_FILTER | TAKES_FORMAT)
-#define TABLE_COMMAND (LOG_COMMAND | TAKES_COLUMNS)
-
-const struct command commands[] = {
-    {"start", run_start, TAKES_START, "DIR [LOG...]", "a gym file to fill in and an empty log, out of questions and exports", NULL},
-    {"check", run_check, LOG_COMMAND, "LOG...", "what was understood, what was refused, what was assumed", NULL},
-    {"loads", run_loads, TABLE_COMMAND, "LOG...", "one row a set: straight, bottom, top, mean, share, 1RM, e1RM", loads_columns},
-    {"trend", run_trend, TABLE_COMMAND | TAKES_SLOPES | TAKES_VELOCITY, "LOG...", "weekly volume and intensity by lift, with slopes", trend_columns},
-    {"waves", run_waves, TABLE_COMMAND | TAKES_SLOPES | TAKES_VERDICTS | TAKES_PLANNED, "LOG...", "waves, their steps, and overload from wave to wave", waves_columns},
-    {"audit", run_audit, TABLE_COMMAND | TAKES_FINDINGS, "LOG...", "findings: what a coach would point at, with lines, limits and reasons", audit_columns},
-    {"report", run_report, LOG_COMMAND | TAKES_PAGE | TAKES_PLANNED, "LOG...", "all of it for a reader: text, or an HTML page with pictures", NULL},
-    {"plot", run_plot, TAKES_LOGS | TAKES_FILTER | TAKES_PLOTS | TAKES_PLANNED, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found", NULL},
-    {"team", run_team, TAKES_TEAM, "--gym FILE --into DIR", "the nightly job over every [lifter] of the gym file", NULL},
-    {"plan", run_plan, LOG_COMMAND | TAKES_PLAN, "LOG...", "the next wave, from the last one", NULL},
-    {"fit", run_fit, TAKES_FIT | TAKES_FORMAT, "CSV...", "a band's force law from measurements", NULL},
-    {"setup", run_setup, TAKES_SETUP | TAKES_FORMAT, "LOAD | --share N%", "what a set-up weighs along the lift; --share finds a set-up", NULL},
-    {"completion", run_completion, TAKES_NAMES, "bash|zsh|fish", "completions for a shell, to standard output", NULL},
-};
-const size_t command_count = sizeof commands / sizeof *commands;
 
 static void no_memory(size_t wanted_bytes)
 {
@@ -63,12 +44,6 @@ static void mind_signals(void)
             sigaction(ends[i], &action, NULL);
     signal(SIGPIPE, SIG_IGN); /* a closed pipe is an output that could not be written: status 3 */
     signal(SIGXFSZ, SIG_IGN); /* so is a file that may not grow: its write fails, and what was written is taken away */
-}
-
-enum exit_status usage_error(const char *command, const char *message)
-{
-    fprintf(stderr, "tautline: %s\nTry 'tautline%s%s --help'.\n", message, *command ? " " : "", command);
-    return EXIT_USAGE;
 }
 
 static enum exit_status written(struct output *output)
@@ -123,7 +98,7 @@ static const struct command *command_find(const char *name)
 
 static enum exit_status unknown_command(struct arena *arena, const char *name)
 {
-    const char *names[sizeof commands / sizeof *commands];
+    const char **names = ARENA_ARRAY(arena, const char *, command_count);
     for (size_t i = 0; i < command_count; i++)
         names[i] = commands[i].name;
     const char *nearest = text_nearest(name, names, command_count);

@@ -5,13 +5,7 @@
 
 #include "commands/session/session.h"
 
-void loads_table(struct session *session, struct output *output);
-void trend_table(struct session *session, struct output *output);
-void waves_table(struct session *session, struct output *output);
-void findings_table(struct session *session, struct output *output);
-
 /* What was said of the inputs, as check writes it. `wanted` may be NULL: all of it. */
 typedef bool diag_wanted(void *context, const struct diag *diag);
-void diags_table(struct session *session, struct output *output, diag_wanted *wanted, void *context);
 
 #endif

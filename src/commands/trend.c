@@ -1,10 +1,12 @@
-/* trend: one row a week of each lifter and lift. */
+#include "commands/trend.h"
+
 #include "commands/command.h"
 
 #include "analysis/statistics/slopes.h"
 #include "analysis/trend.h"
 #include "commands/tables.h"
 #include "commands/trend_velocity.h"
+#include "commands/session/session_lifters.h"
 
 /* One list, of which the columns and their cells are made. */
 #define COLUMNS(FIRST, NEXT)                                                                          \

@@ -2,6 +2,7 @@
 #include "commands/trend_velocity.h"
 
 #include "analysis/load_velocity.h"
+#include "analysis/lifted.h"
 
 #include <math.h>
 

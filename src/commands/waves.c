@@ -1,4 +1,5 @@
-/* waves: one row a week of each wave, beside the same step of the wave before. */
+#include "commands/waves.h"
+
 #include "commands/command.h"
 
 #include "analysis/statistics/slopes.h"

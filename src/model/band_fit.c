@@ -1,3 +1,5 @@
+#include "model/band_fit.h"
+
 #include "model/band.h"
 
 #include "model/numeric.h"

@@ -27,4 +27,7 @@ double curve_at_bend(const struct curve *curve, const struct loading *loading, s
 /* ∫ max(L, 0) dh from the low to the high end. */
 double curve_integral(const struct curve *curve, const struct loading *loading);
 
+/* What one piece adds, all `times` of it: 0 for releasers, NAN for gear that is not known. */
+double hung_load_kg(const struct loading *loading, const struct hung *hung, double height_m);
+
 #endif

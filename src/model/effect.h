@@ -60,12 +60,6 @@ struct loading_context
     double bodyweight_kg; /* NAN: not known */
 };
 
-/* Resolves a load. Everything it makes is the arena's. */
-struct loading *loading_make(struct arena *arena, const struct load *load, const struct loading_context *context);
-/* The loading of another straight weight under what hangs already, for the same lifter, lift and day. `lift`: of the gym file; NULL: not in it. */
-struct loading *loading_make_under(struct arena *arena, const struct load *load, const struct loading_context *context, const struct lift *lift,
-                                   const struct loading *hung);
-
 struct effect
 {
     double straight_kg;
@@ -86,18 +80,8 @@ struct effect loading_effect_with(const struct loading *loading, const struct ar
 double loading_at(const struct loading *loading, double height_m); /* L(h), clamped at 0; NAN: unknown, or no heights */
 double loading_mean_kg(const struct loading *loading);             /* (1/(h_t − h_b)) ∫ L dh */
 double loading_work_j(const struct loading *loading);              /* g ∫ L dh, one repetition up; NAN: no heights */
-/* What one piece adds, all `times` of it: 0 for releasers, NAN for gear that is not known. */
-double hung_load_kg(const struct loading *loading, const struct hung *hung, double height_m);
 /* Standard uncertainty of L at the bottom or the top (GUM, first order): heights shared by all pieces at that height,
  * pieces of one label share their relative error, all else independent. */
 double loading_u_kg(const struct loading *loading, double height_m, const struct gym *gym);
-
-/* The heights of a lifter's lift: measured, under any name that the gym file has for the lift; else, for the squat,
- * from stature, with `estimated` set. False: not known. */
-bool heights_find(const struct gym *gym, const struct lifter *lifter, const char *lift, double *bottom_m, double *top_m,
-                  bool *estimated);
-/* Bar heights from stature H, squat only (Drillis & Contini 1966 in Winter 2009): top 0.818 H, bottom 0.506 H. False:
- * another lift, or no stature. */
-bool heights_from_stature(const char *lift, double stature_m, double *bottom_m, double *top_m);
 
 #endif

@@ -1,3 +1,5 @@
+#include "model/heights.h"
+
 #include "model/effect.h"
 
 #include "base/text.h"

@@ -1,4 +1,7 @@
+#include "model/loading.h"
+
 #include "model/effect.h"
+#include "model/heights.h"
 
 #include <math.h>
 

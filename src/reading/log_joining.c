@@ -1,9 +1,11 @@
-/* Files read by several readers at once and joined file by file in the order of the queue. */
+#include "reading/log_joining.h"
+
 #include "reading/log_queue.h"
 
 #include "base/parallel.h"
 #include "reading/log_parts.h"
 #include "reading/tally.h"
+#include "reading/log_reader.h"
 
 #define BYTES_A_READER ((size_t)1024 * 1024) /* for less, a thread and its patterns cost more than they save */
 

@@ -1,4 +1,5 @@
-/* Whose sets they are: names in the log, patterns in the gym file. */
+#include "reading/log_lifters.h"
+
 #include "reading/log_queue.h"
 
 #include "base/text.h"

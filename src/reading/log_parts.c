@@ -1,6 +1,7 @@
 #include "reading/log_parts.h"
 
 #include "reading/log_queue.h"
+#include "reading/log_lifters.h"
 
 #define AHEAD 16 /* sets whose loads, far away in memory, are sent for before they are needed */
 

@@ -14,13 +14,6 @@ struct seen
     struct map *spellings;       /* of lifters, as written: number + 1 */
 };
 
-enum found
-{
-    READ,   /* or refused as a whole, which is said */
-    NO_LOG, /* nothing of it was used */
-    UNREADABLE
-};
-
 enum entry_kind
 {
     ENTRY_FILE,
@@ -49,19 +42,8 @@ struct log_queue
     unsigned part_count;
 };
 
-/* log_reader.c */
-enum found log_read_file(struct reading *reading, const struct log_entry *entry);
-
-/* log_lifters.c */
-const struct lifter *lifter_by_pattern(struct arena *scratch, const struct gym *gym, const char *path); /* NULL: none matches */
-uint32_t lifter_adopt(struct reading *reading, const char *name); /* a name that another reader of the run has settled on */
-
-/* log_joining.c */
-
-/* Has the queue's files read by several readers, where that is wanted and worth it. */
-void log_read_apart(struct reading *reading, struct log_queue *queue);
-/* Adds what such a reader found in the file. Files are joined in the order of the queue. */
-enum found log_join(struct reading *reading, const struct log_entry *entry);
-void log_end_parts(struct reading *reading, struct log_queue *queue); /* what they made is the whole's then */
+/* Names one LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are no
+ * log) or "-". */
+void queue_log(struct reading *reading, const char *argument);
 
 #endif

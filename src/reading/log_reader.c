@@ -2,6 +2,12 @@
 
 #include "model/ledger.h"
 #include "reading/log_queue.h"
+#include "reading/csv/csv_detect.h"
+#include "reading/csv/csv_log.h"
+#include "reading/log_joining.h"
+#include "reading/log_lifters.h"
+#include "reading/text/text_log.h"
+#include "reading/text/text_patterns.h"
 
 struct reading *reading_new(struct arena *arena, const struct gym *gym, struct diags *diags,
                             const struct reading_options *options)

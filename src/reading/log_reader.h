@@ -12,6 +12,13 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+enum found
+{
+    READ,   /* or refused as a whole, which is said */
+    NO_LOG, /* nothing of it was used */
+    UNREADABLE
+};
+
 struct reading_options
 {
     bool unit_said;
@@ -43,37 +50,14 @@ struct reading *reading_new(struct arena *arena, const struct gym *gym, struct d
                             const struct reading_options *options);
 void reading_free(struct reading *reading); /* not the log, which is the arena's */
 
-/* Names one LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are no
- * log) or "-". */
-void queue_log(struct reading *reading, const char *argument);
 /* Reads those named since. However many readers there are, log and diagnostics come out the same. False: not all could be read, said
  * already. */
 bool read_queued_logs(struct reading *reading);
 bool read_log(struct reading *reading, const char *argument); /* both, for one LOG */
 
-/* After the last LOG: where two files hold the same lifter, day and lift with the same sets, those of the older file
- * are dropped. */
-void reading_finish(struct reading *reading);
+struct log_entry;
 
-/* Used by read_log; each reads one open input whole and adds to reading->log. `file` is its number in log->files. */
-bool read_csv_log(struct reading *reading, struct input *input, uint32_t file, char delimiter, uint32_t header_line);
-bool read_text_log(struct reading *reading, struct input *input, uint32_t file);
-
-/* Is it a text log? One of the lines of its head is dated, or there are only comments and header lines. `strictly`: a
- * line of work must be there too, as it is in a log and not in a letter. */
-bool text_log_detect(struct reading *reading, struct input *input, bool strictly);
-void text_patterns_free(struct text_patterns *patterns); /* NULL is allowed */
-void csv_memory_free(struct csv_memory *memory);         /* likewise */
-
-/* Is it a CSV log? One of the first 20 lines is a header with a date and a lift column, under one of the delimiters , ;
- * tab |. */
-bool csv_log_detect(struct reading *reading, struct input *input, char *delimiter, uint32_t *header_line);
-
-/* The lifter where the log names none: the [lifter] whose log = matches the path; else the only [lifter]; else "". */
-const char *lifter_of_path(const struct gym *gym, const char *path);
-/* The gym file's spelling of a lifter's name, else the name squeezed; its number in log->lifters. */
-uint32_t lifter_number(struct reading *reading, const char *written);
-/* Who is not in the gym file is said again where a log names him again: what was said so far did not count. */
-void lifters_forget_spellings(struct reading *reading);
+/* Reads one entry of the queue, whose places in the log follow those of the entries before it. */
+enum found log_read_file(struct reading *reading, const struct log_entry *entry);
 
 #endif

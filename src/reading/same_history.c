@@ -1,7 +1,5 @@
-/* The same history twice: a new export beside last month's, a log kept on paper and on the phone.
- *
- * Sets of one lifter, day and lift that stand in two files alike count once, from the newer file; where they differ,
- * both count and it is said. Alike: the same loads, repetitions and kinds, in any order. */
+#include "reading/same_history.h"
+
 #include "reading/log_reader.h"
 
 #include "model/ledger.h"

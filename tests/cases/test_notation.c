@@ -3,6 +3,7 @@
 #include "base/number.h"
 #include "reading/gym/gym_file.h"
 #include "reading/log_reader.h"
+#include "reading/same_history.h"
 
 #include <check.h>
 #include <csv.h>

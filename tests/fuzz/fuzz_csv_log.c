@@ -1,5 +1,8 @@
 /* A CSV log, whatever its bytes: detected, read, weighed, audited. */
 #include "fuzz/target.h"
+#include "reading/csv/csv_detect.h"
+#include "reading/csv/csv_log.h"
+#include "reading/same_history.h"
 
 const char target_name[] = "csv_log";
 

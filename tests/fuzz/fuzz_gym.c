@@ -2,6 +2,8 @@
 #include "fuzz/target.h"
 
 #include "reading/gym/gym_file.h"
+#include "reading/same_history.h"
+#include "reading/text/text_log.h"
 
 const char target_name[] = "gym";
 

@@ -3,6 +3,8 @@
 
 #include "base/text.h"
 #include "model/effect.h"
+#include "model/loading.h"
+#include "reading/load/note_reader.h"
 
 #include <math.h>
 #include <string.h>

@@ -3,6 +3,8 @@
 
 #include "analysis/bands/band_fitting.h"
 #include "reading/measurements/measurements.h"
+#include "analysis/bands/band_comparing.h"
+#include "reading/measurements/measured_bands.h"
 
 #include <math.h>
 

@@ -1,5 +1,8 @@
 /* A text log, whatever its bytes: detected, read, weighed, audited. */
 #include "fuzz/target.h"
+#include "reading/same_history.h"
+#include "reading/text/text_log.h"
+#include "reading/text/text_patterns.h"
 
 const char target_name[] = "text_log";
 

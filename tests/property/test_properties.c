@@ -9,6 +9,7 @@
 #include "model/effect.h"
 #include "reading/load/load_reader.h"
 #include "writing/escape.h"
+#include "model/loading.h"
 
 #include <check.h>
 #include <csv.h>

@@ -2,6 +2,7 @@
 #include "model/chain.h"
 
 #include "model/effect.h"
+#include "model/heights.h"
 
 #include <check.h>
 #include <math.h>

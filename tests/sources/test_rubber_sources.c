@@ -1,5 +1,6 @@
 /* Rubber laws and fits against published values. Fits do not care for units: stresses in MPa stand for pulls. */
 #include "model/band.h"
+#include "model/band_fit.h"
 
 #include <check.h>
 #include <math.h>

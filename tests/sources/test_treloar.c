@@ -2,6 +2,7 @@
 #include "analysis/bands/band_fitting.h"
 #include "model/numeric.h"
 #include "reading/measurements/measurements.h"
+#include "reading/measurements/measured_bands.h"
 
 #include <check.h>
 #include <math.h>

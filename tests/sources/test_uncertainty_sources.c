@@ -2,6 +2,8 @@
 #include "model/uncertainty.h"
 
 #include "model/effect.h"
+#include "model/curve.h"
+#include "model/loading.h"
 
 #include <check.h>
 #include <gsl/gsl_statistics_double.h>

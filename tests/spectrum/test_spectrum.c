@@ -1,5 +1,7 @@
 /* CSV files and their cells by others (README here says whose): our reader sees the same cells, also where they are columns of a log. */
 #include "reading/csv/csv_rows.h"
+#include "reading/csv/csv_detect.h"
+#include "reading/csv/csv_log.h"
 #include "reading/log_reader.h"
 
 #include <check.h>

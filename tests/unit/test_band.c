@@ -1,6 +1,7 @@
 #include "model/band.h"
 
 #include "model/numeric.h"
+#include "model/band_fit.h"
 
 #include <check.h>
 #include <gsl/gsl_errno.h>

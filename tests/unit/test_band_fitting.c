@@ -1,5 +1,7 @@
 /* Laws of measured bands, and measured bands beside each other. */
 #include "analysis/bands/band_fitting.h"
+#include "analysis/bands/band_comparing.h"
+#include "model/band_fit.h"
 
 #include <check.h>
 #include <math.h>

@@ -2,6 +2,8 @@
 #include "reading/log_reader.h"
 
 #include "base/number.h"
+#include "reading/csv/csv_detect.h"
+#include "reading/csv/csv_log.h"
 
 #include <check.h>
 #include <math.h>

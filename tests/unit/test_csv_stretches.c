@@ -4,6 +4,7 @@
 #include "reading/log_queue.h"
 
 #include "model/ledger.h"
+#include "reading/csv/csv_stretches.h"
 
 #include <check.h>
 #include <stdio.h>

@@ -1,6 +1,7 @@
 #include "model/effect.h"
 
 #include "invented_gym.h"
+#include "model/loading.h"
 
 #include <check.h>
 #include <math.h>

@@ -1,4 +1,5 @@
 #include "writing/html/html.h"
+#include "writing/html/html_svg.h"
 
 #include <check.h>
 #include <stdlib.h>

@@ -3,6 +3,8 @@
 
 #include "base/text.h"
 #include "reading/load/load_lexemes.h"
+#include "reading/load/load_combine.h"
+#include "reading/load/note_reader.h"
 
 #include <check.h>
 #include <math.h>

@@ -1,6 +1,8 @@
 #include "model/effect.h"
 
 #include "invented_gym.h"
+#include "model/heights.h"
+#include "model/loading.h"
 
 #include <check.h>
 #include <math.h>

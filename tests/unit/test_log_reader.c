@@ -1,5 +1,7 @@
 /* LOG arguments: files, folders, whose log it is, and the same history twice. */
 #include "reading/log_reader.h"
+#include "reading/log_lifters.h"
+#include "reading/same_history.h"
 
 #include <check.h>
 #include <fcntl.h>

@@ -2,6 +2,7 @@
 #include "reading/measurements/measurements.h"
 
 #include "base/number.h"
+#include "reading/measurements/measured_bands.h"
 
 #include <check.h>
 #include <math.h>

@@ -3,6 +3,7 @@
 #include "analysis/setup/setup_search.h"
 
 #include "reading/load/load_reader.h"
+#include "model/loading.h"
 
 #include <check.h>
 #include <math.h>

@@ -1,5 +1,6 @@
 /* The store: values in and out, transactions, files that are damaged, older or newer. */
 #include "writing/store/store.h"
+#include "writing/store/store_schema.h"
 
 #include <check.h>
 #include <sqlite3.h>

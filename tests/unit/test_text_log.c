@@ -1,6 +1,7 @@
 /* The plain-text log: what each line of work makes, and why a line is refused. */
 #include "reading/load/load_lexemes.h"
 #include "reading/log_reader.h"
+#include "reading/text/text_log.h"
 
 #include <check.h>
 #include <math.h>

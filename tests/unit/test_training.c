@@ -1,6 +1,7 @@
 #include "analysis/training.h"
 
 #include "unit/made_log.h"
+#include "analysis/lifted.h"
 
 #include <check.h>
 #include <math.h>

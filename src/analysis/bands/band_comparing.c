@@ -1,4 +1,5 @@
-/* Measured bands beside each other at equal lengths. */
+#include "analysis/bands/band_comparing.h"
+
 #include "analysis/bands/band_fitting.h"
 #include "base/text.h"
 

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "model/numeric.h"
+#include "model/band_fit.h"
 
 #include <gsl/gsl_cdf.h>
 

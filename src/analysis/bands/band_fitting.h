@@ -74,21 +74,10 @@ struct band_comparison
     bool differs; /* |share| above BANDS_DIFFER */
 };
 
-struct band_comparison band_compare(enum comparison_kind kind, const struct band_fitting *a,
-                                    const struct band_fitting *b);
-
 struct band_comparisons
 {
     LIST(struct band_comparison) list; /* in the order of the fittings */
 };
-
-bool band_is_newest(const struct band_fittings *fittings, size_t at); /* of its label and side */
-struct band_comparisons band_comparisons_make(struct arena *arena, const struct band_fittings *fittings);
-
-/* A pair measured on one day as one band: the mean of both curves at every length at which either was measured. NULL:
- * they have no range in common. */
-const struct measured_band *band_pair_mean(struct arena *arena, const struct band_fitting *left,
-                                           const struct band_fitting *right);
 
 const char *band_law_name(enum band_law law); /* as the gym file writes it: measured, neo-hookean, mooney-rivlin */
 

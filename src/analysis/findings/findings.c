@@ -2,6 +2,11 @@
 
 #include "analysis/findings/findings_maker.h"
 #include "base/text.h"
+#include "analysis/findings/findings_gear.h"
+#include "analysis/findings/findings_load.h"
+#include "analysis/findings/findings_measured.h"
+#include "analysis/findings/findings_waves.h"
+#include "analysis/lifted.h"
 
 #include <math.h>
 #include <stdlib.h>

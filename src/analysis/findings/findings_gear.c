@@ -1,4 +1,5 @@
-/* Findings about chains and bands: how they hang, how far they stretch, and what is known of them. */
+#include "analysis/findings/findings_gear.h"
+
 #include "analysis/findings/findings_maker.h"
 
 #include "base/names.h"

@@ -1,4 +1,5 @@
-/* Findings about the numbers that loads rest on and add up to: the 1RM in force, and the week's volume. */
+#include "analysis/findings/findings_load.h"
+
 #include "analysis/findings/findings_maker.h"
 
 #include <math.h>

@@ -78,13 +78,4 @@ const char *week_words(struct findings_maker *maker, week_number week); /* 2026-
 const char *weeks_words(struct findings_maker *maker,
                         const struct wave *wave); /* wave 4 of speed work (2026-W03 to 2026-W05) */
 
-void find_in_gear(struct findings_maker *maker, const struct lift_review *review);
-/* What is about gear itself and stands under the first lift that used it: the sets of one lifter, by day and place. */
-void find_of_gear(struct findings_maker *maker, const struct lifted *sets, size_t count);
-void find_in_waves(struct findings_maker *maker, const struct lift_review *review);
-/* The last of each lifter's first three weeks with AR of any lift, by number; by the whole log, whatever part of it is
- * looked at. */
-const week_number *first_weeks_with_ar(struct arena *arena, const struct log *log);
-void find_in_load(struct findings_maker *maker, const struct lift_review *review);
-
 #endif

@@ -1,4 +1,5 @@
-/* Findings about gear itself, whoever lifts it and how it hangs: what was never measured, or measured long ago. */
+#include "analysis/findings/findings_measured.h"
+
 #include "analysis/findings/findings_maker.h"
 
 #include "base/names.h"

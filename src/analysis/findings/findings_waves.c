@@ -1,4 +1,5 @@
-/* Findings about waves: the set-up, the steps, the share of chains and bands, the weight of speed work. */
+#include "analysis/findings/findings_waves.h"
+
 #include "analysis/findings/findings_maker.h"
 
 #include <math.h>

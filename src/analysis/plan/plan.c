@@ -4,6 +4,9 @@
 #include "analysis/setup/setup_search.h"
 #include "analysis/statistics/statistics.h"
 #include "analysis/week_work.h"
+#include "analysis/lifted.h"
+#include "analysis/plan/plan_past.h"
+#include "model/heights.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -1,3 +1,5 @@
+#include "analysis/plan/plan_past.h"
+
 #include "analysis/plan/plan_maker.h"
 
 #include "base/text.h"

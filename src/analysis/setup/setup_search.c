@@ -4,6 +4,9 @@
 #include "analysis/setup/setup_gear.h"
 #include "base/names.h"
 #include "model/numeric.h"
+#include "model/curve.h"
+#include "model/heights.h"
+#include "model/loading.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -2,6 +2,9 @@
 #include "commands/completion/completion.h"
 
 #include "base/text.h"
+#include "commands/completion/completion_bash.h"
+#include "commands/completion/completion_fish.h"
+#include "commands/completion/completion_zsh.h"
 
 #include <string.h>
 

@@ -7,10 +7,6 @@
 #include "commands/options/option_values.h"
 #include "writing/output.h"
 
-void completion_bash(struct arena *arena, struct output *output);
-void completion_zsh(struct arena *arena, struct output *output);
-void completion_fish(struct arena *arena, struct output *output);
-
 /* --- what the three have in common ------------------------------------------------------------------------------- */
 
 bool command_takes(const struct command *command, const struct option_row *row);
@@ -23,5 +19,7 @@ const char *words_joined(struct arena *arena, const char *const *words, size_t c
 const char *command_names(struct arena *arena); /* of all, joined */
 /* In single quotes, for bash, zsh and fish. For our own texts, in which no backslash stands. */
 const char *shell_quoted(struct arena *arena, const char *text);
+
+enum exit_status run_completion(struct arena *arena, const struct options *options);
 
 #endif

@@ -1,5 +1,5 @@
-/* The completion of bash: one function that looks at the words before the cursor. Paths are left to readline, which knows how to quote
- * them; what is in a gym file is compared as text and never expanded. */
+#include "commands/completion/completion_bash.h"
+
 #include "commands/completion/completion.h"
 
 static const char opening[] =

@@ -1,4 +1,5 @@
-/* The completion of fish: one line for each option, with the commands that take it. */
+#include "commands/completion/completion_fish.h"
+
 #include "commands/completion/completion.h"
 
 static const char opening[] =

@@ -1,4 +1,5 @@
-/* The completion of zsh: the specifications of _arguments, one command after the other. */
+#include "commands/completion/completion_zsh.h"
+
 #include "commands/completion/completion.h"
 
 #include <string.h>

@@ -4,6 +4,11 @@
 #include "base/text.h"
 #include "commands/command.h"
 #include "reading/measurements/measurements.h"
+#include "analysis/bands/band_comparing.h"
+#include "commands/fit/fit_block.h"
+#include "commands/fit/fit_plot.h"
+#include "commands/fit/fit_text.h"
+#include "reading/measurements/measured_bands.h"
 
 #include <math.h>
 

@@ -1,8 +1,11 @@
-/* fit: [band] blocks for the gym file, with the calibrations as tension lines. */
+#include "commands/fit/fit_block.h"
+
 #include "commands/fit/fit.h"
 
 #include "base/number.h"
 #include "base/text.h"
+#include "analysis/bands/band_comparing.h"
+#include "commands/fit/fit_text.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,10 +1,12 @@
-/* fit: the pictures. Of one measurement the three fits side by side; of several, the one to use of each. */
+#include "commands/fit/fit_plot.h"
+
 #include "commands/fit/fit.h"
 
 #include "base/text.h"
 #include "commands/pictures/drawing.h"
 #include "writing/escape.h"
 #include "writing/gnuplot/gnuplot.h"
+#include "commands/fit/fit_text.h"
 
 #include <math.h>
 #include <string.h>

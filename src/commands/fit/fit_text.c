@@ -1,9 +1,11 @@
-/* fit, for people: the laws side by side, which to use and why, pairs and ages, and the blocks for the gym file. */
+#include "commands/fit/fit_text.h"
+
 #include "commands/fit/fit.h"
 
 #include "base/number.h"
 #include "base/text.h"
 #include "commands/session/summary.h"
+#include "commands/fit/fit_block.h"
 
 #include <math.h>
 

@@ -1,4 +1,5 @@
-/* Names of columns on the command line. */
+#include "commands/options/column_names.h"
+
 #include "commands/options/options.h"
 
 #include "base/text.h"

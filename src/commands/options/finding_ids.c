@@ -1,4 +1,5 @@
-/* Which findings --only and --except ask for. */
+#include "commands/options/finding_ids.h"
+
 #include "commands/options/options.h"
 
 #include "base/text.h"

@@ -4,6 +4,7 @@
 #include "base/number.h"
 #include "base/text.h"
 #include "commands/options/option_values.h"
+#include "commands/options/finding_ids.h"
 
 #include <getopt.h>
 #include <math.h>

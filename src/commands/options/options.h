@@ -100,10 +100,6 @@ struct option_row
 extern const struct option_row option_rows[];
 extern const size_t option_row_count;
 
-/* Works out which findings --only and --except ask for. NULL: fine; else a message for the user. */
-const char *options_choose_findings(struct arena *arena, struct options *options);
-/* Works out which of the table's columns --columns asks for. NULL: fine; else a message for the user. */
-const char *options_choose_columns(struct arena *arena, struct options *options, const struct column *columns, size_t count);
 /* Parses argv after the command's name. NULL: fine; else a message for the user (usage error), the arena's. */
 const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv);
 void options_help(struct arena *arena, struct output *output, unsigned groups);  /* a line for each */

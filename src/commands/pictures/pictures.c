@@ -1,61 +1,18 @@
 #include "commands/pictures/pictures.h"
 
 #include "base/names.h"
-#include "base/number.h"
 #include "base/text.h"
 #include "commands/pictures/pictures_parts.h"
-#include "writing/escape.h"
+#include "analysis/lifted.h"
+#include "commands/pictures/pictures_curves.h"
+#include "commands/pictures/pictures_planned.h"
+#include "commands/pictures/pictures_strength.h"
+#include "commands/pictures/pictures_team.h"
+#include "commands/pictures/pictures_waves.h"
+#include "commands/pictures/pictures_weeks.h"
 
 #include <math.h>
 #include <string.h>
-
-/* --- a picture --------------------------------------------------------------------------------------------------- */
-
-/* On a page, a heading above says whose it is. */
-static char *title_of(struct arena *arena, const struct picture_of *of, bool for_page)
-{
-    const char *who = *of->lifter && !for_page ? arena_printf(arena, "%s: ", of->lifter) : "";
-    return arena_printf(arena, "%s%s%s%s", who, of->lift, *of->lift && *of->what ? ", " : "", of->what);
-}
-
-/* A file name that no other picture has, whatever the lifter and lift are called. */
-static const char *file_name(struct pictures *pictures, const struct picture_of *of)
-{
-    struct arena *arena = pictures->session->arena;
-    const char *whole =
-        arena_printf(arena, "%s%s%s%s%s", of->lifter, *of->lifter ? "-" : "", of->lift, *of->lift ? "-" : "", of->file);
-    const char *wanted = escape_file_name(arena, text_fold(arena, whole));
-    const char *name = wanted;
-    uint32_t number;
-    for (int copy = 2; names_find(pictures->used, name, strlen(name), &number); copy++)
-        name = arena_printf(arena, "%s-%d", wanted, copy);
-    names_add(pictures->used, name, strlen(name));
-    return name;
-}
-
-struct drawn picture_begin(struct pictures *pictures, const struct picture_of *of)
-{
-    const struct picture_style *style = &pictures->style;
-    struct picture *picture = LIST_ADD(pictures->session->arena, &pictures->list);
-    struct gp_script *script = gp_new(pictures->session->arena, of->template_name);
-    *picture = (struct picture){.theme = of->theme,
-                                .lifter = of->lifter,
-                                .lift = of->lift,
-                                .focus = of->focus,
-                                .name = file_name(pictures, of),
-                                .title = title_of(pictures->session->arena, of, style->for_page),
-                                .sentence = of->sentence,
-                                .script = script};
-    gp_picture(script, style->kind, picture->name);
-    gp_set_text(script, "unit", mass_unit_name(pictures->session->unit));
-    gp_set_text(script, "heading", style->for_page ? "" : picture->title);
-    gp_set_text(script, "sentence", style->for_page ? "" : picture->sentence);
-    if (style->width) {
-        gp_set_number(script, "width", style->width);
-        gp_set_number(script, "height", style->height);
-    }
-    return (struct drawn){pictures, picture, script};
-}
 
 const struct picture *picture_find(const struct pictures *pictures, enum picture_theme theme, const char *lifter,
                                    const char *lift, enum focus focus)
@@ -67,96 +24,6 @@ const struct picture *picture_find(const struct pictures *pictures, enum picture
             return picture;
     }
     return NULL;
-}
-
-/* --- what it draws --------------------------------------------------------------------------------------------------
- */
-
-void data_titles(struct drawn *drawn, const char *const *titles, size_t count)
-{
-    const struct session *session = drawn->pictures->session;
-    const char **renamed = ARENA_ARRAY(session->arena, const char *, count);
-    for (size_t i = 0; i < count; i++)
-        renamed[i] = name_in_unit(session->arena, titles[i], session->unit);
-    drawn->picture->data.titles = renamed;
-    drawn->picture->data.columns = count;
-}
-
-void only_text(struct drawn *drawn, const char *text)
-{
-    if (drawn->pictures->style.for_page)
-        *LIST_ADD(drawn->pictures->session->arena, &drawn->picture->data.cells) = text;
-}
-
-static void show_number(struct drawn *drawn, double value, int decimals, const char *sign)
-{
-    char buffer[64];
-    if (!drawn->pictures->style.for_page)
-        return;
-    if (!isfinite(value)) {
-        only_text(drawn, "");
-        return;
-    }
-    number_fixed(buffer, sizeof buffer, value, decimals);
-    only_text(drawn, arena_printf(drawn->pictures->session->arena, "%s%s", buffer, sign));
-}
-
-double picture_load(const struct pictures *pictures, double kg)
-{
-    return kg_to(kg, pictures->session->unit);
-}
-
-const char *picture_load_words(const struct pictures *pictures, double kg)
-{
-    char text[64];
-    number_fixed(text, sizeof text, picture_load(pictures, kg), 1);
-    return arena_printf(pictures->session->arena, "%s %s", text, mass_unit_name(pictures->session->unit));
-}
-
-const char *picture_day_words(const struct pictures *pictures, day_number day)
-{
-    char text[16];
-    date_print(text, day);
-    return arena_copy(pictures->session->arena, text);
-}
-
-void only_load(struct drawn *drawn, double kg, int decimals)
-{
-    show_number(drawn, picture_load(drawn->pictures, kg), decimals, "");
-}
-
-void both_day(struct drawn *drawn, day_number day)
-{
-    gp_cell_day(drawn->script, day);
-    only_text(drawn, picture_day_words(drawn->pictures, day));
-}
-
-void both_text(struct drawn *drawn, const char *text)
-{
-    gp_cell_text(drawn->script, text);
-    only_text(drawn, text);
-}
-
-void both_number(struct drawn *drawn, double value, int decimals)
-{
-    gp_cell_number(drawn->script, value);
-    show_number(drawn, value, decimals, "");
-}
-
-void both_load(struct drawn *drawn, double kg, int decimals)
-{
-    both_number(drawn, picture_load(drawn->pictures, kg), decimals);
-}
-
-void both_share(struct drawn *drawn, double fraction, int decimals)
-{
-    gp_cell_number(drawn->script, fraction);
-    show_number(drawn, 100 * fraction, decimals, " %");
-}
-
-void both_end(struct drawn *drawn)
-{
-    gp_row_end(drawn->script);
 }
 
 /* --- all of them ---------------------------------------------------------------------------------------------------

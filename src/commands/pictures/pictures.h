@@ -66,4 +66,7 @@ struct pictures pictures_make(struct session *session, const struct picture_styl
 const struct picture *picture_find(const struct pictures *pictures, enum picture_theme theme, const char *lifter,
                                    const char *lift, enum focus focus);
 
+/* Does the style ask for pictures of this lift? */
+bool lift_wanted(const struct pictures *pictures, const char *lifter, const char *lift);
+
 #endif

@@ -1,5 +1,7 @@
-/* Pictures of set-ups: load against height of the bar. */
+#include "commands/pictures/pictures_curves.h"
+
 #include "commands/pictures/pictures_parts.h"
+#include "commands/pictures/pictures.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -24,14 +24,9 @@ struct picture_of
 };
 
 struct drawn picture_begin(struct pictures *pictures, const struct picture_of *of);
+
 /* Titles of the table; "kg" in them becomes the session's unit. They must outlive the pictures. */
 void data_titles(struct drawn *drawn, const char *const *titles, size_t count);
-#define DATA_TITLES(drawn, ...)                                                                                        \
-    data_titles((drawn), (const char *const[]){__VA_ARGS__},                                                           \
-                sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
-
-/* Does the style ask for pictures of this lift? */
-bool lift_wanted(const struct pictures *pictures, const char *lifter, const char *lift);
 
 double picture_load(const struct pictures *pictures, double kg);
 const char *picture_load_words(const struct pictures *pictures, double kg); /* "102.5 kg" */
@@ -48,14 +43,8 @@ void both_end(struct drawn *drawn);
 void only_text(struct drawn *drawn, const char *text);
 void only_load(struct drawn *drawn, double kg, int decimals);
 
-/* Each file's own. */
-void add_team(struct pictures *pictures, const struct waves *waves);
-void add_waves(struct pictures *pictures, const struct waves *waves); /* glances too, on a page */
-void add_planned(struct pictures *pictures, const struct waves *waves);
-void add_contributions(struct pictures *pictures, const struct waves *waves);
-void add_curves(struct pictures *pictures, const struct lift_sets *lift);
-void add_weeks(struct pictures *pictures); /* and zones */
-void add_e1rm(struct pictures *pictures, const struct lift_sets *lift);
-void add_velocities(struct pictures *pictures, const struct lift_sets *lifts, size_t count);
+#define DATA_TITLES(drawn, ...)                                                                                        \
+    data_titles((drawn), (const char *const[]){__VA_ARGS__},                                                           \
+                sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *))
 
 #endif

@@ -1,7 +1,9 @@
-/* Pictures of a plan beside what was done, where --plan names one. */
+#include "commands/pictures/pictures_planned.h"
+
 #include "commands/pictures/pictures_parts.h"
 
 #include "commands/plan/waves_plan.h"
+#include "commands/pictures/pictures.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,8 +1,10 @@
-/* Pictures of strength: estimated and tested 1RM over time, and load against velocity. */
+#include "commands/pictures/pictures_strength.h"
+
 #include "commands/pictures/pictures_parts.h"
 
 #include "analysis/load_velocity.h"
 #include "base/number.h"
+#include "commands/pictures/pictures.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,5 +1,7 @@
-/* The picture of a team: each lifter's newest waves against the waves before. */
+#include "commands/pictures/pictures_team.h"
+
 #include "commands/pictures/pictures_parts.h"
+#include "commands/pictures/pictures.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -1,8 +1,11 @@
-/* Pictures of waves: side by side, at a glance, and what their loads were made of. */
+#include "commands/pictures/pictures_waves.h"
+
 #include "commands/pictures/pictures_parts.h"
 
 #include "base/number.h"
 #include "commands/report/report_text.h"
+#include "commands/pictures/pictures.h"
+#include "commands/report/overload_sentence.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,7 +1,9 @@
-/* Pictures of weeks: volume and intensity, and the zones of intensity. */
+#include "commands/pictures/pictures_weeks.h"
+
 #include "commands/pictures/pictures_parts.h"
 
 #include "base/number.h"
+#include "commands/pictures/pictures.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,4 +1,5 @@
-/* plot: gnuplot scripts, each self-contained, rendered too where gnuplot is found. */
+#include "commands/pictures/plot.h"
+
 #include "commands/command.h"
 
 #include "base/text.h"

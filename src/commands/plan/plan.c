@@ -6,6 +6,8 @@
 #include "commands/command.h"
 #include "reading/lift_names.h"
 #include "reading/load/load_reader.h"
+#include "analysis/lifted.h"
+#include "commands/plan/plan_text.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,9 +1,11 @@
-/* plan, for people: a card that a coach can print and take to the platform. */
+#include "commands/plan/plan_text.h"
+
 #include "commands/plan/plan.h"
 
 #include "base/number.h"
 #include "base/text.h"
 #include "commands/report/report_text.h"
+#include "commands/report/report_closing.h"
 
 #include <math.h>
 #include <stdarg.h>

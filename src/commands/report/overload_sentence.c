@@ -1,4 +1,5 @@
-/* "Is it overloading?", answered in a sentence for each lift. */
+#include "commands/report/overload_sentence.h"
+
 #include "commands/report/report_text.h"
 
 #include "base/number.h"

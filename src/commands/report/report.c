@@ -1,4 +1,5 @@
-/* report: all of it for a reader. */
+#include "commands/report/report.h"
+
 #include "commands/command.h"
 
 #include "base/text.h"
@@ -6,6 +7,13 @@
 #include "commands/report/report_text.h"
 #include "commands/session/overwriting.h"
 #include "commands/session/summary.h"
+#include "commands/report/report_closing.h"
+#include "commands/report/report_findings.h"
+#include "commands/report/report_overload.h"
+#include "commands/report/report_setups.h"
+#include "commands/report/report_velocity.h"
+#include "commands/report/report_waves.h"
+#include "commands/report/report_weeks.h"
 
 #include <errno.h>
 #include <stdio.h>

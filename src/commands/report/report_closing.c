@@ -1,4 +1,5 @@
-/* The report: what was refused, what would help, what to mind. */
+#include "commands/report/report_closing.h"
+
 #include "commands/report/report_text.h"
 
 #include "base/text.h"

@@ -1,4 +1,5 @@
-/* The report: findings by what to do about them, the gravest first; one entry per cause, its newest episode first. */
+#include "commands/report/report_findings.h"
+
 #include "commands/report/report_text.h"
 
 #include "base/text.h"

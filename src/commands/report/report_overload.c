@@ -1,7 +1,9 @@
-/* The report's first question: is it overloading? */
+#include "commands/report/report_overload.h"
+
 #include "commands/report/report_text.h"
 
 #include "commands/session/summary.h"
+#include "commands/report/overload_sentence.h"
 
 #include <string.h>
 

@@ -1,7 +1,9 @@
-/* The report: what each set-up weighed. */
+#include "commands/report/report_setups.h"
+
 #include "commands/report/report_text.h"
 
 #include "base/names.h"
+#include "analysis/lifted.h"
 
 #include <string.h>
 

@@ -1,4 +1,5 @@
-/* The report: load and velocity, where velocities were logged. */
+#include "commands/report/report_velocity.h"
+
 #include "commands/report/report_text.h"
 
 #include "analysis/load_velocity.h"

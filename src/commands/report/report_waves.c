@@ -1,4 +1,5 @@
-/* The report: waves, newest first to be read. */
+#include "commands/report/report_waves.h"
+
 #include "commands/report/report_text.h"
 
 #include "base/text.h"

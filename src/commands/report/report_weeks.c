@@ -1,4 +1,5 @@
-/* The report: volume and intensity by week, and bests. */
+#include "commands/report/report_weeks.h"
+
 #include "commands/report/report_text.h"
 
 #include "base/number.h"

@@ -7,6 +7,8 @@
 #include "model/ledger.h"
 #include "reading/gym/gym_file.h"
 #include "reading/log_reader.h"
+#include "reading/log_queue.h"
+#include "reading/same_history.h"
 
 #include <errno.h>
 #include <glob.h>

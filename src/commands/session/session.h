@@ -58,7 +58,6 @@ bool session_open_by_lifter(struct session *session, struct arena *arena, const 
 /* Gives work() each lifter's training and an arena that is emptied after it. Where rows can be put together in parts (`output` given),
  * several lifters are worked on at once, each with a part of the output, which come out by the lifters' names; else `part` is NULL. */
 typedef void lifter_work(void *context, struct arena *arena, const struct training *training, struct output *part);
-void session_each_lifter(struct session *session, struct output *output, lifter_work *work, void *context);
 struct training_options session_training_options(const struct session *session);
 unsigned session_jobs(const struct session *session); /* how many things at a time */
 /* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym stands for it. */

@@ -1,4 +1,5 @@
-/* A lifter at a time, or several at once: neither the sets nor the rows of all lifters are ever held together. */
+#include "commands/session/session_lifters.h"
+
 #include "commands/session/session.h"
 
 #include "analysis/ordering.h"

@@ -6,6 +6,11 @@
 #include "commands/session/remarks.h"
 #include "reading/lift_names.h"
 #include "reading/load/load_reader.h"
+#include "commands/setup/setup_curve.h"
+#include "commands/setup/setup_find.h"
+#include "commands/setup/setup_text.h"
+#include "model/heights.h"
+#include "model/loading.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,8 +1,10 @@
-/* setup, for machines: one row, the curve as rows, the curve as a picture. */
+#include "commands/setup/setup_curve.h"
+
 #include "commands/setup/setup.h"
 
 #include "analysis/setup/setup_facts.h"
 #include "commands/pictures/drawing.h"
+#include "commands/setup/setup_text.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,10 +1,13 @@
-/* setup --share: the set-ups that come nearest to a wanted share, and what would where none comes near. */
+#include "commands/setup/setup_find.h"
+
 #include "commands/setup/setup.h"
 
 #include "analysis/setup/setup_search.h"
 #include "base/number.h"
 #include "base/text.h"
 #include "commands/session/summary.h"
+#include "commands/report/report_closing.h"
+#include "commands/setup/setup_text.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,10 +1,13 @@
-/* setup, for people: the load by height, what it comes to, each piece, what was assumed. */
+#include "commands/setup/setup_text.h"
+
 #include "commands/setup/setup.h"
 
 #include "analysis/setup/setup_facts.h"
 #include "base/number.h"
 #include "base/text.h"
 #include "commands/session/summary.h"
+#include "commands/report/report_closing.h"
+#include "model/curve.h"
 
 #include <ctype.h>
 #include <math.h>

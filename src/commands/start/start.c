@@ -8,6 +8,11 @@
 #include "reading/gym/gym_file.h"
 #include "reading/log_reader.h"
 #include "writing/output.h"
+#include "commands/start/start_ask.h"
+#include "commands/start/start_blocks.h"
+#include "commands/start/start_gear.h"
+#include "commands/start/start_lifters.h"
+#include "reading/same_history.h"
 
 #include <errno.h>
 #include <stdio.h>

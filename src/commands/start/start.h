@@ -6,6 +6,7 @@
 #ifndef TAUTLINE_COMMANDS_START_H
 #define TAUTLINE_COMMANDS_START_H
 
+#include "commands/command.h"
 #include "base/diag.h"
 #include "commands/options/options.h"
 #include "model/gear.h"
@@ -56,31 +57,10 @@ struct start
 
 /* --- blocks -------------------------------------------------------------------------------------------------------- */
 
-/* Good until the next. */
-struct start_block *start_block_add(struct start *start, const char *head, const char *about);
-void start_line_add(struct start *start, struct start_block *block, struct start_line line);
-/* Can it stand in quotes or behind a = of a gym file, and come back as it is? */
-bool start_can_stand(struct arena *arena, const char *text);
-/* What the reader of gym files has against the value; NULL: nothing. */
-const char *start_fault(struct start *start, const char *head, const char *key, const char *value);
-
-/* The gym file as it stands. Lines and blocks that its reader refuses are put behind semicolons first. */
-const char *start_gym_text(struct start *start);
-const char *start_log_text(struct start *start);
-
 /* --- what exports hold ----------------------------------------------------------------------------------------------- */
-
-void start_gym_blocks(struct start *start);    /* [gym] */
-/* The headers of an export that was not understood, or of which some mean nothing. False: there is no need. */
-bool start_columns_block(struct start *start, bool not_understood);
-void start_gear_blocks(struct start *start);   /* chains, bands and set-ups that exports name and the gym file does not */
-void start_lifter_blocks(struct start *start); /* lifters, the same */
 
 /* --- questions --------------------------------------------------------------------------------------------------------- */
 
-/* Asks for what has a question and no value, in blocks from `first` on, as long as there are answers. */
-void start_ask_blocks(struct start *start, size_t first);
-/* One answer that can stand; NULL: none. */
-const char *start_ask_text(struct start *start, const char *question);
+enum exit_status run_start(struct arena *arena, const struct options *options);
 
 #endif

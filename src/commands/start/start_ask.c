@@ -1,8 +1,9 @@
-/* start: questions on standard error, answers from standard input, a line each. Whatever comes, nothing but a value that the reader of gym
- * files takes is kept. */
+#include "commands/start/start_ask.h"
+
 #include "commands/start/start.h"
 
 #include "base/text.h"
+#include "commands/start/start_blocks.h"
 
 #include <stdio.h>
 #include <string.h>

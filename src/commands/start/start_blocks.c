@@ -1,4 +1,5 @@
-/* start: blocks and lines of the gym file to be, and their text. */
+#include "commands/start/start_blocks.h"
+
 #include "commands/start/start.h"
 
 #include "base/text.h"

@@ -1,9 +1,11 @@
-/* start: [gym], [columns], and a block for each chain, band and set-up that exports name and the gym file does not. */
+#include "commands/start/start_gear.h"
+
 #include "commands/start/start.h"
 
 #include "base/names.h"
 #include "base/text.h"
 #include "reading/input/input.h"
+#include "commands/start/start_blocks.h"
 
 #include <math.h>
 #include <stdint.h>

@@ -1,8 +1,10 @@
-/* start: a block for each lifter that exports name and the gym file does not. */
+#include "commands/start/start_lifters.h"
+
 #include "commands/start/start.h"
 
 #include "base/names.h"
 #include "base/text.h"
+#include "commands/start/start_blocks.h"
 
 #include <limits.h>
 #include <stdlib.h>

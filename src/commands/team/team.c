@@ -1,13 +1,18 @@
-/* team: the nightly job over every [lifter] of the gym file. */
-#include "commands/command.h"
+#include "commands/team/team.h"
 
 #include "base/parallel.h"
 #include "base/text.h"
 #include "commands/session/folder.h"
 #include "commands/session/summary.h"
-#include "commands/team/team.h"
 #include "writing/escape.h"
 #include "writing/gnuplot/render.h"
+#include "commands/team/team_gather.h"
+#include "commands/team/team_inputs.h"
+#include "commands/team/team_logs.h"
+#include "commands/team/team_publish.h"
+#include "commands/team/team_state.h"
+#include "commands/team/team_store.h"
+#include "commands/team/team_workers.h"
 
 #include <errno.h>
 #include <fcntl.h>

@@ -7,6 +7,7 @@
 #ifndef TAUTLINE_COMMANDS_TEAM_H
 #define TAUTLINE_COMMANDS_TEAM_H
 
+#include "commands/command.h"
 #include "analysis/findings/findings.h"
 #include "analysis/overload.h"
 #include "base/digest.h"
@@ -131,47 +132,12 @@ struct team
     bool has_gnuplot; /* a night with it draws what one without it did not */
 };
 
-/* team_logs.c */
-void team_find_logs(struct team *team);
-bool team_argument_shared(const struct team_argument *argument);
-void team_read_group(struct team *team, struct team_group *group);
-/* Makes the reading's log one of this lifter's sets alone; in the worker, whose copy it is. */
-struct log *team_take_sets(struct team_group *group, const char *lifter);
-
-/* team_inputs.c */
-void team_note_used(struct arena *arena, const struct log *log, struct team_state *state);
-const char *team_key(const struct team *team, const struct team_lifter *lifter, const struct team_state *state);
-
-/* team_state.c: NULL where there is none that can be used. */
-struct team_state *team_state_read(struct arena *arena, const char *folder);
-bool team_state_write(struct arena *arena, const char *folder, const struct team_state *state);
-
-/* team_lifter.c: one lifter's work, in a process of its own. NULL: all went well; else what to tell, and *status. */
-const char *team_lifter_work(struct team *team, struct team_lifter *lifter, enum exit_status *status);
-
-/* team_publish.c */
 struct folder; /* being made beside the real one */
-struct folder *folder_begin(struct arena *arena, const char *path);
-struct output *folder_output(struct folder *folder, const char *name); /* NULL: failed, kept */
-void folder_written(struct folder *folder, struct output *output);
-const char *folder_path(const struct folder *folder, const char *name); /* of a file being made */
-void folder_add(struct folder *folder, const char *name);               /* made by somebody else, if it is there */
-/* Puts all in place, the state last. NULL: done; else why not: what was there stands. */
-const char *folder_publish(struct folder *folder, struct team_state *state, const struct team_state *before);
-void folder_discard(struct folder *folder);
-/* What a killed run was writing there: files; folders beside those of lifters, when no other run is at work. */
-void folder_sweep(struct arena *arena, const char *path);
-void folders_sweep(struct arena *arena, const char *path);
 
-/* team_workers.c: calls `finished` in this process as each lifter ends. */
+/* calls `finished` in this process as each lifter ends. */
 typedef void lifter_finished(void *context, struct team_lifter *lifter);
-void team_run_workers(struct team *team, unsigned jobs, lifter_finished *finished, void *context);
 
-/* team_gather.c */
 struct gathering;
-struct gathering *gather_begin(struct team *team);
-void gather_lifter(struct gathering *gathering, struct team_lifter *lifter); /* its folder into the store, if that is news */
-bool gather_end(struct gathering *gathering);                               /* all else; false: something was not written */
 
 struct team_finding /* one that was not there the night before */
 {
@@ -187,9 +153,7 @@ struct team_page
     bool first_night;
     size_t refused, failed;
 };
-const struct team_page *gather_page(const struct gathering *gathering);
 
-/* team_page.c */
-void team_page_write(const struct team *team, const struct team_page *page, struct output *output);
+enum exit_status run_team(struct arena *arena, const struct options *options);
 
 #endif

@@ -4,6 +4,10 @@
 
 #include "base/text.h"
 #include "writing/escape.h"
+#include "commands/team/team_names.h"
+#include "commands/team/team_page.h"
+#include "commands/team/team_publish.h"
+#include "commands/team/team_store.h"
 
 #include <errno.h>
 #include <stdio.h>

@@ -21,13 +21,10 @@ struct gathering
 void gather_say(struct gathering *gathering, const char *path, const char *message);
 bool gather_read(struct gathering *gathering, const char *path, csv_row_seen *seen, void *context);
 
-/* team_store.c */
-void team_store_open(struct gathering *gathering); /* and the night in it */
-void team_store_fill(struct gathering *gathering);
-void team_store_fresh(struct gathering *gathering); /* what was not there the night before, into the page */
-void team_store_finish(struct gathering *gathering);
+struct gathering *gather_begin(struct team *team);
 
-/* team_names.c: whom the logs name who has no block, or whose log it is not; folders without a block. */
-void team_note_names(const struct team *team, struct team_page *page);
+bool gather_end(struct gathering *gathering);                               /* all else; false: something was not written */
+
+const struct team_page *gather_page(const struct gathering *gathering);
 
 #endif

@@ -1,11 +1,9 @@
-/* What a lifter's folder rests on, as one digest: the program, the options, the logs, and of the gym file the lifter's own block
- * and what the logs make use of. As long as it is the same, the folder is.
- *
- * Blocks go in by their values: words of the gym file that change no value change no digest. Which words are gear at all
- * matters to reading; so every label goes in, and what stands under it only where it is used. */
+#include "commands/team/team_inputs.h"
+
 #include "commands/team/team.h"
 
 #include "commands/pictures/drawing.h"
+#include "commands/team/team_logs.h"
 
 #include <config.h>
 #include <string.h>

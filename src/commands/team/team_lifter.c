@@ -1,4 +1,5 @@
-/* One lifter's work, in a process of its own: what goes wrong here harms no other lifter. */
+#include "commands/team/team_lifter.h"
+
 #include "commands/team/team.h"
 
 #include "analysis/trend.h"
@@ -9,6 +10,18 @@
 #include "commands/report/report_text.h"
 #include "commands/tables.h"
 #include "writing/gnuplot/render.h"
+#include "commands/audit.h"
+#include "commands/check.h"
+#include "commands/loads.h"
+#include "commands/report/overload_sentence.h"
+#include "commands/report/report.h"
+#include "commands/team/team_inputs.h"
+#include "commands/team/team_logs.h"
+#include "commands/team/team_publish.h"
+#include "commands/trend.h"
+#include "commands/waves.h"
+#include "reading/log_lifters.h"
+#include "reading/same_history.h"
 
 #include <errno.h>
 #include <stdio.h>

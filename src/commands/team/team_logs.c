@@ -1,4 +1,5 @@
-/* Which logs are whose: the patterns of each [lifter], the files behind them, what several lifters share. */
+#include "commands/team/team_logs.h"
+
 #include "commands/team/team.h"
 
 #include "base/text.h"

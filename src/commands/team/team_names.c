@@ -1,4 +1,5 @@
-/* Whom the logs name: nobody's sets are dropped in silence because a block is missing or a log = does not match. */
+#include "commands/team/team_names.h"
+
 #include "commands/team/team_gather.h"
 
 #include "base/text.h"

@@ -1,9 +1,10 @@
-/* index.html: one page for the coach in the morning. It needs no script and no other file to be read. Who needs a look stands first. */
+#include "commands/team/team_page.h"
+
 #include "commands/team/team.h"
 
 #include "base/number.h"
 #include "base/text.h"
-#include "commands/report/html/report_html.h"
+#include "commands/report/html/report_html_lifter.h"
 #include "commands/session/summary.h"
 #include "writing/html/html.h"
 

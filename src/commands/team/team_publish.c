@@ -1,8 +1,9 @@
-/* A lifter's folder put in place file by file: each is made beside the folder, synced with the others and renamed, so that a reader never sees
- * half of one, and what cannot be made leaves the last good night as it was. */
+#include "commands/team/team_publish.h"
+
 #include "commands/team/team.h"
 
 #include "writing/unfinished.h"
+#include "commands/team/team_state.h"
 
 #include <dirent.h>
 #include <errno.h>

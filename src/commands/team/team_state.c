@@ -1,4 +1,5 @@
-/* state.json of a lifter's folder: what the folder holds and what it rests on. */
+#include "commands/team/team_state.h"
+
 #include "commands/team/team.h"
 
 #include <jansson.h>

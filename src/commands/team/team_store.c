@@ -1,4 +1,5 @@
-/* The lifters' folders into the store: one transaction a lifter, and only where the folder's tables are not in it yet. */
+#include "commands/team/team_store.h"
+
 #include "commands/team/team_gather.h"
 
 #include "base/text.h"

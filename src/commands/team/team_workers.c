@@ -1,8 +1,10 @@
-/* A process a lifter: one that crashes, hangs or is killed takes its own lifter along and nobody else. Lifters who share logs have a
- * process more between them and the run: it reads these logs, and their workers are its children. */
+#include "commands/team/team_workers.h"
+
 #include "commands/team/team.h"
 
 #include "base/clock.h"
+#include "commands/team/team_lifter.h"
+#include "commands/team/team_logs.h"
 
 #include <errno.h>
 #include <fcntl.h>

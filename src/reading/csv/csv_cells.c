@@ -1,8 +1,10 @@
-/* Effort, velocity, kind, bodyweight, repetitions: the small cells of a record. */
+#include "reading/csv/csv_cells.h"
+
 #include "reading/csv/csv_log.h"
 
 #include "base/number.h"
 #include "base/text.h"
+#include "reading/csv/csv_say.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,4 +1,5 @@
-/* Where a big export may be cut: at line ends behind which a record seems to begin. That one does is shown by reading up to there. */
+#include "reading/csv/csv_cuts.h"
+
 #include "reading/csv/csv_log.h"
 
 #include "base/text.h"

@@ -1,5 +1,7 @@
-/* The date of a record, and the order of day and month that the whole file settles. */
+#include "reading/csv/csv_dates.h"
+
 #include "reading/csv/csv_log.h"
+#include "reading/csv/csv_say.h"
 
 #include <string.h>
 

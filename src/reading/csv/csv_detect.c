@@ -1,4 +1,5 @@
-/* What an export gives away before it is read: header, delimiter, decimal sign. */
+#include "reading/csv/csv_detect.h"
+
 #include "reading/csv/csv_log.h"
 
 #include <string.h>

@@ -1,8 +1,13 @@
-/* Weight, AR and note of a record: one load out of several cells. */
+#include "reading/csv/csv_loads.h"
+
 #include "reading/csv/csv_log.h"
 
 #include "base/number.h"
 #include "base/text.h"
+#include "reading/csv/csv_cells.h"
+#include "reading/csv/csv_say.h"
+#include "reading/load/load_combine.h"
+#include "reading/load/note_reader.h"
 
 #include <math.h>
 #include <stdint.h>

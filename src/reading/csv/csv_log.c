@@ -2,6 +2,13 @@
 #include "reading/csv/csv_log.h"
 
 #include "model/ledger.h"
+#include "reading/csv/csv_dates.h"
+#include "reading/csv/csv_detect.h"
+#include "reading/csv/csv_loads.h"
+#include "reading/csv/csv_record.h"
+#include "reading/csv/csv_say.h"
+#include "reading/csv/csv_stretches.h"
+#include "reading/log_lifters.h"
 
 #include <string.h>
 

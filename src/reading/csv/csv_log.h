@@ -160,32 +160,6 @@ struct csv_log
     uint32_t last_line;    /* the last physical line of the record */
 };
 
-/* csv_say.c */
-
-struct log_file *csv_file(struct csv_log *log);
-const char *csv_skip_blanks(const char *text);
-bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell);
-
-/* The first non-empty cell of a field's columns; false: none. A lone dash is empty. A record asks for twenty fields: those without a
- * column, empty cells of the only one, and what begins with a letter or digit are seen here without a call. */
-static inline bool csv_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell)
-{
-    const struct csv_row *row = log->row;
-    size_t columns = log->map.of[field].count;
-    if (!columns)
-        return false;
-    const struct column_use *use = log->map.of[field].items;
-    if (use->index >= row->count)
-        return csv_find_cell(log, field, cell);
-    const char *text = row->cells[use->index];
-    if (!*text && columns == 1)
-        return false;
-    if ((signed char)*text <= '-') /* empty, blank, a dash, or no ASCII */
-        return csv_find_cell(log, field, cell);
-    *cell = (struct csv_cell){text, row->lengths[use->index], use->index, use};
-    return true;
-}
-
 static inline bool csv_memo_holds(const struct csv_memo *memo, const struct csv_cell *cell)
 {
     return memo->length == cell->length && !memcmp(memo->text, cell->text, cell->length);
@@ -213,32 +187,6 @@ static inline size_t csv_short_slot(uint64_t text, unsigned bits)
     return (size_t)((text * UINT64_C(0x9E3779B97F4A7C15)) >> (64 - bits));
 }
 
-void csv_memo_fill(struct csv_memo *memo, const struct csv_cell *cell); /* not with a cell that is too long for it */
-struct csv_lift *csv_new_lift(struct csv_log *log, uint32_t number);
-static inline struct csv_lift *csv_lift(struct csv_log *log, uint32_t number)
-{
-    bool known = number < log->lifts.count && log->lifts.items[number].asked;
-    return known ? &log->lifts.items[number] : csv_new_lift(log, number);
-}
-struct csv_lifter *csv_lifter(struct csv_log *log, uint32_t number);
-
-/* Says something about the record at one of its cells; `hint` NULL: the list's. */
-void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
-    __attribute__((format(printf, 5, 6)));
-/* The same for what is said once in the file of a cell's `text`, however many read stretches of it. */
-void csv_say_once(struct csv_log *log, const char *text, enum diag_id id, size_t cell, const char *format, ...)
-    __attribute__((format(printf, 5, 6)));
-/* The same, for what refuses the record; returns false. */
-bool csv_refuse(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
-    __attribute__((format(printf, 5, 6)));
-/* The same for a load reader's reason, at its place within the cell. */
-bool csv_refuse_fault(struct csv_log *log, size_t cell, const struct load_fault *fault);
-/* Refuses the file as a whole. */
-void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *format, ...)
-    __attribute__((format(printf, 4, 5)));
-
-/* csv_log.c */
-
 struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter);
 /* One for the records of the same file, whose header is known: by this reading or another. */
 struct csv_log *csv_log_like(const struct csv_log *like, struct reading *reading, struct input *input, uint32_t file);
@@ -248,54 +196,12 @@ bool csv_see_row(void *context, const struct csv_row *row); /* a csv_log's csv_r
 /* Sets that nothing may change any more need not wait for the end of the file. */
 void csv_keep_small(struct csv_log *log);
 
-/* csv_cuts.c */
-
-/* The start of the first line behind byte `from` that looks like a record; `bytes`, the file's end: there is none in reach. */
-uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uint64_t from);
-
-/* csv_stretches.c */
-
-bool csv_worth_stretches(const struct csv_log *log);
 /* Reads the records behind the header's last line by several readers, the log's own among them. False: that cannot be, and nothing of them
  * is kept but numbers of names and loads; sets that the log's own reader has are to be taken back, and what it remembers forgotten. */
-bool csv_read_stretches(struct csv_log *log, uint32_t header_end);
 
-/* csv_record.c */
+/* Used by read_log; each reads one open input whole and adds to reading->log. `file` is its number in log->files. */
+bool read_csv_log(struct reading *reading, struct input *input, uint32_t file, char delimiter, uint32_t header_line);
 
-bool csv_read_record(struct csv_log *log); /* false: refused, said already */
-
-/* csv_detect.c */
-
-/* The decimal sign of a file: a comma only where ; or tab separates and the numeric cells of its head use commas so. */
-void csv_find_decimal(struct csv_log *log, uint32_t header_line);
-
-/* csv_cells.c: each reads a cell of the record into the entry; false: the record is refused, said already. */
-
-bool csv_number(struct csv_log *log, const char *text, double *value);
-bool csv_cell_number(struct csv_log *log, const struct csv_cell *cell, double *value); /* the same for a whole cell */
-/* These two never refuse: what cannot be used is said and left out. */
-void csv_read_effort(struct csv_log *log, struct csv_entry *entry);
-bool csv_read_kind(struct csv_log *log, struct csv_entry *entry);
-bool csv_read_unit(struct csv_log *log, struct csv_entry *entry);
-bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry); /* stays as it is where the cell is empty */
-/* *aside: a run, plank or carry, no set. */
-bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside);
-
-/* csv_loads.c */
-
-/* Weight, AR cells and note to one load; the note and a focus that is none of the five words to one note. */
-bool csv_read_load(struct csv_log *log, struct csv_entry *entry);
-/* Gives the sets of log->hung their loads. */
-void csv_hang(struct csv_log *log);
-/* The load as one that is added to the body. */
-const struct load *csv_on_body(struct csv_log *log, const struct load *load);
-
-/* csv_dates.c */
-
-bool csv_read_date(struct csv_log *log, struct csv_entry *entry);
-/* Remembers the entry's sets, whose day the file has to settle. */
-void csv_settle_later(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t count);
-/* At the end: gives the pending sets their days. False: the file never settles it, said already. */
-bool csv_settle_dates(struct csv_log *log);
+void csv_memory_free(struct csv_memory *memory);         /* likewise */
 
 #endif

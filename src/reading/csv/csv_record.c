@@ -1,7 +1,13 @@
-/* One record to sets. */
+#include "reading/csv/csv_record.h"
+
 #include "reading/csv/csv_log.h"
 
 #include "base/text.h"
+#include "reading/csv/csv_cells.h"
+#include "reading/csv/csv_dates.h"
+#include "reading/csv/csv_loads.h"
+#include "reading/csv/csv_say.h"
+#include "reading/log_lifters.h"
 
 #include <math.h>
 #include <string.h>

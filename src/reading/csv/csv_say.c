@@ -1,4 +1,5 @@
-/* A record's cells, and what is said about them. */
+#include "reading/csv/csv_say.h"
+
 #include "reading/csv/csv_log.h"
 
 #include "base/text.h"

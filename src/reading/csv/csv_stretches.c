@@ -1,16 +1,13 @@
-/* One big export, read in stretches by several readers at once.
- *
- * The file is cut at line ends behind which a record seems to begin: so many cells, a date among them. Each reader has one stretch, the
- * whole's own the first; one that comes to its end between two records shows that the cut behind it was right. Then the others' are joined
- * to the first in their order, as if one reader had read on. Whatever one record may tell about others far from it (dates that only the
- * whole file settles, the bodyweight of a lifter, bytes that are not UTF-8, a file that is no log), a record too long to be shown in full
- * wherever its stretch begins, and a cut within quotes, has all readers stop and the file read again as a whole: nothing is kept of the
- * stretches. */
+#include "reading/csv/csv_stretches.h"
+
 #include "reading/csv/csv_log.h"
 
 #include "base/parallel.h"
 #include "model/ledger.h"
 #include "reading/log_parts.h"
+#include "reading/csv/csv_cuts.h"
+#include "reading/csv/csv_loads.h"
+#include "reading/csv/csv_say.h"
 
 #include <stdatomic.h>
 #include <string.h>

@@ -1,6 +1,8 @@
-/* Each block as it begins and as it ends. */
+#include "reading/gym/gym_blocks.h"
+
 #include "model/chain.h"
 #include "reading/gym/gym_reader.h"
+#include "reading/gym/gym_file.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -1,9 +1,13 @@
-/* Drafts to the gym, with what only the whole file can tell. */
+#include "reading/gym/gym_checks.h"
+
 #include "base/names.h"
 #include "base/text.h"
 #include "model/band.h"
 #include "reading/gym/gym_reader.h"
 #include "reading/lift_names.h"
+#include "model/band_fit.h"
+#include "reading/gym/gym_file.h"
+#include "reading/gym/gym_keys.h"
 
 #include <math.h>
 #include <stdlib.h>

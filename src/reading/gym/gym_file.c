@@ -9,6 +9,8 @@
 #include "base/text.h"
 #include "reading/gym/gym_reader.h"
 #include "reading/input/input.h"
+#include "reading/gym/gym_checks.h"
+#include "reading/gym/gym_keys.h"
 
 #include <ini.h>
 #include <stdarg.h>

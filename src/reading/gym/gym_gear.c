@@ -1,6 +1,10 @@
-/* Values of plates, chains and bands. */
+#include "reading/gym/gym_gear.h"
+
 #include "base/text.h"
+
 #include "reading/gym/gym_reader.h"
+#include "reading/gym/gym_file.h"
+#include "reading/gym/gym_values.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,7 +1,11 @@
-/* Every block and key of a gym file: the table that reading, hints and the manual follow. */
+#include "reading/gym/gym_keys.h"
+
+#include "reading/gym/gym_gear.h"
 #include "reading/gym/gym_reader.h"
+#include "reading/gym/gym_values.h"
 
 #include "base/text.h"
+#include "reading/gym/gym_blocks.h"
 
 #include <stddef.h>
 #include <string.h>

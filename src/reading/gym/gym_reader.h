@@ -116,8 +116,6 @@ struct gym_reader
     struct named_line formula;
 };
 
-/* gym_keys.c */
-
 typedef bool gym_value_read(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target);
 
 struct gym_key
@@ -142,73 +140,13 @@ struct gym_block
     void (*drop)(struct gym_reader *reader);               /* takes the last draft back; NULL where nothing can fail */
 };
 
-const struct gym_block *gym_block_named(const char *name, size_t length);
-const char *gym_block_hint(struct arena *arena, const char *written); /* the nearest block, or all of them */
-/* The nearest of the words, or "what: all of them". */
-const char *gym_nearest_hint(struct arena *arena, const char *what, const char *written, const char *const *words,
-                             size_t count);
-const struct gym_key *gym_key_named(const struct gym_block *block, const char *name);
-const char *gym_key_hint(struct arena *arena, const struct gym_block *block, const char *written);
-
-/* gym_values.c, gym_gear.c: the readers of the table. False: the value is bad, said already; the target keeps what it
- * had. */
-
-gym_value_read read_mass, read_length, read_signed_length, read_percent, read_yes_no, read_unit, read_dates, read_text;
-gym_value_read read_formula, read_experience, read_log_pattern, read_max, read_heights, read_alias, read_setup_name,
-    read_per;
-gym_value_read read_limit, read_column;
-gym_value_read read_plates, read_leader, read_default, read_pair, read_tension, read_measured, read_law;
-
-/* What they are made of: each moves *at over what it took; false: said already. */
-
 enum quantity
 {
     MASS,
     LENGTH
 };
 
-const char *gym_skip_blanks(const char *text);
-/* A plain decimal; `sign`: it may have one. */
-bool gym_take_number(struct gym_reader *reader, const struct gym_key *key, const char **at, bool sign, double *number);
-/* "1.20 m": the number and its unit, within the key's limits unless those are equal. */
-bool gym_take_quantity(struct gym_reader *reader, const struct gym_key *key, const char **at, enum quantity quantity,
-                       bool sign, double *value);
-bool gym_take_day(struct gym_reader *reader, const struct gym_key *key, const char **at, day_number *day);
-bool gym_at_end(struct gym_reader *reader, const struct gym_key *key,
-                const char *text); /* nothing stands behind the value */
-/* The place in the list of the word of `length` bytes at `value`; -1: none of them. */
-int gym_take_word(struct gym_reader *reader, const struct gym_key *key, const char *value, size_t length,
-                  const char *const *words, size_t count);
 #define TAKE_WORD(reader, key, value, words)                                                                           \
     gym_take_word(reader, key, value, strlen(value), words, sizeof(words) / sizeof *(words))
-
-/* gym_blocks.c */
-
-void *open_gym(struct gym_reader *reader, const char *label);
-void *open_chain(struct gym_reader *reader, const char *label);
-void *open_band(struct gym_reader *reader, const char *label);
-void *open_setup(struct gym_reader *reader, const char *label);
-void *open_lifter(struct gym_reader *reader, const char *label);
-void *open_lift(struct gym_reader *reader, const char *label);
-bool close_chain(struct gym_reader *reader, void *draft);
-bool close_band(struct gym_reader *reader, void *draft);
-bool close_setup(struct gym_reader *reader, void *draft);
-void drop_chain(struct gym_reader *reader);
-void drop_band(struct gym_reader *reader);
-void drop_setup(struct gym_reader *reader);
-
-/* gym_checks.c: drafts to the gym, with what only the whole file can tell. */
-void gym_checks(struct gym_reader *reader);
-
-/* gym_file.c: what is said, always with its place. */
-
-struct named_line gym_here(const struct gym_reader *reader, const char *from,
-                           size_t bytes); /* a part of the value being read */
-/* At a remembered place; `hint` NULL: the list's. Returns false. */
-bool gym_say(struct gym_reader *reader, enum diag_id id, const struct named_line *at, const char *hint,
-             const char *format, ...) __attribute__((format(printf, 5, 6)));
-/* At a part of the value being read; 0 bytes: all of it from there. Returns false. */
-bool gym_bad(struct gym_reader *reader, enum diag_id id, const char *from, size_t bytes, const char *hint,
-             const char *format, ...) __attribute__((format(printf, 6, 7)));
 
 #endif

@@ -1,9 +1,12 @@
-/* Values of a gym file's keys. */
+#include "reading/gym/gym_values.h"
+
 #include "base/number.h"
 #include "base/text.h"
 #include "reading/csv/columns.h"
 #include "reading/day.h"
 #include "reading/gym/gym_reader.h"
+#include "reading/gym/gym_file.h"
+#include "reading/gym/gym_keys.h"
 
 #include <math.h>
 #include <string.h>

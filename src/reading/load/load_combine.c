@@ -1,5 +1,7 @@
-/* One load out of several cells: equal AR said twice is one, columns add up, what differs is refused. */
+#include "reading/load/load_combine.h"
+
 #include "reading/load/load_reader_state.h"
+#include "reading/load/load_reader.h"
 
 #include <math.h>
 #include <stdlib.h>

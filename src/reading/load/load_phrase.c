@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "reading/load/load_lexemes.h"
 #include "reading/load/load_slots.h"
+#include "reading/load/load_piece.h"
 
 #include <math.h>
 #include <stdarg.h>

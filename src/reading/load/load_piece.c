@@ -1,3 +1,5 @@
+#include "reading/load/load_piece.h"
+
 #include "reading/load/load_slots.h"
 
 #include "base/number.h"

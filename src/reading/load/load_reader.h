@@ -55,8 +55,6 @@ struct note_ar
     unsigned negated;       /* enum ar_word: gear that a clause says was not there */
     const char *unread;     /* first clause that names AR and was not read as AR; NULL: none. For `check` */
 };
-/* AR in a note. NULL: a clause begins as AR does and is refused (uneven, ambiguous). Borrowed from the reader's memory. */
-const struct note_ar *note_read(struct load_reader *reader, const char *text, struct load_style style, struct load_fault *fault);
 
 /* One load out of the straight-weight cell, AR cells and note: equal AR said twice is one, chain and band columns add up, anything
  * else that differs is refused as CONTRADICTION. `base` may be NULL (no weight). AR named by the lift ("banded squat") is added as
@@ -68,6 +66,18 @@ struct load_sources
     const struct note_ar *note;           /* NULL: none */
     bool lift_chain, lift_band, lift_reverse_band;
 };
-const struct load *load_combine(struct load_reader *reader, const struct load_sources *sources, struct load_fault *fault);
+
+struct words;
+struct piece_list;
+struct phrase_reader;
+
+/* For note_reader.c and load_combine.c: a reader of one phrase of these words. */
+struct phrase_reader phrase_reader_for(struct load_reader *reader, const struct words *words, struct load_style style, struct load_fault *fault);
+
+/* A load of these pieces and no straight weight; NULL for none. */
+const struct load *load_of_pieces(struct load_reader *reader, const struct piece_list *pieces);
+
+/* The memo's key of a text under a style and a salt; the scratch arena's. */
+char *memo_key(struct load_reader *reader, const char *text, struct load_style style, int salt, size_t *length);
 
 #endif

@@ -30,17 +30,4 @@ struct piece_list
     size_t count;
 };
 
-struct phrase_reader phrase_reader_for(struct load_reader *reader, const struct words *words, struct load_style style, struct load_fault *fault);
-/* A load of these pieces and no straight weight; NULL for none. */
-const struct load *load_of_pieces(struct load_reader *reader, const struct piece_list *pieces);
-/* The memo's key of a text under a style and a salt; the scratch arena's. */
-char *memo_key(struct load_reader *reader, const char *text, struct load_style style, int salt, size_t *length);
-
-
-/* note_labels.c: in a note a label of the gym file may be a common word ("long day at work"). Those that stand neither beside a word for
- * gear nor beside a count or a side become words like any other, and keep only their `gear`. */
-void note_labels_unmark(struct words *words);
-/* Is it such a label, and one that no other word looks like (b29)? */
-bool note_label_alone(const struct word *word);
-
 #endif

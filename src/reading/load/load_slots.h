@@ -43,7 +43,4 @@ struct phrase
     size_t at, end;
 };
 
-/* The piece that the slots make; false: they contradict each other or leave it open, and the fault says so. */
-bool slots_piece(struct phrase *phrase, struct piece *piece);
-
 #endif

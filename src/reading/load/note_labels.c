@@ -1,4 +1,5 @@
-/* Labels of the gym file in a note: which of them are meant, and which are words like any other. */
+#include "reading/load/note_labels.h"
+
 #include "reading/load/load_lexemes.h"
 #include "reading/load/load_reader_state.h"
 

@@ -1,6 +1,8 @@
-/* AR in notes: clause by clause. A clause counts where it begins with AR, and says nothing where it negates it or speaks of another
- * occasion. */
+#include "reading/load/note_reader.h"
+
 #include "reading/load/load_reader_state.h"
+#include "reading/load/note_labels.h"
+#include "reading/load/load_reader.h"
 
 #include <math.h>
 #include <string.h>

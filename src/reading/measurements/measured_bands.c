@@ -1,4 +1,5 @@
-/* Readings to points: what belongs together, where each band begins to pull, and what contradicts itself. */
+#include "reading/measurements/measured_bands.h"
+
 #include "base/names.h"
 #include "base/number.h"
 #include "base/text.h"

@@ -44,10 +44,4 @@ struct measured_bands
     LIST(struct measured_band) list; /* by label in the order first named, then day, then side */
 };
 
-/* Readings to points: flat length found, repeats averaged. What does not fit is said and left out: lengths not above
- * flat, pulls at one length that differ beyond repeatability, the fewest points without which the pull never falls;
- * bands without flat length or without a point. */
-struct measured_bands measured_bands_make(struct arena *arena, const struct pull_readings *readings,
-                                          const struct measurement_options *options, struct diags *diags);
-
 #endif

@@ -7,6 +7,8 @@
 #include "reading/text/text_line.h"
 
 #include "base/text.h"
+#include "reading/text/text_parts.h"
+#include "reading/text/text_sets.h"
 
 #include <string.h>
 

@@ -12,25 +12,8 @@ struct line /* from `at` on nothing has been taken */
     bool refused; /* said already */
 };
 
-extern const struct text_span no_span;
-
-bool line_fits(const struct line *line, enum text_pattern pattern, size_t at, struct text_match *match);
-bool line_finds(const struct line *line, enum text_pattern pattern, size_t at, size_t end, struct text_match *match);
-struct text_span line_rest(const struct line *line, size_t at); /* from there to the end */
-const char *line_text(const struct line *line, struct text_span span);
-size_t line_skip(const struct line *line, size_t at); /* over blanks */
-bool line_refuse(struct line *line, enum diag_id id, struct text_span span, const char *hint, const char *message);
-
 /* Each is false where the line is refused, said already, or (take_scheme) where the numbers are out of reason. */
 
-bool line_take_lift(struct line *line, size_t from, size_t to);
-struct text_item *line_add_item(struct line *line);
-bool line_take_scheme(struct line *line, const struct text_match *match, struct text_item *item);
-unsigned line_sets(const struct text_item *item);
-/* The longest load that begins at `from`; failing all, a straight weight before free words. */
-bool line_take_load(struct line *line, size_t from, struct text_item *item);
-bool line_is_effort(const struct line *line, struct text_span number, struct text_span unit); /* behind an @ */
-bool line_take_annotations(struct line *line, struct text_item *item); /* efforts, speeds and the like */
-bool line_take_note(struct line *line);                                /* what is left */
+bool text_read_line(struct text_log *log); /* false: refused, said already */
 
 #endif

@@ -3,6 +3,11 @@
 
 #include "base/number.h"
 #include "base/text.h"
+#include "reading/load/note_reader.h"
+#include "reading/log_lifters.h"
+#include "reading/text/text_line.h"
+#include "reading/text/text_patterns.h"
+#include "reading/text/text_session.h"
 
 #include <math.h>
 #include <stdarg.h>

@@ -57,14 +57,6 @@ struct text_match
     struct text_span all, group[ANNOTATION_GROUPS]; /* group[1] on */
 };
 
-struct text_patterns *text_patterns_of(struct reading *reading); /* compiled once, when first asked for */
-/* Does the pattern fit at `at`, of a text of `length` bytes? `decimal` chooses how numbers are written. */
-bool text_fits(struct text_patterns *patterns, enum text_pattern pattern, char decimal, const char *text, size_t length,
-               size_t at, struct text_match *match);
-/* The first place from `at` on where it fits. */
-bool text_finds(struct text_patterns *patterns, enum text_pattern pattern, char decimal, const char *text,
-                size_t length, size_t at, struct text_match *match);
-
 /* --- text_log.c -------------------------------------------------------------------------------------------------- */
 
 struct text_session /* of a date that both orders of day and month would take */
@@ -126,12 +118,6 @@ bool text_say_fault(struct text_log *log, size_t at, const struct load_fault *fa
 
 /* --- text_session.c ---------------------------------------------------------------------------------------------- */
 
-/* A line with a date: ends the session before and begins one. False: refused, and so is what stands under it. */
-bool text_read_session(struct text_log *log, const struct text_match *match);
-void text_end_session(struct text_log *log);
-/* At the end of the file: gives sets of open dates their days. False: the file never settles it, said already. */
-bool text_settle_dates(struct text_log *log);
-
 /* --- text_line.c, text_sets.c ------------------------------------------------------------------------------------ */
 
 struct text_item /* sets of one load */
@@ -154,9 +140,6 @@ struct text_work /* a line of work, taken apart */
     struct text_span note;    /* the free words behind */
 };
 
-bool text_read_line(struct text_log *log); /* false: refused, said already */
-bool text_add_sets(struct text_log *log, struct text_work *work);
-/* A number in the span of the line. */
-double text_number(const struct text_log *log, struct text_span span);
+bool read_text_log(struct reading *reading, struct input *input, uint32_t file);
 
 #endif

@@ -1,8 +1,10 @@
-/* The parts of a line of work: lift, load, sets and repetitions, and what stands behind them. */
+#include "reading/text/text_parts.h"
+
 #include "reading/text/text_line.h"
 
 #include "base/number.h"
 #include "base/text.h"
+#include "reading/text/text_patterns.h"
 
 #include <math.h>
 #include <string.h>

@@ -1,4 +1,5 @@
-/* The patterns of a text log's lines, by PCRE2. */
+#include "reading/text/text_patterns.h"
+
 #include "reading/text/text_log.h"
 
 #include "base/text.h"

@@ -1,5 +1,7 @@
-/* Session lines of a text log, and the order of day and month that the whole file settles. */
+#include "reading/text/text_session.h"
+
 #include "reading/text/text_log.h"
+#include "reading/text/text_patterns.h"
 
 #include <string.h>
 

@@ -1,7 +1,10 @@
-/* Sets of a line of work. */
+#include "reading/text/text_sets.h"
+
 #include "reading/text/text_log.h"
 
 #include "base/text.h"
+#include "reading/load/load_combine.h"
+#include "reading/load/note_reader.h"
 
 #include <math.h>
 #include <string.h>

@@ -47,8 +47,7 @@ void html_table_close(struct html *html);
 void html_table_of_words(struct html *html, const char *caption, const char *const *titles, size_t columns,
                          const char *const *cells, size_t cell_count);
 
-/* A picture as gnuplot's svg terminal makes it, put into the page: no document of its own, its ids its own, `label` for
- * those who cannot see it. False: it holds what no such picture has, and nothing was written. */
-bool html_svg(struct html *html, const char *svg, const char *label);
+/* What the program made itself; never anything of an input. */
+void html_markup(struct html *html, const char *bytes, size_t length);
 
 #endif

@@ -22,7 +22,4 @@ struct html
     enum mass_unit unit;
 };
 
-/* What the program made itself; never anything of an input. */
-void html_markup(struct html *html, const char *bytes, size_t length);
-
 #endif

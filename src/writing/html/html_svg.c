@@ -1,4 +1,5 @@
-/* gnuplot's pictures put into a page: what is one document among many there must become a part of one. */
+#include "writing/html/html_svg.h"
+
 #include "writing/html/html.h"
 
 #include "base/text.h"

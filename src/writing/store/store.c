@@ -1,6 +1,7 @@
 #include "writing/store/store.h"
 
 #include "base/names.h"
+#include "writing/store/store_schema.h"
 
 #include <errno.h>
 #include <sqlite3.h>

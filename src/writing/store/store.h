@@ -50,8 +50,4 @@ int64_t store_number(struct store *store, const char *sql, const char *const *va
 /* Moves a damaged file and what belongs to it out of the way; the new name, the arena's, or NULL (errno). */
 const char *store_set_aside(struct arena *arena, const char *path);
 
-/* store_schema.c: migrations, each from version i to i + 1. */
-extern const char *const store_migrations[];
-extern const size_t store_version;
-
 #endif

@@ -3,6 +3,10 @@
 #include "base/text.h"
 #include "commands/report/html/report_html_parts.h"
 #include "commands/session/summary.h"
+#include "commands/report/html/report_html_closing.h"
+#include "commands/report/html/report_html_drawing.h"
+#include "commands/report/html/report_html_findings.h"
+#include "commands/report/html/report_html_lifter.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -9,7 +9,9 @@
 /* Its pictures are drawn by one run of gnuplot; without it their numbers stand as tables. */
 void report_html(struct session *session, struct output *output);
 
-/* Of the element that shows it, in report.css. */
-const char *overload_verdict_class(enum overload_verdict verdict);
+struct page;
+
+/* A section with its heading; the id's words come from `lifter` and `title`. Ends with html_close(). */
+void page_section(struct page *page, const char *lifter, const char *title);
 
 #endif

@@ -1,7 +1,9 @@
-/* The page's end: what was assumed, what was refused, what the words mean, what to mind. */
+#include "commands/report/html/report_html_closing.h"
+
 #include "commands/report/html/report_html_parts.h"
 
 #include "commands/session/summary.h"
+#include "commands/report/html/report_html.h"
 
 #include <string.h>
 

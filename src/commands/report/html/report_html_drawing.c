@@ -1,8 +1,10 @@
-/* The page's pictures: drawn by one run of gnuplot in a folder that is gone afterwards. */
+#include "commands/report/html/report_html_drawing.h"
+
 #include "commands/report/html/report_html_parts.h"
 
 #include "writing/gnuplot/render.h"
 #include "writing/unfinished.h"
+#include "writing/html/html_svg.h"
 
 #include <stdio.h>
 #include <stdlib.h>

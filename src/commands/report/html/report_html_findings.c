@@ -1,8 +1,11 @@
-/* The page's findings of one lifter, by what to do about them, the gravest first; one entry per cause. */
+#include "commands/report/html/report_html_findings.h"
+
 #include "commands/report/html/report_html_parts.h"
 
 #include "commands/report/cause_text.h"
 #include "commands/session/summary.h"
+#include "commands/report/html/report_html.h"
+#include "commands/report/report_findings.h"
 
 #include <string.h>
 

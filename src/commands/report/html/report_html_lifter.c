@@ -1,9 +1,16 @@
-/* The page's sections of one lifter. */
+#include "commands/report/html/report_html_lifter.h"
+
 #include "commands/report/html/report_html_parts.h"
 
 #include "base/number.h"
 #include "commands/report/html/report_html.h"
 #include "commands/session/summary.h"
+#include "analysis/lifted.h"
+#include "commands/report/html/report_html_drawing.h"
+#include "commands/report/overload_sentence.h"
+#include "commands/report/report_setups.h"
+#include "commands/report/report_velocity.h"
+#include "commands/report/report_weeks.h"
 
 #include <ctype.h>
 #include <math.h>

@@ -24,30 +24,4 @@ struct page
     LIST(struct page_entry) entries;
 };
 
-/* report_html_drawing.c */
-void page_draw(struct page *page);
-/* Its title, sentence, picture, and numbers. NULL: nothing. */
-void page_figure(struct page *page, const struct picture *picture);
-void page_svg(struct page *page, const struct picture *picture); /* the picture alone, or nothing */
-
-/* report_html_lifter.c: the sections of one lifter */
-void page_overload(struct page *page, const char *lifter);
-void page_waves(struct page *page, const char *lifter);
-void page_loads(struct page *page, const char *lifter);
-void page_weeks(struct page *page, const char *lifter);
-void page_strength(struct page *page, const char *lifter);
-
-/* report_html_findings.c */
-size_t page_finding_count(const struct page *page, const char *lifter, enum finding_severity severity);
-void page_findings(struct page *page, const char *lifter);
-
-/* report_html_closing.c: what holds for all lifters */
-void page_assumed(struct page *page);
-void page_refused(struct page *page);
-void page_words(struct page *page);
-void page_cautions(struct page *page);
-
-/* A section with its heading; the id's words come from `lifter` and `title`. Ends with html_close(). */
-void page_section(struct page *page, const char *lifter, const char *title);
-
 #endif

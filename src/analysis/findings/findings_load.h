@@ -1,0 +1,9 @@
+/* Findings about the numbers that loads rest on and add up to: the 1RM in force, and the week's volume. */
+#ifndef TAUTLINE_ANALYSIS_FINDINGS_LOAD_H
+#define TAUTLINE_ANALYSIS_FINDINGS_LOAD_H
+
+#include "analysis/findings/findings_maker.h"
+
+void find_in_load(struct findings_maker *maker, const struct lift_review *review);
+
+#endif

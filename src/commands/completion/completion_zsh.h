@@ -1,0 +1,9 @@
+/* The completion of zsh: the specifications of _arguments, one command after the other. */
+#ifndef TAUTLINE_COMMANDS_COMPLETION_ZSH_H
+#define TAUTLINE_COMMANDS_COMPLETION_ZSH_H
+
+#include "commands/completion/completion.h"
+
+void completion_zsh(struct arena *arena, struct output *output);
+
+#endif

@@ -1,0 +1,13 @@
+/* The page's end: what was assumed, what was refused, what the words mean, what to mind. */
+#ifndef TAUTLINE_COMMANDS_REPORT_HTML_CLOSING_H
+#define TAUTLINE_COMMANDS_REPORT_HTML_CLOSING_H
+
+#include "commands/report/html/report_html_parts.h"
+
+/* what holds for all lifters */
+void page_assumed(struct page *page);
+void page_refused(struct page *page);
+void page_words(struct page *page);
+void page_cautions(struct page *page);
+
+#endif

@@ -1,0 +1,11 @@
+/* The report: what was refused, what would help, what to mind. */
+#ifndef TAUTLINE_COMMANDS_REPORT_CLOSING_H
+#define TAUTLINE_COMMANDS_REPORT_CLOSING_H
+
+#include "commands/report/report_text.h"
+
+void report_refused(const struct report *report);
+void report_sharpen(const struct report *report); /* what the reader could supply */
+void report_cautions(const struct report *report);
+
+#endif

@@ -1,0 +1,13 @@
+/* Labels of the gym file in a note: which of them are meant, and which are words like any other. */
+#ifndef TAUTLINE_READING_NOTE_LABELS_H
+#define TAUTLINE_READING_NOTE_LABELS_H
+
+#include "reading/load/load_words.h"
+
+/* In a note a label of the gym file may be a common word ("long day at work"). Those that stand neither beside a word for
+ * gear nor beside a count or a side become words like any other, and keep only their `gear`. */
+void note_labels_unmark(struct words *words);
+/* Is it such a label, and one that no other word looks like (b29)? */
+bool note_label_alone(const struct word *word);
+
+#endif

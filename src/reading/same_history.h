@@ -1,0 +1,14 @@
+/* The same history twice: a new export beside last month's, a log kept on paper and on the phone.
+ *
+ * Sets of one lifter, day and lift that stand in two files alike count once, from the newer file; where they differ,
+ * both count and it is said. Alike: the same loads, repetitions and kinds, in any order. */
+#ifndef TAUTLINE_READING_SAME_HISTORY_H
+#define TAUTLINE_READING_SAME_HISTORY_H
+
+#include "reading/log_reader.h"
+
+/* After the last LOG: where two files hold the same lifter, day and lift with the same sets, those of the older file
+ * are dropped. */
+void reading_finish(struct reading *reading);
+
+#endif
