@@ -251,8 +251,10 @@ static void add_lifter(struct series *series, const struct lift_sets *lifts, siz
     size_t total_count = week_count(totals.weeks);
     totals.rows = series->rows + behind;
     totals.tallies = ARENA_ARRAY(scratch, struct tally, total_count);
-    for (size_t i = 0; i < total_count; i++)
+    for (size_t i = 0; i < total_count; i++) {
         totals.rows[i] = empty_week(lifts->lifter, ALL_LIFTS, totals.weeks.first + (week_number)i);
+        totals.rows[i].all_lifts = true;
+    }
     for (size_t i = 0; i < count; i++)
         add_weeks(series, &lifts[i], &totals);
     for (size_t i = 0; i < total_count; i++) {

@@ -34,7 +34,8 @@
     NEXT("monotony", NULL, QUANTITY_PLAIN, 2, number, week->monotony)                                 \
     NEXT("strain", NULL, QUANTITY_LOAD, 0, number, week->strain)                                      \
     NEXT("acute_kg", "acute kg", QUANTITY_LOAD, 0, number, week->acute_kg)                            \
-    NEXT("chronic_kg", "chronic kg", QUANTITY_LOAD, 0, number, week->chronic_kg)
+    NEXT("chronic_kg", "chronic kg", QUANTITY_LOAD, 0, number, week->chronic_kg)                      \
+    NEXT("all_lifts", NULL, QUANTITY_PLAIN, 0, count, (long)week->all_lifts)
 
 static void get_week(const void *row, struct cell *cell)
 {

@@ -219,10 +219,10 @@ static struct lift_review review_lift(struct reviewing *next, const struct gym *
     for (; next->week < waves->all_count; next->week++, review.week_count++)
         if (!is_of(sets, waves->all[next->week].lifter, waves->all[next->week].lift))
             break;
-    while (next->row < next->trend_count && !strcmp(next->trend[next->row].lift, ALL_LIFTS))
+    while (next->row < next->trend_count && next->trend[next->row].all_lifts)
         next->row++;
     for (; next->row < next->trend_count; next->row++, review.trend_count++)
-        if (!is_of(sets, next->trend[next->row].lifter, next->trend[next->row].lift))
+        if (next->trend[next->row].all_lifts || !is_of(sets, next->trend[next->row].lifter, next->trend[next->row].lift))
             break;
     if (review.wave_count)
         review.waves = &waves->waves[next->wave - review.wave_count];

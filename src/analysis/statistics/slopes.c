@@ -107,17 +107,18 @@ static const struct trend_slope *slopes_by(struct arena *arena, const struct tra
     for (size_t start = 0, end; start < week_count; start = end) {
         const struct trend_week *first = &weeks[start];
         end = start + 1;
-        while (end < week_count && weeks[end].lifter == first->lifter && weeks[end].lift == first->lift)
+        while (end < week_count && weeks[end].lifter == first->lifter && weeks[end].lift == first->lift && weeks[end].all_lifts == first->all_lifts)
             end++;
         struct trend_week *finished = ARENA_ARRAY(scratch, struct trend_week, end - start);
         size_t finished_count = copy_finished(finished, first, end - start, training->options.today);
         for (size_t i = 0; i < measures; i++) {
-            if (!strcmp(first->lift, ALL_LIFTS) && !trend_measures[i].of_all_lifts)
+            if (first->all_lifts && !trend_measures[i].of_all_lifts)
                 continue;
             struct trend_slope *row = LIST_ADD(arena, &rows);
             *row = trend_slope_of(&trend_measures[i], finished, finished_count);
             row->lifter = first->lifter;
             row->lift = first->lift;
+            row->all_lifts = first->all_lifts;
         }
         arena_reset(scratch);
     }
@@ -185,7 +186,7 @@ const struct trend_slope *trend_volume_slope_find(const struct trend_slope *slop
                                                   const struct trend_week *week)
 {
     for (size_t i = 0; i < count; i++)
-        if (!strcmp(slopes[i].lifter, week->lifter) && !strcmp(slopes[i].lift, week->lift))
+        if (slopes[i].all_lifts == week->all_lifts && !strcmp(slopes[i].lifter, week->lifter) && !strcmp(slopes[i].lift, week->lift))
             return &slopes[i];
     return NULL;
 }

@@ -11,6 +11,7 @@
 struct trend_slope
 {
     const char *lifter, *lift;
+    bool all_lifts;
     const char *measure; /* volume_mean_kg, intensity_mean, peak_straight_kg, peak_top_kg */
     bool in_kg;          /* else a fraction */
     struct slope fit;    /* a point a week; slope per week */

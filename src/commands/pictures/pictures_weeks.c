@@ -108,10 +108,10 @@ void add_weeks(struct pictures *pictures)
     const struct trend_slope *slopes = session_volume_slopes(pictures->session, &slope_count);
     for (size_t i = 0, end; i < week_count; i = end) {
         for (end = i;
-             end < week_count && !strcmp(weeks[end].lift, weeks[i].lift) && !strcmp(weeks[end].lifter, weeks[i].lifter);
+             end < week_count && weeks[end].all_lifts == weeks[i].all_lifts && !strcmp(weeks[end].lift, weeks[i].lift) && !strcmp(weeks[end].lifter, weeks[i].lifter);
              end++)
             ;
-        if (end - i < WEEKS_WORTH_A_PICTURE || !strcmp(weeks[i].lift, ALL_LIFTS) || !has_volume(&weeks[i], end - i) ||
+        if (end - i < WEEKS_WORTH_A_PICTURE || weeks[i].all_lifts || !has_volume(&weeks[i], end - i) ||
             !lift_wanted(pictures, weeks[i].lifter, weeks[i].lift))
             continue;
         add_volume(pictures, &weeks[i], end - i, trend_volume_slope_find(slopes, slope_count, &weeks[i]));

@@ -93,7 +93,7 @@ static struct series series_make(const struct report *report, const struct trend
     series.spark =
         sparkline(arena, volumes, count, &(struct sparkline_style){.width = SPARK_COLUMNS, .from_zero = true});
     series.trend = trend_words(arena, series.volume);
-    series.name = !strcmp(weeks->lift, ALL_LIFTS) ? series_name(report, weeks->lifter, "all lifts", FOCUS_UNSAID)
+    series.name = weeks->all_lifts ? series_name(report, weeks->lifter, "all lifts", FOCUS_UNSAID)
                                                   : series_name(report, weeks->lifter, weeks->lift, FOCUS_UNSAID);
     return series;
 }
@@ -103,7 +103,7 @@ struct report_rows report_week_rows(const struct report *report, const char *lif
     struct arena *arena = report->session->arena;
     LIST(struct series) list = {0};
     for (size_t i = 0, end; i < report->week_count; i = end) {
-        for (end = i; end < report->week_count && !strcmp(report->weeks[end].lift, report->weeks[i].lift) &&
+        for (end = i; end < report->week_count && report->weeks[end].all_lifts == report->weeks[i].all_lifts && !strcmp(report->weeks[end].lift, report->weeks[i].lift) &&
                       !strcmp(report->weeks[end].lifter, report->weeks[i].lifter);
              end++)
             ;

@@ -8,7 +8,7 @@
 #include <config.h>
 #include <string.h>
 
-#define FOLDER_FORMAT 2 /* counts up where the files change though the version does not */
+#define FOLDER_FORMAT 3 /* counts up where the files change though the version does not */
 
 /* --- what was used ---------------------------------------------------------------------------------------------------- */
 

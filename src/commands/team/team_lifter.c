@@ -312,7 +312,7 @@ static void note_volumes(struct work *work)
 {
     size_t count, first = 0;
     const struct trend_week *weeks = session_weeks(&work->session, &count);
-    while (first < count && strcmp(weeks[first].lift, ALL_LIFTS) != 0)
+    while (first < count && !weeks[first].all_lifts)
         first++;
     first = count - first > TEAM_WEEKS ? count - TEAM_WEEKS : first;
     for (size_t i = first; i < count; i++)
