@@ -52,22 +52,24 @@ struct training_maker
     LIST(const struct set *) without_max;
 };
 
-/* Which names the options ask for; NULL: all. */
-static bool *wanted_names(struct arena *scratch, const struct names *names, const char *wanted)
-{
-    if (!wanted)
-        return NULL;
-    const char *folded = text_fold(scratch, wanted);
-    bool *chosen = ARENA_ARRAY(scratch, bool, names_count(names));
-    for (uint32_t i = 0; i < names_count(names); i++)
-        chosen[i] = !strcmp(text_fold(scratch, names_text(names, i)), folded);
-    return chosen;
-}
-
 static const char *gym_lift_name(const struct gym *gym, const char *name)
 {
-    const struct lift *lift = name ? gym_lift(gym, name) : NULL;
+    const struct lift *lift = gym_lift(gym, name);
     return lift ? lift->name : name;
+}
+
+/* Which names the options ask for; NULL: all. `lifts_of`: they are lifts, which that gym may have aliases of. */
+static bool *wanted_names(struct arena *scratch, const struct names *names, const struct name_choice *wanted, const struct gym *lifts_of)
+{
+    if (!wanted->count)
+        return NULL;
+    bool *chosen = ARENA_ARRAY(scratch, bool, names_count(names));
+    for (size_t k = 0; k < wanted->count; k++) {
+        const char *folded = text_fold(scratch, lifts_of ? gym_lift_name(lifts_of, wanted->names[k]) : wanted->names[k]);
+        for (uint32_t i = 0; i < names_count(names); i++)
+            chosen[i] = chosen[i] || !strcmp(text_fold(scratch, names_text(names, i)), folded);
+    }
+    return chosen;
 }
 
 /* Numbers of the sets asked for, by lifter, day and place in the files. */
@@ -360,8 +362,8 @@ struct training_maker *training_maker_new(struct arena *arena, const struct log 
     maker->form = (struct training){.gym = gym, .log = log, .options = *options};
     maker->form.lifter_ranks = name_ranks(arena, log->lifters);
     maker->form.lift_ranks = name_ranks(arena, log->lifts);
-    maker->lifters_wanted = wanted_names(arena, log->lifters, options->lifter);
-    maker->lifts_wanted = wanted_names(arena, log->lifts, gym_lift_name(gym, options->lift));
+    maker->lifters_wanted = wanted_names(arena, log->lifters, &options->lifters, NULL);
+    maker->lifts_wanted = wanted_names(arena, log->lifts, &options->lifts, gym);
     maker->lifts = ARENA_ARRAY(arena, struct lift_state, names_count(log->lifts));
     number_lifts(maker);
     return maker;

@@ -40,11 +40,17 @@ struct lifted /* one set; kept small, since a log may have millions. What alike 
     bool has_ar;
 };
 
+struct name_choice /* matched folded */
+{
+    const char *const *names;
+    size_t count; /* 0: all */
+};
+
 struct training_options
 {
     enum e1rm_formula formula;
     day_number from, to; /* NO_DAY: open. Sets outside count in the 1RM in force and in nothing else */
-    const char *lifter, *lift; /* NULL: all; matched folded, lifts by alias too */
+    struct name_choice lifters, lifts; /* lifts by alias, too */
     day_number today; /* NO_DAY: every week is over */
 };
 

@@ -284,8 +284,8 @@ const struct trend_week *trend_make(struct arena *arena, const struct training *
     const struct lift_sets *lifts = training_by_lift(scratch, training, &lift_count);
     struct series series = {arena_room(arena, count_rows(lifts, lift_count) * sizeof *series.rows), 0};
     for (size_t i = 0, taken; i < lift_count; i += taken) {
-        taken = training->options.lift ? 1 : lifts_of_lifter(lifts + i, lift_count - i);
-        if (training->options.lift)
+        taken = training->options.lifts.count ? 1 : lifts_of_lifter(lifts + i, lift_count - i);
+        if (training->options.lifts.count)
             add_weeks(&series, &lifts[i], NULL);
         else
             add_lifter(&series, lifts + i, taken);

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "commands/session/summary.h"
+#include "commands/check_corrections.h"
 #include "commands/tables.h"
 
 #include <string.h>
@@ -95,6 +96,8 @@ enum exit_status run_check(struct arena *arena, const struct options *options)
 {
     struct session session;
     session_open(&session, arena, options, true);
+    if (options->corrections)
+        check_write_corrections(&session, options->corrections);
     struct output *output = session_output(&session);
     if (output) {
         if (options->format == FORMAT_TEXT)

@@ -58,6 +58,7 @@ struct log_file
     const char *lifter; /* whose pattern in the gym file matches; NULL */
     int64_t modified_ns;
     uint32_t lines, sets, refused, aside; /* aside: read, but no set (runs, planks) */
+    uint32_t corrected; /* records that were read as corrections have them, or left out */
     bool is_csv;
     char delimiter;      /* of a CSV */
     const char *encoding; /* "UTF-8", "UTF-16LE", "ISO-8859-1" */

@@ -108,8 +108,12 @@ const struct lifter *lifter_by_pattern(struct arena *scratch, const struct gym *
     return NULL;
 }
 
-const char *lifter_of_path(const struct gym *gym, const char *path)
+const char *lifter_of_log(const struct reading *reading, const char *path)
 {
+    const struct gym *gym = reading->gym;
+    const struct lifter *told = reading->options.as ? gym_lifter(gym, reading->options.as) : NULL;
+    if (reading->options.as)
+        return told ? told->name : reading->options.as;
     struct arena *scratch = arena_new();
     const struct lifter *lifter = lifter_by_pattern(scratch, gym, path);
     arena_free(scratch);

@@ -8,8 +8,8 @@
 const struct lifter *lifter_by_pattern(struct arena *scratch, const struct gym *gym, const char *path); /* NULL: none matches */
 uint32_t lifter_adopt(struct reading *reading, const char *name); /* a name that another reader of the run has settled on */
 
-/* The lifter where the log names none: the [lifter] whose log = matches the path; else the only [lifter]; else "". */
-const char *lifter_of_path(const struct gym *gym, const char *path);
+/* The lifter where the log names none: whom --as names; else the [lifter] whose log = matches the path; else the only [lifter]; else "". */
+const char *lifter_of_log(const struct reading *reading, const char *path);
 
 /* The gym file's spelling of a lifter's name, else the name squeezed; its number in log->lifters. */
 uint32_t lifter_number(struct reading *reading, const char *written);

@@ -1,6 +1,7 @@
 #include "reading/log_queue.h"
 
 #include "base/text.h"
+#include "reading/corrections/log_corrections.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -23,10 +24,13 @@ static void say(struct reading *reading, enum diag_id id, const char *path, cons
     entry->message = arena_copy(reading->arena, message);
 }
 
-static void add_file(struct reading *reading, const char *path, const struct stat *status, bool in_folder)
+/* `root`: the folder whose walk found it; NULL: it was named. */
+static void add_file(struct reading *reading, const char *path, const struct stat *status, const char *root)
 {
+    struct file_corrections *corrections = corrections_for_log(reading, path, root);
     struct log_entry *entry = add(reading, ENTRY_FILE, path);
-    entry->in_folder = in_folder;
+    entry->in_folder = root;
+    entry->corrections = corrections;
     entry->bytes = status && S_ISREG(status->st_mode) ? (size_t)status->st_size : 0;
 }
 
@@ -54,7 +58,7 @@ static bool is_second(struct reading *reading, const char *path, const struct st
 static bool is_wanted(const char *name)
 {
     size_t length = strlen(name);
-    return *name != '.' && !(length > 4 && !strcmp(name + length - 4, ".ini"));
+    return *name != '.' && strcmp(name, CORRECTIONS_NAME) != 0 && !(length > 4 && !strcmp(name + length - 4, ".ini"));
 }
 
 static int by_bytes(const void *left, const void *right)
@@ -74,25 +78,25 @@ static const char **names_in(struct arena *arena, DIR *folder, size_t *count)
     return names.items;
 }
 
-static void walk_folder(struct reading *reading, const char *path);
+static void walk_folder(struct reading *reading, const char *path, const char *root);
 
-static void walk_entry(struct reading *reading, const char *path)
+static void walk_entry(struct reading *reading, const char *path, const char *root)
 {
     struct stat status;
     if (stat(path, &status)) {
         say(reading, DIAG_CANNOT_READ, path, strerror(errno));
     } else if (S_ISDIR(status.st_mode)) {
         if (!seen_before(reading, reading->seen->folders, &status))
-            walk_folder(reading, path);
+            walk_folder(reading, path, root);
     } else if (!S_ISREG(status.st_mode)) {
         add(reading, ENTRY_NO_FILE, path);
-    } else if (!is_second(reading, path, &status)) {
-        add_file(reading, path, &status, true);
+    } else if (!corrections_are_here(reading, &status) && !is_second(reading, path, &status)) {
+        add_file(reading, path, &status, root);
     }
 }
 
 /* Each folder is walked once, however many links lead to it: links that lead back end here too. */
-static void walk_folder(struct reading *reading, const char *path)
+static void walk_folder(struct reading *reading, const char *path, const char *root)
 {
     DIR *folder = opendir(path);
     if (!folder) {
@@ -104,7 +108,7 @@ static void walk_folder(struct reading *reading, const char *path)
     const char **names = names_in(arena, folder, &count);
     closedir(folder); /* not while walking below it: depth would cost open files */
     for (size_t i = 0; i < count; i++)
-        walk_entry(reading, text_path(arena, path, names[i]));
+        walk_entry(reading, text_path(arena, path, names[i]), root);
 }
 
 static void queue_folder(struct reading *reading, const char *path, const struct stat *status)
@@ -114,7 +118,7 @@ static void queue_folder(struct reading *reading, const char *path, const struct
         say(reading, DIAG_SKIPPED_FILE, path, "this folder was read already: it is read once");
         return;
     }
-    walk_folder(reading, path);
+    walk_folder(reading, path, path);
     add(reading, ENTRY_END_FOLDER, path)->first = first;
 }
 
@@ -123,11 +127,11 @@ void queue_log(struct reading *reading, const char *argument)
     const char *path = arena_copy(reading->arena, argument);
     struct stat status;
     if (!strcmp(path, "-"))
-        add_file(reading, path, NULL, false);
+        add_file(reading, path, NULL, NULL);
     else if (stat(path, &status))
         say(reading, DIAG_CANNOT_READ, path, strerror(errno));
     else if (S_ISDIR(status.st_mode))
         queue_folder(reading, path, &status);
     else if (!is_second(reading, path, &status))
-        add_file(reading, path, &status, false);
+        add_file(reading, path, &status, NULL);
 }

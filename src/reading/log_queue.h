@@ -28,6 +28,7 @@ struct log_entry
     const char *path;
     bool in_folder;      /* of a file: found by walking */
     size_t bytes;        /* of a file; 0: not known */
+    struct file_corrections *corrections; /* of its records; NULL: none */
     enum diag_id id;     /* of what is said */
     const char *message;
     size_t first;        /* of a folder: its first entry */

@@ -1,6 +1,8 @@
 #include "reading/log_reader.h"
 
 #include "model/ledger.h"
+#include "reading/corrections/corrected_input.h"
+#include "reading/corrections/log_corrections.h"
 #include "reading/log_queue.h"
 #include "reading/csv/csv_detect.h"
 #include "reading/csv/csv_log.h"
@@ -22,6 +24,8 @@ struct reading *reading_new(struct arena *arena, const struct gym *gym, struct d
     reading->lifts = lift_names_new(arena, reading->log, gym);
     reading->options = *options;
     reading->queue = ARENA_NEW(arena, struct log_queue);
+    reading->corrections = ARENA_NEW(arena, struct known_corrections);
+    reading->corrections->by_folder = map_new(arena);
     reading->seen = ARENA_NEW(arena, struct seen);
     reading->seen->files = map_new(arena);
     reading->seen->folders = map_new(arena);
@@ -70,12 +74,25 @@ static enum found read_input(struct reading *reading, struct input *input, const
     return input_failed(input) ? UNREADABLE : READ;
 }
 
+static enum found read_corrected(struct reading *reading, struct input *raw, const struct log_entry *entry)
+{
+    struct log *log = reading->log;
+    size_t files = log->files.count;
+    struct corrected_input *corrected = corrected_input_new(reading->arena, raw, entry->corrections, reading->diags);
+    struct input *input = corrected_input_text(corrected);
+    enum found found = input ? read_input(reading, input, entry->path, entry->in_folder) : UNREADABLE;
+    if (log->files.count > files)
+        log->files.items[files].corrected = corrected_input_count(corrected);
+    corrected_input_close(corrected);
+    return found;
+}
+
 enum found log_read_file(struct reading *reading, const struct log_entry *entry)
 {
     struct input *input = input_open(reading->arena, entry->path, reading->diags);
     if (!input)
         return UNREADABLE;
-    enum found found = read_input(reading, input, entry->path, entry->in_folder);
+    enum found found = entry->corrections ? read_corrected(reading, input, entry) : read_input(reading, input, entry->path, entry->in_folder);
     input_close(input);
     return found;
 }
@@ -108,7 +125,7 @@ static bool do_file(struct reading *reading, struct log_entry *entry)
 
 bool read_queued_logs(struct reading *reading)
 {
-    bool readable = true;
+    bool readable = !reading->corrections->unreadable;
     log_read_apart(reading, reading->queue);
     for (size_t i = 0; i < reading->queue->entries.count; i++) {
         struct log_entry *entry = &reading->queue->entries.items[i];

@@ -21,6 +21,9 @@ enum found
 
 struct reading_options
 {
+    const char *as;          /* whose logs these are, where neither log nor gym file names anybody; NULL: not said */
+    const char *corrections; /* in place of those beside the logs; NULL: not said */
+    bool corrections_may_be_new; /* that file is about to be written: it need not be there */
     bool unit_said;
     enum mass_unit unit; /* --log-unit: of bare numbers, over the gym file's; a file's own word wins */
     enum date_order dates;
@@ -40,6 +43,7 @@ struct reading /* all that a reader of one file needs */
     bool notes_go;   /* sets go on as small numbers, without their notes: no text of one need outlive what is remembered of it */
     struct reading_options options;
     struct waiting_tallies *waiting; /* tally.c's; NULL: nothing waits to be said */
+    struct known_corrections *corrections; /* corrections/log_corrections.h's: of the LOGs named so far */
     struct log_queue *queue;        /* LOGs that are named and not yet read: log_queue.c's */
     struct seen *seen;              /* files and folders met so far, lifters by their folded names */
     struct csv_memory *csv_memory;  /* csv_log.c's, and freed with the reading; NULL until the first CSV log */

@@ -3,6 +3,7 @@
 #include "reading/log_reader.h"
 
 #include "model/ledger.h"
+#include "reading/corrections/log_corrections.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -285,8 +286,15 @@ static bool same_matter(const struct run *a, const struct run *b)
     return a->lifter == b->lifter && a->day == b->day && a->lift == b->lift;
 }
 
+static void say_unmatched(const struct reading *reading)
+{
+    for (size_t i = 0; i < reading->corrections->list.count; i++)
+        corrections_say_unmatched(reading->corrections->list.items[i], reading->diags);
+}
+
 void reading_finish(struct reading *reading)
 {
+    say_unmatched(reading);
     struct history history = {.own = arena_new(), .log = reading->log, .diags = reading->diags};
     history.said = map_new(history.own);
     if (reading->log->files.count > 1 && find_suspects(&history)) {

@@ -7,7 +7,7 @@
 
 #include "reading/log_reader.h"
 
-/* After the last LOG: where two files hold the same lifter, day and lift with the same sets, those of the older file
+/* After the last LOG: corrections that match nothing are said; where two files hold the same lifter, day and lift with the same sets, those of the older file
  * are dropped. */
 void reading_finish(struct reading *reading);
 

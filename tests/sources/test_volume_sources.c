@@ -132,7 +132,7 @@ START_TEST(decaying_averages_of_five_weeks_of_training)
         add_sets(made, ODA, "squat", iso, mass(made, day < 28 ? 20 : 30), 1, 5);
     }
     size_t count;
-    made->options.lift = "squat";
+    made->options.lifts = (struct name_choice){(const char *const[]){"squat"}, 1};
     const struct trend_week *weeks = trend_make(made->arena, train(made), &count);
     ck_assert_uint_eq(count, 5);
     ck_assert_double_eq_tol(weeks[4].acute_kg, 143.3258056640625, 1e-9);

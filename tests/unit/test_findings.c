@@ -231,7 +231,7 @@ static const struct
 START_TEST(a_beginning_with_too_much)
 {
     oda->experience = beginnings[_i].experience;
-    made->options.lift = "squat";
+    made->options.lifts = (struct name_choice){(const char *const[]){"squat"}, 1};
     for (int week = 0; week < 3; week++) {
         char iso[16];
         date_print(iso, day_of("2025-12-08") + 7 * week);

@@ -168,10 +168,10 @@ START_TEST(test_patterns)
         gym->folder = patterns[i].folder;
         gym->lifters = lifters;
         gym->lifter_count = 2;
-        ck_assert_msg(!strcmp(lifter_of_path(gym, patterns[i].path), patterns[i].matches ? "Oda" : ""), "%s: %s",
+        ck_assert_msg(!strcmp(lifter_of_log(&(struct reading){.gym = gym}, patterns[i].path), patterns[i].matches ? "Oda" : ""), "%s: %s",
                       pattern, patterns[i].path);
         gym->lifter_count = 1; /* the only one */
-        ck_assert_str_eq(lifter_of_path(gym, patterns[i].path), "Oda");
+        ck_assert_str_eq(lifter_of_log(&(struct reading){.gym = gym}, patterns[i].path), "Oda");
     }
 }
 END_TEST

@@ -307,12 +307,12 @@ START_TEST(options_choose_sets_but_not_what_the_max_rests_on)
     made->options.from = day_of("2026-01-06");
     made->options.to = day_of("2026-01-12");
     ck_assert_uint_eq(train(made)->count, 4);
-    made->options.lifter = "ODA BRANDVIK";
-    made->options.lift = "Squat";
+    made->options.lifters = (struct name_choice){(const char *const[]){"ODA BRANDVIK"}, 1};
+    made->options.lifts = (struct name_choice){(const char *const[]){"Squat"}, 1};
     const struct training *training = train(made);
     ck_assert_uint_eq(training->count, 2);
     ck_assert_double_eq(training->sets[0].one_rm.kg, 120);
-    made->options.lift = "no such lift";
+    made->options.lifts = (struct name_choice){(const char *const[]){"no such lift"}, 1};
     ck_assert_uint_eq(train(made)->count, 0);
 }
 END_TEST
@@ -325,7 +325,7 @@ START_TEST(lifts_are_chosen_and_tested_by_alias_too)
     made->gym->lift_count = 1;
     add_max(made, add_lifter(made, ODA), "back squat", "2025-12-20", 130);
     add_sets(made, ODA, "squat", "2026-01-05", mass(made, 100), 1, 5);
-    made->options.lift = "Back  Squat";
+    made->options.lifts = (struct name_choice){(const char *const[]){"Back  Squat"}, 1};
     const struct training *training = train(made);
     ck_assert_uint_eq(training->count, 1);
     ck_assert_double_eq(training->sets[0].one_rm.kg, 130);

@@ -91,7 +91,7 @@ START_TEST(all_lifts_together_have_volume_and_nothing_of_a_max)
     ck_assert(isnan(weeks[5].inol) && isnan(weeks[5].zone_lifts[0]) && isnan(weeks[5].intensity[LOAD_MEAN]));
     ck_assert(isnan(weeks[5].peak_kg[LOAD_STRAIGHT]));
     ck_assert(!isnan(weeks[5].monotony) && !isnan(weeks[5].acute_kg));
-    made->options.lift = "squat"; /* then there is nothing to put together */
+    made->options.lifts = (struct name_choice){(const char *const[]){"squat"}, 1}; /* then there is nothing to put together */
     weeks = weeks_of(&count);
     ck_assert_uint_eq(count, 2);
     ck_assert_str_eq(weeks[1].lift, "squat");
@@ -132,7 +132,7 @@ START_TEST(from_and_to_cut_the_weeks)
     }
     made->options.from = day_of("2026-01-12");
     made->options.to = day_of("2026-01-27");
-    made->options.lift = "squat";
+    made->options.lifts = (struct name_choice){(const char *const[]){"squat"}, 1};
     size_t count;
     const struct trend_week *weeks = weeks_of(&count);
     ck_assert_uint_eq(count, 3);
@@ -142,7 +142,7 @@ END_TEST
 
 START_TEST(sets_without_a_max_or_a_weight)
 {
-    made->options.lift = "squat";
+    made->options.lifts = (struct name_choice){(const char *const[]){"squat"}, 1};
     add_sets(made, ODA, "squat", "2026-01-05", no_load(made), 2, 5);
     add_sets(made, ODA, "squat", "2026-01-12", mass(made, 100), 1, 12); /* twelve repetitions estimate nothing */
     add_sets(made, ODA, "squat", "2026-01-19", no_load(made), 1, 5);
@@ -164,7 +164,7 @@ END_TEST
 
 START_TEST(a_set_at_the_max_empties_inol)
 {
-    made->options.lift = "squat";
+    made->options.lifts = (struct name_choice){(const char *const[]){"squat"}, 1};
     add_max(made, add_lifter(made, ODA), "squat", "2025-12-20", 100);
     add_sets(made, ODA, "squat", "2026-01-05", mass(made, 80), 1, 5);
     add_sets(made, ODA, "squat", "2026-01-07", mass(made, 100), 1, 1);
@@ -178,7 +178,7 @@ END_TEST
 
 START_TEST(unknown_gear_counts_by_its_straight_weight)
 {
-    made->options.lift = "squat";
+    made->options.lifts = (struct name_choice){(const char *const[]){"squat"}, 1};
     add_sets(made, ODA, "squat", "2026-01-05", labelled(made, 100, "b99"), 1, 5);
     size_t count;
     const struct trend_week *weeks = weeks_of(&count);

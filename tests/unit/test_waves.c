@@ -15,7 +15,7 @@ static struct made *made;
 static void setup(void)
 {
     made = made_new();
-    made->options.lift = "squat";
+    made->options.lifts = (struct name_choice){(const char *const[]){"squat"}, 1};
     add_max(made, add_lifter(made, ODA), "squat", "2025-12-20", MAX_KG);
 }
 

@@ -53,7 +53,7 @@ static void begin_log(struct plan_maker *maker)
 const struct training *plan_train(struct plan_maker *maker)
 {
     struct training_options options = maker->source->options;
-    options.lifter = options.lift = NULL; /* no one else is here; other lifts tell how new chains and bands are */
+    options.lifters.count = options.lifts.count = 0; /* no one else is here; other lifts tell how new chains and bands are */
     options.to = NO_DAY;
     options.today = NO_DAY; /* every planned week is over when it is looked at */
     return training_make(maker->arena, &maker->log, &maker->gym, &options);

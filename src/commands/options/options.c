@@ -3,8 +3,9 @@
 #include "analysis/setup/setup_search.h"
 #include "base/number.h"
 #include "base/text.h"
-#include "commands/options/option_values.h"
 #include "commands/options/finding_ids.h"
+#include "commands/options/option_values.h"
+#include "reading/csv/columns.h"
 
 #include <getopt.h>
 #include <math.h>
@@ -222,8 +223,8 @@ static bool set_focus(struct options *options, const char *value)
     }
 SET_TEXT(gym)
 SET_TEXT(output)
-SET_TEXT(lifter)
-SET_TEXT(lift)
+SET_TEXT(as)
+SET_TEXT(corrections)
 SET_TEXT(into)
 SET_TEXT(ar)
 SET_TEXT(plan)
@@ -235,6 +236,32 @@ SET_TEXT(plot)
 SET_TEXT(band)
 SET_TEXT(bar)
 SET_TEXT(plates)
+
+#define SET_NAMES(member)                                                   \
+    static bool set_##member(struct options *options, const char *value)    \
+    {                                                                       \
+        *LIST_ADD(options->arena, &options->member##s) = value;             \
+        options->member = value;                                            \
+        return *value;                                                      \
+    }
+SET_NAMES(lifter)
+SET_NAMES(lift)
+
+/* reps=Tally */
+static bool set_column(struct options *options, const char *value)
+{
+    const char *equals = strchr(value, '=');
+    if (!equals || !equals[1 + strspn(equals + 1, " ")])
+        return false;
+    char *field = text_squeeze(options->arena, arena_text(options->arena, value, (size_t)(equals - value)));
+    for (size_t i = 0; i < FIELD_COUNT; i++)
+        if (text_same_name(field, log_field_name((enum log_field)i))) {
+            *LIST_ADD(options->arena, &options->told_columns) =
+                (struct told_column){log_field_name((enum log_field)i), text_squeeze(options->arena, equals + 1)};
+            return true;
+        }
+    return false;
+}
 
 static bool set_severity(struct options *options, const char *value)
 {
@@ -288,10 +315,13 @@ const struct option_row option_rows[] = {
     {"gym", "FILE", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM | TAKES_NAMES, "the gym file (else gym.ini beside the first log, if there is one)", set_gym},
     {"log-unit", "kg|lb", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "unit of bare numbers in the logs", set_log_unit},
     {"dates", "dmy|mdy|iso", TAKES_LOGS | TAKES_FIT | TAKES_TEAM, "order of dates like 03/04/2026", set_dates},
+    {"as", "NAME", TAKES_LOGS, "whose logs these are, where they name nobody", set_as},
+    {"column", "FIELD=HEADER", TAKES_LOGS, "the column of that header holds the field, as in reps=Tally; may be given again", set_column},
+    {"corrections", "FILE", TAKES_LOGS, "read the logs as corrected there (else in corrections.csv beside them); check writes what it refuses into it", set_corrections},
     {"today", "DATE", TAKES_LOGS | TAKES_SETUP | TAKES_TEAM, "the day to take for today (YYYY-MM-DD)", set_today},
     {"formula", "NAME", TAKES_LOGS | TAKES_TEAM, "1RM estimate: epley, brzycki, lombardi, mayhew, wathan, oconner, lander", set_formula},
-    {"lifter", "NAME", TAKES_FILTER | TAKES_SETUP | TAKES_TEAM, "this lifter only", set_lifter},
-    {"lift", "NAME", TAKES_FILTER | TAKES_SETUP, "this lift only", set_lift},
+    {"lifter", "NAME", TAKES_FILTER | TAKES_SETUP | TAKES_TEAM, "this lifter only: a name or an unambiguous part of one; may be given again", set_lifter},
+    {"lift", "NAME", TAKES_FILTER | TAKES_SETUP, "this lift only, likewise", set_lift},
     {"from", "DATE", TAKES_FILTER, "sets on or after this day", set_from},
     {"to", "DATE", TAKES_FILTER, "sets on or before this day", set_to},
     {"focus", "NAME", TAKES_PLAN, "the focus to plan: speed (default), strength, volume, skill, test", set_focus},
@@ -372,6 +402,8 @@ static const char *set_option(struct arena *arena, struct options *options, cons
         return NULL;
     struct option_values values = option_values(arena, row);
     const char *nearest = values.kind == VALUE_WORD ? text_nearest(value, values.words, values.count) : NULL;
+    if (!strcmp(row->name, "column"))
+        return arena_printf(arena, "--column takes FIELD=HEADER, not '%s'; the fields are %s", value, log_field_names(arena));
     const char *takes = strcmp(row->argument, "DATE") ? row->argument : "a day as YYYY-MM-DD";
     for (size_t i = 0; values.kind == VALUE_WORD && i < values.count; i++) /* all of them, though help may only name them below */
         takes = i ? arena_printf(arena, "%s|%s", takes, values.words[i]) : values.words[i];
@@ -407,7 +439,7 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
 {
     struct option known[ROWS + 1] = {{0}};
     size_t count = 0;
-    *options = (struct options){.today = NO_DAY, .from = NO_DAY, .to = NO_DAY, .start = NO_DAY};
+    *options = (struct options){.arena = arena, .today = NO_DAY, .from = NO_DAY, .to = NO_DAY, .start = NO_DAY};
     for (size_t i = 0; i < ROWS; i++)
         if (option_rows[i].groups & (groups | TAKES_ALWAYS))
             known[count++] = (struct option){option_rows[i].name, option_rows[i].argument ? required_argument : no_argument, NULL, ROW_BASE + (int)i};

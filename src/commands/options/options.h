@@ -17,9 +17,18 @@
 
 #define MOST_PERCENTS 52 /* weeks of a plan */
 
+struct told_column /* --column FIELD=HEADER */
+{
+    const char *field, *header;
+};
+
 struct options
 {
-    const char *gym, *output, *lifter, *lift, *into;
+    struct arena *arena; /* of the lists below, while options are parsed */
+    const char *gym, *output, *lifter, *lift, *into; /* lifter, lift: the last that was said */
+    LIST(const char *) lifters, lifts;               /* all of them */
+    LIST(struct told_column) told_columns;           /* --column */
+    const char *as, *corrections;
     enum format format;
     bool format_said;
     enum mass_unit unit, log_unit;

@@ -191,7 +191,7 @@ static void list_waves(struct session *session, enum focus focus, struct series_
         if (wave->weeks->focus != focus || !is_last_of_series(waves, i))
             continue;
         week_number left_off = last_logged_week(session->training, wave->weeks->lifter) - LEFT_OFF_WEEKS;
-        if (session->options->lift || wave->weeks[wave->count - 1].week > left_off)
+        if (session->lifts.count || wave->weeks[wave->count - 1].week > left_off)
             *LIST_ADD(session->arena, &series->list) = (struct series){wave->weeks->lifter, wave->weeks->lift};
     }
 }
@@ -200,30 +200,19 @@ static void list_waves(struct session *session, enum focus focus, struct series_
 static const char *lifter_asked(const struct session *session)
 {
     const struct names *lifters = session->log->lifters;
-    const struct gym *gym = session->gym;
-    const char *name = session->options->lifter;
-    const struct lifter *known = name ? gym_lifter(gym, name) : NULL;
-    if (known)
-        return known->name;
-    for (uint32_t i = 0; name && i < names_count(lifters); i++)
-        if (text_same_name(names_text(lifters, i), name))
-            return names_text(lifters, i);
-    if (name)
-        return text_squeeze(session->arena, name);
+    if (session->lifters.count)
+        return session->lifters.names[0];
     if (names_count(lifters) == 1)
         return names_text(lifters, 0);
-    return gym->lifter_count == 1 ? gym->lifters[0].name : NULL;
+    return session->gym->lifter_count == 1 ? session->gym->lifters[0].name : NULL;
 }
 
 /* A lift without a wave is planned only if it is asked for. */
 static void add_asked(struct session *session, struct series_list *series)
 {
-    const char *lifter = lifter_asked(session), *lift = session->training->options.lift;
-    const struct lift *known = lift ? gym_lift(session->gym, lift) : NULL;
-    if (!lifter || !lift)
-        return;
-    lift = known ? known->name : text_squeeze(session->arena, lift);
-    *LIST_ADD(session->arena, &series->list) = (struct series){lifter, lift};
+    const char *lifter = lifter_asked(session);
+    for (size_t i = 0; lifter && i < session->lifts.count; i++)
+        *LIST_ADD(session->arena, &series->list) = (struct series){lifter, session->lifts.names[i]};
 }
 
 /* --- the command ----------------------------------------------------------------------------------------------------- */
@@ -332,6 +321,8 @@ enum exit_status run_plan(struct arena *arena, const struct options *options)
     if (message)
         return usage_error("plan", message);
     session_open(&session, arena, options, false);
+    if (session.misused)
+        return session_close(&session);
     struct plan_wish wish = make_wish(&session);
     message = starts_too_far(&session) ? "--start is more than ten years after the log" : read_ar(&session, &wish);
     if (message)

@@ -88,8 +88,12 @@ static const struct wave_week *week_done(struct session *session, const struct w
 static bool is_asked_for(struct session *session, const struct planned_week *planned)
 {
     const struct options *options = session->options;
-    return (!options->lifter || text_same_name(options->lifter, planned->lifter)) &&
-           (!options->lift || same_lift(session, options->lift, planned->lift)) &&
+    bool lifter = !session->lifters.count, lift = !session->lifts.count;
+    for (size_t i = 0; i < session->lifters.count; i++)
+        lifter = lifter || text_same_name(session->lifters.names[i], planned->lifter);
+    for (size_t i = 0; i < session->lifts.count; i++)
+        lift = lift || same_lift(session, session->lifts.names[i], planned->lift);
+    return lifter && lift &&
            (options->from == NO_DAY || week_monday(planned->week) + 6 >= options->from) &&
            (options->to == NO_DAY || week_monday(planned->week) <= options->to);
 }

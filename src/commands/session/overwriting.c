@@ -2,6 +2,7 @@
 
 #include "base/names.h"
 #include "base/text.h"
+#include "reading/corrections/log_corrections.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -22,6 +23,8 @@ static path_list input_paths(struct session *session)
     path_list paths = {0};
     add_path(session, &paths, session->gym ? session->gym->path : NULL);
     add_path(session, &paths, options->plan);
+    for (size_t i = 0; session->corrections && i < session->corrections->list.count; i++)
+        add_path(session, &paths, session->corrections->list.items[i]->path);
     for (size_t i = 0; i < options->argument_count; i++)
         add_path(session, &paths, options->arguments[i]);
     for (size_t i = 0; session->log && i < session->log->files.count; i++)
@@ -61,14 +64,28 @@ static bool refuse(struct session *session, const char *path, const char *why)
 bool session_may_write(struct session *session, const char *path)
 {
     struct stat output;
+    if (session->misused)
+        return false;
     if (!path || !strcmp(path, "-") || stat(path, &output) || !S_ISREG(output.st_mode) || !was_read(session, &output))
         return true;
     return refuse(session, path, "is one of the files that were read: it is not written over; name another");
 }
 
+bool session_may_write_corrections(struct session *session, const char *path)
+{
+    struct session others = *session;
+    others.inputs = NULL;
+    others.corrections = NULL;
+    bool may = session_may_write(&others, path);
+    session->misused = others.misused;
+    return may;
+}
+
 bool session_may_fill(struct session *session, const char *folder)
 {
     struct stat output, input;
+    if (session->misused)
+        return false;
     if (stat(folder, &output))
         return true;
     path_list paths = input_paths(session);

@@ -6,9 +6,12 @@
 
 #include <stdbool.h>
 
-/* Asked after the inputs were read and before anything is written. False: refused and said, and session_close() gives EXIT_USAGE.
+/* Asked after the inputs were read and before anything is written. False: refused and said, by this or before, and
+ * session_close() gives EXIT_USAGE.
  * `path` NULL or "-": standard output, which is always fine. */
 bool session_may_write(struct session *session, const char *path);
+/* The same for check's corrections, which it reads and writes over: they may be no other input. */
+bool session_may_write_corrections(struct session *session, const char *path);
 /* May `folder` be filled with files of our own choice? Not where an input lies in it: the next run would read what this one wrote. */
 bool session_may_fill(struct session *session, const char *folder);
 

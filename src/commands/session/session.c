@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "commands/session/overwriting.h"
 #include "commands/session/remarks.h"
+#include "commands/session/selection.h"
 #include "model/ledger.h"
 #include "reading/gym/gym_file.h"
 #include "reading/log_reader.h"
@@ -74,20 +75,40 @@ static void begin(struct session *session, struct arena *arena, const struct opt
     if (shows_all)
         diags_show_all(session->diags);
     else
-        diags_leave_out(session->diags, DIAG_UNREAD_CLAUSE);
+        diags_leave_out(session->diags, DIAG_UNREAD_CLAUSE), diags_leave_out(session->diags, DIAG_UNMATCHED_CORRECTION);
+}
+
+/* What the command line says of columns goes before what the gym file says. */
+static void tell_columns(struct gym *gym, const struct options *options, struct arena *arena)
+{
+    size_t told = options->told_columns.count, count = told + gym->column_count;
+    struct column_synonyms *columns = ARENA_ARRAY(arena, struct column_synonyms, count);
+    for (size_t i = 0; i < told; i++) {
+        const char **header = ARENA_NEW(arena, const char *);
+        *header = options->told_columns.items[i].header;
+        columns[i] = (struct column_synonyms){.field = options->told_columns.items[i].field, .headers = header, .header_count = 1};
+    }
+    for (size_t i = told; i < count; i++)
+        columns[i] = gym->columns[i - told];
+    if (told) {
+        gym->columns = columns;
+        gym->column_count = count;
+    }
 }
 
 static bool read_gym(struct session *session, const char *beside)
 {
     const struct options *options = session->options;
     const char *path = options->gym ? options->gym : beside ? gym_beside(session->arena, beside) : NULL;
-    struct gym *gym = path ? gym_read(session->arena, path, session->diags) : gym_new(session->arena);
-    session->gym = gym ? gym : gym_new(session->arena);
-    session->unreadable |= !gym;
+    struct gym *read = path ? gym_read(session->arena, path, session->diags) : gym_new(session->arena), *gym = read;
+    session->gym = gym = gym ? gym : gym_new(session->arena);
+    tell_columns(gym, options, session->arena);
+    session->gym_found = path && !options->gym ? path : NULL;
+    session->unreadable |= !read;
     /* Scripts depend on the columns' names: only people get the gym's own unit unasked. */
     bool for_people = options->format == FORMAT_TEXT && session->gym->unit_said;
     session->unit = options->unit_said ? options->unit : for_people ? session->gym->unit : UNIT_KG;
-    return gym;
+    return read;
 }
 
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options)
@@ -134,11 +155,7 @@ static void read_logs(struct session *session, struct reading *reading)
 struct training_options session_training_options(const struct session *session)
 {
     const struct options *options = session->options;
-    struct training_options training = {.from = options->from, .to = options->to, .lifter = options->lifter, .lift = options->lift};
-    /* The gym file's own names are known further down; the built-in ones are a matter of reading. */
-    const char *main_name = options->lift && !gym_lift(session->gym, options->lift) ? builtin_lift(text_fold(session->arena, options->lift)) : NULL;
-    if (main_name)
-        training.lift = main_name;
+    struct training_options training = {.from = options->from, .to = options->to, .lifters = session->lifters, .lifts = session->lifts};
     training.today = options->today == NO_DAY ? date_today() : options->today;
     training.formula = options->formula;
     if (!options->formula_said && session->gym->formula)
@@ -172,7 +189,10 @@ static void read_all(struct session *session, struct arena *arena, const struct 
 {
     begin(session, arena, options, shows_all);
     bool has_gym = read_gym(session, options->argument_count ? options->arguments[0] : ".");
-    struct reading_options reading_options = {.unit_said = options->log_unit_said,
+    struct reading_options reading_options = {.as = options->as,
+                                              .corrections = options->corrections,
+                                              .corrections_may_be_new = shows_all,
+                                              .unit_said = options->log_unit_said,
                                               .unit = options->log_unit,
                                               .dates = options->dates,
                                               .jobs = session_jobs(session),
@@ -183,7 +203,9 @@ static void read_all(struct session *session, struct arena *arena, const struct 
         read_logs(session, reading);
     reading_finish(reading);
     session->log = reading->log;
+    session->corrections = reading->corrections;
     reading_free(reading);
+    session_select(session);
 }
 
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all)
@@ -282,10 +304,10 @@ static void put_stderr(void *context, const char *text)
 
 enum exit_status session_close(struct session *session)
 {
-    if (!session->quiet)
-        diags_print(session->diags, put_stderr, NULL, wants_colour(isatty(STDERR_FILENO)));
     if (session->misused)
         return EXIT_USAGE;
+    if (!session->quiet)
+        diags_print(session->diags, put_stderr, NULL, wants_colour(isatty(STDERR_FILENO)));
     if (session->unwritten)
         return EXIT_UNREADABLE;
     bool refused_files = diags_total(session->diags, SEVERITY_FAILURE) > 0;
@@ -306,7 +328,7 @@ static void say_unwritten(struct session *session)
 
 struct output *session_output(struct session *session)
 {
-    if (session->log && session->unreadable && !read_anything(session))
+    if (session->misused || (session->log && session->unreadable && !read_anything(session)))
         return NULL; /* no result at all is better than an empty one over a good one */
     if (!session_may_write(session, session->options->output))
         return NULL;

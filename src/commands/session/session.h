@@ -35,6 +35,9 @@ struct session
     enum mass_unit unit; /* of the output */
     bool quiet;          /* diagnostics are the command's own output */
     bool unreadable, unwritten;
+    struct name_choice lifters, lifts; /* what --lifter and --lift came to: selection.c's */
+    const char *gym_found; /* a gym file that nobody named, beside the logs; NULL: none */
+    const struct known_corrections *corrections; /* reading/corrections/log_corrections.h's; NULL: no logs were read */
     bool misused;        /* what was asked for is not done, said already */
     struct map *inputs;  /* the files that were read, by device and inode: overwriting.c's */
     const struct findings *findings; /* NULL until session_findings() is asked */

@@ -2,6 +2,7 @@
 
 #include "base/names.h"
 #include "base/text.h"
+#include "reading/corrections/log_corrections.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -25,6 +26,23 @@ char *grouped_count(char *buffer, size_t count)
     return buffer;
 }
 
+/* What came in from beside the logs without being named: one line each. */
+static void put_found(const struct session *session, struct output *output)
+{
+    struct arena *arena = session->arena;
+    size_t corrected = 0;
+    for (size_t i = 0; i < session->log->files.count; i++)
+        corrected += session->log->files.items[i].corrected;
+    if (session->gym_found)
+        output_printf(output, "The gym file %s was found beside the logs and used.\n", text_visible(arena, session->gym_found));
+    if (!corrected)
+        return;
+    output_printf(output, "%zu %s read as corrected in", corrected, plural(corrected, "line was", "lines were"));
+    for (size_t i = 0; i < session->corrections->list.count; i++)
+        output_printf(output, "%s %s", i ? "," : "", text_visible(arena, session->corrections->list.items[i]->path));
+    output_text(output, ".\n");
+}
+
 void summary_read(const struct session *session, struct output *output)
 {
     const struct training *training = session->training;
@@ -44,6 +62,7 @@ void summary_read(const struct session *session, struct output *output)
     char sets[32], from[16] = "", to[16] = "";
     if (!training->count) {
         output_text(output, "No sets were read.\n");
+        put_found(session, output);
         return;
     }
     date_print(from, first);
@@ -52,6 +71,7 @@ void summary_read(const struct session *session, struct output *output)
                   plural(training->count, "set", "sets"), names_count(lifts), plural(names_count(lifts), "lift", "lifts"), names_count(lifters),
                   plural(names_count(lifters), "lifter", "lifters"), from, to, session->log->files.count,
                   plural(session->log->files.count, "file", "files"));
+    put_found(session, output);
 }
 
 static void file_line(const struct session *session, struct output *output, const struct log_file *file)
@@ -61,6 +81,8 @@ static void file_line(const struct session *session, struct output *output, cons
                   grouped_count(sets, file->sets), plural(file->sets, "set", "sets"), grouped_count(lines, file->lines));
     if (file->refused)
         output_printf(output, ", %u refused", file->refused);
+    if (file->corrected)
+        output_printf(output, ", %u corrected", file->corrected);
     if (file->aside)
         output_printf(output, ", %u set aside", file->aside);
     output_printf(output, "; %s, bare numbers in %s%s", file->encoding ? file->encoding : "UTF-8", mass_unit_name(file->unit),

@@ -15,6 +15,14 @@ const char *log_field_name(enum log_field field)
     return field_names[field];
 }
 
+const char *log_field_names(struct arena *arena)
+{
+    const char *names = field_names[0];
+    for (size_t i = 1; i < FIELD_COUNT; i++)
+        names = arena_printf(arena, "%s, %s", names, field_names[i]);
+    return names;
+}
+
 static const struct synonym
 {
     const char *header; /* as header_words() leaves it, before or after filler words are dropped */

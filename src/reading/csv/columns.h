@@ -43,6 +43,7 @@ enum log_field
 };
 
 const char *log_field_name(enum log_field field);
+const char *log_field_names(struct arena *arena); /* all of them, with commas between */
 
 struct column_use
 {

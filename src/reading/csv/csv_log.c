@@ -78,7 +78,7 @@ static bool read_header(struct csv_log *log)
     find_unit(log);
     csv_find_decimal(log, row->line);
     say_unused_columns(log);
-    log->lifter_of_path = lifter_of_path(reading->gym, log->path);
+    log->lifter_of_path = lifter_of_log(reading, log->path);
     log->default_lifter = lifter_number(reading, log->lifter_of_path);
     log->dates = dates_of(log, log->lifter_of_path);
     return true;

@@ -32,6 +32,7 @@ struct input
     int file; /* -1: memory */
     const char *memory;
     size_t memory_left;
+    struct input_source source; /* read is NULL: it is a file or memory */
     int64_t modified_ns;
     uint64_t file_bytes; /* of a regular file; 0: none */
     bool is_part;        /* the file is another input's: bytes from part_at to part_end */
@@ -83,6 +84,15 @@ static ssize_t read_memory(struct input *input, char *to, size_t room)
     return (ssize_t)got;
 }
 
+static ssize_t read_raw(struct input *input, char *to, size_t room)
+{
+    if (input->source.read)
+        return input->source.read(input->source.context, to, room);
+    if (input->is_part)
+        return read_part(input, to, room);
+    return input->file < 0 ? read_memory(input, to, room) : read(input->file, to, room);
+}
+
 /* More raw bytes behind those that were left over. */
 static void fill_raw(struct input *input)
 {
@@ -90,12 +100,12 @@ static void fill_raw(struct input *input)
     input->raw_end -= input->raw_at;
     input->raw_at = 0;
     while (!input->raw_done && input->raw_end < RAW_BYTES) {
-        size_t room = RAW_BYTES - input->raw_end;
-        char *to = input->raw + input->raw_end;
-        ssize_t got = input->is_part ? read_part(input, to, room) : input->file < 0 ? read_memory(input, to, room) : read(input->file, to, room);
-        if (got < 0 && errno == EINTR)
+        ssize_t got = read_raw(input, input->raw + input->raw_end, RAW_BYTES - input->raw_end);
+        if (got < 0 && input->source.read)
+            input->failed = true; /* said by the source */
+        else if (got < 0 && errno == EINTR)
             continue;
-        if (got < 0)
+        else if (got < 0)
             fail(input, DIAG_CANNOT_READ, strerror(errno));
         if (got <= 0)
             input->raw_done = true;
@@ -421,6 +431,14 @@ struct input *input_from_memory(struct arena *arena, const char *name, const cha
     return input_begun(input);
 }
 
+struct input *input_from_source(struct arena *arena, const char *name, const struct input_source *source, struct diags *diags)
+{
+    struct input *input = input_begin(arena, name, diags);
+    input->source = *source;
+    input->modified_ns = source->like->modified_ns;
+    return input_begun(input);
+}
+
 struct input *input_open_part(struct arena *arena, const struct input *whole, uint64_t first, uint64_t end, struct diags *diags)
 {
     struct input *input = input_begin(arena, whole->name, diags);
@@ -470,7 +488,7 @@ const char *input_name(const struct input *input)
 
 const char *input_encoding(const struct input *input)
 {
-    return input->encoding;
+    return input->source.like ? input_encoding(input->source.like) : input->encoding;
 }
 
 bool input_file(const struct input *input, int *file, uint64_t *bytes)

@@ -14,6 +14,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <sys/types.h>
 
 #define INPUT_BLOCK_BYTES ((size_t)256 * 1024)
 #define INPUT_HEAD_BYTES ((size_t)64 * 1024)   /* decoded text that input_head() may look at */
@@ -27,6 +28,15 @@ struct input;
 struct input *input_open(struct arena *arena, const char *name, struct diags *diags);
 struct input *input_from_memory(struct arena *arena, const char *name, const char *bytes, size_t length,
                                 struct diags *diags);
+struct input_source /* of text that is made while it is read */
+{
+    /* Up to `room` bytes of UTF-8 with LF line ends; 0: the end; -1: a failure, said already. */
+    ssize_t (*read)(void *context, char *to, size_t room);
+    void *context;
+    const struct input *like; /* the input that it is made of, whose time and encoding it shows */
+};
+struct input *input_from_source(struct arena *arena, const char *name, const struct input_source *source, struct diags *diags);
+
 /* The bytes from `first` to `end` of the file of an open input (see input_file), as an input of their own; that of the last ones, up to the
  * end known, goes on to where the file ends by then. The whole stays
  * where it is, and open meanwhile. */

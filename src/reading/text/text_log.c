@@ -26,7 +26,7 @@ bool text_say(struct text_log *log, enum diag_id id, struct text_span span, cons
     }
     va_list arguments;
     va_start(arguments, format);
-    diag_add(log->reading->diags, id, at, log->text, hint, "%s",
+    diag_add(log->reading->diags, id, at, log->line_text, hint, "%s",
              arena_vprintf(log->reading->scratch, format, arguments));
     va_end(arguments);
     return false;
@@ -36,7 +36,7 @@ bool text_say_fault(struct text_log *log, size_t at, const struct load_fault *fa
 {
     uint32_t column = (uint32_t)(text_characters(log->text, at) + fault->column) + 1;
     struct place place = {.file = log->path, .line = log->line, .column = column, .length = (uint32_t)fault->length};
-    diag_add(log->reading->diags, fault->id, place, log->text, fault->hint, "%s", fault->message);
+    diag_add(log->reading->diags, fault->id, place, log->line_text, fault->hint, "%s", fault->message);
     return false;
 }
 
@@ -61,7 +61,7 @@ struct lift_tally *text_lift(struct text_log *log, uint32_t number)
 uint32_t text_lifter(struct text_log *log)
 {
     if (!log->lifter_known)
-        log->lifter = lifter_number(log->reading, lifter_of_path(log->reading->gym, log->path));
+        log->lifter = lifter_number(log->reading, lifter_of_log(log->reading, log->path));
     log->lifter_known = true;
     return log->lifter;
 }
@@ -231,6 +231,7 @@ static void see_line(struct text_log *log, const char *text, size_t length)
         used--;
     plain[used] = 0;
     log->text = plain;
+    log->line_text = has_nul ? plain : arena_text(log->reading->scratch, text, length);
     log->length = used;
     bool good =
         has_nul ? text_say(log, DIAG_NUL_BYTE, (struct text_span){log->length, 0}, NULL, "a NUL byte within the line")

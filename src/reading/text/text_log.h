@@ -80,6 +80,7 @@ struct text_log
     struct text_patterns *patterns;
     const char *path;
     uint32_t file, line;
+    const char *line_text; /* the line as the file has it */
     const char *text; /* the line, NUL-terminated, without blanks at its end */
     size_t length;
 
