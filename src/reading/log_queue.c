@@ -66,16 +66,27 @@ static int by_bytes(const void *left, const void *right)
     return strcmp(*(const char *const *)left, *(const char *const *)right);
 }
 
-static const char **names_in(struct arena *arena, DIR *folder, size_t *count)
+/* The next entry; NULL: there is none, or the listing failed, and errno tells: 0 at the end. */
+static struct dirent *next_entry(DIR *folder)
+{
+    errno = 0;
+    return readdir(folder);
+}
+
+/* False: the listing failed, and errno says why. A part of it is no folder: nothing of it is given then. */
+static bool names_in(struct arena *arena, DIR *folder, const char ***list, size_t *count)
 {
     LIST(const char *) names = {0};
-    for (struct dirent *entry; (entry = readdir(folder));)
+    for (struct dirent *entry; (entry = next_entry(folder));)
         if (is_wanted(entry->d_name))
             *LIST_ADD(arena, &names) = arena_copy(arena, entry->d_name);
+    if (errno)
+        return false;
     if (names.count)
         qsort(names.items, names.count, sizeof *names.items, by_bytes);
+    *list = names.items;
     *count = names.count;
-    return names.items;
+    return true;
 }
 
 static void walk_folder(struct reading *reading, const char *path, const char *root);
@@ -105,9 +116,16 @@ static void walk_folder(struct reading *reading, const char *path, const char *r
     }
     struct arena *arena = reading->arena;
     size_t count;
-    const char **names = names_in(arena, folder, &count);
-    closedir(folder); /* not while walking below it: depth would cost open files */
-    for (size_t i = 0; i < count; i++)
+    const char **names;
+    bool listed = names_in(arena, folder, &names, &count);
+    int error = errno;
+    if (closedir(folder) && listed) { /* not while walking below it: depth would cost open files */
+        listed = false;
+        error = errno;
+    }
+    if (!listed)
+        say(reading, DIAG_CANNOT_READ, path, strerror(error));
+    for (size_t i = 0; listed && i < count; i++)
         walk_entry(reading, text_path(arena, path, names[i]), root);
 }
 
