@@ -63,6 +63,9 @@ offer 'tautline loads --gym=logs/gym.ini --lifter ' 'Sunniva Moen'
 offer 'tautline loads logs/log.csv --lifter ' 'Sunniva Moen'
 offer 'tautline loads --gym nowhere.ini --lifter '
 offer 'tautline loads lo' '{logs}'
+offer 'tautline trend --columns mono' monotony
+offer 'tautline audit --columns sev' severity
+offer 'tautline waves --columns=focus,wav' focus,wave
 offer 'tautline loads --gym g' '{gym.ini}'
 offer 'tautline plot --into lo' '{{logs}}'
 

@@ -102,6 +102,9 @@ static enum exit_status unknown_command(struct arena *arena, const char *name)
     for (size_t i = 0; i < command_count; i++)
         names[i] = commands[i].name;
     const char *nearest = text_nearest(name, names, command_count);
+    if (!nearest && !access(name, F_OK))
+        return usage_error("", arena_printf(arena, "which command for '%s'? To read it: tautline report %s", text_visible(arena, name),
+                                            text_visible(arena, name)));
     return usage_error("", nearest ? arena_printf(arena, "no command '%s'; did you mean '%s'?", text_visible(arena, name), nearest)
                                    : arena_printf(arena, "no command '%s'", text_visible(arena, name)));
 }

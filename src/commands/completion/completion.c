@@ -13,6 +13,22 @@ bool command_takes(const struct command *command, const struct option_row *row)
     return row->groups & (command->groups | TAKES_ALWAYS);
 }
 
+bool values_by_command(const struct option_row *row)
+{
+    return !strcmp(row->name, "columns");
+}
+
+struct option_values command_option_values(struct arena *arena, const struct command *command, const struct option_row *row)
+{
+    if (!values_by_command(row) || !command->columns)
+        return option_values(arena, row);
+    struct columns columns = command->columns(&(struct options){0});
+    const char **names = ARENA_ARRAY(arena, const char *, columns.count);
+    for (size_t i = 0; i < columns.count; i++)
+        names[i] = column_name(arena, &columns.items[i], UNIT_KG);
+    return (struct option_values){VALUE_LIST, names, columns.count, NULL};
+}
+
 struct option_values command_arguments(struct arena *arena, const struct command *command)
 {
     const char *first = arena_text(arena, command->arguments, strcspn(command->arguments, " ."));

@@ -49,12 +49,29 @@ static const char opening[] =
     "        [[ ${COMP_WORDS[at]} == -* ]] || { command=${COMP_WORDS[at]}; break; }\n"
     "    done\n";
 
+/* An option whose values are other ones for each command. */
+static void put_values_by_command(struct arena *arena, struct output *output, const struct option_row *row)
+{
+    output_printf(output, "    --%s)\n        case $command in\n", row->name);
+    for (size_t i = 0; i < command_count; i++) {
+        if (!command_takes(&commands[i], row))
+            continue;
+        struct option_values values = command_option_values(arena, &commands[i], row);
+        output_printf(output, "        %s) _tautline_list '%s' ;;\n", commands[i].name, words_joined(arena, values.words, values.count));
+    }
+    output_text(output, "        esac\n        return\n        ;;\n");
+}
+
 static void put_values(struct arena *arena, struct output *output, size_t row)
 {
     struct option_values values = option_values(arena, &option_rows[row]);
     const char *words = words_joined(arena, values.words, values.count);
     if (values.kind == VALUE_NONE || !row_is_first_of_name(row))
         return;
+    if (values_by_command(&option_rows[row])) {
+        put_values_by_command(arena, output, &option_rows[row]);
+        return;
+    }
     output_printf(output, "    --%s) ", option_rows[row].name);
     switch (values.kind) {
     case VALUE_WORD:

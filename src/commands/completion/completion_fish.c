@@ -74,17 +74,34 @@ static void put_command(struct arena *arena, struct output *output, const struct
                       words_joined(arena, arguments.words, arguments.count));
 }
 
+static void put_option(struct output *output, const struct option_row *row, const char *names, const char *value, const char *help)
+{
+    output_printf(output, "complete -c tautline -n '__tautline_is%s' -l %s%s -d %s\n", names, row->name, value, help);
+}
+
+/* One line where all commands take the same values; else one for each. */
+static void put_option_of_commands(struct arena *arena, struct output *output, const struct option_row *row)
+{
+    const char *names = "", *help = shell_quoted(arena, row->help);
+    struct option_values values = option_values(arena, row);
+    for (size_t i = 0; i < command_count; i++) {
+        if (!command_takes(&commands[i], row))
+            continue;
+        names = arena_printf(arena, "%s %s", names, commands[i].name);
+        if (!values_by_command(row))
+            continue;
+        values = command_option_values(arena, &commands[i], row);
+        put_option(output, row, arena_printf(arena, " %s", commands[i].name), value_of(arena, &values), help);
+    }
+    if (!values_by_command(row))
+        put_option(output, row, names, value_of(arena, &values), help);
+}
+
 void completion_fish(struct arena *arena, struct output *output)
 {
     output_text(output, opening);
     for (size_t i = 0; i < command_count; i++)
         put_command(arena, output, &commands[i]);
-    for (size_t i = 0; i < option_row_count; i++) {
-        struct option_values values = option_values(arena, &option_rows[i]);
-        output_text(output, "complete -c tautline -n '__tautline_is");
-        for (size_t j = 0; j < command_count; j++)
-            if (command_takes(&commands[j], &option_rows[i]))
-                output_printf(output, " %s", commands[j].name);
-        output_printf(output, "' -l %s%s -d %s\n", option_rows[i].name, value_of(arena, &values), shell_quoted(arena, option_rows[i].help));
-    }
+    for (size_t i = 0; i < option_row_count; i++)
+        put_option_of_commands(arena, output, &option_rows[i]);
 }

@@ -59,7 +59,7 @@ static const char *action(struct arena *arena, const struct option_values *value
     case VALUE_WORD:
         return arena_printf(arena, "(%s)", words);
     case VALUE_LIST:
-        return arena_printf(arena, "{_values -s , finding %s}", words);
+        return arena_printf(arena, "{_values -s , name %s}", words);
     case VALUE_NAME:
         return arena_printf(arena, "{_tautline_names %s}", values->names);
     case VALUE_FILE:
@@ -71,9 +71,9 @@ static const char *action(struct arena *arena, const struct option_values *value
     }
 }
 
-static void put_option(struct arena *arena, struct output *output, const struct option_row *row)
+static void put_option(struct arena *arena, struct output *output, const struct command *command, const struct option_row *row)
 {
-    struct option_values values = option_values(arena, row);
+    struct option_values values = command_option_values(arena, command, row);
     const char *help = bracketed(arena, row->help);
     const char *specification = values.kind == VALUE_NONE ? arena_printf(arena, "--%s[%s]", row->name, help)
                                                           : arena_printf(arena, "--%s=[%s]:%s:%s", row->name, help, bracketed(arena, row->argument),
@@ -87,7 +87,7 @@ static void put_command(struct arena *arena, struct output *output, const struct
     output_printf(output, "    %s)\n        _arguments", command->name);
     for (size_t i = 0; i < option_row_count; i++)
         if (command_takes(command, &option_rows[i]))
-            put_option(arena, output, &option_rows[i]);
+            put_option(arena, output, command, &option_rows[i]);
     if (arguments.kind == VALUE_FILE || arguments.kind == VALUE_WORD)
         output_printf(output, " \\\n            '*:%s:%s'", arguments.kind == VALUE_WORD ? "word" : "file", action(arena, &arguments));
     output_text(output, "\n        ;;\n");
