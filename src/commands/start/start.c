@@ -10,6 +10,7 @@
 #include "writing/output.h"
 #include "commands/start/start_ask.h"
 #include "commands/start/start_blocks.h"
+#include "commands/start/start_columns.h"
 #include "commands/start/start_gear.h"
 #include "commands/start/start_lifters.h"
 #include "reading/same_history.h"
@@ -118,7 +119,7 @@ static void read_exports(struct start *start)
 {
     start->diags = diags_new(start->arena);
     read_known(start);
-    struct reading_options reading_options = {.unit_said = start->options->unit_said, .unit = start->options->unit, .dates = start->options->dates};
+    struct reading_options reading_options = {.unit_said = start->options->unit_said, .unit = start->options->unit, .dates = start->options->dates, .as = start->lifter};
     struct reading *reading = reading_new(start->arena, start->known, start->diags, &reading_options);
     for (size_t i = 1; i < start->options->argument_count; i++)
         start->unreadable |= !read_log(reading, start->options->arguments[i]);

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "commands/start/start_blocks.h"
+#include "commands/start/start_units.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -59,7 +60,7 @@ static void ask_line(struct start *start, const char *head, struct start_line *l
 {
     for (int try = 1; try <= TRIES; try++) {
         const char *answer;
-        if (ask(start, line->question, &answer) != ANSWER_GIVEN)
+        if (ask(start, start_question(start, line->question), &answer) != ANSWER_GIVEN)
             return;
         const char *whole = line->prefix ? arena_printf(start->arena, "%s%s", line->prefix, answer) : answer;
         const char *fault = start_fault(start, head, line->key, whole);

@@ -3,6 +3,7 @@
 #include "commands/start/start.h"
 
 #include "base/text.h"
+#include "commands/start/start_units.h"
 #include "reading/gym/gym_file.h"
 #include "writing/output.h"
 
@@ -85,8 +86,8 @@ static bool stands(const struct start_block *block)
 static void put_key(struct start *start, struct text *text, struct start_line *line, bool block_stands)
 {
     const char *sign = block_stands && line->value && !line->refused ? "" : ";", *prefix = line->prefix ? line->prefix : "";
-    const char *written = arena_printf(start->arena, "%s%s = %s%s", sign, line->key, prefix, line->value ? line->value : line->blank);
-    const char *remark = line->refused ? line->refused : line->remark;
+    const char *written = arena_printf(start->arena, "%s%s = %s%s", sign, line->key, prefix, line->value ? line->value : start_in_unit(start, line->blank));
+    const char *remark = line->refused ? line->refused : start_in_unit(start, line->remark);
     size_t width = text_width(written), gap = width < REMARK_COLUMN ? REMARK_COLUMN - width : 1;
     put_line(text, remark ? arena_printf(start->arena, "%s%*s; %s", written, (int)gap, "", remark) : written);
     line->number = text->lines;

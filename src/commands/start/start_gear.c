@@ -4,7 +4,6 @@
 
 #include "base/names.h"
 #include "base/text.h"
-#include "reading/input/input.h"
 #include "commands/start/start_blocks.h"
 
 #include <math.h>
@@ -26,68 +25,6 @@ void start_gym_blocks(struct start *start)
     LINE("plates", "___", .remark = "one side's choice, as in 25x4 20 15 10 5 2.5 1.25 (x4: four pairs)",
          .question = "Plates for one side, as in 25x4 20 15 10 5 2.5 1.25 (x4: four pairs)");
     LINE("dates", "___", .remark = "dmy or mdy, where an export writes 03/04/2026");
-}
-
-/* --- an export that was not understood -------------------------------------------------------------------------------------- */
-
-/* The first line that holds anything, to be looked at. */
-static const char *first_line(struct start *start, const char *path)
-{
-    struct input *input = strcmp(path, "-") ? input_open(start->arena, path, diags_new(start->arena)) : NULL;
-    const char *line = "";
-    if (input) {
-        size_t length, from = 0;
-        const char *head = input_head(input, &length);
-        while (from < length && strchr(" \t\n,;|", head[from]))
-            from++;
-        const char *end = memchr(head + from, '\n', length - from);
-        line = arena_text(start->arena, head + from, end ? (size_t)(end - head) - from : length - from);
-        input_close(input);
-    }
-    return text_cut(start->arena, line, 100);
-}
-
-static const char *first_lines(struct start *start)
-{
-    const char *lines = "An export was not understood. Say which of its headers names what; several with a comma between.\n";
-    for (size_t i = 1; i < start->options->argument_count; i++) {
-        const char *path = start->options->arguments[i], *line = first_line(start, path);
-        if (*line)
-            lines = arena_printf(start->arena, "%s%s begins with: %s\n", lines, path, line);
-    }
-    return lines;
-}
-
-/* Headers that mean nothing, with those that do. NULL: each means something. */
-static const char *idle_headers(struct start *start)
-{
-    const char *lines = NULL;
-    for (size_t i = 0; i < start->log->files.count; i++) {
-        const struct log_file *file = &start->log->files.items[i];
-        if (!file->columns || !strstr(file->columns, " = ignored"))
-            continue;
-        const char *before = lines ? lines : "Headers that are ignored: does one of them hold chains, bands or notes? Else leave this as it is.\n";
-        lines = arena_printf(start->arena, "%s%s: %s\n", before, file->path, text_cut(start->arena, file->columns, 400));
-    }
-    return lines;
-}
-
-bool start_columns_block(struct start *start, bool not_understood)
-{
-    const char *about = not_understood ? first_lines(start) : idle_headers(start);
-    if (!about)
-        return false;
-    struct start_block *block = start_block_add(start, "[columns]", arena_printf(start->arena, "--- Columns ---\n%s", about));
-    if (not_understood) {
-        LINE("date", "___", .remark = "the day of training", .question = "Not understood: which header names the day of training? (Enter: it is known)");
-        LINE("lift", "___", .remark = "the lift", .question = "Which header names the lift?");
-        LINE("weight", "___", .remark = "the straight weight, or the whole load", .question = "Which header names the weight?");
-        LINE("reps", "___", .remark = "the repetitions", .question = "Which header names the repetitions?");
-    }
-    LINE("chain", "___", .remark = "the header of chains", .question = "Which header names the chains, if any does?");
-    LINE("band", "___", .remark = "the header of bands", .question = "Which header names the bands, if any does?");
-    LINE("note", "___", .remark = "the header of notes");
-    return true;
 }
 
 /* --- gear ---------------------------------------------------------------------------------------------------------------------- */

@@ -113,8 +113,11 @@ static void put_logs(struct start *start, struct start_block *block, const struc
     if (own)
         LINE("log", "___", .value = "log.txt");
     for (uint32_t file = 0; file < start->log->files.count; file++) {
+        const struct log_file *from = &start->log->files.items[file];
         uint32_t key[] = {lifter, file}, number;
-        const char *pattern = names_find(practices->files, (const char *)key, sizeof key, &number) ? pattern_of(start, start->log->files.items[file].path) : NULL;
+        bool not_read = !from->sets && start->lifters <= 1; /* its headers wait to be filled in: whose else would it be? */
+        bool theirs = not_read || names_find(practices->files, (const char *)key, sizeof key, &number);
+        const char *pattern = theirs ? pattern_of(start, from->path) : NULL;
         if (pattern && start_can_stand(start->arena, pattern))
             LINE("log", "___", .value = pattern);
     }
