@@ -1,6 +1,8 @@
 #!/bin/sh
-# The rules of the house that a machine can see: no include climbs, library code does not print or exit, numbers are read in one place.
+# The rules of the house that a machine can see: no include and no symbol climbs, library code does not print or exit, numbers are read in
+# one place. house-rules.sh and house-rules.awk say them; house-selftest.sh plants violations and wants each found.
 set -u
+: "${TOP:?the source folder}" "${TAUTLINE:?the program}"
 src=${SRC:?the src folder}
 passed=0 failed=0
 
@@ -13,28 +15,15 @@ rule() { # TEXT FINDINGS
     fi
 }
 
-never() { # ROOM ROOMS: no file of ROOM includes one of ROOMS
-    rule "$1 does not know $2" "$(grep -rnE "^#include \"($2)/" "$src/$1" --include='*.[ch]')"
-}
-
-never base 'reading|model|analysis|writing|commands'
-never model 'reading|analysis|writing|commands'
-never analysis 'reading|writing|commands'
-never reading 'analysis|writing|commands'
-never writing 'reading|model|analysis|commands'
-
-rule "model and analysis do no input or output" \
-    "$(grep -rnE '\b(fopen|fprintf|printf|puts|fputs|fwrite|open|read|write) *\(' "$src"/model "$src"/analysis --include='*.c')"
-rule "library code does not exit" "$(grep -rnE '\b(exit|_exit|err|errx) *\(' "$src"/base "$src"/reading "$src"/model "$src"/analysis --include='*.c' | grep -v 'abort()')"
-rule "the numeric locale stays C" "$(grep -rnE 'setlocale *\(' "$src" | grep -v LC_CTYPE)"
-rule "no function that forgets the size of its buffer" "$(grep -rnE '\b(strcpy|strcat|sprintf|gets|strtok) *\(' "$src" --include='*.c')"
-rule "numbers are read by base/number.c" "$(grep -rnE '\b(strtod|atof|strtof|strtol|atoi) *\(' "$src" --include='*.c' | grep -v 'base/number.c')"
-for c in $(find "$src"/base "$src"/reading "$src"/model "$src"/analysis "$src"/writing -name '*.c'); do
-    own=${c#"$src"/}
-    own=${own%.c}.h
-    [ -f "$src/$own" ] || continue
-    rule "$c includes its own header first" "$(grep -m 1 -n '^#include' "$c" | grep -v "\"$own\"")"
-done
+. "$TOP/tests/house-rules.sh"
+work=$(mktemp -d) || exit 1
+trap 'rm -rf "$work"' EXIT
+build=$(dirname "$TAUTLINE")
+rule "the sources keep the rules of the house" "$(source_violations "$src")"
+if command -v nm >/dev/null; then
+    rule "the objects keep the rules of the house" "$(object_violations "$src" "$build" "$work/symbols" "$TOP/tests/house-rules.awk")"
+    rule "there are objects to look at" "$([ "$(wc -l <"$work/symbols")" -gt 1000 ] || echo "few symbols in $build/src")"
+fi
 
 # The version: once in configure.ac, first in CHANGELOG.md, and what the program says.
 top=$src/..

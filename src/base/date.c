@@ -88,10 +88,19 @@ int date_print_words(char buffer[16], day_number day)
 
 bool date_read_iso(const char *text, day_number *out)
 {
-    int year, month, day, used = 0;
-    if (strspn(text, "0123456789-") != strlen(text) || strlen(text) != 10)
+    static const char form[] = "dddd-dd-dd";
+    int parts[3] = {0}, part = 0;
+    if (strlen(text) != sizeof form - 1)
         return false;
-    return sscanf(text, "%4d-%2d-%2d%n", &year, &month, &day, &used) == 3 && used == 10 && date_make(year, month, day, out);
+    for (size_t i = 0; form[i]; i++) {
+        if (form[i] == '-' ? text[i] != '-' : text[i] < '0' || text[i] > '9')
+            return false;
+        if (form[i] == '-')
+            part++;
+        else
+            parts[part] = parts[part] * 10 + (text[i] - '0');
+    }
+    return date_make(parts[0], parts[1], parts[2], out);
 }
 
 static int32_t floor_div(int32_t a, int32_t b)
