@@ -310,10 +310,7 @@ static void make_day(struct training_maker *maker, const uint32_t *order, size_t
         day[i].lift = names_text(log->lifts, set->lift);
         day[i].week = week;
         day[i].has_ar = set->load->piece_count;
-        weigh_sooner(maker->weighing, set->load);
     }
-    for (size_t i = 0; i < count; i++)
-        weigh_soon(maker->weighing, day[i].set->load);
     day_number date = first->day, from = training->options.from, to = training->options.to;
     bool in_range = (from == NO_DAY || date >= from) && (to == NO_DAY || date <= to);
     weigh_masses(maker, day, count);

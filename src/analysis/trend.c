@@ -6,7 +6,6 @@
 #include <math.h>
 
 #define DAYS 7
-#define AHEAD 6
 #define EDGE_SLACK 1e-9 /* a share that is an edge but for its last bits belongs above it */
 
 static const double zone_edges[ZONES - 1] = {0.55, 0.70, 0.80, 0.90};
@@ -205,11 +204,6 @@ static void add_weeks(struct series *series, const struct lift_sets *lift, struc
         struct tally tally = {0};
         *row = empty_week(lift->lifter, lift->lift, week);
         for (; next < count && sets[next]->week == week; next++) {
-            if (next + 2 * AHEAD < count) { /* sets and their effects are far away in memory: they are sent for in time */
-                __builtin_prefetch(sets[next + 2 * AHEAD]);
-                __builtin_prefetch(sets[next + AHEAD]->effect);
-                __builtin_prefetch(&sets[next + AHEAD]->set->reps);
-            }
             if (is_work(sets[next]))
                 add_set(row, &tally, sets[next]);
         }

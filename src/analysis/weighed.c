@@ -73,20 +73,6 @@ size_t weighing_count(const struct weighing *weighing)
     return weighing->count;
 }
 
-void weigh_sooner(const struct weighing *weighing, const struct load *load)
-{
-    __builtin_prefetch(&weighing->plain[load->id]);
-}
-
-void weigh_soon(const struct weighing *weighing, const struct load *load)
-{
-    const char *weighed = (const char *)weighing->plain[load->id];
-    if (weighed) {
-        __builtin_prefetch(weighed);
-        __builtin_prefetch(weighed + sizeof(struct effect));
-    }
-}
-
 /* How many calibrations have come into force by that day. */
 static uint32_t turns_by(const struct weighing *weighing, day_number day)
 {

@@ -24,9 +24,6 @@ struct weighing;
 struct weighing *weighing_new(struct arena *arena, struct arena *of_lifter, const struct log *log, const struct gym *gym);
 void weighing_next_lifter(struct weighing *weighing); /* whose sets come next; no set of those before comes again */
 size_t weighing_count(const struct weighing *weighing); /* loads remembered from lifter to lifter, some 300 bytes each */
-/* Sends for what weigh() will look at, which is far away in memory: first the place where it is remembered, then what stands there. */
-void weigh_soon(const struct weighing *weighing, const struct load *load);
-void weigh_sooner(const struct weighing *weighing, const struct load *load);
 /* `lifter`: of the gym file, NULL: not in it. tested_kg: NAN where the load is not in percent. */
 const struct weighed *weigh(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
                             double tested_kg);

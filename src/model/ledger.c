@@ -61,7 +61,6 @@ struct visit /* of a lifter in a file */
     size_t span;
 };
 
-#define AHEAD 12 /* sets whose loads, far away in memory, are sent for before they are needed */
 #define MANNER_SLOTS 256 /* a power of two */
 
 struct ledger
@@ -327,7 +326,6 @@ static void read_span(const struct ledger *ledger, struct log *log, uint32_t lif
             manner = at[2];
         }
         at += times ? 1 : 3;
-        __builtin_prefetch(loads[load]); /* whoever asked for the sets will ask what they weighed */
         do
             fill_set(LIST_ROOM(log->arena, &log->sets), &place, loads[load], &from->manners.items[manner], lifter, lift);
         while (times-- > 1);
@@ -371,10 +369,8 @@ void log_keep_small(struct log *log, size_t first)
 {
     if (!log->ledger || log->percents.count)
         return;
-    for (size_t i = first; i < log->sets.count; i++) {
-        __builtin_prefetch(log->sets.items[i + AHEAD < log->sets.count ? i + AHEAD : i].load);
+    for (size_t i = first; i < log->sets.count; i++)
         ledger_add(log->ledger, &log->sets.items[i]);
-    }
     log->sets.count = first;
 }
 

@@ -333,11 +333,6 @@ const struct load *load_with_ar(struct loads *loads, const struct load *straight
     return load_of(loads, straight, straight->straight_id, ar->ar_id);
 }
 
-void load_with_ar_soon(const struct loads *loads, const struct load *straight, const struct load *ar)
-{
-    __builtin_prefetch(&loads->slots[first_place(loads, straight->straight_id, ar->ar_id)]);
-}
-
 static uint32_t *adopted(struct loads *loads, load_numbers *numbers, uint32_t id)
 {
     while (numbers->count <= id)

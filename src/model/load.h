@@ -108,8 +108,6 @@ struct loads *loads_new(struct arena *arena);
 const struct load *load_intern(struct loads *loads, const struct load *like);
 /* The one load with the straight weight of the one and the pieces of the other, both interned: no text is made to find it. */
 const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar);
-/* Sends for what load_with_ar() will look at, which is far away in memory. */
-void load_with_ar_soon(const struct loads *loads, const struct load *straight, const struct load *ar);
 typedef LIST(uint32_t) load_numbers; /* what numbers of other loads are here, by theirs: + 1; 0: not asked so far */
 struct load_adoption /* from other loads, always the same */
 {

@@ -3,7 +3,6 @@
 #include "reading/log_queue.h"
 #include "reading/log_lifters.h"
 
-#define AHEAD 16 /* sets whose loads, far away in memory, are sent for before they are needed */
 
 void part_begin(struct part *part, const struct reading *whole)
 {
@@ -82,10 +81,8 @@ void part_join_sets(struct log *whole, const struct part *part, const struct par
 {
     const struct log *from = part->reading->log;
     size_t moved = whole->sets.count - sets->sets.first; /* round the range, if need be */
-    for (size_t i = sets->sets.first; i < sets->sets.end; i++) {
-        __builtin_prefetch(from->sets.items[i + AHEAD < sets->sets.end ? i + AHEAD : i].load);
+    for (size_t i = sets->sets.first; i < sets->sets.end; i++)
         join_set(whole, &part->numbers, &from->sets.items[i], file, lines);
-    }
     for (size_t i = sets->percents.first; i < sets->percents.end; i++) {
         struct percent_use *use = LIST_ADD(whole->arena, &whole->percents);
         *use = from->percents.items[i];

@@ -9,7 +9,6 @@
 
 #define LIFTERS_AHEAD ((size_t)4) /* of each hand: whose rows are held until those before them are written */
 
-#define AHEAD 16 /* sets that are sent for while one is taken */
 
 #define SETS_FOR_TWO 20000 /* for fewer, another thread costs more than it saves */
 
@@ -67,11 +66,8 @@ static void take_sets(const struct by_lifter *by, struct hand *hand, uint32_t li
     size_t count = by->starts[lifter + 1] - by->starts[lifter];
     bool together = count && order[count - 1] - order[0] == count - 1;
     hand->gathered.count = 0;
-    for (size_t i = 0; !together && i < count; i++) {
-        if (i + AHEAD < count) /* in a log of many lifters a lifter's sets are far from each other */
-            __builtin_prefetch(&all[order[i + AHEAD]]);
+    for (size_t i = 0; !together && i < count; i++)
         *LIST_ADD(hand->arena, &hand->gathered) = all[order[i]];
-    }
     hand->log.sets.items = together ? &all[order[0]] : hand->gathered.items;
     hand->log.sets.count = hand->log.sets.capacity = count;
 }

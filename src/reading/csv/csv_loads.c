@@ -266,15 +266,12 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry)
         entry->note = kept_note(log, cell.text);
 }
 
-#define AHEAD 16
-
 void csv_hang(struct csv_log *log)
 {
     struct loads *loads = log->reading->log->loads;
     struct set *sets = log->reading->log->sets.items;
     for (size_t i = 0; i < log->hung.count; i++) {
-        const struct csv_hung *hung = &log->hung.items[i], *ahead = &log->hung.items[i + AHEAD < log->hung.count ? i + AHEAD : i];
-        load_with_ar_soon(loads, sets[ahead->first].load, ahead->pieces);
+        const struct csv_hung *hung = &log->hung.items[i];
         for (size_t k = hung->first; k < hung->first + hung->count; k++)
             sets[k].load = load_with_ar(loads, sets[k].load, hung->pieces);
     }
