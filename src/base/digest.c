@@ -62,7 +62,7 @@ void digest_number(struct digester *digester, double number)
     digest_count(digester, bits);
 }
 
-static bool digest_descriptor(int file, struct digester *digester)
+bool digest_open_file(int file, struct digester *digester)
 {
     unsigned char block[BLOCK_BYTES];
     for (;;) {
@@ -83,7 +83,7 @@ bool digest_file(const char *path, char text[DIGEST_TEXT])
         return false;
     int error = fstat(file, &status) ? errno : S_ISREG(status.st_mode) ? 0 : EINVAL;
     struct digester *digester = digester_new();
-    if (!error && !digest_descriptor(file, digester))
+    if (!error && !digest_open_file(file, digester))
         error = errno;
     digester_end(digester, text);
     close(file);

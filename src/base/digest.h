@@ -21,6 +21,9 @@ void digest_text(struct digester *digester, const char *text); /* NULL is no "" 
 void digest_number(struct digester *digester, double number);  /* NAN is a number like others */
 void digest_count(struct digester *digester, uint64_t count);
 
+/* The bytes of an open file, from where it is read next. False: errno says why. */
+bool digest_open_file(int file, struct digester *digester);
+
 /* Of a regular file's bytes. It never waits: a pipe or a device is refused with EINVAL. False: errno says why. */
 bool digest_file(const char *path, char text[DIGEST_TEXT]);
 

@@ -29,6 +29,7 @@ struct output
     struct arena *arena;
     enum output_kind kind;
     int fd; /* NO_FILE once closed */
+    int folder; /* open, that `path` begins in; AT_FDCWD: where the program runs */
     int error; /* the first errno; 0: none */
     char *path, *temporary;
     struct unfinished unfinished; /* of `temporary` */
@@ -42,6 +43,7 @@ static struct output *output_new(struct arena *arena, enum output_kind kind)
     output->arena = arena;
     output->kind = kind;
     output->fd = NO_FILE;
+    output->folder = AT_FDCWD;
     output->capacity = kind == OUTPUT_MEMORY ? 1024 : BUFFER_BYTES;
     output->buffer = arena_alloc(arena, output->capacity);
     return output;
@@ -82,19 +84,20 @@ static char *temporary_name(struct arena *arena, const char *path, int attempt)
 }
 
 /* `old`: the file to be replaced, or NULL. Made with no more rights than that one has, from the first moment on. */
-static struct output *open_replacing(struct arena *arena, const char *path, const struct stat *old)
+static struct output *open_replacing(struct arena *arena, int folder, const char *path, const struct stat *old)
 {
     mode_t mode = old ? old->st_mode & 0777 : 0666;
     struct output *output = output_new(arena, OUTPUT_REPLACING);
     output->path = arena_copy(arena, path);
+    output->folder = folder;
     for (int attempt = 0; attempt < NAME_TRIES; attempt++) {
         output->temporary = temporary_name(arena, path, attempt);
-        output->fd = open(output->temporary, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, mode);
+        output->fd = openat(folder, output->temporary, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, mode);
         if (output->fd < 0 && errno == EEXIST)
             continue;
         if (output->fd < 0)
             return NULL;
-        unfinished_begin(&output->unfinished, output->temporary, false);
+        unfinished_begin_at(&output->unfinished, folder, output->temporary, false);
         if (old)
             (void)!fchmod(output->fd, mode); /* the umask took bits that the old file had; without them it is only stricter */
         return output;
@@ -128,7 +131,7 @@ struct output *output_open(struct arena *arena, const char *path)
             errno = error;
             return NULL;
         }
-        return open_replacing(arena, path, NULL);
+        return open_replacing(arena, AT_FDCWD, path, NULL);
     }
     if (S_ISDIR(file.st_mode)) {
         errno = EISDIR;
@@ -141,7 +144,7 @@ struct output *output_open(struct arena *arena, const char *path)
     if (access(path, W_OK)) /* renaming would get round a write protection that somebody meant */
         return NULL;
     const char *real = resolved(arena, path);
-    return real ? open_replacing(arena, real, &file) : NULL;
+    return real ? open_replacing(arena, AT_FDCWD, real, &file) : NULL;
 }
 
 struct output *output_open_new(struct arena *arena, const char *path)
@@ -151,9 +154,28 @@ struct output *output_open_new(struct arena *arena, const char *path)
         errno = EEXIST;
         return NULL;
     }
-    struct output *output = open_replacing(arena, path, NULL);
+    struct output *output = open_replacing(arena, AT_FDCWD, path, NULL);
     if (output)
         output->kind = OUTPUT_NEW;
+    return output;
+}
+
+struct output *output_open_in(struct arena *arena, int folder, const char *name)
+{
+    struct stat file;
+    bool is_file = !fstatat(folder, name, &file, AT_SYMLINK_NOFOLLOW) && S_ISREG(file.st_mode);
+    if (is_file && faccessat(folder, name, W_OK, 0))
+        return NULL;
+    return open_replacing(arena, folder, name, is_file ? &file : NULL);
+}
+
+struct output *output_create_in(struct arena *arena, int folder, const char *name)
+{
+    int fd = openat(folder, name, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+    if (fd < 0)
+        return NULL;
+    struct output *output = output_new(arena, OUTPUT_IN_PLACE);
+    output->fd = fd;
     return output;
 }
 
@@ -261,6 +283,10 @@ static void close_file(struct output *output)
 /* The rename is safe on disk once the folder is; where the folder cannot be synced, the file still is. */
 static void sync_folder(struct output *output)
 {
+    if (output->folder != AT_FDCWD) {
+        fsync(output->folder);
+        return;
+    }
     const char *slash = strrchr(output->path, '/');
     const char *folder = !slash           ? "."
                          : slash == output->path ? "/"
@@ -276,7 +302,7 @@ static void sync_folder(struct output *output)
 static bool move_in_place(const struct output *output)
 {
     if (output->kind != OUTPUT_NEW)
-        return !rename(output->temporary, output->path);
+        return !renameat(output->folder, output->temporary, output->folder, output->path);
     if (!renameat2(AT_FDCWD, output->temporary, AT_FDCWD, output->path, RENAME_NOREPLACE))
         return true;
     if ((errno != EINVAL && errno != ENOSYS) || link(output->temporary, output->path))
@@ -293,7 +319,7 @@ static void put_in_place(struct output *output)
     if (!output->error && !move_in_place(output))
         output->error = errno;
     if (output->error)
-        unlink(output->temporary);
+        unlinkat(output->folder, output->temporary, 0);
     else
         sync_folder(output);
     unfinished_end(&output->unfinished);
@@ -322,7 +348,7 @@ void output_discard(struct output *output)
         return;
     close_file(output);
     if (output->temporary) {
-        unlink(output->temporary);
+        unlinkat(output->folder, output->temporary, 0);
         unfinished_end(&output->unfinished);
     }
     output->temporary = NULL;

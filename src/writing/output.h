@@ -29,6 +29,12 @@ struct output *output_to_memory(struct arena *arena);
 /* A file that is new: where one is there already, by now or at commit, it stays as it is and the error is EEXIST. */
 struct output *output_open_new(struct arena *arena, const char *path);
 
+/* The file of that name in an open folder, which stays the caller's until commit. What is there is replaced, a link too: none is followed.
+ * `name` has no slash. */
+struct output *output_open_in(struct arena *arena, int folder, const char *name);
+/* The same for a file that is not there yet, written in place and not synced: for a folder that is moved in place as a whole, later. */
+struct output *output_create_in(struct arena *arena, int folder, const char *name);
+
 void output_put(struct output *output, const char *bytes, size_t length);
 void output_text(struct output *output, const char *text);
 void output_printf(struct output *output, const char *format, ...) __attribute__((format(printf, 2, 3)));

@@ -13,6 +13,12 @@ static _Atomic(struct unfinished *) first;
 
 void unfinished_begin(struct unfinished *unfinished, const char *path, bool is_folder)
 {
+    unfinished_begin_at(unfinished, AT_FDCWD, path, is_folder);
+}
+
+void unfinished_begin_at(struct unfinished *unfinished, int folder, const char *path, bool is_folder)
+{
+    unfinished->folder = folder;
     unfinished->path = path;
     unfinished->process = getpid();
     unfinished->is_folder = is_folder;
@@ -64,9 +70,9 @@ void unfinished_remove(void)
         if (each->process != self)
             continue;
         if (each->is_folder)
-            remove_folder(AT_FDCWD, each->path, LEVELS_BELOW);
+            remove_folder(each->folder, each->path, LEVELS_BELOW);
         else
-            unlink(each->path);
+            unlinkat(each->folder, each->path, 0);
     }
     errno = error;
 }

@@ -12,12 +12,14 @@
 struct unfinished /* the caller's, from begin to end */
 {
     _Atomic(struct unfinished *) next;
+    int folder;       /* the open folder that `path` begins in, as long; AT_FDCWD: where the program runs */
     const char *path; /* borrowed as long */
     pid_t process;
     bool is_folder; /* goes with all its files, and those of its folders */
 };
 
 void unfinished_begin(struct unfinished *unfinished, const char *path, bool is_folder);
+void unfinished_begin_at(struct unfinished *unfinished, int folder, const char *path, bool is_folder);
 void unfinished_end(struct unfinished *unfinished); /* allowed twice */
 
 void unfinished_remove(void);

@@ -21,7 +21,7 @@ check "no room for files: the last good night stands" $?
 night "$gym" "$work/limited"
 rm -rf "$work/fresh"
 night "$gym" "$work/fresh"
-diff -r -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/limited" "$work/fresh" >"$work/out"
+diff -r -x night.json -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/limited" "$work/fresh" >"$work/out"
 check "no room for files: the next night makes up for it" $?
 
 # A small disk of its own, where that is allowed.
@@ -34,12 +34,12 @@ if [ "$(id -u)" = 0 ] && mount -t tmpfs -o size=400k tmpfs "$work/small" 2>/dev/
     is "disk full: no file is cut" 0 "$(find "$work/small" -name '*.csv' ! -path '*/.*' -size +0 -exec sh -c 'tail -c 1 "$1" | tr -d "\n"' - {} \; | wc -c | tr -d ' ')"
     mount -o remount,size=100m "$work/small"
     night "$gym" "$work/small/out"
-    diff -r -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/small/out" "$work/fresh" >"$work/out"
+    diff -r -x night.json -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/small/out" "$work/fresh" >"$work/out"
     check "disk full: with room again, all is made up for" $?
     mount -o remount,ro "$work/small" 2>/dev/null && {
         night "$gym" "$work/small/out"
         is "read-only disk: status" 3 "$status"
-        diff -r -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/small/out" "$work/fresh" >"$work/out"
+        diff -r -x night.json -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/small/out" "$work/fresh" >"$work/out"
         check "read-only disk: all stands" $?
     }
     umount "$work/small"

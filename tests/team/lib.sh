@@ -44,7 +44,7 @@ dump() { # DIR: the store but for the nights
 }
 
 same() { # TEXT DIR DIR: the same files and the same store
-    { diff -r -x 'team.sqlite*' -x '.*.lock' -x .lock "$2" "$3" && dump "$2" >"$work/dump-1" && dump "$3" >"$work/dump-2" &&
+    { diff -r -x night.json -x 'team.sqlite*' -x '.*.lock' -x .lock "$2" "$3" && dump "$2" >"$work/dump-1" && dump "$3" >"$work/dump-2" &&
         [ -s "$work/dump-1" ] && diff "$work/dump-1" "$work/dump-2"; } >"$work/out" 2>&1
     check "$1" $?
 }
@@ -53,10 +53,10 @@ state_of() { # LIFTER: as the last night's standard error says
     sed -n 's/^tautline: lifter="'"$1"'" state=\([a-z]*\) .*/\1/p' "$work/err"
 }
 
-# A program in place of gnuplot: its lines are read from standard input; the script is its last argument.
+# A program in place of gnuplot: its lines are read from standard input; the script is its last argument. It ends with a picture.
 gnuplot_stub() {
     rm -rf "$work/stub" && mkdir -p "$work/stub"
-    { echo '#!/bin/sh' && cat; } >"$work/stub/gnuplot"
+    { echo '#!/bin/sh' && cat && echo 'for each; do case $each in *.gp) echo "<svg></svg>" >"${each%.gp}.svg" ;; esac; done'; } >"$work/stub/gnuplot"
     chmod +x "$work/stub/gnuplot"
 }
 

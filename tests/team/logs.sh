@@ -34,7 +34,7 @@ night "$work/two/gym.ini" "$work/una"
 all=$(sqlite3 "$work/una/team.sqlite" 'SELECT count(*) FROM sets')
 of_a=$(sqlite3 "$work/una/team.sqlite" "SELECT count(*) FROM sets WHERE file LIKE '%a.csv'")
 rm "$work/two/a.csv"
-night "$work/two/gym.ini" "$work/una"
+night "$work/two/gym.ini" "$work/una" --accept Una
 is "a deleted log's sets go" "$((all - of_a))" "$(sqlite3 "$work/una/team.sqlite" 'SELECT count(*) FROM sets')"
 is "its file goes" 1 "$(sqlite3 "$work/una/team.sqlite" 'SELECT count(*) FROM files')"
 rm "$work/two/b.csv"

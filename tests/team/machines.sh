@@ -37,21 +37,46 @@ check "a job that failed: its message is on the page" $?
 mv "$work/gone.csv" "$work/team/logs/00002.csv"
 night "$gym" "$work/failed-2" --lifter 'Dobrin Obrin'
 night "$gym" "$work/failed-2" --gather
-is "a job that made up for it: status" 1 "$status"
+is "a job that made up for it: nothing is new" 0 "$status"
 
 for each in "" "--gym $gym" "--into $work/x" "--gym $gym --into $work/x LOG" "--gym $gym --into $work/x --lifter Nemo" "--gym $gym --into $work/x --gather --lifter Babrin"; do
     "$TAUTLINE" team $each >"$work/out" 2>"$work/err"
     is "wrong usage: team $each" 2 "$?"
 done
 
-# The manual's line for GNU parallel and the Slurm job name the same lifters as the gym file.
-sed -n '/^#!\/bin\/sh/,/^\.Ed/p' "$TOP/man/tautline-team.5" | sed -e '/^\.Ed/d' -e 's/\\e/\\/g' >"$work/slurm"
-(cd "$work/team" && tautline() { printf '%s|' "$@"; } && SLURM_ARRAY_TASK_ID=2 && . "$work/slurm") >"$work/out" 2>"$work/err"
-is "the Slurm job of task 2" "team|--gym|gym.ini|--into|team|--lifter|Dobrin Obrin|" "$(cat "$work/out")"
+# The Slurm script is the manual's, and each task of it does its part.
+(cd "$work/team" && tautline() { printf '%s|' "$@"; } && SLURM_ARRAY_TASK_ID=2 SLURM_ARRAY_TASK_COUNT=3 && sed 's/^exec //' "$TOP/samples/nightly/tautline-team.slurm" >"$work/slurm" && . "$work/slurm") >"$work/out" 2>"$work/err"
+is "the Slurm job of task 2" "team|--gym|gym.ini|--into|team|--part|2/3|--wait|--jobs|1|" "$(cat "$work/out")"
+size=$(sed -n 's/^#SBATCH --array=1-\([0-9]*\)$/\1/p' "$TOP/samples/nightly/tautline-team.slurm")
+[ "$size" -gt 0 ] && [ "$size" -lt 1001 ]
+check "its array is within what Slurm takes by default" $?
+
+# Parts: together all, each once, those who share a log together; a run for some says nothing of news.
+"$TAUTLINE" team --gym "$gym" --list >"$work/all"
+for i in 1 2 3; do
+    "$TAUTLINE" team --gym "$gym" --list --part $i/3
+done >"$work/parts"
+is "parts: all of them, each once" "$(sort "$work/all")" "$(sort "$work/parts")"
+for i in 1 2 3; do
+    night "$gym" "$work/by-part" --part $i/3
+    is "part $i: status" 0 "$status"
+done
+night "$gym" "$work/by-part" --gather --store "$work/elsewhere.sqlite"
+is "parts: status of --gather" 1 "$status"
+[ ! -e "$work/by-part/team.sqlite" ] && mv "$work/elsewhere.sqlite" "$work/by-part/team.sqlite"
+check "--store: the store is there" $?
+night "$gym" "$work/plain-2"
+same "parts and --gather write what the plain run writes" "$work/plain-2" "$work/by-part"
+printf 'Babrin Obrin\n\ndobrin obrin\n' >"$work/some"
+night "$gym" "$work/from-file" --lifters-from "$work/some"
+is "--lifters-from: those and nobody else" "Babrin-Obrin Dobrin-Obrin" "$(ls "$work/from-file/lifters" | tr '\n' ' ' | sed 's/ $//')"
+echo Nemo >>"$work/some"
+night "$gym" "$work/from-file" --lifters-from "$work/some"
+is "--lifters-from: a name that is none" 2 "$status"
 
 if command -v systemd-analyze >/dev/null; then
-    cp "$TOP"/samples/nightly/tautline-team.service "$TOP"/samples/nightly/tautline-team.timer "$work"
-    systemd-analyze verify --man=no "$work/tautline-team.service" "$work/tautline-team.timer" >"$work/out" 2>"$work/err"
+    cp "$TOP"/samples/nightly/*.service "$TOP"/samples/nightly/*.timer "$work"
+    systemd-analyze verify --man=no "$work/tautline-team.service" "$work/tautline-team.timer" "$work/tautline-team-failed.service" >"$work/out" 2>"$work/err"
     check "systemd takes the units" $?
 else
     skip "no systemd-analyze here"
@@ -59,6 +84,6 @@ fi
 line=$(grep -v '^#\|^[A-Z]*=' "$TOP/samples/nightly/crontab")
 is "the crontab has one line, of five times and a command" 1 "$(printf '%s\n' "$line" | grep -c '^[0-9*/,-]* [0-9*/,-]* [0-9*/,-]* [0-9*/,-]* [0-9*/,-]*  *[a-z]')"
 mkdir -p "$work/home/gym" "$work/bin" && cp -R "$work/team/." "$work/home/gym" && ln -s "$TAUTLINE" "$work/bin/tautline"
-(HOME="$work/home" PATH="$work/bin:$PATH" && export HOME PATH && sh -c "$(printf '%s\n' "$line" | sed 's/^[^ ]* [^ ]* [^ ]* [^ ]* [^ ]* *//; s/ --new-findings/ --render none&/')") >"$work/out" 2>"$work/err"
+(HOME="$work/home" PATH="$work/bin:$PATH" && export HOME PATH && sh -c "$(printf '%s\n' "$line" | sed 's/^[^ ]* [^ ]* [^ ]* [^ ]* [^ ]* *//; s/ --summary/ --render none&/')") >"$work/out" 2>"$work/err"
 [ -s "$work/home/gym/team/index.html" ] && [ -s "$work/out" ]
 check "the crontab's command does its work, and tells of refused lines" $?

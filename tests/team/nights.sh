@@ -25,7 +25,7 @@ cp -R "$work/one" "$work/before"
 night "$gym" "$work/one" --new-findings
 is "nothing changed: nothing is done" 6 "$(grep -c 'state=unchanged' "$work/err")"
 sed 's/ and [0-9]* new//; s/first night.*//' "$work/before/index.html" >"$work/index-1"
-diff -r -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/before" "$work/one" >"$work/out"
+diff -r -x night.json -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/before" "$work/one" >"$work/out"
 check "the second night's files are the first's" $?
 is "no finding is new in the second night" 0 "$(sqlite3 "$work/one/team.sqlite" 'SELECT new_findings FROM nights WHERE id = 2')"
 is "the first night's findings are the first night's" 1 "$(sqlite3 "$work/one/team.sqlite" 'SELECT DISTINCT night FROM findings')"
@@ -52,7 +52,7 @@ night "$gym" "$work/clock" --today 2026-02-11
 night "$gym" "$work/clock" --today 2031-01-01
 is "years later nothing has changed for old logs" 6 "$(grep -c 'state=unchanged' "$work/err" | sed 's/^[0-9]*$/6/')"
 night "$gym" "$work/clock" --today 2026-06-03
-diff -r -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/clock-before" "$work/clock" >"$work/out"
+diff -r -x night.json -x 'team.sqlite*' -x .lock -x index.html -x team.csv "$work/clock-before" "$work/clock" >"$work/out"
 check "a clock that went back and came again leaves the same files" $?
 night "$gym" "$work/clock" --today 2026-06-04
 is "another day after the last week is no news" 6 "$(grep -c 'state=unchanged' "$work/err")"

@@ -18,6 +18,9 @@ for how in header middle empty-of-sense; do
     [ -s "$work/damaged/team.sqlite.damaged-1" ]
     check "a store damaged ($how): it is set aside" $?
     is "a store damaged ($how): no lifter is worked on for that" 6 "$(grep -c 'state=unchanged' "$work/err")"
+    grep -q 'is set aside as' "$work/damaged/index.html" && sed '/is set aside as/s|<p class="message">[^<]*</p>||' "$work/damaged/index.html" >"$work/page" &&
+        tr -d '\n' <"$work/page" >"$work/damaged/index.html" && tr -d '\n' <"$work/second/index.html" >"$work/page" && cp "$work/page" "$work/second/index.html"
+    check "a store damaged ($how): the page says so" $?
     same "a store damaged ($how): it is made anew, and what is new is still known" "$work/second" "$work/damaged"
 done
 rm "$work/damaged/team.sqlite"
@@ -57,3 +60,19 @@ for query in "$work"/query-*.sql; do
     sqlite3 -readonly "$work/again/team.sqlite" <"$query" >"$work/out" 2>"$work/err" && [ -s "$work/out" ] && [ ! -s "$work/err" ]
     check "$(sed 1q "$query"): it works and finds something" $?
 done
+
+# What others put into the store runs for nobody, and another program's file is left alone.
+cp -R "$work/good" "$work/hostile"
+sqlite3 "$work/hostile/team.sqlite" 'CREATE TRIGGER busy AFTER INSERT ON nights BEGIN
+  INSERT INTO nights(started, today, version) WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n) SELECT i, i, max(i) FROM n; END'
+timeout 60 "$TAUTLINE" team --gym "$gym" --into "$work/hostile" --today 2026-06-03 --render none >"$work/out" 2>"$work/err"
+[ $? -lt 4 ]
+check "a trigger in the store: the night ends" $?
+grep -q 'its schema is not the one' "$work/err" && [ -s "$work/hostile/team.sqlite.damaged-1" ]
+check "a trigger in the store: the file is set aside" $?
+is "a trigger in the store: the new one has none" "" "$(sqlite3 "$work/hostile/team.sqlite" "SELECT name FROM sqlite_schema WHERE type = 'trigger'")"
+rm -rf "$work/hostile" && cp -R "$work/good" "$work/hostile" && rm "$work/hostile/team.sqlite"
+sqlite3 "$work/hostile/team.sqlite" 'CREATE TABLE theirs(a)'
+night "$gym" "$work/hostile"
+is "another program's database: status" 3 "$status"
+is "another program's database: it is left alone" theirs "$(sqlite3 "$work/hostile/team.sqlite" .tables)"

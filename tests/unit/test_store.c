@@ -1,5 +1,6 @@
 /* The store: values in and out, transactions, files that are damaged, older or newer. */
 #include "writing/store/store.h"
+#include "writing/store/store_open.h"
 #include "writing/store/store_schema.h"
 
 #include <check.h>
@@ -32,7 +33,7 @@ static void tear_down(void)
 
 static struct store *opened(void)
 {
-    struct store *store = store_open(arena, path);
+    struct store *store = store_open(arena, path, false);
     ck_assert_msg(store_fault(store) == STORE_SOUND, "%s", store_message(store));
     return store;
 }
@@ -133,7 +134,7 @@ END_TEST
 START_TEST(newer_files_are_left_alone)
 {
     run(arena_printf(arena, "PRAGMA user_version = %zu", store_version + 1));
-    struct store *store = store_open(arena, path);
+    struct store *store = store_open(arena, path, false);
     ck_assert_int_eq(store_fault(store), STORE_NEWER);
     ck_assert(!store_begin(store));
     store_close(store);
@@ -147,7 +148,7 @@ START_TEST(damaged_files_are_told_and_set_aside)
         ck_assert_ptr_nonnull(file);
         fputs("this is no database, however long one looks at it, and it is longer than a header of one hundred bytes has to be", file);
         ck_assert_int_eq(fclose(file), 0);
-        struct store *store = store_open(arena, path);
+        struct store *store = store_open(arena, path, false);
         ck_assert_int_eq(store_fault(store), STORE_DAMAGED);
         ck_assert_str_ne(store_message(store), "");
         store_close(store);

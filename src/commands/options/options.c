@@ -59,6 +59,14 @@ static bool set_render(struct options *options, const char *value)
     return options->render && !strcmp(options->render, value);
 }
 
+static bool set_render_of_team(struct options *options, const char *value)
+{
+    if (strcmp(value, "changed") != 0)
+        return set_render(options, value);
+    options->render = "changed";
+    return true;
+}
+
 #define SMALLEST_PICTURE 200
 #define LARGEST_PICTURE 10000
 
@@ -236,6 +244,9 @@ SET_TEXT(plot)
 SET_TEXT(band)
 SET_TEXT(bar)
 SET_TEXT(plates)
+SET_TEXT(summary)
+SET_TEXT(lifters_from)
+SET_TEXT(store)
 
 #define SET_NAMES(member)                                                   \
     static bool set_##member(struct options *options, const char *value)    \
@@ -284,6 +295,34 @@ SET_DAY(from)
 SET_DAY(to)
 SET_DAY(start)
 
+static bool set_accept(struct options *options, const char *value)
+{
+    if (!*value || options->accepted_count == MOST_ACCEPTED)
+        return false;
+    options->accepted[options->accepted_count++] = value;
+    return true;
+}
+
+static bool set_part(struct options *options, const char *value)
+{
+    double part, parts;
+    size_t slash = strcspn(value, "/"), length = strlen(value);
+    if (slash == length || number_prefix(value, slash, '.', &part) != slash || number_prefix(value + slash + 1, length - slash - 1, '.', &parts) != length - slash - 1 ||
+        !(part >= 1) || !(parts >= part) || parts > 1000000 || part != floor(part) || parts != floor(parts))
+        return false;
+    options->part = (unsigned)part;
+    options->parts = (unsigned)parts;
+    return true;
+}
+
+bool options_accept(const struct options *options, const char *name)
+{
+    for (size_t i = 0; i < options->accepted_count; i++)
+        if (!strcmp(options->accepted[i], "all") || text_same_name(options->accepted[i], name))
+            return true;
+    return false;
+}
+
 static bool set_columns(struct options *options, const char *value)
 {
     options->columns = value;
@@ -303,6 +342,7 @@ SET_FLAG(velocity)
 SET_FLAG(speed_loss)
 SET_FLAG(wait)
 SET_FLAG(gather)
+SET_FLAG(list)
 SET_FLAG(ask)
 SET_FLAG(new_findings)
 SET_FLAG(block)
@@ -361,11 +401,18 @@ const struct option_row option_rows[] = {
     {"html", "FILE", TAKES_PAGE, "write the report there as one HTML page with pictures instead of text", set_html},
     {"spreadsheet-safe", NULL, TAKES_FORMAT | TAKES_TEAM, "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
     {"into", "DIR", TAKES_PLOTS | TAKES_TEAM, "folder for what is written", set_into},
-    {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "picture format (default svg); none writes the scripts only", set_render},
+    {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT, "picture format (default svg); none writes the scripts only", set_render},
+    {"render", "changed|svg|png|pdf|text|none", TAKES_TEAM, "picture format; changed (default): SVG, where a picture's script has changed; none: scripts only", set_render_of_team},
     {"size", "WxH", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "picture size in pixels, as 900x600", set_size},
     {"jobs", "N", TAKES_LOGS | TAKES_TEAM, "files read, pictures drawn, or team lifters worked on, at a time (default: as many as there are processors)", set_jobs},
     {"time-limit", "SECONDS", TAKES_TEAM, "for one lifter (default 600); who takes longer keeps the last good night", set_time_limit},
     {"wait", NULL, TAKES_TEAM, "wait for a run that is at work in the same folder", set_wait},
+    {"accept", "NAME", TAKES_TEAM, "what this lifter's logs have lost is meant; all: whoever lost something (may be repeated)", set_accept},
+    {"lifters-from", "FILE", TAKES_TEAM, "the lifters whom this file names, one a line, and nothing else", set_lifters_from},
+    {"part", "I/N", TAKES_TEAM, "the I-th of N parts of the lifters, and nothing else", set_part},
+    {"list", NULL, TAKES_TEAM, "only name the lifters, one a line", set_list},
+    {"summary", "FILE", TAKES_TEAM, "what has changed since the last night, in 20 lines at most; - for standard output", set_summary},
+    {"store", "FILE", TAKES_TEAM, "the store (default: team.sqlite in DIR)", set_store},
     {"gather", NULL, TAKES_TEAM, "only build the team's page, tables and store from the lifters' folders", set_gather},
     {"new-findings", NULL, TAKES_TEAM, "list the findings that were not there the night before", set_new_findings},
     {"lifter", "NAME", TAKES_START, "whose the new log is, and exports that name nobody", set_lifter},

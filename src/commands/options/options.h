@@ -16,6 +16,7 @@
 #include <stddef.h>
 
 #define MOST_PERCENTS 52 /* weeks of a plan */
+#define MOST_ACCEPTED 64
 
 struct told_column /* --column FIELD=HEADER */
 {
@@ -68,6 +69,11 @@ struct options
     bool velocity, speed_loss;
     unsigned jobs, time_limit; /* 0: not said */
     bool wait, gather, new_findings;
+    const char *accepted[MOST_ACCEPTED]; /* names of --accept */
+    size_t accepted_count;
+    const char *summary, *lifters_from, *store;
+    bool list;
+    unsigned part, parts; /* from 1, of how many; 0: not said */
     const char *bar, *plates, *experience; /* of start, as they go into the gym file */
     bool ask;
     const char *const *arguments; /* LOGs and the like, in order */
@@ -109,6 +115,8 @@ struct option_row
 extern const struct option_row option_rows[];
 extern const size_t option_row_count;
 
+/* Does --accept name this one, or all? */
+bool options_accept(const struct options *options, const char *name);
 /* Parses argv after the command's name. NULL: fine; else a message for the user (usage error), the arena's. */
 const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv);
 void options_help(struct arena *arena, struct output *output, unsigned groups);  /* a line for each */

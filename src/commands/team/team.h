@@ -1,17 +1,16 @@
-/* What the files of the nightly team job share; nobody else includes it.
+/* team: the nightly job over every [lifter] of the gym file; what its files share, and nobody else includes.
  *
- * team.c is the command; team_logs.c finds the logs and digests them; team_inputs.c says whether a lifter's folder rests on
- * what is there now; team_state.c keeps that beside the folder's files; team_workers.c runs a process a lifter, and
- * team_lifter.c is what it does; team_publish.c puts a folder's files in place; team_gather.c fills the store and the team's
- * CSV from the folders, team_page.c the page. */
+ * team_scope.c says whom a run works for; team_logs.c finds the logs and digests them; team_inputs.c says whether a lifter's folder rests on
+ * what is there now; team_state.c keeps that beside the folder's files; team_workers.c runs processes, and team_lifter.c is what they do;
+ * team_publish.c puts a folder's files in place; gather/ makes of the folders what the team has in common: store, tables, page. */
 #ifndef TAUTLINE_COMMANDS_TEAM_H
 #define TAUTLINE_COMMANDS_TEAM_H
 
-#include "commands/command.h"
 #include "analysis/findings/findings.h"
 #include "analysis/verdict.h"
 #include "base/digest.h"
 #include "base/names.h"
+#include "commands/command.h"
 #include "commands/session/session.h"
 #include "reading/log_reader.h"
 #include "writing/store/store.h"
@@ -55,7 +54,10 @@ struct team_group /* lifters with the same shared logs, which are read once, by 
     struct reading *reading;
     struct set *sets;     /* by lifter, as read within one */
     size_t *places;       /* of each of `sets` in the log as read */
+    size_t *starts;       /* in `sets`, by lifter */
+    struct refusals *refusals; /* team_refusals.c's */
     LIST(struct name_count) names; /* whom these logs name */
+    LIST(struct team_lifter *) members; /* in the gym file's order */
     const struct team_lifter *first; /* in the gym file's order: the one whose folder says whom they name */
     bool unreadable;
 };
@@ -77,6 +79,7 @@ struct team_answer /* is each wave heavier? */
 
 struct team_state /* what a lifter's folder holds and rests on: state.json */
 {
+    const char *lifter;  /* whose it is; "": of a version that did not say */
     const char *key;     /* digest of all that the folder rests on; "": it is to be made anew */
     const char *results; /* digest of its tables: what the store holds of it */
     week_number last_week;
@@ -89,29 +92,38 @@ struct team_state /* what a lifter's folder holds and rests on: state.json */
     LIST(double) volumes_kg;  /* of all lifts by the mean load, a week each, the last of them: */
     week_number volume_week;
     size_t sets, refused, findings[FINDING_FAULT + 1];
+    size_t sets_before; /* the newest day */
     const char *note; /* what to know of it; "" */
+    const char *undrawn; /* why a picture is missing, which the next night tries again; "" */
     const char *first, *last; /* days; "" */
     const char *report;       /* the file for a reader */
 };
 
 enum team_work
 {
-    WORK_UNCHANGED,
-    WORK_WANTED,
+    WORK_NONE,      /* not this run's business */
+    WORK_WANTED,    /* to be looked at, and made where it does not stand */
+    WORK_UNCHANGED, /* what stands rests on what is there now */
     WORK_DONE,
-    WORK_FAILED /* the last good night stands */
+    WORK_UNDRAWN, /* done, but for a picture */
+    WORK_KEPT,    /* the last good folder stands, for what there is now is not to be trusted */
+    WORK_FAILED   /* the last good folder stands, if there is one */
 };
+#define WORKS (WORK_FAILED + 1)
+
+struct worker;
 
 struct team_lifter
 {
     const struct lifter *block;
     const char *folder; /* its name under lifters/ */
-    const char *path;   /* DIR/lifters/FOLDER */
+    const char *path;   /* DIR/lifters/FOLDER, for messages */
     LIST(struct team_argument *) arguments;
     LIST(const char *) unmatched; /* patterns */
     struct team_group *group;     /* NULL: shares no log */
     struct team_state *state;     /* NULL: the folder has none */
     enum team_work work;
+    const struct worker *worker; /* who has it; NULL: nobody yet */
     const char *message; /* of a failure, or what to know; "" */
     double seconds;
     size_t new_findings;
@@ -123,6 +135,7 @@ struct team
     const struct options *options;
     const struct gym *gym;
     const char *into;
+    int root, lifters_folder; /* DIR and DIR/lifters, open */
     day_number today;
     struct team_lifter *lifters; /* in the gym file's order */
     size_t count;
@@ -130,13 +143,13 @@ struct team
     LIST(struct team_group *) groups;
     double lifter_seconds, picture_seconds; /* time limits */
     bool has_gnuplot; /* a night with it draws what one without it did not */
+    bool only_looks;  /* nothing is made: are the folders those of today's logs? */
+    bool *gnuplot_hangs; /* shared by all processes of the night: it was found so, and is not tried again */
+    bool is_part;     /* other runs may be at work on other lifters */
+    LIST(const char *) gym_errors; /* what of the gym file was refused */
 };
 
 struct folder; /* being made beside the real one */
-
-/* calls `finished` in this process as each lifter ends. */
-typedef void lifter_finished(void *context, struct team_lifter *lifter);
-
 struct gathering;
 
 struct team_finding /* one that was not there the night before */
@@ -150,10 +163,14 @@ struct team_page
     LIST(struct name_count) strangers; /* in the logs, without a block */
     LIST(const char *) misplaced;      /* sentences: lifters in logs that are not theirs */
     LIST(const char *) gone;           /* folders without a block */
+    LIST(const char *) left;           /* who were in the gym file the last night */
+    LIST(const char *) refusals;       /* the new ones, the first of them */
+    const char *store_trouble, *clock; /* NULL: none */
     bool first_night;
-    size_t refused, failed;
+    bool news_from_csv, news_unknown; /* for want of the store */
+    size_t refused, new_refused, failed, new_said;
+    size_t counts[WORKS];
 };
-
 enum exit_status run_team(struct arena *arena, const struct options *options);
 
 #endif

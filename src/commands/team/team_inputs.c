@@ -1,12 +1,12 @@
 #include "commands/team/team_inputs.h"
 
-#include "commands/team/team.h"
-
 #include "commands/pictures/drawing.h"
+#include "commands/team/team_below.h"
 #include "commands/team/team_logs.h"
 
 #include <config.h>
 #include <string.h>
+#include <unistd.h>
 
 #define FOLDER_FORMAT 3 /* counts up where the files change though the version does not */
 
@@ -215,7 +215,8 @@ static void digest_options(struct digester *to, const struct options *options, b
     digest_count(to, options->dates);
     digest_count(to, options->formula_said);
     digest_count(to, options->formula);
-    digest_text(to, options->render);
+    digest_count(to, drawing_kind(options->render));
+    digest_count(to, drawing_wanted(options->render));
     digest_count(to, drawing_wanted(options->render) && has_gnuplot);
     digest_count(to, options->picture_width);
     digest_count(to, options->picture_height);
@@ -246,7 +247,7 @@ static week_number week_that_matters(const struct team *team, const struct team_
     return today > state->last_week ? state->last_week + 1 : today;
 }
 
-const char *team_key(const struct team *team, const struct team_lifter *lifter, const struct team_state *state)
+const char *team_key(struct arena *arena, const struct team *team, const struct team_lifter *lifter, const struct team_state *state)
 {
     char text[DIGEST_TEXT];
     struct digester *to = digester_new();
@@ -260,5 +261,24 @@ const char *team_key(const struct team *team, const struct team_lifter *lifter, 
     digest_used(to, team->gym, state);
     digest_count(to, (uint64_t)week_that_matters(team, state));
     digester_end(to, text);
-    return arena_copy(team->arena, text);
+    return arena_copy(arena, text);
+}
+
+static bool outputs_stand(const struct team *team, const struct team_lifter *lifter)
+{
+    int folder = below_folder(team->lifters_folder, lifter->folder);
+    bool all = folder >= 0;
+    for (size_t i = 0; i < lifter->state->outputs.count && all; i++) {
+        int64_t bytes = -1;
+        all = below_is_file(folder, lifter->state->outputs.items[i].name, &bytes) && bytes == lifter->state->outputs.items[i].bytes;
+    }
+    if (folder >= 0)
+        close(folder);
+    return all;
+}
+
+bool team_is_current(struct arena *arena, const struct team *team, const struct team_lifter *lifter)
+{
+    const struct team_state *state = lifter->state;
+    return state && *state->key && !strcmp(state->key, team_key(arena, team, lifter, state)) && outputs_stand(team, lifter);
 }

@@ -9,6 +9,8 @@
 #include "commands/team/team.h"
 
 void team_note_used(struct arena *arena, const struct log *log, struct team_state *state);
-const char *team_key(const struct team *team, const struct team_lifter *lifter, const struct team_state *state);
+const char *team_key(struct arena *arena, const struct team *team, const struct team_lifter *lifter, const struct team_state *state);
+/* Does the folder hold what it would hold if it were made now? The logs' digests are known. */
+bool team_is_current(struct arena *arena, const struct team *team, const struct team_lifter *lifter);
 
 #endif

@@ -1,23 +1,22 @@
 #include "commands/team/team_lifter.h"
 
-#include "commands/team/team.h"
-
 #include "analysis/trend.h"
 #include "base/text.h"
-#include "commands/pictures/drawing.h"
-#include "commands/pictures/pictures.h"
-#include "commands/report/html/report_html.h"
-#include "commands/report/report_text.h"
-#include "commands/tables.h"
-#include "writing/gnuplot/render.h"
 #include "commands/audit.h"
 #include "commands/check.h"
 #include "commands/loads.h"
 #include "commands/report/verdict_sentence.h"
 #include "commands/report/report.h"
+#include "commands/report/report_text.h"
+#include "commands/tables.h"
+#include "commands/team/team_drawing.h"
+#include "commands/team/team_folders.h"
 #include "commands/team/team_inputs.h"
 #include "commands/team/team_logs.h"
 #include "commands/team/team_publish.h"
+#include "commands/team/team_refusals.h"
+#include "commands/team/team_state.h"
+#include "commands/team/team_work.h"
 #include "commands/trend.h"
 #include "commands/waves.h"
 #include "reading/log_lifters.h"
@@ -25,24 +24,11 @@
 
 #include <errno.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <unistd.h>
 
-struct work
-{
-    struct team *team;
-    struct team_lifter *lifter;
-    struct arena *arena;
-    struct session session;
-    struct options options;
-    struct reading *reading;
-    struct team_state *state;
-    struct folder *folder;
-    struct digester *results;
-    bool no_drawing;
-    const char *trouble; /* something of less weight went wrong: a picture was not drawn */
-};
+#define LOST_PARTS 10 /* more than one of as many parts gone is too much */
 
 /* --- reading ---------------------------------------------------------------------------------------------------------------- */
 
@@ -92,7 +78,7 @@ static void keep_own(struct work *work, size_t from)
 
 static bool read_own(struct work *work)
 {
-    struct team_lifter *lifter = work->lifter;
+    const struct team_lifter *lifter = work->lifter;
     bool good = true;
     size_t from = work->reading->log->sets.count;
     for (size_t i = 0; i < lifter->arguments.count; i++)
@@ -104,32 +90,42 @@ static bool read_own(struct work *work)
     return good;
 }
 
+/* The group's reader has read what is shared; this lifter's sets of it are taken, and what own logs add goes beside them. */
+static void begin_with_shared(struct work *work)
+{
+    const struct team_group *group = work->lifter->group;
+    work->reading = ARENA_NEW(work->arena, struct reading);
+    *work->reading = *group->reading;
+    work->reading->diags = work->session.diags;
+    work->reading->log = team_take_sets(work->arena, group, work->lifter->block->name);
+    for (size_t i = 0; i < group->names.count && group->first == work->lifter; i++) /* once is enough for the page */
+        if (group->names.items[i].sets)
+            *LIST_ADD(work->arena, &work->state->names) = group->names.items[i];
+}
+
 static bool read_logs(struct work *work)
 {
-    struct team_group *group = work->lifter->group;
     const struct options *options = work->team->options;
     struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates};
-    if (group) {
-        work->reading = group->reading;
-        work->reading->diags = work->session.diags;
-        team_take_sets(group, work->lifter->block->name);
-        for (size_t i = 0; i < group->names.count && group->first == work->lifter; i++) /* once is enough for the page */
-            if (group->names.items[i].sets)
-                *LIST_ADD(work->arena, &work->state->names) = group->names.items[i];
-    } else {
+    if (work->lifter->group)
+        begin_with_shared(work);
+    else
         work->reading = reading_new(work->arena, work->team->gym, work->session.diags, &reading_options);
-    }
     bool good = read_own(work);
     reading_finish(work->reading);
     work->session.log = work->reading->log;
+    if (!work->lifter->group)
+        reading_free(work->reading);
     return good;
 }
 
-static const char *first_fault(const struct team_lifter *lifter)
+static const char *first_fault(struct arena *arena, const struct team_lifter *lifter)
 {
-    for (size_t i = 0; i < lifter->arguments.count; i++)
-        if (lifter->arguments.items[i]->fault)
-            return lifter->arguments.items[i]->fault;
+    for (size_t i = 0; i < lifter->arguments.count; i++) {
+        const char *fault = team_argument_fault(arena, lifter->arguments.items[i]);
+        if (fault)
+            return fault;
+    }
     return lifter->arguments.count ? NULL : "no log matches";
 }
 
@@ -149,57 +145,39 @@ static bool changed_meanwhile(const struct team_lifter *lifter)
 
 /* --- what was refused --------------------------------------------------------------------------------------------------------- */
 
-static bool is_refusal(void *context, const struct diag *diag)
+static void take_refusal(void *context, const struct diag *diag)
 {
-    (void)context;
-    return diag_severity(diag->id) >= SEVERITY_ERROR;
-}
-
-/* Does a line of a shared log name this lifter, or nobody at all? Then it stands in this lifter's folder. */
-static bool concerns(struct work *work, const struct diag *diag)
-{
-    const struct team_group *group = work->lifter->group;
-    struct arena *scratch = arena_new();
-    const char *line = diag->excerpt ? text_fold(scratch, diag->excerpt) : "";
-    bool own = strstr(line, text_fold(scratch, work->lifter->block->name)), anybody = false;
-    for (size_t i = 0; i < group->names.count && !own && !anybody; i++)
-        anybody = *group->names.items[i].name && strstr(line, text_fold(scratch, group->names.items[i].name));
-    arena_free(scratch);
-    return own || !anybody;
+    struct work *work = context;
+    diag_add(work->session.diags, diag->id, diag->at, diag->excerpt, diag->hint, "%s", diag->message);
 }
 
 static void take_refusals(struct work *work)
 {
-    const struct team_group *group = work->lifter->group;
-    for (const struct diag *diag = group ? diags_first(group->diags) : NULL; diag; diag = diag->next)
-        if (is_refusal(NULL, diag) && concerns(work, diag))
-            diag_add(work->session.diags, diag->id, diag->at, diag->excerpt, diag->hint, "%s", diag->message);
+    if (work->lifter->group)
+        team_each_refusal(work->lifter->group, work->lifter, take_refusal, work);
     for (size_t i = 0; i < work->lifter->unmatched.count; i++)
         diag_add(work->session.diags, DIAG_CANNOT_READ, (struct place){.file = work->lifter->unmatched.items[i]}, NULL, NULL, "no file matches log = %s",
                  work->lifter->unmatched.items[i]);
     for (const struct diag *diag = diags_first(work->session.diags); diag; diag = diag->next)
-        work->state->refused += is_refusal(NULL, diag);
+        work->state->refused += team_is_refusal(NULL, diag);
 }
 
 /* --- files ---------------------------------------------------------------------------------------------------------------------- */
 
 static void refused_table(struct session *session, struct output *output)
 {
-    diags_table(session, output, is_refusal, NULL);
+    diags_table(session, output, team_is_refusal, NULL);
 }
 
-/* Made in memory first: the digest of the tables is what the store is compared with. */
+/* The digest of the tables is what the store is compared with. */
 static void write_table(struct work *work, const char *name, void (*table)(struct session *, struct output *))
 {
-    struct output *memory = output_to_memory(work->arena);
-    size_t length;
-    table(&work->session, memory);
-    const char *text = output_memory(memory, &length);
-    digest_bytes(work->results, text, length);
     struct output *output = folder_output(work->folder, name);
-    if (output)
-        output_put(output, text, length);
+    if (!output)
+        return;
+    table(&work->session, output);
     folder_written(work->folder, output);
+    folder_digest(work->folder, name, work->results);
 }
 
 static void write_text(struct work *work)
@@ -211,56 +189,13 @@ static void write_text(struct work *work)
     folder_written(work->folder, output);
 }
 
-static void write_page(struct work *work)
-{
-    /* Where gnuplot hangs, or is not wanted, the page is not to try it, either: it finds what is on PATH. */
-    if (work->no_drawing)
-        setenv("PATH", "", 1);
-    struct output *output = folder_output(work->folder, "report.html");
-    if (!output)
-        return;
-    report_html(&work->session, output);
-    folder_written(work->folder, output);
-    work->state->report = "report.html";
-}
-
-static void draw(struct work *work)
-{
-    static const char *const endings[] = {[GP_SVG] = "svg", [GP_PNG] = "png", [GP_PDF] = "pdf", [GP_DUMB] = "txt"};
-    const struct options *options = work->team->options;
-    struct picture_style style = {.kind = drawing_kind(options->render), .width = options->picture_width,
-                                  .height = options->picture_height};
-    struct pictures pictures = pictures_make(&work->session, &style);
-    bool wanted = drawing_wanted(options->render);
-    work->no_drawing = !wanted;
-    for (size_t i = 0; i < pictures.list.count; i++) {
-        const struct picture *picture = &pictures.list.items[i];
-        const char *script = arena_printf(work->arena, "plots/%s.gp", picture->name);
-        struct output *output = folder_output(work->folder, script);
-        if (!output)
-            return;
-        gp_write(picture->script, output);
-        folder_written(work->folder, output);
-        if (!wanted)
-            continue;
-        struct render render = render_script(work->arena, folder_path(work->folder, script), work->team->picture_seconds);
-        wanted = render.result != RENDER_NO_GNUPLOT && render.result != RENDER_TIME_OUT; /* nor would the next one be drawn */
-        work->no_drawing = !wanted;
-        if (render.result == RENDER_DONE)
-            folder_add(work->folder, arena_printf(work->arena, "plots/%s.%s", picture->name, endings[style.kind]));
-        else if (render.result != RENDER_NO_GNUPLOT && !work->trouble)
-            work->trouble = arena_printf(work->arena, "%s was not drawn: %s", script,
-                                         render.result == RENDER_TIME_OUT ? "gnuplot took too long" : text_visible(work->arena, render.message));
-    }
-}
-
 static void write_files(struct work *work)
 {
     struct session *session = &work->session;
     work->results = digester_new();
     write_text(work);
-    draw(work);
-    write_page(work);
+    work_draw(work);
+    work_write_page(work);
     session->unit = UNIT_KG; /* tables are for programs: one unit, whatever the gym's */
     session->findings = session->every_finding = NULL;
     session->causes = NULL;
@@ -278,7 +213,7 @@ static void note_days(struct work *work)
 {
     const struct training *training = work->session.training;
     char day[16] = "";
-    work->state->sets = training->count;
+    work->state->sets = work->state->sets_before = training->count;
     work->state->first = work->state->last = "";
     work->state->last_week = 0;
     if (!training->count)
@@ -288,6 +223,8 @@ static void note_days(struct work *work)
     date_print(day, training->sets[training->count - 1].set->day);
     work->state->last = arena_copy(work->arena, day);
     work->state->last_week = training->sets[training->count - 1].week;
+    while (work->state->sets_before && training->sets[work->state->sets_before - 1].set->day == training->sets[training->count - 1].set->day)
+        work->state->sets_before--;
 }
 
 static void note_results(struct work *work)
@@ -333,48 +270,132 @@ static void note_files(struct work *work)
         }
 }
 
+/* --- what is not to be trusted ------------------------------------------------------------------------------------------------------ */
+
+static bool is_accepted(const struct work *work)
+{
+    return options_accept(work->team->options, work->lifter->block->name);
+}
+
+/* Logs grow. One of which more than a tenth is gone that was there before the newest day is one that came cut short, or empty. NULL: it is not. */
+static const char *what_is_lost(const struct work *work)
+{
+    const struct team_state *before = work->lifter->state;
+    const struct training *training = work->session.training;
+    size_t now = 0;
+    day_number newest;
+    if (!before || !before->sets || !date_read_iso(before->last, &newest) || is_accepted(work))
+        return NULL;
+    while (now < training->count && training->sets[now].set->day < newest)
+        now++;
+    if (!training->count)
+        return arena_printf(work->arena, "its logs have no sets where there were %zu: kept until they are whole, or --accept says that this is right", before->sets);
+    if (now * LOST_PARTS >= before->sets_before * (LOST_PARTS - 1))
+        return NULL;
+    return arena_printf(work->arena, "its logs have %zu sets before %s where there were %zu: kept until they are whole, or --accept says that this is right",
+                        now, before->last, before->sets_before);
+}
+
+/* --- all of it -------------------------------------------------------------------------------------------------------------------- */
+
 static const char *finish(struct work *work)
 {
     char results[DIGEST_TEXT];
     digester_end(work->results, results);
     work->state->results = results;
-    bool current = !work->trouble && !changed_meanwhile(work->lifter);
-    work->state->key = current ? team_key(work->team, work->lifter, work->state) : "";
-    if (!current && !work->trouble)
+    bool current = !changed_meanwhile(work->lifter);
+    work->state->key = current ? team_key(work->arena, work->team, work->lifter, work->state) : "";
+    work->state->undrawn = work->undrawn ? work->undrawn : "";
+    if (!current)
         work->state->note = "a log changed while it was read: the next night reads it again";
     return folder_publish(work->folder, work->state, work->lifter->state);
 }
 
-const char *team_lifter_work(struct team *team, struct team_lifter *lifter, enum exit_status *status)
+static void begin(struct work *work)
 {
-    struct arena *arena = arena_new();
-    struct work work = {.team = team, .lifter = lifter, .arena = arena, .options = *team->options};
-    const char *fault = first_fault(lifter);
-    *status = EXIT_UNREADABLE;
-    if (fault)
-        return fault;
-    if (lifter->group && lifter->group->unreadable)
-        return "a shared log cannot be read";
-    work.options.lifter = NULL;
-    work.options.format = FORMAT_TEXT;
-    work.state = ARENA_NEW(arena, struct team_state);
-    work.state->note = "";
-    work.session = (struct session){.arena = arena, .options = &work.options, .diags = diags_new(arena), .gym = team->gym, .quiet = true};
-    work.session.unit = team->gym->unit_said ? team->gym->unit : UNIT_KG;
-    diags_show_all(work.session.diags);
-    diags_leave_out(work.session.diags, DIAG_UNREAD_CLAUSE);
-    if (!read_logs(&work))
-        return "a log cannot be read";
-    session_train(&work.session);
-    take_refusals(&work);
-    team_note_used(arena, work.session.log, work.state);
-    note_days(&work);
-    note_results(&work);
-    note_volumes(&work);
-    note_files(&work);
-    work.folder = folder_begin(arena, lifter->path);
-    write_files(&work);
-    fault = finish(&work);
-    *status = fault || work.trouble ? EXIT_UNREADABLE : EXIT_ALL_READ;
-    return fault ? fault : work.trouble ? work.trouble : work.state->note;
+    const struct gym *gym = work->team->gym;
+    work->options = *work->team->options;
+    work->options.lifter = NULL;
+    work->options.format = FORMAT_TEXT;
+    work->state = ARENA_NEW(work->arena, struct team_state);
+    work->state->note = "";
+    work->state->lifter = work->lifter->block->name;
+    work->session = (struct session){.arena = work->arena, .options = &work->options, .diags = diags_new(work->arena), .gym = gym, .quiet = true};
+    work->session.unit = gym->unit_said ? gym->unit : UNIT_KG;
+    diags_show_all(work->session.diags);
+    diags_leave_out(work->session.diags, DIAG_UNREAD_CLAUSE);
+}
+
+static enum team_work make(struct work *work, const char **message)
+{
+    const struct team_lifter *lifter = work->lifter;
+    begin(work);
+    if (!read_logs(work)) {
+        *message = "a log cannot be read";
+        return WORK_FAILED;
+    }
+    session_train(&work->session);
+    *message = what_is_lost(work);
+    if (*message)
+        return WORK_KEPT;
+    take_refusals(work);
+    team_note_used(work->arena, work->session.log, work->state);
+    note_days(work);
+    note_results(work);
+    note_volumes(work);
+    note_files(work);
+    work->folder = folder_begin(work->arena, work->team->lifters_folder, lifter->folder);
+    write_files(work);
+    const char *fault = finish(work);
+    *message = fault ? fault : work->undrawn ? work->undrawn : work->state->note;
+    return fault ? WORK_FAILED : work->undrawn ? WORK_UNDRAWN : WORK_DONE;
+}
+
+static enum team_work look(struct team *team, struct team_lifter *lifter, struct arena *arena, const char **message)
+{
+    const struct team_state *state = lifter->state;
+    team_digest_logs(lifter);
+    *message = first_fault(arena, lifter);
+    if (*message)
+        return WORK_FAILED;
+    if (lifter->group && lifter->group->unreadable) {
+        *message = "a shared log cannot be read";
+        return WORK_FAILED;
+    }
+    if (!team_is_current(arena, team, lifter))
+        return WORK_WANTED;
+    *message = *state->undrawn ? state->undrawn : state->note;
+    return *state->undrawn ? WORK_UNDRAWN : WORK_UNCHANGED;
+}
+
+bool team_lifter_stands(struct team *team, struct team_lifter *lifter, struct arena *arena, const char **message)
+{
+    return look(team, lifter, arena, message) == WORK_UNCHANGED;
+}
+
+static enum team_work look_and_make(struct team *team, struct team_lifter *lifter, struct arena *arena, const char **message)
+{
+    enum team_work found = look(team, lifter, arena, message);
+    if (found == WORK_FAILED || found == WORK_UNCHANGED || (team->only_looks && found == WORK_UNDRAWN))
+        return found;
+    if (!team->only_looks)
+        return make(&(struct work){.team = team, .lifter = lifter, .arena = arena}, message);
+    bool made = lifter->state && *lifter->state->results;
+    *message = made ? "its logs changed, or its block, and no run made its folder of them" : "no run made this lifter's folder";
+    return made ? WORK_KEPT : WORK_FAILED;
+}
+
+enum team_work team_lifter_work(struct team *team, struct team_lifter *lifter, struct arena *arena, const char **message)
+{
+    int lock = -1;
+    if (team->is_part) {
+        *message = team_lock_lifter(team, lifter, arena, &lock);
+        if (*message)
+            return WORK_FAILED;
+        lifter->state = team_state_read(arena, team->lifters_folder, lifter->folder); /* another run may have made it meanwhile */
+    }
+    enum team_work work = look_and_make(team, lifter, arena, message);
+    if (lock >= 0)
+        close(lock);
+    return work;
 }

@@ -4,7 +4,9 @@
 
 #include "commands/team/team.h"
 
-/* one lifter's work, in a process of its own. NULL: all went well; else what to tell, and *status. */
-const char *team_lifter_work(struct team *team, struct team_lifter *lifter, enum exit_status *status);
+/* *message: why it failed, or what to know; the arena's or the program's. */
+enum team_work team_lifter_work(struct team *team, struct team_lifter *lifter, struct arena *arena, const char **message);
+/* Is there nothing to do? The logs' digests are taken where they are not known. */
+bool team_lifter_stands(struct team *team, struct team_lifter *lifter, struct arena *arena, const char **message);
 
 #endif

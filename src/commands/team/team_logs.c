@@ -1,8 +1,7 @@
 #include "commands/team/team_logs.h"
 
-#include "commands/team/team.h"
-
 #include "base/text.h"
+#include "commands/team/team_refusals.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -10,6 +9,8 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+
+#define LOG_BYTES ((int64_t)4 << 30)
 
 struct finder
 {
@@ -37,8 +38,8 @@ static void add_file(struct finder *finder, const char *path, const struct stat 
     if (!file) {
         file = ARENA_NEW(team->arena, struct team_file);
         *file = (struct team_file){.path = path, .bytes = status->st_size, .modified_ns = modified_ns(status)};
-        if (!digest_file(path, file->digest))
-            file->fault = arena_copy(team->arena, strerror(errno));
+        if (status->st_size > LOG_BYTES)
+            file->fault = "it is larger than 4 GiB: this is no log";
         map_put(team->files, key, strlen(key), file);
     }
     if (file->last != finder->lifter)
@@ -111,9 +112,6 @@ static void find_pattern(struct team *team, struct team_lifter *lifter, const ch
         struct finder finder = {team, lifter, argument, map_new(team->arena)};
         argument->path = arena_copy(team->arena, found.gl_pathv[i]);
         add_entry(&finder, argument->path, true);
-        for (size_t j = 0; j < argument->files.count && !argument->fault; j++)
-            if (argument->files.items[j].file->fault)
-                argument->fault = arena_printf(team->arena, "%s: %s", argument->files.items[j].path, argument->files.items[j].file->fault);
         *LIST_ADD(team->arena, &lifter->arguments) = argument;
     }
     globfree(&found);
@@ -123,6 +121,14 @@ bool team_argument_shared(const struct team_argument *argument)
 {
     for (size_t i = 0; i < argument->files.count; i++)
         if (argument->files.items[i].file->lifters > 1)
+            return true;
+    return false;
+}
+
+bool team_has_own_logs(const struct team_lifter *lifter)
+{
+    for (size_t i = 0; i < lifter->arguments.count; i++)
+        if (!team_argument_shared(lifter->arguments.items[i]))
             return true;
     return false;
 }
@@ -142,12 +148,13 @@ static void find_group(struct team *team, struct team_lifter *lifter, struct map
     size_t length;
     const char *text = output_memory(key, &length);
     lifter->group = map_get(groups, text, length);
-    if (lifter->group)
-        return;
-    map_put(groups, text, length, group);
-    *LIST_ADD(team->arena, &team->groups) = group;
-    lifter->group = group;
-    group->first = lifter;
+    if (!lifter->group) {
+        map_put(groups, text, length, group);
+        *LIST_ADD(team->arena, &team->groups) = group;
+        lifter->group = group;
+        group->first = lifter;
+    }
+    *LIST_ADD(team->arena, &lifter->group->members) = lifter;
 }
 
 void team_find_logs(struct team *team)
@@ -161,13 +168,59 @@ void team_find_logs(struct team *team)
         find_group(team, &team->lifters[i], groups);
 }
 
+/* --- their bytes ------------------------------------------------------------------------------------------------------- */
+
+/* What it was when its digest was taken: whoever reads it afterwards sees whether it has changed by then. */
+static void digest_one(struct team_file *file)
+{
+    struct stat status;
+    if (file->fault || *file->digest)
+        return;
+    if (stat(file->path, &status)) {
+        file->fault = strerror(errno);
+        return;
+    }
+    file->bytes = status.st_size;
+    file->modified_ns = modified_ns(&status);
+    if (status.st_size > LOG_BYTES)
+        file->fault = "it is larger than 4 GiB: this is no log";
+    else if (!digest_file(file->path, file->digest))
+        file->fault = errno == EINVAL ? "it is no file any more" : strerror(errno);
+}
+
+static void digest_argument(const struct team_argument *argument)
+{
+    for (size_t i = 0; i < argument->files.count; i++)
+        digest_one(argument->files.items[i].file);
+}
+
+void team_digest_logs(const struct team_lifter *lifter)
+{
+    for (size_t i = 0; i < lifter->arguments.count; i++)
+        digest_argument(lifter->arguments.items[i]);
+}
+
+void team_digest_group(const struct team_group *group)
+{
+    for (size_t i = 0; i < group->arguments.count; i++)
+        digest_argument(group->arguments.items[i]);
+}
+
+const char *team_argument_fault(struct arena *arena, const struct team_argument *argument)
+{
+    for (size_t i = 0; i < argument->files.count && !argument->fault; i++)
+        if (argument->files.items[i].file->fault)
+            return arena_printf(arena, "%s: %s", argument->files.items[i].path, argument->files.items[i].file->fault);
+    return argument->fault;
+}
+
 /* --- logs that several lifters share ---------------------------------------------------------------------------------- */
 
 /* Sets by lifter, the order kept within one, so that each worker takes its own without looking at the others'. */
 static void sort_by_lifter(struct team_group *group)
 {
     const struct log *log = group->reading->log;
-    size_t lifters = names_count(log->lifters), *starts = ARENA_ARRAY(group->arena, size_t, lifters + 1);
+    size_t lifters = names_count(log->lifters), *starts = ARENA_ARRAY(group->arena, size_t, lifters + 1), *ends = ARENA_ARRAY(group->arena, size_t, lifters + 1);
     group->sets = ARENA_ARRAY(group->arena, struct set, log->sets.count + 1);
     group->places = ARENA_ARRAY(group->arena, size_t, log->sets.count + 1);
     for (size_t i = 0; i < log->sets.count; i++)
@@ -175,64 +228,65 @@ static void sort_by_lifter(struct team_group *group)
     for (size_t i = 0; i < lifters; i++) {
         *LIST_ADD(group->arena, &group->names) = (struct name_count){names_text(log->lifters, (uint32_t)i), starts[i + 1]};
         starts[i + 1] += starts[i];
+        ends[i] = starts[i];
     }
     for (size_t i = 0; i < log->sets.count; i++) {
-        size_t to = starts[log->sets.items[i].lifter]++;
+        size_t to = ends[log->sets.items[i].lifter]++;
         group->sets[to] = log->sets.items[i];
         group->places[to] = i;
     }
+    group->starts = starts;
 }
 
 void team_read_group(struct team *team, struct team_group *group)
 {
     const struct options *options = team->options;
     struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates};
-    if (group->arena)
-        return;
     group->arena = arena_new();
     group->diags = diags_new(group->arena);
     diags_show_all(group->diags);
     diags_leave_out(group->diags, DIAG_UNREAD_CLAUSE);
     group->reading = reading_new(group->arena, team->gym, group->diags, &reading_options);
     for (size_t i = 0; i < group->arguments.count; i++)
-        group->unreadable |= group->arguments.items[i]->fault || !read_log(group->reading, group->arguments.items[i]->path);
+        group->unreadable |= team_argument_fault(group->arena, group->arguments.items[i]) || !read_log(group->reading, group->arguments.items[i]->path);
     sort_by_lifter(group);
+    team_sort_refusals(group);
 }
 
 /* Loads in % of 1RM name their sets by place; those of others go. */
-static void take_percents(struct team_group *group, size_t from, size_t count, size_t all)
+static void take_percents(struct arena *arena, const struct team_group *group, struct log *log, size_t from, size_t count)
 {
-    struct log *log = group->reading->log;
-    if (!log->percents.count)
+    const struct log *all = group->reading->log;
+    if (!all->percents.count)
         return;
-    size_t kept = 0, *now = ARENA_ARRAY(group->arena, size_t, all); /* place in the new list + 1, by the old place */
+    size_t *now = ARENA_ARRAY(arena, size_t, all->sets.count); /* place in the new list + 1, by the old place */
     for (size_t i = 0; i < count; i++)
         now[group->places[from + i]] = i + 1;
-    for (size_t i = 0; i < log->percents.count; i++) {
-        struct percent_use use = log->percents.items[i];
+    for (size_t i = 0; i < all->percents.count; i++) {
+        struct percent_use use = all->percents.items[i];
         if (!now[use.set])
             continue;
         use.set = now[use.set] - 1;
-        log->percents.items[kept++] = use;
+        *LIST_ADD(arena, &log->percents) = use;
     }
-    log->percents.count = kept;
 }
 
-struct log *team_take_sets(struct team_group *group, const char *lifter)
+struct log *team_take_sets(struct arena *arena, const struct team_group *group, const char *lifter)
 {
-    struct log *log = group->reading->log;
+    const struct log *all = group->reading->log;
+    struct log *log = ARENA_NEW(arena, struct log);
     uint32_t number;
-    size_t from = 0, count = 0, all = log->sets.count;
-    if (names_find(log->lifters, lifter, strlen(lifter), &number)) {
-        while (from < all && group->sets[from].lifter != number)
-            from += group->names.items[group->sets[from].lifter].sets;
-        count = from < all ? group->names.items[number].sets : 0;
+    size_t from = 0, count = 0;
+    *log = *all;
+    memset(&log->sets, 0, sizeof log->sets);
+    memset(&log->percents, 0, sizeof log->percents);
+    memset(&log->asides, 0, sizeof log->asides);
+    if (names_find(all->lifters, lifter, strlen(lifter), &number) && number < group->names.count) {
+        from = group->starts[number];
+        count = group->names.items[number].sets;
     }
-    log->sets.items = NULL;
-    log->sets.count = log->sets.capacity = 0;
     for (size_t i = 0; i < count; i++)
-        *LIST_ADD(group->arena, &log->sets) = group->sets[from + i];
-    take_percents(group, from, count, all);
-    log->asides.count = 0;
+        *LIST_ADD(arena, &log->sets) = group->sets[from + i];
+    take_percents(arena, group, log, from, count);
     return log;
 }

@@ -1,11 +1,9 @@
 #include "commands/team/team_publish.h"
 
-#include "commands/team/team.h"
-
-#include "writing/unfinished.h"
+#include "commands/team/team_below.h"
 #include "commands/team/team_state.h"
+#include "writing/unfinished.h"
 
-#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -14,12 +12,16 @@
 #include <unistd.h>
 
 #define PLOTS "plots"
+#define WITHIN PLOTS "/" /* what the name of a file there begins with */
+#define OWN 0700         /* what is being made is nobody else's to put links into */
 
 struct folder
 {
     struct arena *arena;
-    const char *path, *beside;
-    struct unfinished unfinished; /* of `beside` */
+    int lifters;              /* the folder of all of them, the caller's */
+    const char *name, *aside; /* in it: of the lifter's folder, and of the one that is being made beside it */
+    int beside, plots;        /* that one, and its pictures */
+    struct unfinished unfinished; /* of `aside` */
     LIST(const char *) names;
     const char *fault; /* the first; NULL: none */
 };
@@ -27,78 +29,86 @@ struct folder
 static void fail(struct folder *folder, const char *name)
 {
     if (!folder->fault)
-        folder->fault = arena_printf(folder->arena, "%s cannot be written: %s", name, strerror(errno));
+        folder->fault = errno == ELOOP || errno == ENOTDIR ? arena_printf(folder->arena, "%s cannot be written: it is a link, or no folder", name)
+                                                           : arena_printf(folder->arena, "%s cannot be written: %s", name, strerror(errno));
 }
 
-/* Files of one folder; what else somebody put there stays. */
-static void empty(struct arena *arena, const char *path)
+static bool is_plot(const char *name)
 {
-    DIR *folder = opendir(path);
-    if (!folder)
-        return;
-    for (struct dirent *entry; (entry = readdir(folder));)
-        if (strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0)
-            unlink(arena_printf(arena, "%s/%s", path, entry->d_name));
-    closedir(folder);
-    rmdir(path);
+    return !strncmp(name, WITHIN, strlen(WITHIN));
 }
+
+static const char *last_part(const char *name)
+{
+    return is_plot(name) ? name + strlen(WITHIN) : name;
+}
+
+bool folder_may_hold(const char *name)
+{
+    return below_is_name(last_part(name));
+}
+
+/* --- what was left over ------------------------------------------------------------------------------------------------- */
+
+struct sweep
+{
+    int folder;
+    const char *ending;
+};
 
 /* Hidden, and named so by whoever was killed. */
-static bool is_left_over(const char *name, const char *ending)
+static void sweep_entry(void *context, const char *name)
 {
-    size_t length = strlen(name), end = strlen(ending);
-    return *name == '.' && length > end && !strcmp(name + length - end, ending);
+    const struct sweep *sweep = context;
+    size_t length = strlen(name), end = strlen(sweep->ending);
+    if (*name == '.' && length > end && !strcmp(name + length - end, sweep->ending))
+        below_remove(sweep->folder, name);
 }
 
-void folder_sweep(struct arena *arena, const char *path)
+void folder_sweep(int folder)
 {
-    DIR *folder = opendir(path);
-    if (!folder)
-        return;
-    for (struct dirent *entry; (entry = readdir(folder));)
-        if (is_left_over(entry->d_name, ".tmp"))
-            unlink(arena_printf(arena, "%s/%s", path, entry->d_name));
-    closedir(folder);
+    below_each(folder, sweep_entry, &(struct sweep){folder, ".tmp"});
 }
 
-void folders_sweep(struct arena *arena, const char *path)
+void folders_sweep(int lifters)
 {
-    DIR *folder = opendir(path);
-    if (!folder)
-        return;
-    for (struct dirent *entry; (entry = readdir(folder));) {
-        if (!is_left_over(entry->d_name, ".new"))
-            continue;
-        empty(arena, arena_printf(arena, "%s/%s/" PLOTS, path, entry->d_name));
-        empty(arena, arena_printf(arena, "%s/%s", path, entry->d_name));
-    }
-    closedir(folder);
+    below_each(lifters, sweep_entry, &(struct sweep){lifters, ".new"});
 }
+
+/* --- making -------------------------------------------------------------------------------------------------------------- */
 
 void folder_discard(struct folder *folder)
 {
-    empty(folder->arena, folder_path(folder, PLOTS));
-    empty(folder->arena, folder->beside);
+    below_remove(folder->lifters, folder->aside);
     unfinished_end(&folder->unfinished);
+    if (folder->beside >= 0)
+        close(folder->beside);
+    if (folder->plots >= 0)
+        close(folder->plots);
+    folder->beside = folder->plots = -1;
 }
 
-struct folder *folder_begin(struct arena *arena, const char *path)
+struct folder *folder_begin(struct arena *arena, int lifters, const char *name)
 {
     struct folder *folder = ARENA_NEW(arena, struct folder);
-    const char *slash = strrchr(path, '/');
-    folder->arena = arena;
-    folder->path = path;
-    folder->beside = arena_printf(arena, "%.*s.%s.new", (int)(slash + 1 - path), path, slash + 1);
-    folder_discard(folder); /* of a run that was killed */
-    unfinished_begin(&folder->unfinished, folder->beside, true);
-    if (mkdir(folder->beside, 0777) || mkdir(folder_path(folder, PLOTS), 0777))
-        fail(folder, folder->beside);
+    *folder = (struct folder){.arena = arena, .lifters = lifters, .name = name, .beside = -1, .plots = -1};
+    folder->aside = arena_printf(arena, ".%s.new", name);
+    below_remove(lifters, folder->aside); /* of a run that was killed */
+    unfinished_begin_at(&folder->unfinished, lifters, folder->aside, true);
+    if (mkdirat(lifters, folder->aside, OWN) || (folder->beside = below_folder(lifters, folder->aside)) < 0 ||
+        (folder->plots = below_make_folder(folder->beside, PLOTS, OWN)) < 0)
+        fail(folder, folder->aside);
     return folder;
+}
+
+static int folder_of(const struct folder *folder, const char *name)
+{
+    return is_plot(name) ? folder->plots : folder->beside;
 }
 
 const char *folder_path(const struct folder *folder, const char *name)
 {
-    return arena_printf(folder->arena, "%s/%s", folder->beside, name);
+    return below_path(folder->arena, folder_of(folder, name), last_part(name));
 }
 
 struct output *folder_output(struct folder *folder, const char *name)
@@ -106,66 +116,96 @@ struct output *folder_output(struct folder *folder, const char *name)
     if (folder->fault)
         return NULL;
     *LIST_ADD(folder->arena, &folder->names) = name;
-    return output_to_memory(folder->arena);
-}
-
-static bool write_whole(const char *path, const char *bytes, size_t length)
-{
-    int file = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    int error = file < 0 ? errno : 0;
-    while (length && !error) {
-        ssize_t written = write(file, bytes, length);
-        if (written < 0 && errno != EINTR)
-            error = errno;
-        bytes += written > 0 ? written : 0;
-        length -= written > 0 ? (size_t)written : 0;
-    }
-    if (file >= 0 && close(file) && errno != EINTR && !error)
-        error = errno;
-    errno = error;
-    return !error;
+    struct output *output = output_create_in(folder->arena, folder_of(folder, name), last_part(name));
+    if (!output)
+        fail(folder, name);
+    return output;
 }
 
 void folder_written(struct folder *folder, struct output *output)
 {
-    size_t length;
-    const char *name = folder->names.count ? folder->names.items[folder->names.count - 1] : "", *bytes = output ? output_memory(output, &length) : NULL;
-    if (bytes && !write_whole(folder_path(folder, name), bytes, length))
+    const char *name = folder->names.count ? folder->names.items[folder->names.count - 1] : "";
+    if (output && !output_commit(output))
         fail(folder, name);
 }
 
-void folder_add(struct folder *folder, const char *name)
+void folder_digest(struct folder *folder, const char *name, struct digester *to)
 {
-    if (!access(folder_path(folder, name), F_OK))
-        *LIST_ADD(folder->arena, &folder->names) = name;
-}
-
-/* What was made so far is on the disk before the first rename: one call for all of it, where fsync would cost one a file. */
-static void sync_all(struct folder *folder)
-{
-    int file = open(folder->beside, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (file < 0 || syncfs(file))
-        fail(folder, folder->beside);
+    int file = folder->fault ? -1 : below_file(folder_of(folder, name), last_part(name));
+    if (file < 0 || !digest_open_file(file, to))
+        fail(folder, name);
     if (file >= 0)
         close(file);
 }
 
-static void sync_folder(const char *path)
+bool folder_add(struct folder *folder, const char *name)
 {
-    int file = open(path, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-    if (file < 0)
-        return;
-    fsync(file);
-    close(file);
+    int64_t bytes;
+    if (!below_is_file(folder_of(folder, name), last_part(name), &bytes) || !bytes)
+        return false;
+    *LIST_ADD(folder->arena, &folder->names) = name;
+    return true;
+}
+
+struct output *folder_scratch(struct folder *folder, const char *name)
+{
+    unlinkat(folder_of(folder, name), last_part(name), 0);
+    return output_create_in(folder->arena, folder_of(folder, name), last_part(name));
+}
+
+static bool is_output(const struct team_state *state, int folder, const char *name)
+{
+    int64_t bytes = -1;
+    for (size_t i = 0; i < state->outputs.count; i++)
+        if (!strcmp(state->outputs.items[i].name, name))
+            return below_is_file(folder, last_part(name), &bytes) && bytes == state->outputs.items[i].bytes;
+    return false;
+}
+
+static bool same_bytes(int left, int right, const char *name)
+{
+    char one[DIGEST_TEXT] = "", other[DIGEST_TEXT] = "";
+    struct digester *of_left = digester_new(), *of_right = digester_new();
+    int a = below_file(left, name), b = below_file(right, name);
+    bool read = a >= 0 && b >= 0 && digest_open_file(a, of_left) && digest_open_file(b, of_right);
+    digester_end(of_left, one);
+    digester_end(of_right, other);
+    if (a >= 0)
+        close(a);
+    if (b >= 0)
+        close(b);
+    return read && !strcmp(one, other);
+}
+
+bool folder_reuse(struct folder *folder, const struct team_state *before, const char *script, const char *picture)
+{
+    int there = before && !folder->fault ? below_folder(folder->lifters, folder->name) : -1, plots = there < 0 ? -1 : below_folder(there, PLOTS);
+    bool same = plots >= 0 && is_output(before, plots, script) && is_output(before, plots, picture) && same_bytes(plots, folder->plots, last_part(script)) &&
+                !linkat(plots, last_part(picture), folder->plots, last_part(picture), 0);
+    if (plots >= 0)
+        close(plots);
+    if (there >= 0)
+        close(there);
+    return same && folder_add(folder, picture);
+}
+
+/* --- publishing ---------------------------------------------------------------------------------------------------------- */
+
+/* What was made so far is on the disk before the first rename: one call for all of it, where fsync would cost one a file. */
+static void sync_all(struct folder *folder)
+{
+    if (syncfs(folder->beside))
+        fail(folder, folder->aside);
 }
 
 static void note_outputs(struct folder *folder, struct team_state *state)
 {
     for (size_t i = 0; i < folder->names.count; i++) {
-        struct stat status;
-        if (stat(folder_path(folder, folder->names.items[i]), &status))
-            fail(folder, folder->names.items[i]);
-        *LIST_ADD(folder->arena, &state->outputs) = (struct team_output){folder->names.items[i], status.st_size};
+        const char *name = folder->names.items[i];
+        int64_t bytes = 0;
+        if (!below_is_file(folder_of(folder, name), last_part(name), &bytes))
+            fail(folder, name);
+        *LIST_ADD(folder->arena, &state->outputs) = (struct team_output){name, bytes};
     }
 }
 
@@ -177,49 +217,69 @@ static bool is_made(const struct folder *folder, const char *name)
     return false;
 }
 
+struct target /* the lifter's folder, open */
+{
+    int folder, plots;
+};
+
 /* While files are moved, the old state must not vouch for them; yet it goes on naming all that may have to go. */
-static void void_state(struct folder *folder, const struct team_state *before)
+static void void_state(struct folder *folder, const struct target *target, const struct team_state *before)
 {
     struct team_state between = *before;
     between.key = between.results = "";
-    if (!team_state_write(folder->arena, folder->path, &between))
+    if (!team_state_write(folder->arena, target->folder, &between))
         fail(folder, "state.json");
 }
 
-static void move_all(struct folder *folder)
+static void move_all(struct folder *folder, const struct target *target)
 {
-    for (size_t i = 0; i < folder->names.count && !folder->fault; i++)
-        if (rename(folder_path(folder, folder->names.items[i]), arena_printf(folder->arena, "%s/%s", folder->path, folder->names.items[i])))
-            fail(folder, folder->names.items[i]);
+    for (size_t i = 0; i < folder->names.count && !folder->fault; i++) {
+        const char *name = folder->names.items[i];
+        if (renameat(folder_of(folder, name), last_part(name), is_plot(name) ? target->plots : target->folder, last_part(name)))
+            fail(folder, name);
+    }
 }
 
 /* Only what an earlier night wrote: notes that people keep there are theirs. */
-static void remove_old(struct folder *folder, const struct team_state *before)
+static void remove_old(struct folder *folder, const struct target *target, const struct team_state *before)
 {
-    for (size_t i = 0; before && i < before->outputs.count; i++)
-        if (!is_made(folder, before->outputs.items[i].name) && !strstr(before->outputs.items[i].name, ".."))
-            unlink(arena_printf(folder->arena, "%s/%s", folder->path, before->outputs.items[i].name));
+    for (size_t i = 0; before && i < before->outputs.count; i++) {
+        const char *name = before->outputs.items[i].name;
+        if (!is_made(folder, name) && folder_may_hold(name))
+            unlinkat(is_plot(name) ? target->plots : target->folder, last_part(name), 0);
+    }
+}
+
+static void put_in_place(struct folder *folder, const struct target *target, struct team_state *state, const struct team_state *before)
+{
+    folder_sweep(target->folder);
+    if (before)
+        void_state(folder, target, before);
+    move_all(folder, target);
+    if (folder->fault)
+        return;
+    remove_old(folder, target, before);
+    fsync(target->plots);
+    fsync(target->folder);
+    if (!team_state_write(folder->arena, target->folder, state))
+        fail(folder, "state.json");
 }
 
 const char *folder_publish(struct folder *folder, struct team_state *state, const struct team_state *before)
 {
-    const char *plots = arena_printf(folder->arena, "%s/" PLOTS, folder->path);
+    struct target target = {-1, -1};
     note_outputs(folder, state);
-    folder_sweep(folder->arena, folder->path);
     if (!folder->fault)
         sync_all(folder);
-    if (!folder->fault && ((mkdir(folder->path, 0777) && errno != EEXIST) || (mkdir(plots, 0777) && errno != EEXIST)))
-        fail(folder, folder->path);
-    if (!folder->fault && before)
-        void_state(folder, before);
-    move_all(folder);
-    if (!folder->fault) {
-        remove_old(folder, before);
-        sync_folder(plots);
-        sync_folder(folder->path);
-        if (!team_state_write(folder->arena, folder->path, state))
-            fail(folder, "state.json");
-    }
+    if (!folder->fault && ((target.folder = below_make_folder(folder->lifters, folder->name, 0777)) < 0 ||
+                           (target.plots = below_make_folder(target.folder, PLOTS, 0777)) < 0))
+        fail(folder, folder->name);
+    if (!folder->fault)
+        put_in_place(folder, &target, state, before);
+    if (target.folder >= 0)
+        close(target.folder);
+    if (target.plots >= 0)
+        close(target.plots);
     folder_discard(folder);
     return folder->fault;
 }

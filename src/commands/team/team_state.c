@@ -1,11 +1,13 @@
 #include "commands/team/team_state.h"
 
-#include "commands/team/team.h"
+#include "commands/team/team_below.h"
+#include "commands/team/team_publish.h"
 
 #include <jansson.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #define STATE_NAME "state.json"
 
@@ -69,14 +71,17 @@ static json_t *volumes(const struct team_state *state)
 static json_t *state_json(const struct team_state *state)
 {
     json_t *root = json_object();
+    json_object_set_new(root, "lifter", json_string(state->lifter));
     json_object_set_new(root, "key", json_string(state->key));
     json_object_set_new(root, "results", json_string(state->results));
     json_object_set_new(root, "last_week", json_integer(state->last_week));
     json_object_set_new(root, "sets", json_integer((json_int_t)state->sets));
+    json_object_set_new(root, "sets_before", json_integer((json_int_t)state->sets_before));
     json_object_set_new(root, "refused", json_integer((json_int_t)state->refused));
     for (int severity = FINDING_NOTE; severity <= FINDING_FAULT; severity++)
         json_object_set_new(root, finding_severity_name((enum finding_severity)severity), json_integer((json_int_t)state->findings[severity]));
     json_object_set_new(root, "remark", json_string(state->note));
+    json_object_set_new(root, "undrawn", json_string(state->undrawn));
     json_object_set_new(root, "first", json_string(state->first));
     json_object_set_new(root, "last", json_string(state->last));
     json_object_set_new(root, "report", json_string(state->report));
@@ -93,12 +98,12 @@ static json_t *state_json(const struct team_state *state)
     return root;
 }
 
-bool team_state_write(struct arena *arena, const char *folder, const struct team_state *state)
+bool team_state_write(struct arena *arena, int folder, const struct team_state *state)
 {
     json_t *root = state_json(state);
     char *text = json_dumps(root, JSON_INDENT(1));
     json_decref(root);
-    struct output *output = text ? output_open(arena, arena_printf(arena, "%s/" STATE_NAME, folder)) : NULL;
+    struct output *output = text ? output_open_in(arena, folder, STATE_NAME) : NULL;
     if (output) {
         output_text(output, text);
         output_text(output, "\n");
@@ -112,7 +117,7 @@ bool team_state_write(struct arena *arena, const char *folder, const struct team
 static const char *text_of(struct arena *arena, const json_t *root, const char *name)
 {
     const char *text = json_string_value(json_object_get(root, name));
-    return text ? arena_copy(arena, text) : "";
+    return text && *text ? arena_copy(arena, text) : "";
 }
 
 static size_t count_of(const json_t *root, const char *name)
@@ -161,26 +166,42 @@ static void read_lists(struct arena *arena, const json_t *root, struct team_stat
     array = json_object_get(root, "outputs");
     for (size_t i = 0; i < json_array_size(array); i++) {
         const json_t *each = json_array_get(array, i);
-        *LIST_ADD(arena, &state->outputs) = (struct team_output){text_of(arena, each, "name"), (int64_t)count_of(each, "bytes")};
+        const char *name = text_of(arena, each, "name");
+        if (folder_may_hold(name))
+            *LIST_ADD(arena, &state->outputs) = (struct team_output){name, (int64_t)count_of(each, "bytes")};
     }
 }
 
-struct team_state *team_state_read(struct arena *arena, const char *folder)
+static json_t *load(int lifters, const char *name)
 {
-    json_t *root = json_load_file(arena_printf(arena, "%s/" STATE_NAME, folder), JSON_REJECT_DUPLICATES, NULL);
+    int folder = below_folder(lifters, name), file = folder < 0 ? -1 : below_file(folder, STATE_NAME);
+    json_t *root = file < 0 ? NULL : json_loadfd(file, JSON_REJECT_DUPLICATES, NULL);
+    if (file >= 0)
+        close(file);
+    if (folder >= 0)
+        close(folder);
+    return root;
+}
+
+struct team_state *team_state_read(struct arena *arena, int lifters, const char *name)
+{
+    json_t *root = load(lifters, name);
     if (!json_is_object(root)) {
         json_decref(root);
         return NULL;
     }
     struct team_state *state = ARENA_NEW(arena, struct team_state);
+    state->lifter = text_of(arena, root, "lifter");
     state->key = text_of(arena, root, "key");
     state->results = text_of(arena, root, "results");
     state->last_week = (week_number)json_integer_value(json_object_get(root, "last_week"));
     state->sets = count_of(root, "sets");
+    state->sets_before = count_of(root, "sets_before");
     state->refused = count_of(root, "refused");
     for (int severity = FINDING_NOTE; severity <= FINDING_FAULT; severity++)
         state->findings[severity] = count_of(root, finding_severity_name((enum finding_severity)severity));
     state->note = text_of(arena, root, "remark");
+    state->undrawn = text_of(arena, root, "undrawn");
     state->first = text_of(arena, root, "first");
     state->last = text_of(arena, root, "last");
     state->report = text_of(arena, root, "report");

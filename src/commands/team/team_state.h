@@ -4,8 +4,8 @@
 
 #include "commands/team/team.h"
 
-/* NULL where there is none that can be used. */
-struct team_state *team_state_read(struct arena *arena, const char *folder);
-bool team_state_write(struct arena *arena, const char *folder, const struct team_state *state);
+/* NULL where there is none that can be used. `lifters` is the folder of the one called `name`. */
+struct team_state *team_state_read(struct arena *arena, int lifters, const char *name);
+bool team_state_write(struct arena *arena, int folder, const struct team_state *state);
 
 #endif

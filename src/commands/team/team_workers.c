@@ -1,7 +1,5 @@
 #include "commands/team/team_workers.h"
 
-#include "commands/team/team.h"
-
 #include "base/clock.h"
 #include "commands/team/team_lifter.h"
 #include "commands/team/team_logs.h"
@@ -16,26 +14,26 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#define MESSAGE_BYTES 1024  /* fits a pipe: the worker never waits for us */
+#define MESSAGE_BYTES 1024
 #define READER_SECONDS 10.0 /* more than its lifters have, for a group's reader */
+#define MOST_LIFTERS 64u    /* for one worker */
+#define ROUNDS 8u           /* that each job has at least, while there are lifters enough: a slow one holds up few */
 
 struct worker
 {
-    struct team_lifter *lifter; /* whom it works for */
-    struct team_group *group;   /* or the group whose logs it reads, once for the workers that it has of its own */
-    unsigned slots;             /* of the jobs, that it takes; 0: idle */
+    struct team_group *group; /* whose logs it reads, once for the workers that it has of its own; NULL: it works for lifters */
+    struct team_lifter *current; /* whom it works for; NULL: it has not begun, or is between two */
+    unsigned slots;              /* of the jobs, that it takes; 0: idle */
     pid_t process;
     int messages;
-    double started_s, deadline_s;
-    char message[MESSAGE_BYTES + 1];
-    size_t used;
+    double deadline_s;
     bool late;
 };
 
-struct report /* of a group's reader: smaller than a pipe's unit, so that it comes in one piece */
+struct report /* smaller than a pipe's unit, so that it comes in one piece */
 {
-    uint32_t lifter; /* its number; LOGS_READ: from now on there are workers */
-    enum team_work work;
+    uint32_t lifter;     /* its number; LOGS_READ: a reader's, from now on there are workers */
+    enum team_work work; /* WORK_WANTED: the worker begins with it; else: how it ended */
     double seconds;
     char message[MESSAGE_BYTES + 1];
 };
@@ -48,6 +46,8 @@ struct crew
     struct team_group *group; /* of a reader: it works on these lifters alone; NULL: on all others, and starts the readers */
     struct worker *workers;
     unsigned jobs;
+    size_t next, next_group; /* nobody before it waits */
+    size_t waiting;          /* lifters of this crew, at the start */
     lifter_finished *finished;
     void *context;
 };
@@ -56,7 +56,7 @@ static void run_crew(struct crew *crew);
 
 static bool is_waiting(const struct team_lifter *lifter)
 {
-    return lifter->work == WORK_WANTED && lifter->seconds == 0;
+    return lifter->work == WORK_WANTED && !lifter->worker;
 }
 
 static void fail(struct crew *crew, struct team_lifter *lifter, const char *message)
@@ -68,25 +68,34 @@ static void fail(struct crew *crew, struct team_lifter *lifter, const char *mess
 
 static void fail_group(struct crew *crew, const struct team_group *group, const char *message)
 {
-    for (size_t i = 0; i < crew->team->count; i++)
-        if (crew->team->lifters[i].group == group && crew->team->lifters[i].work == WORK_WANTED)
-            fail(crew, &crew->team->lifters[i], message);
+    for (size_t i = 0; i < group->members.count; i++)
+        if (group->members.items[i]->work == WORK_WANTED)
+            fail(crew, group->members.items[i], message);
 }
 
 /* --- the child's part ------------------------------------------------------------------------------------------------- */
 
-static void tell(int messages, const void *bytes, size_t length)
+static void tell(int messages, const struct team *team, const struct team_lifter *lifter, enum team_work work)
 {
-    while (length && write(messages, bytes, length) < 0 && errno == EINTR)
+    struct report report = {.lifter = lifter ? (uint32_t)(lifter - team->lifters) : LOGS_READ, .work = work};
+    if (lifter && work != WORK_WANTED) {
+        report.seconds = lifter->seconds;
+        snprintf(report.message, sizeof report.message, "%s", lifter->message);
+    }
+    while (write(messages, &report, sizeof report) < 0 && errno == EINTR)
         continue;
 }
 
-static _Noreturn void work_for_lifter(struct team *team, struct team_lifter *lifter, int messages)
+static void work_for(struct team *team, struct team_lifter *lifter, int messages)
 {
-    enum exit_status status;
-    const char *message = team_lifter_work(team, lifter, &status);
-    tell(messages, message, message ? strnlen(message, MESSAGE_BYTES) : 0);
-    _exit((int)status);
+    struct arena *arena = arena_new();
+    double started_s = clock_s();
+    tell(messages, team, lifter, WORK_WANTED);
+    enum team_work work = team_lifter_work(team, lifter, arena, &lifter->message);
+    lifter->seconds = clock_s() - started_s;
+    tell(messages, team, lifter, work);
+    lifter->message = "";
+    arena_free(arena);
 }
 
 struct reader
@@ -95,28 +104,47 @@ struct reader
     int messages;
 };
 
-static void report(void *context, struct team_lifter *lifter)
+static void pass_on(void *context, struct team_lifter *lifter)
 {
     const struct reader *reader = context;
-    struct report report = {.lifter = (uint32_t)(lifter - reader->team->lifters), .work = lifter->work, .seconds = lifter->seconds};
-    snprintf(report.message, sizeof report.message, "%s", lifter->message);
-    tell(reader->messages, &report, sizeof report);
+    tell(reader->messages, reader->team, lifter, lifter->work);
+}
+
+/* Who shares nothing but what the reader knows by now, and has all of it in a folder already, needs no worker. */
+static bool any_wanted(struct team *team, struct team_group *group, int messages)
+{
+    bool any = false;
+    for (size_t i = 0; i < group->members.count; i++) {
+        struct team_lifter *lifter = group->members.items[i];
+        lifter->worker = NULL;
+        if (lifter->work != WORK_WANTED)
+            continue;
+        struct arena *arena = arena_new();
+        if (team_has_own_logs(lifter) || !team_lifter_stands(team, lifter, arena, &lifter->message)) {
+            any = true;
+        } else {
+            lifter->work = WORK_UNCHANGED;
+            tell(messages, team, lifter, WORK_UNCHANGED);
+        }
+        lifter->message = lifter->work == WORK_WANTED ? "" : lifter->message;
+        arena_free(arena);
+    }
+    return any;
 }
 
 /* Shared logs are read here and not in the parent: what they do to the reading, they do to those who share them. The workers that are
  * forked from here find them in memory. */
-static _Noreturn void read_for_group(struct team *team, struct team_group *group, unsigned jobs, int messages)
+static void read_for_group(struct team *team, struct team_group *group, unsigned jobs, int messages)
 {
-    struct report read = {.lifter = LOGS_READ};
     struct reader reader = {team, messages};
-    struct crew crew = {team, group, NULL, jobs, report, &reader};
-    team_read_group(team, group);
-    tell(messages, &read, sizeof read);
-    for (size_t i = 0; i < team->count; i++)
-        if (team->lifters[i].group == group)
-            team->lifters[i].seconds = 0;
-    run_crew(&crew);
-    _exit(EXIT_ALL_READ);
+    struct crew crew = {.team = team, .group = group, .jobs = jobs, .finished = pass_on, .context = &reader};
+    team_digest_group(group);
+    bool wanted = any_wanted(team, group, messages);
+    if (wanted && !team->only_looks)
+        team_read_group(team, group);
+    tell(messages, team, NULL, WORK_WANTED);
+    if (wanted)
+        run_crew(&crew);
 }
 
 /* It goes with its parent, so that a run that is killed leaves nobody writing. */
@@ -127,139 +155,175 @@ static _Noreturn void be_child(struct team *team, const struct worker *worker, p
         _exit(EXIT_INTERNAL);
     if (worker->group)
         read_for_group(team, worker->group, worker->slots, messages);
-    work_for_lifter(team, worker->lifter, messages);
+    for (size_t i = 0; i < team->count && !worker->group; i++)
+        if (team->lifters[i].worker == worker && team->lifters[i].work == WORK_WANTED)
+            work_for(team, &team->lifters[i], messages);
+    _exit(EXIT_ALL_READ);
 }
 
 /* --- starting --------------------------------------------------------------------------------------------------------- */
 
-static bool start(struct team *team, struct worker *worker, struct worker wanted)
+static bool start(struct team *team, struct worker *worker)
 {
     int ends[2];
     pid_t parent = getpid();
     if (pipe2(ends, O_CLOEXEC))
         return false;
-    fflush(NULL);
-    pid_t process = fork();
-    if (process == 0)
-        be_child(team, &wanted, parent, ends[1]);
+    fflush(stderr);
+    worker->process = fork();
+    if (worker->process == 0) {
+        close(ends[0]);
+        be_child(team, worker, parent, ends[1]);
+    }
     int error = errno;
     close(ends[1]);
-    if (process < 0) {
-        close(ends[0]);
-        errno = error;
-        return false;
-    }
-    *worker = wanted;
-    worker->process = process;
     worker->messages = ends[0];
-    worker->started_s = clock_s();
-    worker->deadline_s = worker->started_s + team->lifter_seconds;
-    return true;
+    worker->deadline_s = clock_s() + team->lifter_seconds;
+    if (worker->process < 0)
+        close(ends[0]);
+    errno = error;
+    return worker->process > 0;
 }
 
-/* Its part of the jobs is that of its lifters among those who wait; the parent's own workers have the rest. */
+static size_t waiting_of(const struct team_group *group)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < group->members.count; i++)
+        count += is_waiting(group->members.items[i]);
+    return count;
+}
+
+/* A group has as many of the jobs as its lifters are of all who wait. */
 static bool start_reader(struct crew *crew, struct worker *worker, unsigned free_slots)
 {
     struct team *team = crew->team;
-    struct team_group *group = NULL;
-    size_t waiting = 0, members = 0;
-    for (size_t i = 0; i < team->count; i++) {
-        if (!is_waiting(&team->lifters[i]))
-            continue;
-        waiting++;
-        group = group ? group : team->lifters[i].group;
-        members += group && team->lifters[i].group == group;
-    }
-    if (!group)
+    while (crew->next_group < team->groups.count && !waiting_of(team->groups.items[crew->next_group]))
+        crew->next_group++;
+    if (crew->next_group == team->groups.count)
         return false;
-    unsigned slots = (unsigned)(crew->jobs * members / waiting);
-    for (size_t i = 0; i < team->count; i++)
-        if (team->lifters[i].group == group && is_waiting(&team->lifters[i]))
-            team->lifters[i].seconds = -1; /* started */
-    if (!start(team, worker, (struct worker){.group = group, .slots = slots < 1 ? 1 : slots > free_slots ? free_slots : slots}))
-        fail_group(crew, group, arena_printf(team->arena, "no process for its shared logs: %s", strerror(errno)));
+    struct team_group *group = team->groups.items[crew->next_group++];
+    unsigned slots = (unsigned)(crew->jobs * waiting_of(group) / (crew->waiting ? crew->waiting : 1));
+    *worker = (struct worker){.group = group, .slots = slots < 1 ? 1 : slots > free_slots ? free_slots : slots};
+    for (size_t i = 0; i < group->members.count; i++)
+        if (is_waiting(group->members.items[i]))
+            group->members.items[i]->worker = worker;
+    if (start(team, worker))
+        return true;
+    worker->slots = 0;
+    fail_group(crew, group, arena_printf(team->arena, "no process for its shared logs: %s", strerror(errno)));
     return true;
 }
 
-static bool start_lifter(struct crew *crew, struct worker *worker)
+/* The next of those who wait; one whose own logs change what the reader read has a process alone. */
+static size_t hand_out(struct crew *crew, const struct worker *worker)
 {
     struct team *team = crew->team;
-    for (size_t i = 0; i < team->count; i++) {
+    size_t most = crew->waiting / (crew->jobs * ROUNDS), given = 0;
+    most = most < 1 ? 1 : most > MOST_LIFTERS ? MOST_LIFTERS : most;
+    for (size_t i = crew->next; i < team->count && given < most; i++) {
         struct team_lifter *lifter = &team->lifters[i];
+        if (!given)
+            crew->next = i;
         if (!is_waiting(lifter) || lifter->group != crew->group)
             continue;
-        lifter->seconds = -1; /* started */
-        if (!start(team, worker, (struct worker){.lifter = lifter, .slots = 1}))
-            fail(crew, lifter, arena_printf(team->arena, "no process for it: %s", strerror(errno)));
-        return true;
+        bool alone = crew->group && team_has_own_logs(lifter);
+        if (alone && given)
+            break;
+        lifter->worker = worker;
+        given = alone ? most : given + 1;
     }
-    return false;
+    return given;
+}
+
+static bool start_lifters(struct crew *crew, struct worker *worker)
+{
+    struct team *team = crew->team;
+    *worker = (struct worker){.slots = 1};
+    if (!hand_out(crew, worker)) {
+        worker->slots = 0;
+        return false;
+    }
+    if (start(team, worker))
+        return true;
+    worker->slots = 0;
+    const char *message = arena_printf(team->arena, "no process for it: %s", strerror(errno));
+    for (size_t i = crew->next; i < team->count; i++)
+        if (team->lifters[i].worker == worker && team->lifters[i].work == WORK_WANTED)
+            fail(crew, &team->lifters[i], message);
+    return true;
 }
 
 /* --- listening, ending ------------------------------------------------------------------------------------------------ */
 
-/* Why it did not end well; NULL: it did, or said itself why not. */
+/* Why it did not end well; NULL: it did. */
 static const char *bad_end(const struct team *team, const struct worker *worker, int status)
 {
     if (worker->late)
         return arena_printf(team->arena, "it took longer than %.0f s and was ended", team->lifter_seconds);
     if (WIFSIGNALED(status))
         return arena_printf(team->arena, "its process was ended by signal %d (%s)", WTERMSIG(status), strsignal(WTERMSIG(status)));
-    if (WEXITSTATUS(status) == EXIT_INTERNAL && !worker->used)
+    if (WEXITSTATUS(status) == EXIT_INTERNAL)
         return "its process gave up: out of memory";
-    return NULL;
+    return WEXITSTATUS(status) ? "its process gave up" : NULL;
+}
+
+/* Whom it was working for has failed; those whom it had not come to wait again. One that never began has failed for its first lifter, or it
+ * would be started for ever. */
+static void leave_lifters(struct crew *crew, struct worker *worker, const char *why)
+{
+    struct team *team = crew->team;
+    for (size_t i = 0; i < team->count; i++) {
+        struct team_lifter *lifter = &team->lifters[i];
+        if (lifter->worker != worker || lifter->work != WORK_WANTED)
+            continue;
+        lifter->worker = NULL;
+        if (!worker->current)
+            worker->current = lifter;
+        if (worker->current == lifter)
+            fail(crew, lifter, why ? why : "its process left it out");
+        else
+            crew->next = i < crew->next ? i : crew->next;
+    }
 }
 
 static void ended(struct crew *crew, struct worker *worker)
 {
-    struct team_lifter *lifter = worker->lifter;
     int status = 0;
     while (waitpid(worker->process, &status, 0) < 0 && errno == EINTR)
         continue;
     close(worker->messages);
     const char *why = bad_end(crew->team, worker, status);
     struct arena *arena = crew->team->arena;
-    if (worker->group) {
+    if (worker->group)
         fail_group(crew, worker->group, why ? arena_printf(arena, "the logs that it shares with others: %s", why) : "its shared logs' process left it out");
-    } else {
-        lifter->seconds = clock_s() - worker->started_s;
-        lifter->message = why ? why : arena_copy(arena, worker->message);
-        lifter->work = !why && WEXITSTATUS(status) == EXIT_ALL_READ ? WORK_DONE : WORK_FAILED;
-        crew->finished(crew->context, lifter);
-    }
+    else if (why)
+        leave_lifters(crew, worker, why);
     worker->slots = 0;
 }
 
-static void listen_to_reader(struct crew *crew, struct worker *worker)
+static void take_report(struct crew *crew, struct worker *worker, const struct report *report)
 {
-    struct report report;
     struct team *team = crew->team;
-    ssize_t got = read(worker->messages, &report, sizeof report);
-    if (got < 0 && errno == EINTR)
+    worker->deadline_s = clock_s() + team->lifter_seconds + (worker->group ? READER_SECONDS : 0); /* a reader ends late workers of its own */
+    if (report->lifter >= team->count)
         return;
-    if (got != (ssize_t)sizeof report) {
-        ended(crew, worker);
+    struct team_lifter *lifter = &team->lifters[report->lifter];
+    worker->current = report->work == WORK_WANTED ? lifter : NULL;
+    if (report->work == WORK_WANTED || lifter->work != WORK_WANTED)
         return;
-    }
-    worker->deadline_s = clock_s() + team->lifter_seconds + READER_SECONDS; /* it ends late workers of its own */
-    if (report.lifter >= team->count)
-        return;
-    struct team_lifter *lifter = &team->lifters[report.lifter];
-    lifter->work = report.work;
-    lifter->seconds = report.seconds;
-    lifter->message = arena_copy(team->arena, report.message);
+    lifter->work = report->work;
+    lifter->seconds = report->seconds;
+    lifter->message = *report->message ? arena_copy(team->arena, report->message) : "";
     crew->finished(crew->context, lifter);
 }
 
-static void listen_to_worker(struct crew *crew, struct worker *worker)
+static void listen(struct crew *crew, struct worker *worker)
 {
-    char dropped[256];
-    bool full = worker->used == MESSAGE_BYTES;
-    ssize_t got = full ? read(worker->messages, dropped, sizeof dropped)
-                       : read(worker->messages, worker->message + worker->used, MESSAGE_BYTES - worker->used);
-    if (got > 0)
-        worker->used += full ? 0 : (size_t)got;
-    else if (got == 0 || errno != EINTR)
+    struct report report;
+    ssize_t got = read(worker->messages, &report, sizeof report);
+    if (got == (ssize_t)sizeof report)
+        take_report(crew, worker, &report);
+    else if (got >= 0 || errno != EINTR)
         ended(crew, worker);
 }
 
@@ -286,10 +350,8 @@ static void wait_for_some(struct crew *crew, struct pollfd *waits)
     for (unsigned i = 0; i < crew->jobs; i++) {
         if (waits[i].fd < 0 || !waits[i].revents)
             end_late(&crew->workers[i]);
-        else if (crew->workers[i].group)
-            listen_to_reader(crew, &crew->workers[i]);
         else
-            listen_to_worker(crew, &crew->workers[i]);
+            listen(crew, &crew->workers[i]);
     }
 }
 
@@ -304,13 +366,16 @@ static bool start_next(struct crew *crew)
     }
     if (used >= crew->jobs || !idle)
         return false;
-    return (!crew->group && start_reader(crew, idle, crew->jobs - used)) || start_lifter(crew, idle);
+    return (!crew->group && start_reader(crew, idle, crew->jobs - used)) || start_lifters(crew, idle);
 }
 
 static void run_crew(struct crew *crew)
 {
-    crew->workers = ARENA_ARRAY(crew->team->arena, struct worker, crew->jobs);
-    struct pollfd *waits = ARENA_ARRAY(crew->team->arena, struct pollfd, crew->jobs);
+    struct team *team = crew->team;
+    crew->workers = ARENA_ARRAY(team->arena, struct worker, crew->jobs);
+    struct pollfd *waits = ARENA_ARRAY(team->arena, struct pollfd, crew->jobs);
+    for (size_t i = 0; i < team->count; i++)
+        crew->waiting += is_waiting(&team->lifters[i]) && (!crew->group || team->lifters[i].group == crew->group);
     for (bool busy = true; busy;) {
         busy = false;
         while (start_next(crew))
@@ -324,6 +389,6 @@ static void run_crew(struct crew *crew)
 
 void team_run_workers(struct team *team, unsigned jobs, lifter_finished *finished, void *context)
 {
-    struct crew crew = {team, NULL, NULL, jobs, finished, context};
+    struct crew crew = {.team = team, .jobs = jobs, .finished = finished, .context = context};
     run_crew(&crew);
 }

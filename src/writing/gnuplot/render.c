@@ -62,31 +62,52 @@ static char **in_utf8(struct arena *arena)
 }
 
 /* The child's part. Only what is safe between fork and exec. */
-static _Noreturn void become_gnuplot(const char *program, const char *folder, const char *script, int messages,
-                                     char *const *variables)
+static _Noreturn void become_gnuplot(const char *program, const char *folder, char *const *arguments, int messages, char *const *variables)
 {
     int nothing = open("/dev/null", O_RDONLY);
     setpgid(0, 0); /* a group of its own, so that all of it can be ended */
     prctl(PR_SET_PDEATHSIG, SIGKILL); /* and none of it outlives who asked for the picture */
     if (nothing >= 0 && dup2(nothing, STDIN_FILENO) >= 0 && dup2(messages, STDOUT_FILENO) >= 0 &&
         dup2(messages, STDERR_FILENO) >= 0 && !chdir(folder))
-        execle(program, "gnuplot", "-d", script, (char *)NULL, variables);
+        execve(program, arguments, variables);
     _exit(127);
 }
 
-static bool start(struct arena *arena, const char *program, const char *script_path, struct running *running)
+static char *script_folder(struct arena *arena, const char *script_path)
 {
     const char *slash = strrchr(script_path, '/');
-    const char *folder = slash ? arena_text(arena, script_path, (size_t)(slash - script_path) + 1) : ".";
-    /* Led by ./, a name that begins with a dash is no option. */
-    const char *script = arena_printf(arena, "./%s", slash ? slash + 1 : script_path);
+    return slash ? arena_text(arena, script_path, (size_t)(slash - script_path) + 1) : arena_copy(arena, ".");
+}
+
+/* One script after the other, each in a session that knows nothing of the one before. Led by ./, a name that begins with a dash is no option. */
+static char **arguments_for(struct arena *arena, const char *const *script_paths, size_t count)
+{
+    char **arguments = ARENA_ARRAY(arena, char *, 3 * count + 3);
+    size_t used = 0;
+    arguments[used++] = arena_copy(arena, "gnuplot");
+    arguments[used++] = arena_copy(arena, "-d");
+    for (size_t i = 0; i < count; i++) {
+        const char *slash = strrchr(script_paths[i], '/');
+        if (i) {
+            arguments[used++] = arena_copy(arena, "-e");
+            arguments[used++] = arena_copy(arena, "reset session");
+        }
+        arguments[used++] = arena_printf(arena, "./%s", slash ? slash + 1 : script_paths[i]);
+    }
+    return arguments;
+}
+
+static bool start(struct arena *arena, const char *program, const char *const *script_paths, size_t count, struct running *running)
+{
+    const char *folder = script_folder(arena, *script_paths);
+    char **arguments = arguments_for(arena, script_paths, count);
     int ends[2];
     if (pipe2(ends, O_CLOEXEC))
         return false;
     char **variables = in_utf8(arena);
     running->process = fork();
     if (running->process == 0)
-        become_gnuplot(program, folder, script, ends[1], variables);
+        become_gnuplot(program, folder, arguments, ends[1], variables);
     close(ends[1]);
     running->messages = ends[0];
     if (running->process < 0)
@@ -143,11 +164,16 @@ static void end_at_once(pid_t process)
 
 struct render render_script(struct arena *arena, const char *script_path, double time_limit_s)
 {
+    return render_scripts(arena, &script_path, 1, time_limit_s);
+}
+
+struct render render_scripts(struct arena *arena, const char *const *script_paths, size_t count, double time_limit_s)
+{
     struct running running;
     const char *program = render_find_gnuplot(arena);
     if (!program)
         return (struct render){RENDER_NO_GNUPLOT, ""};
-    if (!start(arena, program, script_path, &running))
+    if (!start(arena, program, script_paths, count, &running))
         return (struct render){RENDER_FAILED, arena_copy(arena, strerror(errno))};
     char *message = arena_alloc(arena, MESSAGE_BYTES + 1);
     double deadline_s = clock_s() + time_limit_s;

@@ -60,7 +60,7 @@ void html_include(struct html *html, struct output *written)
 
 static bool is_void(const char *element)
 {
-    return !strcmp(element, "meta") || !strcmp(element, "br");
+    return !strcmp(element, "meta") || !strcmp(element, "br") || !strcmp(element, "input");
 }
 
 /* Lines of the source end where blocks do, so that a page can be read and compared. */
@@ -126,12 +126,18 @@ static void put_styles(struct html *html, const char *name)
 
 void html_page_open(struct html *html, const char *title, const char *styles)
 {
+    html_page_open_with(html, title, styles, NULL);
+}
+
+void html_page_open_with(struct html *html, const char *title, const char *styles, const char *policy)
+{
+    static const char least[] = "default-src 'none'; style-src 'unsafe-inline'; img-src data:";
     html_markup(html, "<!DOCTYPE html>\n", 16);
     html_open(html, "html");
     html_attribute(html, "lang", "en");
     html_open(html, "head");
     meta(html, "charset", "utf-8", NULL);
-    meta(html, "http-equiv", "Content-Security-Policy", "default-src 'none'; style-src 'unsafe-inline'; img-src data:");
+    meta(html, "http-equiv", "Content-Security-Policy", policy ? arena_printf(html->arena, "%s; %s", least, policy) : least);
     meta(html, "name", "viewport", "width=device-width, initial-scale=1");
     meta(html, "name", "color-scheme", "light dark");
     meta(html, "name", "referrer", "no-referrer");

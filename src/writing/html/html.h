@@ -1,8 +1,8 @@
 /* HTML, written element by element. All text and every attribute's value goes in through escape_html; names of elements
  * and attributes are literals of the program. Elements are closed in the order they were opened.
  *
- * A page of ours asks for nothing: its styles stand in it, it runs no script, and its Content-Security-Policy holds the
- * browser to that. */
+ * A page of ours asks for nothing: its styles stand in it, it runs no script but the one below, and its Content-Security-Policy
+ * holds the browser to that. */
 #ifndef TAUTLINE_WRITING_HTML_H
 #define TAUTLINE_WRITING_HTML_H
 
@@ -19,6 +19,8 @@ struct html *html_new(struct arena *arena, struct output *output);
 
 /* From the doctype to the open body. `styles`: a file of plots/, "report.css". */
 void html_page_open(struct html *html, const char *title, const char *styles);
+/* The same with more in its policy; NULL: nothing. */
+void html_page_open_with(struct html *html, const char *title, const char *styles, const char *policy);
 void html_page_close(struct html *html); /* all that is still open, too */
 
 void html_open(struct html *html, const char *element);

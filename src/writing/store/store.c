@@ -1,29 +1,13 @@
 #include "writing/store/store.h"
 
+#include "base/clock.h"
 #include "base/names.h"
-#include "writing/store/store_schema.h"
+#include "writing/store/store_parts.h"
 
-#include <errno.h>
-#include <sqlite3.h>
-#include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
-#define APPLICATION_ID 0x7461756c /* "taul": file(1) and others can tell whose file this is */
-#define WAIT_MS 10000             /* for a reader that holds the file */
+#define STATEMENT_SECONDS 600.0 /* for one; a file made to keep us busy is given up */
 #define MOST_CELLS 64
-#define NAME_TRIES 1000
-
-struct store
-{
-    struct arena *arena;
-    sqlite3 *database;
-    enum store_fault fault;
-    const char *message;
-    struct map *statements; /* by the address of their text */
-    LIST(sqlite3_stmt *) prepared;
-    bool open_transaction;
-};
 
 struct store_insert
 {
@@ -32,7 +16,7 @@ struct store_insert
     size_t count;
 };
 
-static bool fail(struct store *store, enum store_fault fault, const char *message)
+bool store_fail(struct store *store, enum store_fault fault, const char *message)
 {
     if (store->fault == STORE_SOUND) {
         store->fault = fault;
@@ -42,18 +26,30 @@ static bool fail(struct store *store, enum store_fault fault, const char *messag
 }
 
 /* What SQLite's last answer means. */
-static bool failed(struct store *store)
+bool store_failed(struct store *store)
 {
     int code = sqlite3_errcode(store->database) & 0xff;
     bool damaged = code == SQLITE_CORRUPT || code == SQLITE_NOTADB;
-    return fail(store, damaged ? STORE_DAMAGED : STORE_FAILED, sqlite3_errmsg(store->database));
+    return store_fail(store, damaged ? STORE_DAMAGED : STORE_FAILED, sqlite3_errmsg(store->database));
 }
 
-static bool run(struct store *store, const char *sql)
+int store_is_late(void *context)
+{
+    const struct store *store = context;
+    return clock_s() > store->deadline_s;
+}
+
+static void start_clock(struct store *store)
+{
+    store->deadline_s = clock_s() + STATEMENT_SECONDS;
+}
+
+bool store_run(struct store *store, const char *sql)
 {
     if (store->fault != STORE_SOUND)
         return false;
-    return sqlite3_exec(store->database, sql, NULL, NULL, NULL) == SQLITE_OK || failed(store);
+    start_clock(store);
+    return sqlite3_exec(store->database, sql, NULL, NULL, NULL) == SQLITE_OK || store_failed(store);
 }
 
 static sqlite3_stmt *prepared(struct store *store, const char *sql)
@@ -62,7 +58,7 @@ static sqlite3_stmt *prepared(struct store *store, const char *sql)
     if (statement)
         return statement;
     if (sqlite3_prepare_v3(store->database, sql, -1, SQLITE_PREPARE_PERSISTENT, &statement, NULL) != SQLITE_OK) {
-        failed(store);
+        store_failed(store);
         return NULL;
     }
     map_put(store->statements, (const char *)&sql, sizeof sql, statement);
@@ -83,10 +79,11 @@ static void bind(sqlite3_stmt *statement, const char *const *values, size_t coun
 static bool step_to_end(struct store *store, sqlite3_stmt *statement)
 {
     int code;
+    start_clock(store);
     while ((code = sqlite3_step(statement)) == SQLITE_ROW)
         continue;
     if (code != SQLITE_DONE)
-        failed(store);
+        store_failed(store);
     sqlite3_reset(statement);
     sqlite3_clear_bindings(statement);
     return code == SQLITE_DONE;
@@ -114,7 +111,7 @@ struct store_insert *store_insert_into(struct store *store, const char *table, c
     }
     char *sql = sqlite3_mprintf("INSERT INTO \"%w\"(%z) VALUES(%z)", table, list, marks);
     if (sqlite3_prepare_v2(store->database, sql, -1, &insert->statement, NULL) != SQLITE_OK)
-        failed(store);
+        store_failed(store);
     sqlite3_free(sql);
     return insert;
 }
@@ -147,13 +144,14 @@ bool store_ask(struct store *store, const char *sql, const char *const *values, 
     const char *cells[MOST_CELLS] = {0};
     int code, columns = sqlite3_column_count(statement);
     bind(statement, values, count);
+    start_clock(store);
     while ((code = sqlite3_step(statement)) == SQLITE_ROW) {
         for (int i = 0; i < columns && i < MOST_CELLS; i++)
             cells[i] = cell_of(statement, i);
         seen(context, cells);
     }
     if (code != SQLITE_DONE)
-        failed(store);
+        store_failed(store);
     sqlite3_reset(statement);
     sqlite3_clear_bindings(statement);
     return code == SQLITE_DONE;
@@ -165,10 +163,11 @@ int64_t store_number(struct store *store, const char *sql, const char *const *va
     if (!statement)
         return 0;
     bind(statement, values, count);
+    start_clock(store);
     int code = sqlite3_step(statement);
     int64_t number = code == SQLITE_ROW ? sqlite3_column_int64(statement, 0) : 0;
     if (code != SQLITE_ROW && code != SQLITE_DONE)
-        failed(store);
+        store_failed(store);
     sqlite3_reset(statement);
     sqlite3_clear_bindings(statement);
     return number;
@@ -178,13 +177,13 @@ int64_t store_number(struct store *store, const char *sql, const char *const *va
 
 bool store_begin(struct store *store)
 {
-    store->open_transaction = run(store, "BEGIN IMMEDIATE");
+    store->open_transaction = store_run(store, "BEGIN IMMEDIATE");
     return store->open_transaction;
 }
 
 bool store_commit(struct store *store)
 {
-    bool done = run(store, "COMMIT");
+    bool done = store->open_transaction && store_run(store, "COMMIT");
     store->open_transaction &= !done;
     return done;
 }
@@ -198,55 +197,6 @@ void store_undo(struct store *store)
         store->fault = STORE_SOUND;
 }
 
-/* --- opening ------------------------------------------------------------------------------------------------------ */
-
-static void note_check(void *context, const char *const *cells)
-{
-    struct store *store = context;
-    if (strcmp(cells[0], "ok") != 0)
-        fail(store, STORE_DAMAGED, cells[0]);
-}
-
-/* From the version that the file has to ours, step by step, all or nothing. */
-static void migrate(struct store *store)
-{
-    int64_t version = store_number(store, "PRAGMA user_version", NULL, 0);
-    if (store->fault != STORE_SOUND || version == (int64_t)store_version)
-        return;
-    if (version < 0 || version > (int64_t)store_version) {
-        fail(store, STORE_NEWER, "it was made by a newer version of tautline");
-        return;
-    }
-    store_begin(store);
-    for (size_t i = (size_t)version; i < store_version; i++)
-        run(store, store_migrations[i]);
-    run(store, arena_printf(store->arena, "PRAGMA application_id = %d", APPLICATION_ID));
-    run(store, arena_printf(store->arena, "PRAGMA user_version = %zu", store_version));
-    if (!store_commit(store))
-        sqlite3_exec(store->database, "ROLLBACK", NULL, NULL, NULL);
-    store->open_transaction = false;
-}
-
-struct store *store_open(struct arena *arena, const char *path)
-{
-    struct store *store = ARENA_NEW(arena, struct store);
-    store->arena = arena;
-    store->message = "";
-    store->statements = map_new(arena);
-    if (sqlite3_open_v2(path, &store->database, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE, NULL) != SQLITE_OK) {
-        failed(store);
-        return store;
-    }
-    sqlite3_extended_result_codes(store->database, 1);
-    sqlite3_busy_timeout(store->database, WAIT_MS);
-    run(store, "PRAGMA journal_mode = WAL");
-    run(store, "PRAGMA synchronous = NORMAL"); /* what a power cut takes back is seen and read in again the next night */
-    store_ask(store, "PRAGMA quick_check(1)", NULL, 0, note_check, store);
-    migrate(store);
-    run(store, "PRAGMA foreign_keys = ON");
-    return store;
-}
-
 void store_close(struct store *store)
 {
     for (size_t i = 0; i < store->prepared.count; i++)
@@ -254,7 +204,7 @@ void store_close(struct store *store)
     sqlite3_close(store->database);
     store->database = NULL;
     store->prepared.count = 0;
-    fail(store, STORE_FAILED, "it is closed");
+    store_fail(store, STORE_FAILED, "it is closed");
 }
 
 enum store_fault store_fault(const struct store *store)
@@ -267,19 +217,24 @@ const char *store_message(const struct store *store)
     return store->message;
 }
 
-const char *store_set_aside(struct arena *arena, const char *path)
+/* --- parts of a transaction ------------------------------------------------------------------------------------------ */
+
+bool store_mark(struct store *store)
 {
-    static const char *const endings[] = {"-wal", "-shm"};
-    for (int i = 1; i < NAME_TRIES; i++) {
-        const char *aside = arena_printf(arena, "%s.damaged-%d", path, i);
-        if (!access(aside, F_OK))
-            continue;
-        if (rename(path, aside))
-            return NULL;
-        for (size_t j = 0; j < sizeof endings / sizeof *endings; j++) /* a journal must not meet the file made anew */
-            rename(arena_printf(arena, "%s%s", path, endings[j]), arena_printf(arena, "%s%s", aside, endings[j]));
-        return aside;
-    }
-    errno = EEXIST;
-    return NULL;
+    return store_run(store, "SAVEPOINT part");
+}
+
+bool store_keep(struct store *store)
+{
+    return store_run(store, "RELEASE part");
+}
+
+void store_back(struct store *store)
+{
+    if (sqlite3_get_autocommit(store->database)) /* SQLite has undone all of it by itself */
+        store->open_transaction = false;
+    else
+        sqlite3_exec(store->database, "ROLLBACK TO part; RELEASE part", NULL, NULL, NULL);
+    if (store->fault == STORE_FAILED)
+        store->fault = STORE_SOUND;
 }

@@ -22,12 +22,15 @@ enum store_fault
     STORE_FAILED   /* disk full, no right to write, in use, ... */
 };
 
-/* Never NULL: store_fault() tells whether it can be used. */
-struct store *store_open(struct arena *arena, const char *path);
 void store_close(struct store *store); /* what was not committed is undone */
 
 enum store_fault store_fault(const struct store *store);
 const char *store_message(const struct store *store); /* of the first error; "": none */
+
+/* Within a transaction: what is done from here on is kept, or undone alone. */
+bool store_mark(struct store *store);
+bool store_keep(struct store *store);
+void store_back(struct store *store); /* and forgets an error that was no damage; false later on: the whole transaction is gone */
 
 bool store_begin(struct store *store);
 bool store_commit(struct store *store);
@@ -46,8 +49,5 @@ typedef void store_seen(void *context, const char *const *cells);
 bool store_ask(struct store *store, const char *sql, const char *const *values, size_t count, store_seen *seen, void *context);
 /* The first cell of the first row as a number; 0 where there is none. */
 int64_t store_number(struct store *store, const char *sql, const char *const *values, size_t count);
-
-/* Moves a damaged file and what belongs to it out of the way; the new name, the arena's, or NULL (errno). */
-const char *store_set_aside(struct arena *arena, const char *path);
 
 #endif

@@ -68,5 +68,34 @@ static const char version_4[] = "ALTER TABLE waves ADD COLUMN first_day TEXT;"
                                 "ALTER TABLE waves ADD COLUMN last_day TEXT;"
                                 "ALTER TABLE waves ADD COLUMN set_aside TEXT;";
 
-const char *const store_migrations[] = {version_1, version_2, version_3, version_4};
+/* Sets that differ in their number alone are one row and how many they are: a year of one lifter takes a fifth of the room. `sets` gives
+ * them one by one, as before. What was there is read again from the folders. */
+static const char version_5[] =
+    "DROP TABLE sets;"
+    "CREATE TABLE numbers(n INTEGER PRIMARY KEY) STRICT;"
+    "INSERT INTO numbers WITH RECURSIVE counted(n) AS (SELECT 0 UNION ALL SELECT n + 1 FROM counted WHERE n < 999) SELECT n FROM counted;"
+    "CREATE TABLE set_rows(" EACH_LIFTER
+    " row INTEGER NOT NULL, count INTEGER NOT NULL, file TEXT NOT NULL, line INTEGER NOT NULL, date TEXT NOT NULL, week TEXT NOT NULL,"
+    " lift TEXT NOT NULL, focus TEXT, kind TEXT NOT NULL, \"set\" INTEGER NOT NULL, reps INTEGER NOT NULL, rpe REAL, rir REAL, velocity REAL,"
+    " straight_kg REAL, bottom_kg REAL, top_kg REAL, mean_kg REAL, bottom_u_kg REAL, top_u_kg REAL, ar TEXT, one_rm_kg REAL,"
+    " one_rm_from TEXT, share REAL, intensity REAL, e1rm_low_kg REAL, e1rm_high_kg REAL, assumed TEXT, note TEXT, lowering_top_kg REAL,"
+    " PRIMARY KEY(lifter, row),"
+    " FOREIGN KEY(lifter, file) REFERENCES files(lifter, path) ON DELETE CASCADE ON UPDATE CASCADE DEFERRABLE INITIALLY DEFERRED"
+    ") STRICT, WITHOUT ROWID;"
+    "CREATE VIEW sets AS SELECT r.lifter, r.row + n AS row, r.file, r.line, r.date, r.week, r.lift, r.focus, r.kind, r.\"set\" + n AS \"set\","
+    " r.reps, r.rpe, r.rir, r.velocity, r.straight_kg, r.bottom_kg, r.top_kg, r.mean_kg, r.bottom_u_kg, r.top_u_kg, r.ar, r.one_rm_kg,"
+    " r.one_rm_from, r.share, r.intensity, r.e1rm_low_kg, r.e1rm_high_kg, r.assumed, r.note, r.lowering_top_kg"
+    " FROM set_rows AS r CROSS JOIN numbers ON n < r.count;"
+    "CREATE INDEX sets_by_date ON set_rows(date, lifter);"
+    "CREATE INDEX sets_by_lift ON set_rows(lift, lifter, date);"
+    "CREATE INDEX weeks_of_all ON weeks(week, lifter, lifts, volume_mean_kg) WHERE all_lifts;"
+    "UPDATE lifters SET results = '';";
+
+const char *const store_migrations[] = {version_1, version_2, version_3, version_4, version_5};
 const size_t store_version = sizeof store_migrations / sizeof *store_migrations;
+
+/* Those of the newest version that cost most to keep while a whole store is filled. */
+const char store_drop_indexes[] = "DROP INDEX sets_by_date; DROP INDEX sets_by_lift; DROP INDEX weeks_of_all;";
+const char store_make_indexes[] = "CREATE INDEX sets_by_date ON set_rows(date, lifter);"
+                                  "CREATE INDEX sets_by_lift ON set_rows(lift, lifter, date);"
+                                  "CREATE INDEX weeks_of_all ON weeks(week, lifter, lifts, volume_mean_kg) WHERE all_lifts;";

@@ -10,5 +10,7 @@
 /* migrations, each from version i to i + 1. */
 extern const char *const store_migrations[];
 extern const size_t store_version;
+/* Indexes of the newest version that cost most to keep while a whole store is filled. */
+extern const char store_drop_indexes[], store_make_indexes[];
 
 #endif

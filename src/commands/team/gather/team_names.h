@@ -2,9 +2,9 @@
 #ifndef TAUTLINE_COMMANDS_TEAM_NAMES_H
 #define TAUTLINE_COMMANDS_TEAM_NAMES_H
 
-#include "commands/team/team_gather.h"
+#include "commands/team/gather/team_gather.h"
 
-/* whom the logs name who has no block, or whose log it is not; folders without a block. */
+/* Who has no block, or whose log it is not; folders without a block. */
 void team_note_names(const struct team *team, struct team_page *page);
 
 #endif

@@ -1,10 +1,8 @@
-#include "commands/team/team_names.h"
-
-#include "commands/team/team_gather.h"
+#include "commands/team/gather/team_names.h"
 
 #include "base/text.h"
+#include "commands/team/team_below.h"
 
-#include <dirent.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -66,23 +64,26 @@ static int by_bytes(const void *left, const void *right)
     return strcmp(*(const char *const *)left, *(const char *const *)right);
 }
 
-static bool is_theirs(const struct team *team, const char *folder)
+struct leftovers
 {
-    for (size_t i = 0; i < team->count; i++)
-        if (!strcmp(team->lifters[i].folder, folder))
-            return true;
-    return false;
+    const struct team *team;
+    struct team_page *page;
+    struct map *folders; /* of those who have a block */
+};
+
+static void note_folder(void *context, const char *name)
+{
+    const struct leftovers *leftovers = context;
+    if (*name != '.' && !map_get(leftovers->folders, name, strlen(name)))
+        *LIST_ADD(leftovers->team->arena, &leftovers->page->gone) = arena_copy(leftovers->team->arena, name);
 }
 
 static void note_gone(const struct team *team, struct team_page *page)
 {
-    DIR *folder = opendir(arena_printf(team->arena, "%s/lifters", team->into));
-    if (!folder)
-        return;
-    for (struct dirent *entry; (entry = readdir(folder));)
-        if (*entry->d_name != '.' && !is_theirs(team, entry->d_name))
-            *LIST_ADD(team->arena, &page->gone) = arena_copy(team->arena, entry->d_name);
-    closedir(folder);
+    struct leftovers leftovers = {team, page, map_new(team->arena)};
+    for (size_t i = 0; i < team->count; i++)
+        map_put(leftovers.folders, team->lifters[i].folder, strlen(team->lifters[i].folder), &leftovers);
+    below_each(team->lifters_folder, note_folder, &leftovers);
     if (page->gone.count)
         qsort(page->gone.items, page->gone.count, sizeof *page->gone.items, by_bytes);
 }

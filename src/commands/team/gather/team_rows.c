@@ -1,12 +1,10 @@
-#include "commands/team/team_page.h"
+#include "commands/team/gather/team_rows.h"
 
-#include "commands/team/team.h"
-
+#include "commands/team/gather/team_page_parts.h"
 #include "base/number.h"
 #include "base/text.h"
 #include "commands/report/html/report_html_lifter.h"
 #include "commands/session/summary.h"
-#include "writing/html/html.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -15,21 +13,12 @@
 #define BAR_STEP 4 /* units of the picture; a bar is one less wide */
 #define BAR_HEIGHT 24.0
 
-struct page
-{
-    const struct team *team;
-    const struct team_page *found;
-    struct html *html;
-    struct arena *arena;
-    week_number newest; /* of all lifters: their pictures end there, so that a column is one week down the page */
-};
-
 /* --- what needs a look ---------------------------------------------------------------------------------------------- */
 
 static bool has_failed(const struct page *page, const struct team_lifter *lifter)
 {
     (void)page;
-    return lifter->work == WORK_FAILED || !lifter->state;
+    return lifter->work >= WORK_UNDRAWN || !lifter->state;
 }
 
 static bool has_faults(const struct page *page, const struct team_lifter *lifter)
@@ -76,10 +65,10 @@ static const struct group
     {"A newest wave that is lighter", is_lighter},
     {"No fault, nothing refused", is_quiet},
 };
-#define GROUPS (sizeof groups / sizeof *groups)
+_Static_assert(sizeof groups / sizeof *groups == PAGE_GROUPS, "the header counts them");
 #define COLUMNS 8
 
-static size_t group_of(const struct page *page, const struct team_lifter *lifter)
+size_t page_group_of(const struct page *page, const struct team_lifter *lifter)
 {
     size_t group = 0;
     while (!groups[group].holds(page, lifter))
@@ -252,9 +241,11 @@ static void put_head(const struct page *page)
     html_close(page->html);
 }
 
-static void put_group(const struct page *page, size_t group, size_t members)
+/* Those of one group, from the first to before the end of them. */
+static void put_group(const struct page *page, size_t group, size_t members, size_t first, size_t end)
 {
     struct html *html = page->html;
+    size_t seen = 0;
     html_open(html, "tbody");
     html_open(html, "tr");
     html_open_class(html, "th", "group");
@@ -263,161 +254,60 @@ static void put_group(const struct page *page, size_t group, size_t members)
     html_text(html, arena_printf(page->arena, "%s: %zu", groups[group].heading, members));
     html_close(html);
     html_close(html);
-    for (size_t i = 0; i < page->team->count; i++)
-        if (group_of(page, &page->team->lifters[i]) == group)
+    for (size_t i = 0; i < page->team->count && seen < end; i++)
+        if (page_group_of(page, &page->team->lifters[i]) == group && seen++ >= first)
             put_lifter(page, &page->team->lifters[i]);
     html_close(html);
 }
 
-static void put_lifters(const struct page *page)
+static void open_table(const struct page *page)
 {
-    size_t members[GROUPS] = {0};
-    for (size_t i = 0; i < page->team->count; i++)
-        members[group_of(page, &page->team->lifters[i])]++;
-    html_heading(page->html, 2, "Lifters");
-    html_put(page->html, "p", "quiet",
-             "Who needs a look stands first. Volume: a bar for each of the team's last 26 weeks, on a scale of the lifter's own. Is each wave heavier: "
-             "how many lifts have which verdict; expand it for what each rests on.");
     html_open_class(page->html, "section", "scroll");
     html_attribute(page->html, "tabindex", "0");
     html_attribute(page->html, "aria-label", "Lifters");
     html_open_class(page->html, "table", "team");
     put_head(page);
-    for (size_t i = 0; i < GROUPS; i++)
+}
+
+static void close_table(const struct page *page)
+{
+    html_close(page->html);
+    html_close(page->html);
+}
+
+void page_count_groups(const struct page *page, size_t members[PAGE_GROUPS])
+{
+    memset(members, 0, PAGE_GROUPS * sizeof *members);
+    for (size_t i = 0; i < page->team->count; i++)
+        members[page_group_of(page, &page->team->lifters[i])]++;
+}
+
+const char *page_group_heading(size_t group)
+{
+    return groups[group].heading;
+}
+
+void page_explain_rows(const struct page *page)
+{
+    html_put(page->html, "p", "quiet",
+             "Who needs a look stands first. Volume: a bar for each of the team's last 26 weeks, on a scale of the lifter's own. Is it overloading: how "
+             "many lifts have a newest wave that is heavier than the one before; what that rests on unfolds.");
+}
+
+void page_put_rows(const struct page *page, size_t group, size_t members, size_t first, size_t end)
+{
+    open_table(page);
+    put_group(page, group, members, first, end);
+    close_table(page);
+}
+
+void page_put_all_rows(const struct page *page)
+{
+    size_t members[PAGE_GROUPS];
+    page_count_groups(page, members);
+    open_table(page);
+    for (size_t i = 0; i < PAGE_GROUPS; i++)
         if (members[i])
-            put_group(page, i, members[i]);
-    html_close(page->html);
-    html_close(page->html);
-}
-
-/* --- what is new, and who is missing -------------------------------------------------------------------------------- */
-
-static const char *finding_words(const struct page *page, const struct team_finding *finding)
-{
-    return arena_printf(page->arena, "%s, %s: %s, %s: %s", finding->lift, finding->date, finding->severity, finding->id, finding->message);
-}
-
-/* One stands there; several are folded away. */
-static void put_fresh_of_lifter(const struct page *page, const struct team_finding *findings, size_t count)
-{
-    struct html *html = page->html;
-    html_open(html, "li");
-    if (count == 1) {
-        html_put(html, "strong", NULL, findings->lifter);
-        html_text(html, arena_printf(page->arena, ", %s", finding_words(page, findings)));
-        html_close(html);
-        return;
-    }
-    html_open(html, "details");
-    html_open(html, "summary");
-    html_put(html, "strong", NULL, findings->lifter);
-    html_text(html, arena_printf(page->arena, ": %zu findings", count));
-    html_close(html);
-    html_open(html, "ul");
-    for (size_t i = 0; i < count; i++)
-        html_put(html, "li", NULL, finding_words(page, &findings[i]));
-    html_close(html);
-    html_close(html);
-    html_close(html);
-}
-
-static void put_fresh(const struct page *page)
-{
-    const struct team_page *found = page->found;
-    struct html *html = page->html;
-    html_heading(html, 2, "New since the night before");
-    if (found->first_night)
-        html_put(html, "p", NULL,
-                 arena_printf(page->arena, "This is the first night: all %zu %s are new. They stand in findings.csv.", found->fresh.count,
-                              plural(found->fresh.count, "finding", "findings")));
-    else if (!found->fresh.count)
-        html_put(html, "p", NULL, "No finding is new.");
-    if (found->first_night || !found->fresh.count)
-        return;
-    html_open(html, "ul");
-    for (size_t i = 0, end; i < found->fresh.count; i = end) {
-        for (end = i + 1; end < found->fresh.count && !strcmp(found->fresh.items[end].lifter, found->fresh.items[i].lifter); end++)
-            continue;
-        put_fresh_of_lifter(page, &found->fresh.items[i], end - i);
-    }
-    html_close(html);
-}
-
-static void put_texts(const struct page *page, const char *heading, const char *explained, const char *const *items, size_t count)
-{
-    if (!count)
-        return;
-    html_heading(page->html, 2, heading);
-    if (explained)
-        html_put(page->html, "p", NULL, explained);
-    html_open(page->html, "ul");
-    for (size_t i = 0; i < count; i++)
-        html_put(page->html, "li", NULL, items[i]);
-    html_close(page->html);
-}
-
-static void put_strangers(const struct page *page)
-{
-    const struct team_page *found = page->found;
-    const char **lines = ARENA_ARRAY(page->arena, const char *, found->strangers.count + 1);
-    for (size_t i = 0; i < found->strangers.count; i++) {
-        const struct name_count *stranger = &found->strangers.items[i];
-        lines[i] = arena_printf(page->arena, "%s: %zu %s", *stranger->name ? stranger->name : "no name", stranger->sets,
-                                plural(stranger->sets, "set", "sets"));
-    }
-    put_texts(page, "In the logs, without a [lifter] block",
-              "Their sets are in no folder here. Give each a block in the gym file, with the log that names them.", lines, found->strangers.count);
-}
-
-static void put_file(const struct page *page, const char *before, const char *file)
-{
-    html_text(page->html, before);
-    html_open(page->html, "a");
-    html_attribute(page->html, "href", file);
-    html_text(page->html, file);
-    html_close(page->html);
-}
-
-static void put_summary(const struct page *page, const char *title)
-{
-    struct html *html = page->html;
-    const struct team_page *found = page->found;
-    html_heading(html, 1, title);
-    html_open(html, "p");
-    html_text(html, arena_printf(page->arena, "%zu %s; %zu not made tonight; %zu refused %s", page->team->count,
-                                 plural(page->team->count, "lifter", "lifters"), found->failed, found->refused, plural(found->refused, "line", "lines")));
-    put_file(page, " in ", "refused.csv");
-    put_file(page, ". All findings: ", "findings.csv");
-    put_file(page, ". A row a lifter: ", "team.csv");
-    put_file(page, ". All of it for queries: ", "team.sqlite");
-    html_text(html, ".");
-    html_close(html);
-}
-
-void team_page_write(const struct team *team, const struct team_page *found, struct output *output)
-{
-    struct arena *arena = arena_new();
-    struct page page = {.team = team, .found = found, .html = html_new(arena, output), .arena = arena};
-    char today[16];
-    for (size_t i = 0; i < team->count; i++)
-        if (team->lifters[i].state && team->lifters[i].state->volume_week > page.newest)
-            page.newest = team->lifters[i].state->volume_week;
-    date_print(today, team->today);
-    const char *title = arena_printf(arena, "Team, %s", today);
-    html_page_open(page.html, title, "report.css");
-    html_open(page.html, "header");
-    put_summary(&page, title);
-    html_close(page.html);
-    html_open(page.html, "main");
-    put_fresh(&page);
-    put_strangers(&page);
-    put_texts(&page, "In logs that are not theirs", NULL, found->misplaced.items, found->misplaced.count);
-    put_lifters(&page);
-    put_texts(&page, "Folders without a [lifter] block, left as they were", NULL, found->gone.items, found->gone.count);
-    html_close(page.html);
-    html_open(page.html, "footer");
-    html_put(page.html, "p", "quiet", "Nothing here is medical advice. Have set-ups and loads checked on the spot by a qualified coach.");
-    html_close(page.html);
-    html_page_close(page.html);
-    arena_free(arena);
+            put_group(page, i, members[i], 0, members[i]);
+    close_table(page);
 }

@@ -1,11 +1,9 @@
-/* The lifters' folders into the store: one transaction a lifter, and only where the folder's tables are not in it yet. */
+/* The lifters' folders into the store, where it does not hold their tables yet. A store that is not there is built as a whole, beside its
+ * place; one that is there takes in what has changed. */
 #ifndef TAUTLINE_COMMANDS_TEAM_STORE_H
 #define TAUTLINE_COMMANDS_TEAM_STORE_H
 
-#include "commands/team/team.h"
-#include "commands/team/team_gather.h"
-
-void gather_lifter(struct gathering *gathering, struct team_lifter *lifter); /* its folder into the store, if that is news */
+#include "commands/team/gather/team_gather.h"
 
 void team_store_open(struct gathering *gathering); /* and the night in it */
 void team_store_fill(struct gathering *gathering);
