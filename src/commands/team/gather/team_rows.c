@@ -290,8 +290,8 @@ const char *page_group_heading(size_t group)
 void page_explain_rows(const struct page *page)
 {
     html_put(page->html, "p", "quiet",
-             "Who needs a look stands first. Volume: a bar for each of the team's last 26 weeks, on a scale of the lifter's own. Is it overloading: how "
-             "many lifts have a newest wave that is heavier than the one before; what that rests on unfolds.");
+             "Lifters needing attention come first. Volume: a bar for each of the team's last 26 weeks, on a scale of the lifter's own. Is each wave "
+             "heavier: how many lifts have which verdict; expand it for what each rests on.");
 }
 
 void page_put_rows(const struct page *page, size_t group, size_t members, size_t first, size_t end)
