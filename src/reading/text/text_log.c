@@ -74,6 +74,34 @@ const char *text_join_notes(struct text_log *log, const char *first, const char 
     return arena_printf(arena, "%s; %s", first, second);
 }
 
+void text_add_note(struct text_log *log, struct notes_together *notes, const char *text)
+{
+    for (const char *c = notes->text.count ? "; " : ""; *c; c++)
+        *LIST_ADD(log->own, &notes->text) = *c;
+    for (; *text; text++)
+        *LIST_ADD(log->own, &notes->text) = *text;
+}
+
+const char *text_take_notes(struct text_log *log, struct notes_together *notes)
+{
+    if (!notes->text.count)
+        return NULL;
+    const char *text = arena_text(log->reading->log->arena, notes->text.items, notes->text.count);
+    notes->text.count = 0;
+    return text;
+}
+
+void text_end_notes(struct text_log *log)
+{
+    const char *notes = text_take_notes(log, &log->behind);
+    struct set *sets = log->reading->log->sets.items;
+    if (!notes)
+        return;
+    const char *joined = text_join_notes(log, sets[log->last_first].note, notes);
+    for (size_t i = log->last_first; i < log->last_end; i++)
+        sets[i].note = joined;
+}
+
 /* --- header lines ------------------------------------------------------------------------------------------------ */
 
 static bool take_lifter(struct text_log *log, struct text_span value, const char *text)
@@ -158,18 +186,10 @@ static void remark_gear(struct text_log *log, struct text_span span, const char 
 static void read_note(struct text_log *log, struct text_span span)
 {
     const char *text = arena_text(log->reading->scratch, log->text + span.at, span.length);
-    struct set *sets = log->reading->log->sets.items;
     if (!span.length)
         return;
     remark_gear(log, span, text);
-    if (log->last_first == log->last_end) {
-        log->waiting_note =
-            log->waiting_note ? arena_printf(log->own, "%s; %s", log->waiting_note, text) : arena_copy(log->own, text);
-        return;
-    }
-    const char *joined = text_join_notes(log, sets[log->last_first].note, text);
-    for (size_t i = log->last_first; i < log->last_end; i++)
-        sets[i].note = joined;
+    text_add_note(log, log->last_first == log->last_end ? &log->waiting : &log->behind, text);
 }
 
 /* --- lines ------------------------------------------------------------------------------------------------------- */

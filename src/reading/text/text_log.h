@@ -72,6 +72,11 @@ enum session_state
     SESSION_REFUSED /* its date is impossible: so is every line under it */
 };
 
+struct notes_together /* put together piece by piece: many notes take no longer than their bytes */
+{
+    LIST(char) text; /* no NUL at its end */
+};
+
 struct text_log
 {
     struct reading *reading;
@@ -96,7 +101,8 @@ struct text_log
     bool given_up; /* hardly a line could be read */
     struct written_day written;
     enum focus focus;
-    const char *waiting_note;    /* of the session's line or a note: line above its first sets */
+    struct notes_together waiting; /* of the session's line or note: lines above its first sets */
+    struct notes_together behind;  /* note: lines below the sets of the last line of work, and what these had before */
     size_t last_first, last_end; /* sets of the last line of work of this session: a note: line speaks of them */
     struct day_order order;
     uint32_t dmy_line, mdy_line, either_line;
@@ -111,6 +117,11 @@ struct lift_tally *text_lift(struct text_log *log, uint32_t number);
 uint32_t text_lifter(struct text_log *log); /* the one in force */
 /* Both notes in one; either may be NULL. In the log's arena. */
 const char *text_join_notes(struct text_log *log, const char *first, const char *second);
+void text_add_note(struct text_log *log, struct notes_together *notes, const char *text);
+/* What was put together, in the log's arena; NULL: nothing. It is empty then. */
+const char *text_take_notes(struct text_log *log, struct notes_together *notes);
+/* Gives the sets of the last line of work the notes below it. */
+void text_end_notes(struct text_log *log);
 
 /* Says something about a part of the line; `hint` NULL: the list's. Returns false. */
 bool text_say(struct text_log *log, enum diag_id id, struct text_span span, const char *hint, const char *format, ...)

@@ -9,7 +9,8 @@ void text_end_session(struct text_log *log)
 {
     if (log->sessions.count)
         log->sessions.items[log->sessions.count - 1].end = log->reading->log->sets.count;
-    log->waiting_note = NULL;
+    text_end_notes(log);
+    log->waiting.text.count = 0;
     log->last_first = log->last_end = 0;
     log->focus = FOCUS_UNSAID;
     log->any_session = true;
@@ -76,7 +77,7 @@ static bool read_session_words(struct text_log *log, struct text_span span)
     if (focus_read(arena_text(scratch, words, length), &log->focus))
         words += length + strspn(words + length, " \t,;:-");
     if (*words)
-        log->waiting_note = arena_copy(log->own, words);
+        text_add_note(log, &log->waiting, words);
     return true;
 }
 

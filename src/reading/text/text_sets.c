@@ -171,9 +171,8 @@ static const char *note_of(struct maker *maker)
     const char *note = maker->note;
     if (maker->work->percent_note)
         note = text_join_notes(log, maker->work->percent_note, note);
-    note = note || log->waiting_note ? text_join_notes(log, log->waiting_note, note) : NULL;
-    log->waiting_note = NULL;
-    return note;
+    const char *waiting = text_take_notes(log, &log->waiting);
+    return note || waiting ? text_join_notes(log, waiting, note) : NULL;
 }
 
 /* Every item is read before a set is added: a line is taken whole or not at all. */
@@ -198,6 +197,7 @@ bool text_add_sets(struct text_log *log, struct text_work *work)
             !log->unit_said && loads[i] != whole_load(&maker, &work->items.items[i], other, &unused, &nowhere);
     }
     const char *note = note_of(&maker);
+    text_end_notes(log);
     log->last_first = log->reading->log->sets.count;
     for (size_t i = 0; i < work->items.count; i++)
         add_item_sets(&maker, &work->items.items[i], loads[i], unit_assumed[i], note);
