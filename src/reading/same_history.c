@@ -4,6 +4,7 @@
 
 #include "model/ledger.h"
 #include "reading/corrections/log_corrections.h"
+#include "reading/carrying.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -309,4 +310,5 @@ void reading_finish(struct reading *reading)
         drop_sets(&history);
     }
     arena_free(history.own);
+    carry_ar(reading);
 }

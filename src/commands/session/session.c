@@ -195,6 +195,7 @@ static void read_all(struct session *session, struct arena *arena, const struct 
                                               .unit_said = options->log_unit_said,
                                               .unit = options->log_unit,
                                               .dates = options->dates,
+                                              .ar_stays = options->ar_stays,
                                               .jobs = session_jobs(session),
                                               .jobs_said = options->jobs};
     struct reading *reading = reading_new(arena, session->gym, session->diags, &reading_options);

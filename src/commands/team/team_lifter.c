@@ -108,7 +108,8 @@ static bool read_logs(struct work *work)
 {
     struct team_group *group = work->lifter->group;
     const struct options *options = work->team->options;
-    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates};
+    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates,
+                                              .ar_stays = options->ar_stays};
     if (group) {
         work->reading = group->reading;
         work->reading->diags = work->session.diags;

@@ -186,7 +186,8 @@ static void sort_by_lifter(struct team_group *group)
 void team_read_group(struct team *team, struct team_group *group)
 {
     const struct options *options = team->options;
-    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates};
+    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates,
+                                              .ar_stays = options->ar_stays};
     if (group->arena)
         return;
     group->arena = arena_new();

@@ -23,6 +23,8 @@ struct csv_note /* a note's text and what it says of AR; what each record asks f
     const struct load *pieces; /* ar->ar; NULL: none */
     bool unit_matters;
     bool says_ar; /* that there was some, or none */
+    enum ar_said said;
+    enum ar_limit limit;
     bool has_unread;
     uint32_t said_in; /* the file in which it was last said that a clause of it was not read, + 1 */
     struct load_fault fault;
@@ -195,6 +197,8 @@ static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cel
         return note;
     note->pieces = note->ar->ar;
     note->says_ar = note->ar->ar || note->ar->negated;
+    note->said = note->pieces ? AR_SAID_IN_NOTE : note->ar->names_gear ? AR_SAID : AR_UNSAID;
+    note->limit = (enum ar_limit)note->ar->limit;
     note->has_unread = note->ar->unread;
     if (note->pieces) {
         const struct note_ar *other = note_read(reader, cell->text, style_of(log, other_unit(unit)), &unused);
@@ -252,6 +256,7 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry)
 {
     struct csv_cell cell;
     entry->focus = FOCUS_UNSAID;
+    entry->light = false;
     if (!csv_cell(log, FIELD_FOCUS, &cell))
         return;
     if (!csv_memo_holds(&log->focus_memo, &cell)) {
@@ -342,6 +347,8 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     sources.lift_reverse_band = name->names_reverse_band;
     entry->load = sources.base ? sources.base : log->memory->no_load;
     entry->pieces = NULL;
+    entry->ar_said = note ? note->said : AR_UNSAID;
+    entry->ar_limit = note ? note->limit : AR_LIMIT_NONE;
     bool only_note = !sources.chain && !sources.band && !sources.ar && !sources.lift_chain && !sources.lift_band &&
                      !sources.lift_reverse_band;
     if (only_note && sources.note && note->pieces && sources.base && !sources.base->piece_count && !csv_lift(log, entry->lift)->bodyweight) {
@@ -351,6 +358,8 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
         if (!entry->load)
             return csv_refuse_fault(log, last_cell_of_load(log), &fault);
     }
+    if (!only_note || (sources.base && sources.base->piece_count))
+        entry->ar_said = AR_SAID;
     entry->load = with_body(log, entry, entry->load, sources.base ? sources.base : log->memory->no_load);
     entry->note = note ? note->text : NULL;
     read_focus(log, entry);

@@ -47,6 +47,9 @@ struct csv_entry /* one record, read */
     double rpe, rir, velocity_ms, bodyweight_kg;
     struct kind_cell kind;
     enum focus focus;
+    enum ar_said ar_said;
+    enum ar_limit ar_limit;
+    bool light;
     unsigned sets;       /* of each group of `reps`; 1 unless a sets column says more */
     enum mass_unit unit; /* of bare numbers in this record */
     bool unit_said;

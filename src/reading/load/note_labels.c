@@ -79,6 +79,25 @@ static bool counts(const struct words *words, size_t at)
     return at > 1 && kind_at(words, at - 1) == WORD_SLASH && kind_at(words, at - 2) == WORD_LABEL;
 }
 
+static bool ends_clause(enum word_kind kind)
+{
+    return kind == WORD_STOP || kind == WORD_COMMA || kind == WORD_CLOSE;
+}
+
+void note_join_rigs(struct words *words)
+{
+    bool band = false;
+    for (size_t i = 0; i < words->list.count; i++) {
+        struct word *word = &words->list.items[i];
+        bool rig_follows = kind_at(words, i + 1) == WORD_DOUBLED || kind_at(words, i + 1) == WORD_CHOKED;
+        if (word->kind == WORD_COMMA && band && rig_follows && ends_clause(kind_at(words, i + 2)))
+            word->kind = WORD_FILLER;
+        else if (ends_clause(word->kind))
+            band = false;
+        band |= word->kind == WORD_BAND || (word->kind == WORD_LABEL && (word->gear & GEAR_BAND));
+    }
+}
+
 void note_labels_unmark(struct words *words)
 {
     for (size_t i = 0; i < words->list.count; i++) {

@@ -16,6 +16,7 @@ struct maker
     struct text_log *log;
     const struct text_work *work;
     const char *note; /* as it stands in the line; NULL: none */
+    bool speaks_of_gear; /* the note does, whatever it says of it */
 };
 
 static struct load_style style_in(const struct text_log *log, enum mass_unit unit)
@@ -91,6 +92,7 @@ static const struct load *whole_load(struct maker *maker, const struct text_item
             return NULL;
         }
         sources.note = ar->ar || ar->negated ? ar : NULL;
+        maker->speaks_of_gear = ar->names_gear;
     }
     bool only_weight = !sources.note && !sources.lift_chain && !sources.lift_band && !sources.lift_reverse_band;
     return only_weight ? sources.base : load_combine(log->reading->loads, &sources, fault);
@@ -139,6 +141,7 @@ static void add_item_sets(struct maker *maker, const struct text_item *item, con
                       .lifter = text_lifter(log),
                       .lift = maker->work->lift_number,
                       .assumed = unit_assumed ? ASSUMED_UNIT : 0,
+                      .ar_said = load->piece_count || maker->speaks_of_gear ? AR_SAID : AR_UNSAID,
                       .focus = (uint8_t)log->focus};
     for (size_t g = 0; g < item->reps.count; g++) {
         bool last_group = g + 1 == item->reps.count;
