@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "reading/load/note_reader.h"
 #include "reading/log_lifters.h"
+#include "reading/text/text_headings.h"
 #include "reading/text/text_line.h"
 #include "reading/text/text_patterns.h"
 #include "reading/text/text_session.h"
@@ -199,6 +200,8 @@ static bool read_kind_of_line(struct text_log *log)
 {
     struct text_match match;
     size_t at = strspn(log->text, " \t");
+    if (at == log->length)
+        log->heading.after_blank = true;
     if (at == log->length || log->text[at] == '#')
         return true;
     if (text_fits(log->patterns, PATTERN_HEADER, log->decimal, log->text, log->length, at, &match))
@@ -216,7 +219,7 @@ static bool read_kind_of_line(struct text_log *log)
     if (log->length > WORK_LINE_LIMIT)
         return text_say(log, DIAG_BAD_LINE, (struct text_span){SIZE_MAX, 0}, NULL,
                         "a line of more than 4096 bytes is no line of work");
-    return text_read_line(log);
+    return text_take_heading(log) || text_read_line(log);
 }
 
 static size_t no_break_space(const char *text)

@@ -1,7 +1,7 @@
 /* What the files that read a plain-text log share; nobody else includes it.
  *
  * text_patterns.c has the patterns of lines and their parts; text_log.c goes through the lines and takes header and note
- * lines, text_session.c those with a date; text_line.c takes a line of work apart; text_sets.c makes sets of it. */
+ * lines, text_session.c those with a date, text_headings.c those that are a lift's name alone; text_line.c takes a line of work apart; text_sets.c makes sets of it. */
 #ifndef TAUTLINE_READING_TEXT_LOG_H
 #define TAUTLINE_READING_TEXT_LOG_H
 
@@ -28,6 +28,8 @@ enum text_pattern
     PATTERN_TIMED,      /* 3x60 s, 5 km: no sets and repetitions */
     PATTERN_NEXT_LOAD,  /* 110: 2x3, behind the sets of another load */
     PATTERN_WORK,       /* anything that looks like sets and repetitions */
+    PATTERN_SPACED,     /* the blank before 3x6 */
+    PATTERN_LIFT_WORD,  /* squat, press, row: a word that makes a name that of a lift */
     PATTERN_COUNT
 };
 
@@ -77,6 +79,16 @@ struct notes_together /* put together piece by piece: many notes take no longer 
     LIST(char) text; /* no NUL at its end */
 };
 
+struct heading /* a lift alone on a line, for the set lines below it; or the lift of the line above */
+{
+    bool has_lift;
+    uint32_t number;     /* the lift's, once a set line or a line of work has asked for it */
+    const char *waiting; /* the line as written, where no set line has followed so far; NULL: one has */
+    uint32_t line;
+    size_t at, length;   /* of the name in that line */
+    bool after_blank;    /* the line before this one was blank, a date or a header */
+};
+
 struct text_log
 {
     struct reading *reading;
@@ -86,6 +98,7 @@ struct text_log
     const char *path;
     uint32_t file, line;
     const char *line_text; /* the line as the file has it */
+    struct heading heading;
     const char *text; /* the line, NUL-terminated, without blanks at its end */
     size_t length;
 

@@ -77,6 +77,10 @@ static const char *const sources[PATTERN_COUNT] = {
                          "|%)?)" NO_WORD "(?!\\h*" JOIN ")",
     [PATTERN_TIMED] = "(?<![\\p{L}\\p{N}.,/\"+-])(?:[0-9]++" TIMES ")?[0-9]++(?:[.,:][0-9]++)*\\h*" MEASURE,
     [PATTERN_NEXT_LOAD] = "(?![0-9]+:[0-9]{2}(?![0-9x×*,+]))(?:" BODY "|" BAR "|[+-]?" NUMBER ")[^:]*:\\h*" RUN,
+    [PATTERN_SPACED] = "\\h+(?=[0-9]++\\h*[x×*]\\h*[0-9]++)",
+    [PATTERN_LIFT_WORD] = "(?<![\\p{L}\\p{N}])(?:squats?|sq|bench|bp|press(?:es)?|dead(?:lift)?s?|dl|rows?|curls?|pulls?|pull[\\h-]?ups?|chin[\\h-]?ups?|chins?|dips?"
+                          "|lunges?|raises?|extensions?|jerks?|snatch(?:es)?|cleans?|thrusts?|mornings?|fl(?:y|ies|yes)|shrugs?|step[\\h-]?ups?|rdls?|ohp|cgbp|push[\\h-]?ups?"
+                          "|bridges?|hinges?|swings?|crunch(?:es)?|sit[\\h-]?ups?)(?![\\p{L}\\p{N}])",
     [PATTERN_WORK] = "(?:[0-9]\\h*|\\h)[x×*]\\h*[0-9]|:\\h*[0-9]",
 };
 

@@ -1,6 +1,7 @@
 #include "reading/text/text_session.h"
 
 #include "reading/text/text_log.h"
+#include "reading/text/text_headings.h"
 #include "reading/text/text_patterns.h"
 
 #include <string.h>
@@ -10,6 +11,8 @@ void text_end_session(struct text_log *log)
     if (log->sessions.count)
         log->sessions.items[log->sessions.count - 1].end = log->reading->log->sets.count;
     text_end_notes(log);
+    text_end_heading(log);
+    log->heading = (struct heading){.after_blank = true};
     log->waiting.text.count = 0;
     log->last_first = log->last_end = 0;
     log->focus = FOCUS_UNSAID;
