@@ -72,10 +72,13 @@ static const char *gym_beside(struct arena *arena, const char *log)
 static void begin(struct session *session, struct arena *arena, const struct options *options, bool shows_all)
 {
     *session = (struct session){.arena = arena, .options = options, .diags = diags_new(arena), .log = log_new(arena), .quiet = shows_all};
-    if (shows_all)
+    if (shows_all) {
         diags_show_all(session->diags);
-    else
-        diags_leave_out(session->diags, DIAG_UNREAD_CLAUSE), diags_leave_out(session->diags, DIAG_UNMATCHED_CORRECTION);
+    } else {
+        diags_leave_out(session->diags, DIAG_UNREAD_CLAUSE);
+        diags_leave_out(session->diags, DIAG_SIMILAR_LIFT);
+        diags_leave_out(session->diags, DIAG_UNMATCHED_CORRECTION);
+    }
 }
 
 /* What the command line says of columns goes before what the gym file says. */

@@ -363,6 +363,7 @@ const char *team_lifter_work(struct team *team, struct team_lifter *lifter, enum
     work.session.unit = team->gym->unit_said ? team->gym->unit : UNIT_KG;
     diags_show_all(work.session.diags);
     diags_leave_out(work.session.diags, DIAG_UNREAD_CLAUSE);
+    diags_leave_out(work.session.diags, DIAG_SIMILAR_LIFT);
     if (!read_logs(&work))
         return "a log cannot be read";
     session_train(&work.session);

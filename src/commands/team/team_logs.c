@@ -194,6 +194,7 @@ void team_read_group(struct team *team, struct team_group *group)
     group->diags = diags_new(group->arena);
     diags_show_all(group->diags);
     diags_leave_out(group->diags, DIAG_UNREAD_CLAUSE);
+    diags_leave_out(group->diags, DIAG_SIMILAR_LIFT);
     group->reading = reading_new(group->arena, team->gym, group->diags, &reading_options);
     for (size_t i = 0; i < group->arguments.count; i++)
         group->unreadable |= group->arguments.items[i]->fault || !read_log(group->reading, group->arguments.items[i]->path);

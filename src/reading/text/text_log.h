@@ -114,6 +114,7 @@ struct text_log
     bool given_up; /* hardly a line could be read */
     struct written_day written;
     enum focus focus;
+    bool light; /* a deload */
     struct notes_together waiting; /* of the session's line or note: lines above its first sets */
     struct notes_together behind;  /* note: lines below the sets of the last line of work, and what these had before */
     size_t last_first, last_end; /* sets of the last line of work of this session: a note: line speaks of them */

@@ -142,7 +142,8 @@ static void add_item_sets(struct maker *maker, const struct text_item *item, con
                       .lift = maker->work->lift_number,
                       .assumed = unit_assumed ? ASSUMED_UNIT : 0,
                       .ar_said = load->piece_count || maker->speaks_of_gear ? AR_SAID : AR_UNSAID,
-                      .focus = (uint8_t)log->focus};
+                      .focus = (uint8_t)log->focus,
+                      .light = log->light};
     for (size_t g = 0; g < item->reps.count; g++) {
         bool last_group = g + 1 == item->reps.count;
         set.reps = item->missed ? 0 : item->reps.groups[g].reps;
