@@ -60,6 +60,8 @@ static const struct synonym
     {"box squats", "box squat"},
     {"sumo deadlift", "sumo deadlift"},
     {"sumo deadlifts", "sumo deadlift"},
+    {"sumo dl", "sumo deadlift"},
+    {"sumo deads", "sumo deadlift"},
     {"barbell sumo deadlift", "sumo deadlift"},
     {"incline bench press", "incline bench press"},
     {"incline bench", "incline bench press"},

@@ -32,9 +32,24 @@ static bool is_lift(struct text_log *log, const char *name, size_t at)
            (log->heading.after_blank && words_in(name) <= NAME_WORDS / 2);
 }
 
+size_t text_line_start(const struct text_log *log)
+{
+    static const char *const marks[] = {"- ", "* ", "\xE2\x80\xA2 ", "\xE2\x80\x93 "}; /* bullet, dash */
+    size_t at = strspn(log->text, " \t");
+    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
+        if (text_starts(log->text + at, marks[i]))
+            return at + strlen(marks[i]) + strspn(log->text + at + strlen(marks[i]), " \t");
+    return at;
+}
+
+const char *text_hint_note(struct text_log *log, const char *written)
+{
+    return arena_printf(log->reading->scratch, "write 'note: %s', or LIFT LOAD: SETSxREPS, as in squat 100 kg: 3x5", written);
+}
+
 bool text_take_heading(struct text_log *log)
 {
-    size_t at = strspn(log->text, " \t"), end = log->length;
+    size_t at = text_line_start(log), end = log->length;
     struct text_match match;
     while (end > at && strchr(" \t:-", log->text[end - 1]))
         end--;
@@ -57,7 +72,8 @@ void text_end_heading(struct text_log *log)
                        .line = heading->line,
                        .column = (uint32_t)text_characters(heading->waiting, heading->at) + 1,
                        .length = (uint32_t)text_characters(heading->waiting + heading->at, heading->length)};
-    diag_add(log->reading->diags, DIAG_BAD_LINE, at, heading->waiting, NULL, "no load, no sets and repetitions");
+    const char *hint = text_hint_note(log, heading->waiting + heading->at);
+    diag_add(log->reading->diags, DIAG_BAD_LINE, at, heading->waiting, hint, "no load, no sets and repetitions");
     log->reading->log->files.items[log->file].refused++;
     heading->waiting = NULL;
     heading->has_lift = false;

@@ -36,7 +36,7 @@ static bool at_load(const struct line *line, size_t at, size_t *load)
         return false;
     struct text_span number = match.group[1], unit = match.group[2];
     bool is_effort = number.at != SIZE_MAX && line_is_effort(line, number, unit);
-    *load = line_skip(line, at + 1);
+    *load = line_skip(line, at + (line->log->text[at] == '@' ? 1 : strlen("at")));
     return !is_effort;
 }
 
@@ -88,13 +88,29 @@ static bool read_sets_behind(struct line *line, size_t load, size_t colon, const
                        "no load is written");
 }
 
+static bool is_bare(const struct line *line, struct text_span load)
+{
+    return strspn(line->log->text + load.at, "0123456789., \t") >= load.length;
+}
+
+/* A first number that is no load of a barbell lift: squat: 5x3 @75%, but squat: 100x5. */
+static bool is_light(const struct line *line, struct text_span load)
+{
+    return is_bare(line, load) && kg_from(text_number(line->log, load), line->log->unit) < line->log->reading->gym->bar_kg;
+}
+
+static bool read_list_form(struct line *line, size_t start);
+
 static bool read_colon_form(struct line *line, size_t from, size_t colon, const struct text_match *scheme)
 {
     struct text_match match;
     size_t load = colon;
     if (colon > from && line_finds(line, PATTERN_LOAD_START, from + 1, colon, &match))
         load = match.all.at;
-    return line_take_lift(line, from, load) && read_sets_behind(line, load, colon, scheme);
+    if (!line_take_lift(line, from, load))
+        return false;
+    bool list = load == colon && line_fits(line, PATTERN_ITEM, scheme->all.at, &match) && !is_light(line, match.group[1]);
+    return list ? read_list_form(line, scheme->all.at) : read_sets_behind(line, load, colon, scheme);
 }
 
 /* squat 5x5 @ 100 kg. False without a refusal: the line is not of this form. */
@@ -136,7 +152,8 @@ static bool read_load_before(struct line *line, size_t start)
     struct text_item item = {.load = no_span};
     for (size_t at = start; line_finds(line, PATTERN_SPACED, at, line->log->length, &blank); at = blank.all.at + blank.all.length) {
         size_t sets = blank.all.at + blank.all.length;
-        if (!line_is_load(line, start, blank.all.at) || !line_fits(line, PATTERN_SCHEME, sets, &scheme) || !line_takes_sets(line, &scheme, &item))
+        if (!line_is_load(line, start, blank.all.at) || !line_fits(line, PATTERN_SCHEME, sets, &scheme) || !line_take_scheme(line, &scheme, &item) ||
+            (!item.reps.sets_said && line->log->decimal == ','))
             continue;
         struct text_item *added = line_add_item(line);
         added->reps = item.reps;
@@ -163,11 +180,6 @@ static bool read_body_form(struct line *line, size_t start)
     return finish_items(line);
 }
 
-static bool is_bare(const struct line *line, struct text_span load)
-{
-    return strspn(line->log->text + load.at, "0123456789., \t") >= load.length;
-}
-
 /* 5x5x100, squat 5x5: a first number lighter than the bar is no load, and which number is one stays open. */
 static bool check_bar(struct line *line, const struct text_match *match)
 {
@@ -175,7 +187,7 @@ static bool check_bar(struct line *line, const struct text_match *match)
     struct text_span load = match->group[1];
     bool three = match->group[4].at != SIZE_MAX;
     const char *name = line->log->reading->log->lift_names.items[line->work->lift_number].name;
-    if (!is_bare(line, load) || kg_from(text_number(line->log, load), line->log->unit) >= gym->bar_kg)
+    if (!is_light(line, load))
         return true;
     if (!three && (line->work->is_body || !builtin_lift(name)))
         return true;
@@ -270,7 +282,8 @@ static bool refuse_line(struct line *line, size_t from)
         return line_refuse(line, DIAG_BAD_REPS, line_rest(line, line_skip(line, (size_t)(colon - text) + 1)),
                            "write SETSxREPS or repetitions: 3x5, or 5,5,4", "no sets and repetitions");
     if (!line_finds(line, PATTERN_LOAD_START, from + 1, line->log->length, &match))
-        return line_refuse(line, DIAG_BAD_LINE, line_rest(line, from), NULL, "no load, no sets and repetitions");
+        return line_refuse(line, DIAG_BAD_LINE, line_rest(line, from), text_hint_note(line->log, line_text(line, line_rest(line, from))),
+                           "no load, no sets and repetitions");
     size_t start = match.all.at;
     struct load_fault fault;
     struct load_style style = {line->log->unit, line->log->decimal};
@@ -361,7 +374,7 @@ bool text_read_line(struct text_log *log)
     struct text_work work = {.note = no_span};
     struct line line = {.log = log, .work = &work};
     struct text_match match;
-    size_t from = strspn(log->text, " \t");
+    size_t from = text_line_start(log);
     if (line_fits(&line, PATTERN_WARM_UP, from, &match)) {
         work.warm_up = true;
         from += match.all.length;
