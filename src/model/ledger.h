@@ -36,7 +36,7 @@ void ledger_drop_file(struct ledger *ledger, uint32_t file);
 /* Puts a lifter's sets behind those of log->sets; log->loads are those of the ledger's log. While nothing is added many may read at once. */
 void ledger_read(const struct ledger *ledger, struct log *log, uint32_t lifter);
 
-bool ledger_notes_say_ar(const struct ledger *ledger); /* of any set: ar_said */
+bool ledger_notes_count(const struct ledger *ledger); /* of any set: ar_said, focus_noted */
 /* These sets in place of all that the lifter has, in the order of their files. No file may be dropped after it. */
 void ledger_replace(struct ledger *ledger, uint32_t lifter, const struct set *sets, size_t count);
 

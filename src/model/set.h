@@ -70,6 +70,7 @@ struct set
     bool drop; /* a drop set: work, but no e1RM */
     uint8_t ar_said;  /* enum ar_said */
     uint8_t ar_limit; /* enum ar_limit */
+    bool focus_noted; /* the focus, or that it is light, is from the note of its record */
     bool light;       /* the log calls it a deload: an easy week */
 };
 

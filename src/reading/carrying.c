@@ -168,8 +168,26 @@ static bool give_to(const struct group *group, struct set *set)
 
 /* --- one lift of a day -------------------------------------------------------------------------------------------- */
 
+/* A focus in the note of one set is that of the lift's whole session, where no note says another. */
+static void spread_focus(const struct group *group)
+{
+    const struct set *noted = NULL;
+    uint32_t at;
+    for EACH_SET (group, set, at) {
+        if (set->focus_noted && noted && (noted->focus != set->focus || noted->light != set->light))
+            return;
+        noted = set->focus_noted ? set : noted;
+    }
+    for EACH_SET (group, other, at) {
+        if (noted && other->focus == FOCUS_UNSAID)
+            other->focus = noted->focus;
+        other->light |= noted && noted->light;
+    }
+}
+
 static void take_group(struct group *group)
 {
+    spread_focus(group);
     group->noted = noted_set(group);
     const struct load *ar = group->noted ? group->noted->load : NULL;
     const struct set *last = group->noted ? last_work(group) : NULL, *top = group->noted;
@@ -244,12 +262,13 @@ static void read_lines(struct carrying *carrying, const char *name)
 
 static bool is_worth_it(const struct carrying *carrying, struct set *const *sets, size_t count)
 {
-    bool noted = false, unsaid = false;
+    bool noted = false, unsaid = false, focus = false;
     for (size_t i = 0; i < count; i++) {
+        focus |= sets[i]->focus_noted;
         noted |= sets[i]->ar_said == AR_SAID_IN_NOTE;
         unsaid |= sets[i]->ar_said == AR_UNSAID || sets[i]->ar_said == AR_SAID_BEFORE;
     }
-    return unsaid && (noted || carrying->lines.count);
+    return focus || (unsaid && (noted || carrying->lines.count));
 }
 
 static void take_days(struct carrying *carrying, struct set **sets, size_t count)
@@ -362,18 +381,18 @@ static bool any_lines(const struct gym *gym)
     return false;
 }
 
-static bool notes_say_ar(const struct log *log)
+static bool notes_count(const struct log *log)
 {
     for (size_t i = 0; i < log->sets.count; i++)
-        if (log->sets.items[i].ar_said == AR_SAID_IN_NOTE)
+        if (log->sets.items[i].ar_said == AR_SAID_IN_NOTE || log->sets.items[i].focus_noted)
             return true;
-    return log->ledger && ledger_notes_say_ar(log->ledger);
+    return log->ledger && ledger_notes_count(log->ledger);
 }
 
 void carry_ar(struct reading *reading)
 {
     struct carrying carrying = {.reading = reading, .log = reading->log, .own = arena_new(), .scratch = arena_new()};
-    if (notes_say_ar(reading->log) || any_lines(reading->gym)) {
+    if (notes_count(reading->log) || any_lines(reading->gym)) {
         carrying.lifts = ARENA_ARRAY(carrying.own, struct chain_of, names_count(reading->log->lifts));
         if (reading->log->sets.count)
             log_expand(reading->log); /* loads in % hold some of the sets back */

@@ -13,7 +13,7 @@ static const struct
 {
     const char *pattern, *missing;
 } forms[] = {
-    {"(?<![\\p{L}\\p{N}])(?:ch?ns?|chians?|cahins?|chan?ins|chians|chainz|chanis|chaisn|bnds?|badns|bnads|bamds)(?![\\p{L}\\p{N}])",
+    {"(?<![\\p{L}\\p{N}])(?:ch?ns?|chians?|cahins?|chanins?|chainz|chanis|chaisn|bnds?|badns|bnads|bamds)(?![\\p{L}\\p{N}])",
      "the word is not known: chains or bands?"},
     {"(?<![\\p{L}\\p{N}])(?:same|as)\\h+(?:as\\h+)?(?:last|before|yesterday|above|previous|prev)(?![\\p{L}\\p{N}])|^\\h*(?:the\\h+)?same(?:\\h+again)?\\h*$",
      "it points elsewhere: write here what hung on the bar, if anything did"},
@@ -113,7 +113,7 @@ void say_nearly_ar(struct reading *reading)
     nearly.rest = pattern_make(REST "\\h*$");
     collect_labels(&nearly);
     for (size_t i = 0; i < log->sets.count; i++)
-        if (log->sets.items[i].note && !log->sets.items[i].load->piece_count)
+        if (log->sets.items[i].note && log->sets.items[i].ar_said == AR_UNSAID)
             see_note(&nearly, &log->sets.items[i]);
     for (size_t i = 0; i < FORM_COUNT; i++)
         pattern_free(&nearly.patterns[i]);

@@ -287,9 +287,11 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry, const struc
             entry->note = kept_note(log, entry->note ? arena_printf(log->reading->scratch, "%s; %s", entry->note, cell.text) : cell.text);
     }
     read_workout(log, entry);
-    if (note && entry->focus == FOCUS_UNSAID)
+    entry->focus_noted = note && entry->focus == FOCUS_UNSAID && (note->focus.focus != FOCUS_UNSAID || note->focus.light);
+    if (entry->focus_noted) {
         entry->focus = note->focus.focus;
-    entry->light |= note && note->focus.light;
+        entry->light |= note->focus.light;
+    }
 }
 
 void csv_hang(struct csv_log *log)

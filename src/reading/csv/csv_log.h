@@ -50,7 +50,7 @@ struct csv_entry /* one record, read */
     enum focus focus;
     enum ar_said ar_said;
     enum ar_limit ar_limit;
-    bool light;
+    bool light, focus_noted;
     unsigned sets;       /* of each group of `reps`; 1 unless a sets column says more */
     enum mass_unit unit; /* of bare numbers in this record */
     bool unit_said;

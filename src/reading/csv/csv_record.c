@@ -114,6 +114,7 @@ static void fill_set(struct set *set, const struct csv_log *log, const struct cs
     set->ar_said = (uint8_t)entry->ar_said;
     set->ar_limit = (uint8_t)entry->ar_limit;
     set->light = entry->light;
+    set->focus_noted = entry->focus_noted;
 }
 
 /* A load in % of 1RM is settled when all maxes are known; its place is kept for then. */
