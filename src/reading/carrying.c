@@ -60,7 +60,7 @@ static struct set *next_of(const struct group *group, uint32_t *at)
     return next ? group->sets[*at] : NULL;
 }
 
-#define EACH_SET(group, set, at) (struct set * (set) = (group)->sets[(at) = (group)->first]; (set); (set) = next_of((group), &(at)))
+#define EACH_SET(group, each, at) (struct set *each = (group)->sets[(at) = (group)->first]; each; each = next_of((group), &(at)))
 
 static bool same_straight(const struct load *a, const struct load *b)
 {

@@ -59,7 +59,11 @@ bool text_take_heading(struct text_log *log)
         finds(log, PATTERN_LOAD_START, at) || finds(log, PATTERN_TIMED, at) || !is_lift(log, name, at))
         return false;
     text_end_heading(log);
-    log->heading = (struct heading){.has_lift = true, .waiting = arena_copy(log->own, log->text), .line = log->line, .at = at, .length = end - at};
+    log->heading = (struct heading){.has_lift = true, .waiting = arena_copy(log->own, log->line_text), .name = arena_copy(log->own, name)};
+    log->heading.at = (struct place){.file = log->path,
+                                     .line = log->line,
+                                     .column = (uint32_t)text_characters(log->text, at) + 1,
+                                     .length = (uint32_t)text_characters(log->text + at, end - at)};
     return true;
 }
 
@@ -68,12 +72,8 @@ void text_end_heading(struct text_log *log)
     struct heading *heading = &log->heading;
     if (!heading->waiting)
         return;
-    struct place at = {.file = log->path,
-                       .line = heading->line,
-                       .column = (uint32_t)text_characters(heading->waiting, heading->at) + 1,
-                       .length = (uint32_t)text_characters(heading->waiting + heading->at, heading->length)};
-    const char *hint = text_hint_note(log, heading->waiting + heading->at);
-    diag_add(log->reading->diags, DIAG_BAD_LINE, at, heading->waiting, hint, "no load, no sets and repetitions");
+    const char *hint = text_hint_note(log, heading->name);
+    diag_add(log->reading->diags, DIAG_BAD_LINE, heading->at, heading->waiting, hint, "no load, no sets and repetitions");
     log->reading->log->files.items[log->file].refused++;
     heading->waiting = NULL;
     heading->has_lift = false;
@@ -83,7 +83,7 @@ uint32_t text_lift_above(struct text_log *log)
 {
     struct heading *heading = &log->heading;
     if (heading->waiting)
-        heading->number = lift_number(log->reading->lifts, heading->waiting + heading->at, heading->length);
+        heading->number = lift_number(log->reading->lifts, heading->name, strlen(heading->name));
     heading->waiting = NULL;
     return heading->number;
 }

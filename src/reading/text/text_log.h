@@ -83,9 +83,9 @@ struct heading /* a lift alone on a line, for the set lines below it; or the lif
 {
     bool has_lift;
     uint32_t number;     /* the lift's, once a set line or a line of work has asked for it */
-    const char *waiting; /* the line as written, where no set line has followed so far; NULL: one has */
-    uint32_t line;
-    size_t at, length;   /* of the name in that line */
+    const char *waiting; /* the line as the file has it, where no set line has followed so far; NULL: one has */
+    const char *name;    /* what stands in it */
+    struct place at;     /* of the name */
     bool after_blank;    /* the line before this one was blank, a date or a header */
 };
 
