@@ -76,7 +76,8 @@ bool focus_in_note(const char *text, struct focus_said *said)
     for (const char *at = text; *at; at += strcspn(at, ",;.()\n"), at += *at != 0) {
         size_t length;
         at += strspn(at, " \t\r");
-        if (focus_at_start(at, said, &length) && ends_clause(at + length))
+        bool any = focus_at_start(at, said, &length) && ends_clause(at + length);
+        if (any && said->focus != FOCUS_TEST) /* on it rests a tested 1RM: that takes more than a remark */
             return true;
     }
     *said = (struct focus_said){FOCUS_UNSAID, false};
