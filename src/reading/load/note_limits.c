@@ -1,9 +1,9 @@
 /* Notes that limit their chains or bands to some of the sets. Three forms are read; with any other words about sets nothing is carried. */
 #include "reading/load/note_limits.h"
 
+#include "base/number.h"
 #include "base/pattern.h"
 
-#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
@@ -72,7 +72,9 @@ static int count_in(const char *text, size_t length)
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         if (strlen(words[i]) == length && !strncasecmp(words[i], text, length))
             return (int)i + 1;
-    return atoi(text);
+    double number = 0;
+    number_prefix(text, length, '.', &number);
+    return (int)number;
 }
 
 /* "first 5 sets": the form with its number. */
