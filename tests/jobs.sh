@@ -26,6 +26,10 @@ printf 'Datum;Athlet;\334bung;Gewicht;Wdh\n05.01.2026;Zo\353;Kniebeuge;102,5;5\n
 printf 'Date;Athlete;Exercise;Weight;Reps\n05.01.2026;Zo\353;Squat;102,5;5\n06.01.2026;Zo\353;Squat;1.002,5;5\n' >"$odd/i.csv"
 printf '2026-01-12\nlifter: Wendel\nsquat 100 + 2 chains/side: 5x3\nsquat 60%%: 2x5\nzercher squat 60: 3x8\nnot a line\nrun 5 km\n' >"$odd/j.txt"
 printf '2026-01-12\nlifter: Wendel\nsquat 100 + 2 chains/side: 5x3\nsquat 60%%: 2x5\n' >"$odd/k.txt"
+csv "$odd/carried.csv" "2026-01-12,Una,Squat,100,5,,2 chains/side" "2026-01-12,Una,Squat,100,5,," "2026-01-12,Una,Squat,110,5,," \
+    '2026-01-13,Una,Squat,90,5,,"2 chains/side, last set without"' "2026-01-13,Una,Squat,90,5,," "2026-01-13,Una,Squat,90,5,,"
+awk 'BEGIN { print "Date,Athlete,Exercise,Weight,Reps,RPE,Notes"
+    for (i = 0; i < 900; i++) printf "2026-01-%02d,Stranger %d,Squat,%d,5,,%s\n", i / 60 + 1, i / 3 % 5, i % 7 ? 100 : 90, i % 3 ? "" : "2 chains/side" }' >"$odd/carried-far.csv"
 printf 'Dear all,\nsee you.\n' >"$odd/letter"
 printf 'and more\n' >"$odd/deep/letter"
 : >"$odd/nothing"

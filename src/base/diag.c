@@ -60,6 +60,11 @@ void diags_leave_out(struct diags *diags, enum diag_id id)
     diags->left_out[id] = true;
 }
 
+bool diags_takes(const struct diags *diags, enum diag_id id)
+{
+    return !diags->left_out[id];
+}
+
 #define KEY_BYTES 4096
 
 static size_t count_key(char key[KEY_BYTES], enum diag_id id, const char *file)

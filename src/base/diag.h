@@ -49,6 +49,7 @@ struct diags;
 
 struct diags *diags_new(struct arena *arena);
 void diags_show_all(struct diags *diags); /* lifts DIAGS_SHOWN */
+bool diags_takes(const struct diags *diags, enum diag_id id); /* it was not left out */
 void diags_leave_out(struct diags *diags, enum diag_id id); /* what of this id is added from now on is dropped, uncounted */
 
 /* `excerpt` and `hint` may be NULL; a NULL hint takes the list's. Everything is copied. */

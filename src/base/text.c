@@ -66,6 +66,20 @@ static bool is_plain_ascii(const char *text)
     return true;
 }
 
+#define MARKS_AT_MOST 30 /* on one letter: UAX #15, Stream-Safe Text Format */
+
+/* More marks on one letter than any writing has: they would be put in order by a method that takes the square of their number. */
+static bool has_too_many_marks(const char *text)
+{
+    size_t left = strlen(text), marks = 0;
+    for (size_t step; left && marks <= MARKS_AT_MOST; text += step, left -= step) {
+        utf8proc_int32_t point;
+        step = (size_t)next_point(text, left, &point);
+        marks = point > 0x7F && utf8proc_get_property(point)->combining_class ? marks + 1 : 0;
+    }
+    return marks > MARKS_AT_MOST;
+}
+
 char *text_fold(struct arena *arena, const char *text)
 {
     char *squeezed = text_squeeze(arena, text);
@@ -75,6 +89,8 @@ char *text_fold(struct arena *arena, const char *text)
                 *c = (char)(*c - 'A' + 'a');
         return squeezed;
     }
+    if (has_too_many_marks(squeezed))
+        return squeezed; /* compared as it is */
     utf8proc_uint8_t *folded = NULL;
     utf8proc_map((const utf8proc_uint8_t *)squeezed, 0, &folded,
                  UTF8PROC_NULLTERM | UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_COMPAT | UTF8PROC_CASEFOLD | UTF8PROC_IGNORE);

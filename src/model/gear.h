@@ -106,6 +106,15 @@ enum date_order
     DATES_MDY
 };
 
+struct ar_line /* ar = LIFT DAY..DAY [FOCUS] : EXPRESSION: chains or bands of sets whose log never says them */
+{
+    const char *lift;
+    day_number first, last;
+    uint8_t focus; /* enum focus; 0: any */
+    const char *expression;
+    struct gym_place at;
+};
+
 struct lifter
 {
     const char *name;
@@ -119,6 +128,8 @@ struct lifter
     size_t max_count;
     struct bar_heights *heights;
     size_t height_count;
+    struct ar_line *ar_lines;
+    size_t ar_line_count;
     struct gym_place at;
 };
 
@@ -160,6 +171,7 @@ struct gym
     size_t plate_count;
     const char *formula; /* of the e1RM; NULL: Epley */
     enum date_order dates;
+    bool ar_stays; /* carry-ar = no: the note on a first set is no word on later ones */
     double u_height_m;         /* standard uncertainty of a bar height, 0.01 */
     double u_mass, u_mass_sized; /* relative, of a chain weighed (0.01) and from its size (0.05) */
     double u_tension;          /* relative, 0.03 */

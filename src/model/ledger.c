@@ -31,7 +31,7 @@ struct manner /* no padding: compared byte by byte */
 {
     double rpe, rir, bodyweight_kg;
     uint16_t assumed, reps;
-    uint8_t kind, focus, to_failure, drop;
+    uint8_t kind, focus, to_failure, drop, ar_said, ar_limit, light, focus_noted, none[4];
 };
 
 struct place_in_log
@@ -76,6 +76,7 @@ struct ledger
     } slots[MANNER_SLOTS];
     LIST(struct ar_use) ar_uses; /* by ar_id: in the file that had it last */
     LIST(struct visit) visits;
+    bool notes_count; /* some set's AR or focus is from its note */
 };
 
 struct ledger *ledger_new(struct arena *arena)
@@ -124,15 +125,19 @@ static bool is_manner(const struct manner *manner, const struct set *set)
 {
     return bits_of(manner->rpe) == bits_of(set->rpe) && bits_of(manner->rir) == bits_of(set->rir) &&
            bits_of(manner->bodyweight_kg) == bits_of(set->bodyweight_kg) && manner->assumed == set->assumed && manner->reps == set->reps &&
-           manner->kind == set->kind && manner->focus == set->focus && manner->to_failure == set->to_failure && manner->drop == set->drop;
+           manner->kind == set->kind && manner->focus == set->focus && manner->to_failure == set->to_failure && manner->drop == set->drop &&
+           manner->ar_said == set->ar_said && manner->ar_limit == set->ar_limit && manner->light == set->light && manner->focus_noted == set->focus_noted;
 }
 
 static uint32_t manner_number(struct ledger *ledger, const struct set *set)
 {
     /* Halves of an RPE differ in the first bits below the exponent; any other effort meets in one slot and is only slower. */
-    size_t slot = ((bits_of(set->rpe) >> 48) * 31 + set->reps * 5u + set->kind) & (MANNER_SLOTS - 1);
+    size_t slot = ((bits_of(set->rpe) >> 48) * 31 + set->reps * 5u + set->kind + set->ar_said * 67u) & (MANNER_SLOTS - 1);
     if (!ledger->slots[slot].number || !is_manner(&ledger->slots[slot].manner, set)) {
-        struct manner manner = {set->rpe, set->rir, set->bodyweight_kg, set->assumed, set->reps, set->kind, set->focus, set->to_failure, set->drop};
+        struct manner manner = {set->rpe,  set->rir,        set->bodyweight_kg, set->assumed, set->reps,     set->kind,
+                                set->focus, set->to_failure, set->drop,         set->ar_said, set->ar_limit, set->light,
+                                set->focus_noted, {0}};
+        ledger->notes_count |= set->ar_said == AR_SAID_IN_NOTE || set->focus_noted;
         uint32_t number = names_add(ledger->manner_numbers, (const char *)&manner, sizeof manner);
         if (number == ledger->manners.count)
             *LIST_ADD(ledger->arena, &ledger->manners) = manner;
@@ -255,6 +260,7 @@ size_t ledger_visits(const struct ledger *part)
 void ledger_join(struct ledger *ledger, const struct ledger *part, const struct ledger_numbers *numbers, size_t first_visit, size_t visits_end,
                  uint32_t file, uint32_t lines)
 {
+    ledger->notes_count |= part->notes_count;
     for (size_t i = first_visit; i < visits_end; i++) {
         const struct visit *visit = &part->visits.items[i];
         const struct book *from = &part->books.items[visit->lifter];
@@ -305,6 +311,10 @@ static void fill_set(struct set *set, const struct place_in_log *at, const struc
     set->focus = manner->focus;
     set->to_failure = manner->to_failure;
     set->drop = manner->drop;
+    set->ar_said = manner->ar_said;
+    set->ar_limit = manner->ar_limit;
+    set->light = manner->light;
+    set->focus_noted = manner->focus_noted;
 }
 
 static void read_span(const struct ledger *ledger, struct log *log, uint32_t lifter, const struct ledger_span *span)
@@ -354,6 +364,19 @@ void ledger_read(const struct ledger *ledger, struct log *log, uint32_t lifter)
         }
         read_span(ledger, log, lifter, &span);
     }
+}
+
+bool ledger_notes_count(const struct ledger *ledger)
+{
+    return ledger->notes_count;
+}
+
+void ledger_replace(struct ledger *ledger, uint32_t lifter, const struct set *sets, size_t count)
+{
+    struct book *book = book_of(ledger, lifter);
+    *book = (struct book){.alike = NOTHING_ALIKE};
+    for (size_t i = 0; i < count; i++)
+        ledger_add(ledger, &sets[i]);
 }
 
 const struct ledger_span *ledger_spans(const struct ledger *ledger, uint32_t lifter, size_t *count)

@@ -36,6 +36,10 @@ void ledger_drop_file(struct ledger *ledger, uint32_t file);
 /* Puts a lifter's sets behind those of log->sets; log->loads are those of the ledger's log. While nothing is added many may read at once. */
 void ledger_read(const struct ledger *ledger, struct log *log, uint32_t lifter);
 
+bool ledger_notes_count(const struct ledger *ledger); /* of any set: ar_said, focus_noted */
+/* These sets in place of all that the lifter has, in the order of their files. No file may be dropped after it. */
+void ledger_replace(struct ledger *ledger, uint32_t lifter, const struct set *sets, size_t count);
+
 /* A part is a ledger that one reader filled with files of its own. Its visits are of a lifter in a file each, in the order met; those of
  * one file are joined to the whole as the whole's file `file`, `lines` further down, file by file in the order of the whole. The part stays
  * as it is then. */

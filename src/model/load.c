@@ -333,6 +333,11 @@ const struct load *load_with_ar(struct loads *loads, const struct load *straight
     return load_of(loads, straight, straight->straight_id, ar->ar_id);
 }
 
+const struct load *load_without_ar(struct loads *loads, const struct load *load)
+{
+    return load_of(loads, load, load->straight_id, 0);
+}
+
 static uint32_t *adopted(struct loads *loads, load_numbers *numbers, uint32_t id)
 {
     while (numbers->count <= id)

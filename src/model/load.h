@@ -25,7 +25,9 @@
     X(UNIT, "unit")                        \
     X(DATE_ORDER, "date-order")            \
     X(ONE_REP_MAX, "one-rep-max")          \
-    X(NO_WEIGHT, "no-weight")
+    X(NO_WEIGHT, "no-weight")              \
+    X(AR_CARRIED, "ar-carried")            \
+    X(AR_GIVEN, "ar-given")
 
 enum assumption_bit
 {
@@ -108,6 +110,7 @@ struct loads *loads_new(struct arena *arena);
 const struct load *load_intern(struct loads *loads, const struct load *like);
 /* The one load with the straight weight of the one and the pieces of the other, both interned: no text is made to find it. */
 const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar);
+const struct load *load_without_ar(struct loads *loads, const struct load *load);
 typedef LIST(uint32_t) load_numbers; /* what numbers of other loads are here, by theirs: + 1; 0: not asked so far */
 struct load_adoption /* from other loads, always the same */
 {

@@ -32,6 +32,24 @@ const char *set_kind_name(enum set_kind kind); /* work, warm-up, missed */
 const char *focus_name(enum focus focus);      /* "" for unsaid */
 bool focus_read(const char *word, enum focus *focus); /* the five words, folded; false: another word */
 
+enum ar_said /* where the log speaks of the chains and bands of a set */
+{
+    AR_UNSAID,
+    AR_SAID_IN_NOTE, /* the note of its record, in a table, hangs them; the first set of the record */
+    AR_SAID_BEFORE,  /* the same, a later set of the record */
+    AR_SAID          /* any other way: a cell, the lift's name, a text log; or a note that names them and hangs none */
+};
+
+/* What a note limits its chains or bands to; AR_LIMIT_FIRST + n: to the first n sets. */
+enum ar_limit
+{
+    AR_LIMIT_NONE,
+    AR_LIMIT_NOT_LAST,
+    AR_LIMIT_TOP_SET,
+    AR_LIMIT_OTHER, /* in words that are not read */
+    AR_LIMIT_FIRST
+};
+
 struct set
 {
     const struct load *load;
@@ -50,6 +68,10 @@ struct set
     uint8_t focus; /* enum focus, as the log says */
     bool to_failure;
     bool drop; /* a drop set: work, but no e1RM */
+    uint8_t ar_said;  /* enum ar_said */
+    uint8_t ar_limit; /* enum ar_limit */
+    bool focus_noted; /* the focus, or that it is light, is from the note of its record */
+    bool light;       /* the log calls it a deload: an easy week */
 };
 
 struct log_file

@@ -4,6 +4,9 @@
 
 #include "model/ledger.h"
 #include "reading/corrections/log_corrections.h"
+#include "reading/carrying.h"
+#include "reading/nearly.h"
+#include "reading/similar_lifts.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -309,4 +312,10 @@ void reading_finish(struct reading *reading)
         drop_sets(&history);
     }
     arena_free(history.own);
+    carry_ar(reading);
+    bool all_there = !reading->log->ledger;
+    if (all_there && diags_takes(reading->diags, DIAG_UNREAD_CLAUSE))
+        say_nearly_ar(reading);
+    if (all_there && diags_takes(reading->diags, DIAG_SIMILAR_LIFT))
+        say_similar_lifts(reading);
 }

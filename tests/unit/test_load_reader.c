@@ -2,6 +2,7 @@
 #include "reading/load/load_reader.h"
 
 #include "base/text.h"
+#include "model/set.h"
 #include "reading/load/load_lexemes.h"
 #include "reading/load/load_combine.h"
 #include "reading/load/note_reader.h"
@@ -435,6 +436,11 @@ static const struct
     {"long x2/side, felt good", "2 chains \"long\"/side", 0, 0, NULL},
     {"short chain/side", "1 chain \"short\"/side", 0, 0, NULL},
     {"b29/b45 doubled", "band b29/b45 doubled", 0, 0, NULL},
+    /* ", doubled" belongs to a band before it, and to nothing else */
+    {"mini band, doubled", "band \"mini\" doubled", 0, 0, NULL},
+    {"2 bands b29/side, choked, slow", "2 bands b29/side choked", 0, 0, NULL},
+    {"band b29, doubled over", "band b29", 0, 0, NULL},
+    {"2 chains/side, doubled", "2 chains/side", 0, 0, NULL},
     /* each word for gear, hard against a number */
     {"2chains/side", "2 chains/side", 0, 0, NULL},
     {"20kgchains", "20 kg chain", 0, 0, NULL},
@@ -455,6 +461,48 @@ START_TEST(notes_hold_ar_only_where_a_clause_begins_with_it)
     ck_assert_str_eq(note->ar ? note->ar->ar : "", notes[_i].ar);
     ck_assert_uint_eq(note->negated, notes[_i].negated);
     ck_assert_str_eq(note->unread ? note->unread : "", notes[_i].unread ? notes[_i].unread : "");
+}
+END_TEST
+
+static const struct
+{
+    const char *text, *ar;
+    unsigned limit;
+    const char *unread;
+} limits[] = {
+    {"2 chains/side", "2 chains/side", AR_LIMIT_NONE, NULL},
+    {"2 chains/side, last set without", "2 chains/side", AR_LIMIT_NOT_LAST, NULL},
+    {"2 chains/side last set no chains", "2 chains/side", AR_LIMIT_NOT_LAST, NULL},
+    {"2 chains/side, all but the last", "2 chains/side", AR_LIMIT_NOT_LAST, NULL},
+    {"2 chains/side, except on the last set", "2 chains/side", AR_LIMIT_NOT_LAST, NULL},
+    {"2 chains/side, without on the last set", "2 chains/side", AR_LIMIT_NOT_LAST, NULL},
+    {"2 chains/side, first 5 sets", "2 chains/side", AR_LIMIT_FIRST + 5, NULL},
+    {"first two sets only, 2 chains/side", "2 chains/side", AR_LIMIT_FIRST + 2, NULL},
+    {"2 chains/side (first 3 sets)", "2 chains/side", AR_LIMIT_FIRST + 3, NULL},
+    {"2 chains/side, first set only", "2 chains/side", AR_LIMIT_FIRST + 1, NULL},
+    {"2 chains/side, only the top set", "2 chains/side", AR_LIMIT_TOP_SET, NULL},
+    {"2 chains/side on the top set only", "2 chains/side", AR_LIMIT_TOP_SET, NULL},
+    {"2 chains/side, all sets", "2 chains/side", AR_LIMIT_NONE, NULL},
+    {"2 chains/side for all 5 sets", "2 chains/side", AR_LIMIT_NONE, NULL},
+    {"2 chains/side, last rep slow", "2 chains/side", AR_LIMIT_NONE, NULL},
+    {"2 chains/side, better than last week", "2 chains/side", AR_LIMIT_NONE, NULL},
+    {"2 chains/side, sets 2 to 4", "2 chains/side", AR_LIMIT_OTHER, "sets 2 to 4"},
+    {"2 chains/side, first 2 sets without", "2 chains/side", AR_LIMIT_OTHER, "first 2 sets without"},
+    {"2 chains/side, last 3 sets only", "2 chains/side", AR_LIMIT_OTHER, "last 3 sets only"},
+    {"2 chains/side, first 3 sets, last set without", "2 chains/side", AR_LIMIT_OTHER, NULL},
+    {"last set without chains", "", AR_LIMIT_NONE, NULL},
+    {"only the top set", "", AR_LIMIT_NONE, NULL},
+};
+
+START_TEST(notes_limit_themselves_in_three_forms)
+{
+    struct load_fault fault;
+    const struct note_ar *note = note_read(reader, limits[_i].text, kilograms, &fault);
+    ck_assert_msg(note, "'%s' was refused", limits[_i].text);
+    ck_assert_str_eq(note->ar ? note->ar->ar : "", limits[_i].ar);
+    ck_assert_msg(note->limit == limits[_i].limit, "'%s' has the limit %u", limits[_i].text, note->limit);
+    if (limits[_i].unread)
+        ck_assert_pstr_eq(note->unread, limits[_i].unread);
 }
 END_TEST
 
@@ -639,6 +687,7 @@ int main(void)
     tcase_add_loop_test(tests, each_wording_means_what_it_says, 0, sizeof wordings / sizeof *wordings);
     tcase_add_loop_test(tests, canonical_expressions_read_back, 0, sizeof wordings / sizeof *wordings);
     tcase_add_loop_test(tests, notes_hold_ar_only_where_a_clause_begins_with_it, 0, sizeof notes / sizeof *notes);
+    tcase_add_loop_test(tests, notes_limit_themselves_in_three_forms, 0, sizeof limits / sizeof *limits);
     tcase_add_loop_test(tests, each_word_for_gear_is_read_in_cell_and_note, 0, sizeof gear_words / sizeof *gear_words);
     tcase_add_loop_test(tests, columns_say_what_a_bare_number_is, 0, sizeof cells / sizeof *cells);
     tcase_add_loop_test(tests, cells_add_up_agree_or_contradict, 0, sizeof combined / sizeof *combined);

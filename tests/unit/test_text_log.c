@@ -175,6 +175,19 @@ static const struct
     {"pull-up BW x8", "pull-up|BW|8 "},
     {"pull-up BWx8, BW+10x5", "pull-up|BW|8 /pull-up|BW+10 kg|5 "},
     {"pull-up + 10 kg: 1x8", "pull-up|BW+10 kg|8 "},
+    /* load and sets with a blank between them */
+    {"OHP 40 3x6", "overhead press|40 kg|6 6 6 "},
+    {"squat 100 kg + 2 chains/side 2x3 @8", "squat|100 kg + 2 chains/side|3 3 |rpe 8"},
+    {"squat 100 + 2 x 7 kg chain/side 1x3", "squat|100 kg + 2 x 7 kg chain/side|3 "},
+    {"overhead press 2x5 42.5", "overhead press|42.5 kg|5 5 "},
+    {"squat 2x5 100 kg + 2 chains/side @8 good", "squat|100 kg + 2 chains/side|5 5 |rpe 8|good"},
+    {"squat 3 sets of 5 100", "squat|100 kg|5 5 5 "},
+    {"squat 2x5 75%", "squat|75%|5 5 "},
+    {"SQ 100 1x5", "squat|100 kg|5 "},
+    {"BP 60x5", "bench press|60 kg|5 "},
+    {"DL 140x1", "deadlift|140 kg|1 "},
+    {"deads 140x1", "deadlift|140 kg|1 "},
+    {"CGBP 60x5", "close-grip bench press|60 kg|5 "},
     {"curl 15x10", "curl|15 kg|10 "}, /* no barbell lift: lighter than the bar is fine */
 };
 
@@ -239,6 +252,10 @@ static const struct
     {"squat 60x5, 80x3 warm-up, 100x3", DIAG_BAD_LINE, 27},
     {": 3x5", DIAG_MISSING_LIFT, 1},
     {"100: 3x5", DIAG_MISSING_LIFT, 1},
+    {"80x4, 85x3", DIAG_MISSING_LIFT, 1}, /* sets are no lift's name */
+    {"5x5 100", DIAG_MISSING_LIFT, 1},
+    {"100 kg 3x5", DIAG_MISSING_LIFT, 1},
+    {"felt tired today somehow again", DIAG_BAD_LINE, 1},
     {"~", DIAG_BAD_LINE, 1},
 };
 
@@ -285,6 +302,49 @@ START_TEST(test_gear_word)
     const struct set *sets = reading->log->sets.items;
     ck_assert_msg(sets[0].load->piece_count && sets[0].load == sets[1].load, "'%s' is read as %s and %s", phrase, load_print(arena, sets[0].load),
                   load_print(arena, sets[1].load));
+}
+END_TEST
+
+static const struct
+{
+    const char *text, *sets;
+    size_t refused;
+} notebooks[] = {
+    {"front squat\n80x4\n85x3x2 @8\n", "front squat|80 kg|4 /front squat|85 kg|3 3 |rpe 8", 0},
+    {"80x4, 85x3\nfront squat\n80x4\n", "front squat|80 kg|4 ", 1},
+    {"Squat:\n  100 kg x 5\n\n~ 60x5\nrow\n50: 2x10\n", "squat|100 kg|5 /squat|60 kg|5~ /row|50 kg|10 10 ", 0},
+    {"squat 100x5\n110x3\n3x5 @ 90\n", "squat|100 kg|5 /squat|110 kg|3 /squat|90 kg|5 5 5 ", 0},
+    {"zottman\n15x10\n", "zottman|15 kg|10 ", 0}, /* behind the date */
+    {"squat\n100x5\nlegs were tired\n110x3\n", "squat|100 kg|5 ", 2}, /* a lift's name, or prose: which is not guessed */
+    {"squat\nbench\n60x5\n", "bench press|60 kg|5 ", 1},
+    {"squat 100: heavy\n110x3\n", "", 2},
+    {"dips\n2x8\n", "dip|BW|8 8 ", 0},
+};
+
+START_TEST(test_notebook)
+{
+    ck_assert(read_text(arena_printf(arena, "2026-01-12\n%s", notebooks[_i].text)));
+    ck_assert_str_eq(line_of_sets(0), notebooks[_i].sets);
+    ck_assert_uint_eq(reading->log->files.items[0].refused, notebooks[_i].refused);
+    ck_assert_uint_eq(diags_total(diags, SEVERITY_ERROR), notebooks[_i].refused);
+}
+END_TEST
+
+static const struct
+{
+    const char *line, *hint;
+} hints[] = {
+    {"squat 100 + 2 chains/side x3", "write squat 100 + 2 chains/side: 1x3"},
+    {"squat 5x5x100", "write squat 100: 5x5"},
+    {"squat 5x5", "write squat, then the load, then : 5x5"},
+    {"100 kg squat 5x5", "write squat 100 kg: 5x5"},
+    {"80x4, 85x3", "write LIFT 80x4, 85x3, or the lift on a line of its own above"},
+};
+
+START_TEST(test_own_line_in_hint)
+{
+    read_text(arena_printf(arena, "2026-01-12\n%s\n", hints[_i].line));
+    ck_assert_str_eq(diags_first(diags)->hint, hints[_i].hint);
 }
 END_TEST
 
@@ -495,6 +555,8 @@ int main(void)
     tcase_add_test(cases, test_lines);
     tcase_add_test(cases, test_refused);
     tcase_add_loop_test(cases, test_gear_word, 0, sizeof gear_words / sizeof *gear_words);
+    tcase_add_loop_test(cases, test_notebook, 0, sizeof notebooks / sizeof *notebooks);
+    tcase_add_loop_test(cases, test_own_line_in_hint, 0, sizeof hints / sizeof *hints);
     tcase_add_test(cases, test_header);
     tcase_add_test(cases, test_sessions);
     tcase_add_test(cases, test_refused_sessions);

@@ -336,6 +336,7 @@ static bool set_columns(struct options *options, const char *value)
         return options->member = true;                                      \
     }
 SET_FLAG(strict)
+SET_FLAG(ar_stays)
 SET_FLAG(slopes)
 SET_FLAG(verdicts)
 SET_FLAG(velocity)
@@ -358,6 +359,7 @@ const struct option_row option_rows[] = {
     {"as", "NAME", TAKES_LOGS, "whose logs these are, where they name nobody", set_as},
     {"column", "FIELD=HEADER", TAKES_LOGS, "the column of that header holds the field, as in reps=Tally; may be given again", set_column},
     {"corrections", "FILE", TAKES_LOGS, "read the logs as corrected there (else in corrections.csv beside them); check writes what it refuses into it", set_corrections},
+    {"no-carry-ar", NULL, TAKES_LOGS | TAKES_TEAM, "a note on a first set speaks of that set alone", set_ar_stays},
     {"today", "DATE", TAKES_LOGS | TAKES_SETUP | TAKES_TEAM, "the day to take for today (YYYY-MM-DD)", set_today},
     {"formula", "NAME", TAKES_LOGS | TAKES_TEAM, "1RM estimate: epley, brzycki, lombardi, mayhew, wathan, oconner, lander", set_formula},
     {"lifter", "NAME", TAKES_FILTER | TAKES_SETUP | TAKES_TEAM, "this lifter only: a name or an unambiguous part of one; may be given again", set_lifter},

@@ -36,6 +36,7 @@ struct options
     bool unit_said, log_unit_said;
     day_number today, from, to; /* NO_DAY: not said */
     enum date_order dates;
+    bool ar_stays; /* --no-carry-ar */
     enum e1rm_formula formula;
     bool formula_said;
     bool strict, slopes, verdicts, spreadsheet_safe, help, brief, version; /* brief: -h */

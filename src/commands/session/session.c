@@ -72,10 +72,13 @@ static const char *gym_beside(struct arena *arena, const char *log)
 static void begin(struct session *session, struct arena *arena, const struct options *options, bool shows_all)
 {
     *session = (struct session){.arena = arena, .options = options, .diags = diags_new(arena), .log = log_new(arena), .quiet = shows_all};
-    if (shows_all)
+    if (shows_all) {
         diags_show_all(session->diags);
-    else
-        diags_leave_out(session->diags, DIAG_UNREAD_CLAUSE), diags_leave_out(session->diags, DIAG_UNMATCHED_CORRECTION);
+    } else {
+        diags_leave_out(session->diags, DIAG_UNREAD_CLAUSE);
+        diags_leave_out(session->diags, DIAG_SIMILAR_LIFT);
+        diags_leave_out(session->diags, DIAG_UNMATCHED_CORRECTION);
+    }
 }
 
 /* What the command line says of columns goes before what the gym file says. */
@@ -195,6 +198,7 @@ static void read_all(struct session *session, struct arena *arena, const struct 
                                               .unit_said = options->log_unit_said,
                                               .unit = options->log_unit,
                                               .dates = options->dates,
+                                              .ar_stays = options->ar_stays,
                                               .jobs = session_jobs(session),
                                               .jobs_said = options->jobs};
     struct reading *reading = reading_new(arena, session->gym, session->diags, &reading_options);

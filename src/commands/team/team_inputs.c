@@ -143,6 +143,13 @@ static void digest_lifter(struct digester *to, const struct lifter *lifter)
         digest_number(to, lifter->heights[i].bottom_m);
         digest_number(to, lifter->heights[i].top_m);
     }
+    for (size_t i = 0; i < lifter->ar_line_count; i++) {
+        digest_text(to, lifter->ar_lines[i].lift);
+        digest_count(to, (uint64_t)lifter->ar_lines[i].first);
+        digest_count(to, (uint64_t)lifter->ar_lines[i].last);
+        digest_count(to, lifter->ar_lines[i].focus);
+        digest_text(to, lifter->ar_lines[i].expression);
+    }
 }
 
 /* [gym], [limits], [columns], and the names of all gear and lifts, which decide what a word in a log is. */
@@ -153,6 +160,7 @@ static void digest_gym(struct digester *to, const struct gym *gym)
     digest_count(to, gym->unit);
     digest_text(to, gym->formula);
     digest_count(to, gym->dates);
+    digest_count(to, gym->ar_stays);
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         digest_number(to, numbers[i]);
     digest_count(to, gym->plate_count);
@@ -217,6 +225,7 @@ static void digest_options(struct digester *to, const struct options *options, b
     digest_count(to, options->log_unit_said);
     digest_count(to, options->log_unit);
     digest_count(to, options->dates);
+    digest_count(to, options->ar_stays);
     digest_count(to, options->formula_said);
     digest_count(to, options->formula);
     digest_count(to, drawing_kind(options->render));

@@ -106,7 +106,8 @@ static void begin_with_shared(struct work *work)
 static bool read_logs(struct work *work)
 {
     const struct options *options = work->team->options;
-    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates};
+    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates,
+                                              .ar_stays = options->ar_stays};
     if (work->lifter->group)
         begin_with_shared(work);
     else
@@ -324,6 +325,7 @@ static void begin(struct work *work)
     work->session.unit = gym->unit_said ? gym->unit : UNIT_KG;
     diags_show_all(work->session.diags);
     diags_leave_out(work->session.diags, DIAG_UNREAD_CLAUSE);
+    diags_leave_out(work->session.diags, DIAG_SIMILAR_LIFT);
 }
 
 static enum team_work make(struct work *work, const char **message)

@@ -241,11 +241,13 @@ static void sort_by_lifter(struct team_group *group)
 void team_read_group(struct team *team, struct team_group *group)
 {
     const struct options *options = team->options;
-    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates};
+    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates,
+                                              .ar_stays = options->ar_stays};
     group->arena = arena_new();
     group->diags = diags_new(group->arena);
     diags_show_all(group->diags);
     diags_leave_out(group->diags, DIAG_UNREAD_CLAUSE);
+    diags_leave_out(group->diags, DIAG_SIMILAR_LIFT);
     group->reading = reading_new(group->arena, team->gym, group->diags, &reading_options);
     for (size_t i = 0; i < group->arguments.count; i++)
         group->unreadable |= team_argument_fault(group->arena, group->arguments.items[i]) || !read_log(group->reading, group->arguments.items[i]->path);

@@ -32,7 +32,8 @@
     X(DURATION, "duration")     \
     X(DISTANCE, "distance")     \
     X(SIDE, "side")             \
-    X(SUPERSET, "superset")
+    X(SUPERSET, "superset")     \
+    X(WORKOUT, "workout")
 
 enum log_field
 {

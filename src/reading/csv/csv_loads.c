@@ -23,6 +23,9 @@ struct csv_note /* a note's text and what it says of AR; what each record asks f
     const struct load *pieces; /* ar->ar; NULL: none */
     bool unit_matters;
     bool says_ar; /* that there was some, or none */
+    enum ar_said said;
+    enum ar_limit limit;
+    struct focus_said focus;
     bool has_unread;
     uint32_t said_in; /* the file in which it was last said that a clause of it was not read, + 1 */
     struct load_fault fault;
@@ -190,11 +193,14 @@ static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cel
     struct load_fault unused;
     note->text = kept_note(log, cell->text);
     note->length = cell->length;
+    focus_in_note(cell->text, &note->focus);
     note->ar = note_read(reader, cell->text, style_of(log, unit), &note->fault);
     if (!note->ar)
         return note;
     note->pieces = note->ar->ar;
     note->says_ar = note->ar->ar || note->ar->negated;
+    note->said = note->pieces ? AR_SAID_IN_NOTE : note->ar->names_gear ? AR_SAID : AR_UNSAID;
+    note->limit = (enum ar_limit)note->ar->limit;
     note->has_unread = note->ar->unread;
     if (note->pieces) {
         const struct note_ar *other = note_read(reader, cell->text, style_of(log, other_unit(unit)), &unused);
@@ -247,23 +253,45 @@ static bool read_note(struct csv_log *log, struct csv_entry *entry, const struct
     return true;
 }
 
-/* A focus that is none of the five words is not lost: it stands in the note. */
-static void read_focus(struct csv_log *log, struct csv_entry *entry)
+/* The name of a workout is no note: only its words for a focus count. */
+static void read_workout(struct csv_log *log, struct csv_entry *entry)
+{
+    struct csv_cell cell;
+    if (entry->focus != FOCUS_UNSAID || !csv_cell(log, FIELD_WORKOUT, &cell))
+        return;
+    if (!csv_memo_holds(&log->workout_memo, &cell)) {
+        focus_in_name(cell.text, &log->workout_value);
+        csv_memo_fill(&log->workout_memo, &cell);
+    }
+    entry->focus = log->workout_value.focus;
+    entry->light |= log->workout_value.light;
+}
+
+/* A focus cell, else the workout's name, else a clause of the note. What a focus cell says beside it is not lost: it stands in the note. */
+static void read_focus(struct csv_log *log, struct csv_entry *entry, const struct csv_note *note)
 {
     struct csv_cell cell;
     entry->focus = FOCUS_UNSAID;
-    if (!csv_cell(log, FIELD_FOCUS, &cell))
-        return;
-    if (!csv_memo_holds(&log->focus_memo, &cell)) {
-        if (!focus_read(cell.text, &log->focus_value))
-            log->focus_value = FOCUS_UNSAID;
-        csv_memo_fill(&log->focus_memo, &cell);
+    entry->light = false;
+    if (csv_cell(log, FIELD_FOCUS, &cell)) {
+        if (!csv_memo_holds(&log->focus_memo, &cell)) {
+            size_t length = 0;
+            log->focus_alone = focus_at_start(cell.text, &log->focus_value, &length) && !log->focus_value.light && cell.length == length;
+            if (!log->focus_alone)
+                focus_in_name(cell.text, &log->focus_value);
+            csv_memo_fill(&log->focus_memo, &cell);
+        }
+        entry->focus = log->focus_value.focus;
+        entry->light = log->focus_value.light;
+        if (!log->focus_alone)
+            entry->note = kept_note(log, entry->note ? arena_printf(log->reading->scratch, "%s; %s", entry->note, cell.text) : cell.text);
     }
-    entry->focus = log->focus_value;
-    if (entry->focus == FOCUS_UNSAID && entry->note)
-        entry->note = kept_note(log, arena_printf(log->reading->scratch, "%s; %s", entry->note, cell.text));
-    else if (entry->focus == FOCUS_UNSAID)
-        entry->note = kept_note(log, cell.text);
+    read_workout(log, entry);
+    entry->focus_noted = note && entry->focus == FOCUS_UNSAID && (note->focus.focus != FOCUS_UNSAID || note->focus.light);
+    if (entry->focus_noted) {
+        entry->focus = note->focus.focus;
+        entry->light |= note->focus.light;
+    }
 }
 
 void csv_hang(struct csv_log *log)
@@ -342,6 +370,8 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     sources.lift_reverse_band = name->names_reverse_band;
     entry->load = sources.base ? sources.base : log->memory->no_load;
     entry->pieces = NULL;
+    entry->ar_said = note ? note->said : AR_UNSAID;
+    entry->ar_limit = note ? note->limit : AR_LIMIT_NONE;
     bool only_note = !sources.chain && !sources.band && !sources.ar && !sources.lift_chain && !sources.lift_band &&
                      !sources.lift_reverse_band;
     if (only_note && sources.note && note->pieces && sources.base && !sources.base->piece_count && !csv_lift(log, entry->lift)->bodyweight) {
@@ -351,8 +381,10 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
         if (!entry->load)
             return csv_refuse_fault(log, last_cell_of_load(log), &fault);
     }
+    if (!only_note || (sources.base && sources.base->piece_count))
+        entry->ar_said = AR_SAID;
     entry->load = with_body(log, entry, entry->load, sources.base ? sources.base : log->memory->no_load);
     entry->note = note ? note->text : NULL;
-    read_focus(log, entry);
+    read_focus(log, entry, note);
     return true;
 }

@@ -7,6 +7,7 @@
 #ifndef TAUTLINE_READING_CSV_LOG_H
 #define TAUTLINE_READING_CSV_LOG_H
 
+#include "model/focus.h"
 #include "reading/csv/cells.h"
 #include "reading/csv/columns.h"
 #include "reading/csv/csv_rows.h"
@@ -47,6 +48,9 @@ struct csv_entry /* one record, read */
     double rpe, rir, velocity_ms, bodyweight_kg;
     struct kind_cell kind;
     enum focus focus;
+    enum ar_said ar_said;
+    enum ar_limit ar_limit;
+    bool light, focus_noted;
     unsigned sets;       /* of each group of `reps`; 1 unless a sets column says more */
     enum mass_unit unit; /* of bare numbers in this record */
     bool unit_said;
@@ -148,12 +152,13 @@ struct csv_log
     LIST(struct csv_hung) hung;
     struct tally unit_assumed; /* records */
 
-    struct csv_memo date_memo, lifter_memo, lift_memo, focus_memo, unit_memo;
+    struct csv_memo date_memo, lifter_memo, lift_memo, focus_memo, unit_memo, workout_memo;
     struct written_day date_value;
     uint32_t lifter_value, lift_value;
     const struct csv_note *note; /* of the nearest record before that has one; NULL: none had */
     enum mass_unit note_unit, unit_value;
-    enum focus focus_value;
+    struct focus_said focus_value, workout_value;
+    bool focus_alone; /* the cell says that and nothing more */
     struct map *kinds_said; /* unknown words of kind, said once */
     struct csv_memory *memory;
     struct reps_cell reps; /* of the record */

@@ -111,6 +111,10 @@ static void fill_set(struct set *set, const struct csv_log *log, const struct cs
     set->focus = (uint8_t)entry->focus;
     set->to_failure = entry->kind.to_failure || group->to_failure;
     set->drop = entry->kind.drop;
+    set->ar_said = (uint8_t)entry->ar_said;
+    set->ar_limit = (uint8_t)entry->ar_limit;
+    set->light = entry->light;
+    set->focus_noted = entry->focus_noted;
 }
 
 /* A load in % of 1RM is settled when all maxes are known; its place is kept for then. */
@@ -126,6 +130,20 @@ static void keep_percent(struct csv_log *log, const struct csv_entry *entry, siz
             .set = set, .column = column, .length = (uint32_t)text_characters(text, strlen(text)), .excerpt = excerpt};
 }
 
+static bool same_record(const struct set *set, const struct set *before)
+{
+    return set->line == before->line && set->file == before->file && set->lift == before->lift && set->lifter == before->lifter && set->day == before->day;
+}
+
+/* A note is one on the first set of its record alone; a row may give its sets in several records of one line. */
+static void mark_record(struct log *all, size_t first)
+{
+    struct set *sets = all->sets.items;
+    bool goes_on = first && same_record(&sets[first], &sets[first - 1]) && sets[first - 1].ar_said != AR_UNSAID;
+    for (size_t i = goes_on ? first : first + 1; i < all->sets.count; i++)
+        sets[i].ar_said = AR_SAID_BEFORE;
+}
+
 static void add_sets(struct csv_log *log, const struct csv_entry *entry)
 {
     struct log *all = log->reading->log;
@@ -134,6 +152,8 @@ static void add_sets(struct csv_log *log, const struct csv_entry *entry)
         for (unsigned i = entry->sets * log->reps.groups[g].sets; i; i--)
             fill_set(LIST_ROOM(all->arena, &all->sets), log, entry, &log->reps.groups[g]);
     size_t count = all->sets.count - first;
+    if (entry->ar_said == AR_SAID_IN_NOTE)
+        mark_record(all, first);
     if (entry->pieces)
         *LIST_ROOM(log->own, &log->hung) = (struct csv_hung){first, (uint32_t)count, entry->pieces};
     if (entry->written.kind != DAY_SURE)

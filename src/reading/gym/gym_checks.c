@@ -330,6 +330,16 @@ static void take_heights(struct gym_reader *reader, const struct lifter_draft *d
     }
 }
 
+static void take_ar_lines(struct gym_reader *reader, const struct lifter_draft *draft, struct lifter *lifter)
+{
+    lifter->ar_lines = ARENA_ARRAY(reader->arena, struct ar_line, draft->ar_lines.count);
+    for (size_t i = 0; i < draft->ar_lines.count; i++) {
+        struct ar_line *line = &lifter->ar_lines[lifter->ar_line_count++];
+        *line = draft->ar_lines.items[i].line;
+        line->lift = resolve_lift(reader, &draft->ar_lines.items[i].lift);
+    }
+}
+
 static void take_lifters(struct gym_reader *reader)
 {
     struct gym *gym = reader->gym;
@@ -343,6 +353,7 @@ static void take_lifters(struct gym_reader *reader)
         lifter->log_count = draft->logs.count;
         take_maxes(reader, draft, lifter);
         take_heights(reader, draft, lifter);
+        take_ar_lines(reader, draft, lifter);
     }
 }
 

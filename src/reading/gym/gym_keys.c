@@ -1,5 +1,6 @@
 #include "reading/gym/gym_keys.h"
 
+#include "reading/gym/gym_ar_lines.h"
 #include "reading/gym/gym_gear.h"
 #include "reading/gym/gym_reader.h"
 #include "reading/gym/gym_values.h"
@@ -22,6 +23,7 @@ static const struct gym_key gym_keys[] = {
     {"plates", read_plates, 0, ONCE, 0, 100},
     {"formula", read_formula, OFF(gym, formula), ONCE, NO_LIMITS},
     {"dates", read_dates, OFF(gym, dates), ONCE, NO_LIMITS},
+    {"carry-ar", read_carry_ar, OFF(gym, ar_stays), ONCE, NO_LIMITS},
     {"u-height", read_length, OFF(gym, u_height_m), ONCE, 0, 0.5},
     {"u-mass", read_percent, OFF(gym, u_mass), ONCE, 0, 50},
     {"u-tension", read_percent, OFF(gym, u_tension), ONCE, 0, 50},
@@ -60,6 +62,7 @@ static const struct gym_key lifter_keys[] = {
     {"dates", read_dates, OFF(lifter_draft, lifter.dates), ONCE, NO_LIMITS},
     {"max", read_max, 0, MANY, 0.5, 1500},
     {"heights", read_heights, 0, MANY, 0, 5},
+    {"ar", read_ar_line, 0, MANY, NO_LIMITS},
 };
 
 static const struct gym_key lift_keys[] = {

@@ -1,7 +1,7 @@
 /* What the files that read a gym file share; nobody else includes it.
  *
  * gym_file.c takes the text apart into lines, blocks and keys (inih); gym_keys.c has the table of blocks and keys;
- * gym_values.c reads their values, gym_gear.c those of plates, chains and bands; gym_blocks.c checks each block as it
+ * gym_values.c reads their values, gym_gear.c those of plates, chains and bands, gym_ar_lines.c those that give sets their AR; gym_blocks.c checks each block as it
  * ends and gym_checks.c what no block can tell alone. */
 #ifndef TAUTLINE_READING_GYM_READER_H
 #define TAUTLINE_READING_GYM_READER_H
@@ -63,12 +63,19 @@ struct heights_draft
     struct named_line lift;
 };
 
+struct ar_draft
+{
+    struct ar_line line;
+    struct named_line lift;
+};
+
 struct lifter_draft
 {
     struct lifter lifter;
     LIST(const char *) logs;
     LIST(struct max_draft) maxes;
     LIST(struct heights_draft) heights;
+    LIST(struct ar_draft) ar_lines;
 };
 
 struct lift_draft

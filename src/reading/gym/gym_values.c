@@ -265,8 +265,7 @@ bool read_log_pattern(struct gym_reader *reader, const struct gym_key *key, cons
 
 /* --- lifters ----------------------------------------------------------------------------------------------------- */
 
-/* A lift's name, up to the first number. */
-static bool take_lift(struct gym_reader *reader, const struct gym_key *key, const char **at, struct named_line *lift)
+bool gym_take_lift(struct gym_reader *reader, const struct gym_key *key, const char **at, struct named_line *lift)
 {
     size_t length = strcspn(*at, "0123456789");
     const char *end = *at + length;
@@ -284,7 +283,7 @@ bool read_max(struct gym_reader *reader, const struct gym_key *key, const char *
 {
     struct lifter_draft *draft = target;
     struct max_draft max = {0};
-    if (!take_lift(reader, key, &value, &max.lift) ||
+    if (!gym_take_lift(reader, key, &value, &max.lift) ||
         !gym_take_quantity(reader, key, &value, MASS, false, &max.max.kg) ||
         !gym_take_day(reader, key, &value, &max.max.day) || !gym_at_end(reader, key, value))
         return false;
@@ -298,7 +297,7 @@ bool read_heights(struct gym_reader *reader, const struct gym_key *key, const ch
     struct lifter_draft *draft = target;
     struct heights_draft heights = {0};
     const char *text = value;
-    if (!take_lift(reader, key, &text, &heights.lift))
+    if (!gym_take_lift(reader, key, &text, &heights.lift))
         return false;
     const char *lengths = text;
     if (!gym_take_quantity(reader, key, &text, LENGTH, false, &heights.heights.bottom_m) ||

@@ -19,6 +19,8 @@ bool gym_take_number(struct gym_reader *reader, const struct gym_key *key, const
 /* "1.20 m": the number and its unit, within the key's limits unless those are equal. */
 bool gym_take_quantity(struct gym_reader *reader, const struct gym_key *key, const char **at, enum quantity quantity,
                        bool sign, double *value);
+/* A lift's name, up to the first number. */
+bool gym_take_lift(struct gym_reader *reader, const struct gym_key *key, const char **at, struct named_line *lift);
 bool gym_take_day(struct gym_reader *reader, const struct gym_key *key, const char **at, day_number *day);
 bool gym_at_end(struct gym_reader *reader, const struct gym_key *key,
                 const char *text); /* nothing stands behind the value */

@@ -1,6 +1,7 @@
 #include "reading/load/load_reader.h"
 
 #include "reading/load/load_reader_state.h"
+#include "reading/load/note_limits.h"
 
 #include "base/number.h"
 #include "base/text.h"
@@ -28,6 +29,7 @@ struct load_reader *load_reader_new(struct arena *arena, struct loads *loads, co
 void load_reader_free(struct load_reader *reader)
 {
     word_reader_free(reader->words);
+    note_limits_free(reader->limits);
     arena_free(reader->scratch);
 }
 

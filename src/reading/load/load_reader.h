@@ -9,6 +9,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 struct load_reader;
 
@@ -53,6 +54,8 @@ struct note_ar
 {
     const struct load *ar;  /* pieces read from the note; NULL: none */
     unsigned negated;       /* enum ar_word: gear that a clause says was not there */
+    bool names_gear;        /* chains or bands are named in it, whatever it says of them */
+    uint8_t limit;          /* enum ar_limit of model/set.h: which sets the pieces hold for */
     const char *unread;     /* first clause that names AR and was not read as AR; NULL: none. For `check` */
 };
 

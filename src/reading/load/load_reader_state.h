@@ -1,4 +1,4 @@
-/* What load_reader.c, note_reader.c and note_labels.c share. */
+/* What load_reader.c, note_reader.c, note_labels.c and note_limits.c share. */
 #ifndef TAUTLINE_READING_LOAD_READER_STATE_H
 #define TAUTLINE_READING_LOAD_READER_STATE_H
 
@@ -13,6 +13,7 @@ struct load_reader
     struct loads *loads;
     const struct gym *gym;
     struct word_reader *words;
+    struct note_limits *limits; /* note_limits.c's; NULL until a note names gear */
     struct map *texts, *cells, *notes, *combined; /* what was read before: key to struct answer or note_answer */
 };
 

@@ -79,6 +79,27 @@ static bool counts(const struct words *words, size_t at)
     return at > 1 && kind_at(words, at - 1) == WORD_SLASH && kind_at(words, at - 2) == WORD_LABEL;
 }
 
+/* A dash that no number follows ends a clause, too. */
+static bool clause_ends_at(const struct words *words, size_t at)
+{
+    enum word_kind kind = kind_at(words, at);
+    return kind == WORD_STOP || kind == WORD_COMMA || kind == WORD_CLOSE || kind == WORD_OPEN || (kind == WORD_RANGE && kind_at(words, at + 1) != WORD_NUMBER);
+}
+
+void note_join_rigs(struct words *words)
+{
+    bool band = false;
+    for (size_t i = 0; i < words->list.count; i++) {
+        struct word *word = &words->list.items[i];
+        bool rig_follows = kind_at(words, i + 1) == WORD_DOUBLED || kind_at(words, i + 1) == WORD_CHOKED;
+        if (word->kind == WORD_COMMA && band && rig_follows && clause_ends_at(words, i + 2))
+            word->kind = WORD_FILLER;
+        else if (clause_ends_at(words, i))
+            band = false;
+        band |= word->kind == WORD_BAND || (word->kind == WORD_LABEL && (word->gear & GEAR_BAND));
+    }
+}
+
 void note_labels_unmark(struct words *words)
 {
     for (size_t i = 0; i < words->list.count; i++) {

@@ -2,6 +2,7 @@
 
 #include "reading/load/load_reader_state.h"
 #include "reading/load/note_labels.h"
+#include "reading/load/note_limits.h"
 #include "reading/load/load_reader.h"
 
 #include <math.h>
@@ -201,16 +202,42 @@ static bool read_clauses(struct load_reader *reader, struct phrase_reader *phras
     return true;
 }
 
-static void read_note(struct load_reader *reader, const char *text, struct load_style style, struct note_answer *answer)
+static void read_words(struct load_reader *reader, const struct words *words, struct load_style style, struct note_answer *answer)
 {
-    struct words *words = words_read(reader->words, reader->scratch, text, style.decimal);
     struct phrase_reader phrases = phrase_reader_for(reader, words, style, &answer->fault);
     struct piece_list pieces = {.count = 0};
     phrases.in_note = true;
-    note_labels_unmark(words);
     answer->refused = !read_clauses(reader, &phrases, &pieces, &answer->note);
     if (!answer->refused)
         answer->note.ar = load_of_pieces(reader, &pieces);
+}
+
+static struct words *words_of_note(struct load_reader *reader, const char *text, struct load_style style)
+{
+    struct words *words = words_read(reader->words, reader->scratch, text, style.decimal);
+    note_labels_unmark(words);
+    note_join_rigs(words);
+    return words;
+}
+
+/* What limits the AR to some of the sets is taken out of the words, if AR is left then: alone it is prose like any other. */
+static void read_note(struct load_reader *reader, const char *text, struct load_style style, struct note_answer *answer)
+{
+    struct words *words = words_of_note(reader, text, style);
+    struct clause all = {0, words->list.count};
+    bool names_gear = gear_named(words, all) || holds(words, all, WORD_RELEASER);
+    const char *unread = NULL;
+    enum ar_limit limit = note_limit(reader, words, &unread);
+    read_words(reader, words, style, answer);
+    if (limit != AR_LIMIT_NONE && !answer->note.ar) {
+        *answer = (struct note_answer){0};
+        read_words(reader, words_of_note(reader, text, style), style, answer);
+        limit = AR_LIMIT_NONE;
+    }
+    answer->note.names_gear = names_gear;
+    answer->note.limit = (uint8_t)limit;
+    if (limit == AR_LIMIT_OTHER && !answer->note.unread)
+        answer->note.unread = unread;
 }
 
 const struct note_ar *note_read(struct load_reader *reader, const char *text, struct load_style style, struct load_fault *fault)

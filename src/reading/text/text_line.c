@@ -1,12 +1,18 @@
 /* A line of work, taken apart: lift, load, sets and repetitions, effort and speed, free words.
  *
  *   LIFT LOAD: SCHEME              squat 80 + 2 x 7 kg chain/side: 8x2 @7
+ *   LIFT LOAD SETSxREPS            squat 80 8x2
+ *   LIFT SETSxREPS LOAD            squat 8x2 80
  *   LIFT SCHEME @ LOAD             squat 5x5 @ 100 kg
  *   LIFT LOADxREPS[xSETS], ...     deadlift 140x3, 150x2, 160x1 @9
- *   LIFT SCHEME, LIFT: SCHEME      dip 3x8: a lift of the body, by itself */
+ *   LIFT SCHEME, LIFT: SCHEME      dip 3x8: a lift of the body, by itself
+ *
+ * Where the line begins with the load or the sets, the lift is that of the line above. */
 #include "reading/text/text_line.h"
 
 #include "base/text.h"
+#include "reading/text/text_behind.h"
+#include "reading/text/text_headings.h"
 #include "reading/text/text_parts.h"
 #include "reading/text/text_sets.h"
 
@@ -30,7 +36,7 @@ static bool at_load(const struct line *line, size_t at, size_t *load)
         return false;
     struct text_span number = match.group[1], unit = match.group[2];
     bool is_effort = number.at != SIZE_MAX && line_is_effort(line, number, unit);
-    *load = line_skip(line, at + 1);
+    *load = line_skip(line, at + (line->log->text[at] == '@' ? 1 : strlen("at")));
     return !is_effort;
 }
 
@@ -61,14 +67,10 @@ static bool find_colon(const struct line *line, size_t from, bool times, size_t 
     return false;
 }
 
-static bool read_colon_form(struct line *line, size_t from, size_t colon, const struct text_match *scheme)
+/* The load, which may be missing, and behind the colon the sets. */
+static bool read_sets_behind(struct line *line, size_t load, size_t colon, const struct text_match *scheme)
 {
-    struct text_match match;
-    size_t load = colon, at;
-    if (colon > from && line_finds(line, PATTERN_LOAD_START, from + 1, colon, &match))
-        load = match.all.at;
-    if (!line_take_lift(line, from, load))
-        return false;
+    size_t at;
     struct text_item *item = line_add_item(line);
     if (load < colon)
         item->load = (struct text_span){load, colon - load};
@@ -86,6 +88,31 @@ static bool read_colon_form(struct line *line, size_t from, size_t colon, const 
                        "no load is written");
 }
 
+static bool is_bare(const struct line *line, struct text_span load)
+{
+    return strspn(line->log->text + load.at, "0123456789., \t") >= load.length;
+}
+
+/* A first number that is no load of a barbell lift: squat: 5x3 @75%, but squat: 100x5. */
+static bool is_light(const struct line *line, struct text_span load)
+{
+    return is_bare(line, load) && kg_from(text_number(line->log, load), line->log->unit) < line->log->reading->gym->bar_kg;
+}
+
+static bool read_list_form(struct line *line, size_t start);
+
+static bool read_colon_form(struct line *line, size_t from, size_t colon, const struct text_match *scheme)
+{
+    struct text_match match;
+    size_t load = colon;
+    if (colon > from && line_finds(line, PATTERN_LOAD_START, from + 1, colon, &match))
+        load = match.all.at;
+    if (!line_take_lift(line, from, load))
+        return false;
+    bool list = load == colon && line_fits(line, PATTERN_ITEM, scheme->all.at, &match) && !is_light(line, match.group[1]);
+    return list ? read_list_form(line, scheme->all.at) : read_sets_behind(line, load, colon, scheme);
+}
+
 /* squat 5x5 @ 100 kg. False without a refusal: the line is not of this form. */
 static bool read_at_form(struct line *line, size_t start)
 {
@@ -98,6 +125,43 @@ static bool read_at_form(struct line *line, size_t start)
     struct text_item *added = line_add_item(line);
     added->reps = item.reps;
     return line_take_load(line, load, added) && finish_items(line);
+}
+
+/* squat 8x2 80: the first number is less than the bar weighs, so it is no load. */
+static bool read_load_behind(struct line *line, size_t start)
+{
+    struct text_match match, other;
+    struct text_item item = {.load = no_span};
+    if (line->work->is_body || !line_fits(line, PATTERN_SCHEME, start, &match) || !line_takes_sets(line, &match, &item) ||
+        line_sets(&item) > SETS_AT_LIMIT || kg_from(line_sets(&item), line->log->unit) >= line->log->reading->gym->bar_kg)
+        return false;
+    size_t end = match.all.at + match.all.length, load = line_skip(line, end);
+    bool effort = line_fits(line, PATTERN_ANNOTATION, load, &other) && other.group[ANNOTATION_PERCENT].at == SIZE_MAX;
+    if (load == end || effort || line_fits(line, PATTERN_TIMED, load, &other) || line_fits(line, PATTERN_ITEM, load, &other) ||
+        !line_fits(line, PATTERN_LOAD_START, load, &other))
+        return false;
+    struct text_item *added = line_add_item(line);
+    added->reps = item.reps;
+    return line_take_load(line, load, added) && finish_items(line);
+}
+
+/* squat 80 + 2 chains/side 8x2: the first blank before sets and repetitions that has a load before it. */
+static bool read_load_before(struct line *line, size_t start)
+{
+    struct text_match blank, scheme;
+    struct text_item item = {.load = no_span};
+    for (size_t at = start; line_finds(line, PATTERN_SPACED, at, line->log->length, &blank); at = blank.all.at + blank.all.length) {
+        size_t sets = blank.all.at + blank.all.length;
+        if (!line_is_load(line, start, blank.all.at) || !line_fits(line, PATTERN_SCHEME, sets, &scheme) || !line_take_scheme(line, &scheme, &item) ||
+            (!item.reps.sets_said && line->log->decimal == ','))
+            continue;
+        struct text_item *added = line_add_item(line);
+        added->reps = item.reps;
+        added->load = (struct text_span){start, blank.all.at - start};
+        line->at = scheme.all.at + scheme.all.length;
+        return finish_items(line);
+    }
+    return false;
 }
 
 /* dip 3x8: sets and repetitions of the body alone. */
@@ -116,11 +180,6 @@ static bool read_body_form(struct line *line, size_t start)
     return finish_items(line);
 }
 
-static bool is_bare(const struct line *line, struct text_span load)
-{
-    return strspn(line->log->text + load.at, "0123456789., \t") >= load.length;
-}
-
 /* 5x5x100, squat 5x5: a first number lighter than the bar is no load, and which number is one stays open. */
 static bool check_bar(struct line *line, const struct text_match *match)
 {
@@ -128,13 +187,17 @@ static bool check_bar(struct line *line, const struct text_match *match)
     struct text_span load = match->group[1];
     bool three = match->group[4].at != SIZE_MAX;
     const char *name = line->log->reading->log->lift_names.items[line->work->lift_number].name;
-    if (!is_bare(line, load) || kg_from(text_number(line->log, load), line->log->unit) >= gym->bar_kg)
+    if (!is_light(line, load))
         return true;
     if (!three && (line->work->is_body || !builtin_lift(name)))
         return true;
-    const char *hint =
-        three ? "write 100: 5x5 for five sets of five at 100, or 10 kg x5x3 with the unit for a load below the bar"
-              : "write 100: 5x5 for five sets of five at 100";
+    const char *hint = three ? "write 100: 5x5 for five sets of five at 100, or 10 kg x5x3 with the unit for a load below the bar"
+                             : "write 100: 5x5 for five sets of five at 100";
+    if (three && kg_from(text_number(line->log, match->group[4]), line->log->unit) >= gym->bar_kg) /* 5x5x100 */
+        hint = arena_printf(line->log->reading->scratch, "write %s %s: %sx%s", name, line_text(line, match->group[4]), line_text(line, load),
+                            line_text(line, match->group[2]));
+    else if (!three)
+        hint = arena_printf(line->log->reading->scratch, "write %s, then the load, then : %s", name, line_text(line, match->all));
     return line_refuse(line, DIAG_AMBIGUOUS_WEIGHT, match->all, hint, "the first number is less than the bar weighs");
 }
 
@@ -193,6 +256,24 @@ static bool set_aside(struct line *line, size_t from)
     return true;
 }
 
+/* "squat 100 + 2 chains/side x3" with its colon: "... : 1x3". */
+static const char *hint_with_colon(const struct line *line, size_t from)
+{
+    const char *written = line_text(line, line_rest(line, from)), *digits = "0123456789";
+    size_t end = strlen(written), reps = end;
+    while (reps && strchr(digits, written[reps - 1]))
+        reps--;
+    size_t sign = reps;
+    while (sign && written[sign - 1] == ' ')
+        sign--;
+    size_t load = sign ? sign - 1 : 0;
+    while (load && written[load - 1] == ' ')
+        load--;
+    if (reps == end || !load || !strchr("xX*", written[sign - 1]) || strchr(digits, written[load - 1]))
+        return "put a colon between them: squat 100 + 2 chains/side: 1x3";
+    return arena_printf(line->log->reading->scratch, "write %.*s: 1x%s", (int)load, written, written + reps);
+}
+
 static bool refuse_line(struct line *line, size_t from)
 {
     const char *text = line->log->text, *colon = strchr(text + from, ':');
@@ -201,7 +282,8 @@ static bool refuse_line(struct line *line, size_t from)
         return line_refuse(line, DIAG_BAD_REPS, line_rest(line, line_skip(line, (size_t)(colon - text) + 1)),
                            "write SETSxREPS or repetitions: 3x5, or 5,5,4", "no sets and repetitions");
     if (!line_finds(line, PATTERN_LOAD_START, from + 1, line->log->length, &match))
-        return line_refuse(line, DIAG_BAD_LINE, line_rest(line, from), NULL, "no load, no sets and repetitions");
+        return line_refuse(line, DIAG_BAD_LINE, line_rest(line, from), text_hint_note(line->log, line_text(line, line_rest(line, from))),
+                           "no load, no sets and repetitions");
     size_t start = match.all.at;
     struct load_fault fault;
     struct load_style style = {line->log->unit, line->log->decimal};
@@ -211,10 +293,19 @@ static bool refuse_line(struct line *line, size_t from)
         return text_say_fault(line->log, start, &fault);
     }
     if (line_finds(line, PATTERN_WORK, start, line->log->length, &match))
-        return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start),
-                           "put a colon between them: squat 100 + 2 chains/side: 1x3",
+        return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start), hint_with_colon(line, from),
                            "a load and its sets and repetitions run into each other");
     return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start), NULL, "a load, and no sets and repetitions");
+}
+
+/* What stands behind a lift, without a colon. */
+static bool read_sets_forms(struct line *line, size_t start)
+{
+    static bool (*const forms[])(struct line *, size_t) = {read_at_form, read_body_form, read_load_behind, read_load_before, read_list_form};
+    for (size_t i = 0; i < sizeof forms / sizeof *forms && !line->refused; i++)
+        if (forms[i](line, start))
+            return true;
+    return false;
 }
 
 /* The forms without a colon: the lift's name runs to where a load may begin. */
@@ -223,13 +314,48 @@ static bool read_plain_forms(struct line *line, size_t from)
     struct text_match match;
     if (!line_finds(line, PATTERN_LOAD_START, from + 1, line->log->length, &match))
         return false;
-    return line_take_lift(line, from, match.all.at) &&
-           (read_at_form(line, match.all.at) || (!line->refused && read_body_form(line, match.all.at)) ||
-            (!line->refused && read_list_form(line, match.all.at)));
+    return line_take_lift(line, from, match.all.at) && read_sets_forms(line, match.all.at);
+}
+
+/* Does the line begin with sets, or with a load that sets follow? No lift's name begins so. */
+static bool begins_with_sets(const struct line *line, size_t from)
+{
+    struct text_match match;
+    struct text_item item = {.load = no_span};
+    size_t colon;
+    if (!line_fits(line, PATTERN_LOAD_START, from, &match))
+        return false;
+    if (line_fits(line, PATTERN_ITEM, from, &match))
+        return true;
+    if (line_fits(line, PATTERN_SCHEME, from, &match) && line_takes_sets(line, &match, &item))
+        return true;
+    if (line_finds(line, PATTERN_SPACED, from, line->log->length, &match) && line_is_load(line, from, match.all.at))
+        return true;
+    return find_colon(line, from, false, &colon, &match) && line_is_load(line, from, colon);
+}
+
+/* Sets of the lift above. */
+static bool read_below_lift(struct line *line, size_t from)
+{
+    struct text_match match;
+    size_t colon;
+    if (!line->log->heading.has_lift) {
+        const char *written = line_text(line, line_rest(line, from));
+        return line_refuse(line, DIAG_MISSING_LIFT, line_rest(line, from),
+                           arena_printf(line->log->reading->scratch, "write LIFT %s, or the lift on a line of its own above", written),
+                           "sets, and no lift above them");
+    }
+    line_use_lift(line, text_lift_above(line->log), from);
+    if (find_colon(line, from, false, &colon, &match))
+        return read_sets_behind(line, from, colon, &match);
+    return read_sets_forms(line, from) || (!line->refused && refuse_line(line, from));
 }
 
 static bool read_forms(struct line *line, size_t from)
 {
+    if (begins_with_sets(line, from))
+        return read_below_lift(line, from);
+
     struct text_match match;
     size_t colon;
     if (find_colon(line, from, false, &colon, &match))
@@ -248,14 +374,21 @@ bool text_read_line(struct text_log *log)
     struct text_work work = {.note = no_span};
     struct line line = {.log = log, .work = &work};
     struct text_match match;
-    size_t from = strspn(log->text, " \t");
+    size_t from = text_line_start(log);
     if (line_fits(&line, PATTERN_WARM_UP, from, &match)) {
         work.warm_up = true;
         from += match.all.length;
     }
     if (from == log->length)
         return text_say(log, DIAG_BAD_LINE, (struct text_span){0, log->length}, NULL, "a warm-up of nothing");
-    if (!read_forms(&line, from))
-        return false;
-    return !work.items.count || text_add_sets(log, &work);
+    bool set_line = begins_with_sets(&line, from);
+    if (!set_line)
+        text_end_heading(log);
+    bool good = read_forms(&line, from);
+    log->heading.after_blank = false;
+    if (!set_line) { /* refused, it may have been a lift's name: the sets below are not those of another lift */
+        log->heading.has_lift = good;
+        log->heading.number = work.lift_number;
+    }
+    return good && (!work.items.count || text_add_sets(log, &work));
 }

@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "reading/load/note_reader.h"
 #include "reading/log_lifters.h"
+#include "reading/text/text_headings.h"
 #include "reading/text/text_line.h"
 #include "reading/text/text_patterns.h"
 #include "reading/text/text_session.h"
@@ -72,6 +73,34 @@ const char *text_join_notes(struct text_log *log, const char *first, const char 
     if (!first || !second)
         return arena_copy(arena, first ? first : second);
     return arena_printf(arena, "%s; %s", first, second);
+}
+
+void text_add_note(struct text_log *log, struct notes_together *notes, const char *text)
+{
+    for (const char *c = notes->text.count ? "; " : ""; *c; c++)
+        *LIST_ADD(log->own, &notes->text) = *c;
+    for (; *text; text++)
+        *LIST_ADD(log->own, &notes->text) = *text;
+}
+
+const char *text_take_notes(struct text_log *log, struct notes_together *notes)
+{
+    if (!notes->text.count)
+        return NULL;
+    const char *text = arena_text(log->reading->log->arena, notes->text.items, notes->text.count);
+    notes->text.count = 0;
+    return text;
+}
+
+void text_end_notes(struct text_log *log)
+{
+    const char *notes = text_take_notes(log, &log->behind);
+    struct set *sets = log->reading->log->sets.items;
+    if (!notes)
+        return;
+    const char *joined = text_join_notes(log, sets[log->last_first].note, notes);
+    for (size_t i = log->last_first; i < log->last_end; i++)
+        sets[i].note = joined;
 }
 
 /* --- header lines ------------------------------------------------------------------------------------------------ */
@@ -158,18 +187,10 @@ static void remark_gear(struct text_log *log, struct text_span span, const char 
 static void read_note(struct text_log *log, struct text_span span)
 {
     const char *text = arena_text(log->reading->scratch, log->text + span.at, span.length);
-    struct set *sets = log->reading->log->sets.items;
     if (!span.length)
         return;
     remark_gear(log, span, text);
-    if (log->last_first == log->last_end) {
-        log->waiting_note =
-            log->waiting_note ? arena_printf(log->own, "%s; %s", log->waiting_note, text) : arena_copy(log->own, text);
-        return;
-    }
-    const char *joined = text_join_notes(log, sets[log->last_first].note, text);
-    for (size_t i = log->last_first; i < log->last_end; i++)
-        sets[i].note = joined;
+    text_add_note(log, log->last_first == log->last_end ? &log->waiting : &log->behind, text);
 }
 
 /* --- lines ------------------------------------------------------------------------------------------------------- */
@@ -179,6 +200,8 @@ static bool read_kind_of_line(struct text_log *log)
 {
     struct text_match match;
     size_t at = strspn(log->text, " \t");
+    if (at == log->length)
+        log->heading.after_blank = true;
     if (at == log->length || log->text[at] == '#')
         return true;
     if (text_fits(log->patterns, PATTERN_HEADER, log->decimal, log->text, log->length, at, &match))
@@ -196,7 +219,7 @@ static bool read_kind_of_line(struct text_log *log)
     if (log->length > WORK_LINE_LIMIT)
         return text_say(log, DIAG_BAD_LINE, (struct text_span){SIZE_MAX, 0}, NULL,
                         "a line of more than 4096 bytes is no line of work");
-    return text_read_line(log);
+    return text_take_heading(log) || text_read_line(log);
 }
 
 static size_t no_break_space(const char *text)

@@ -1,7 +1,7 @@
 /* What the files that read a plain-text log share; nobody else includes it.
  *
  * text_patterns.c has the patterns of lines and their parts; text_log.c goes through the lines and takes header and note
- * lines, text_session.c those with a date; text_line.c takes a line of work apart; text_sets.c makes sets of it. */
+ * lines, text_session.c those with a date, text_headings.c those that are a lift's name alone; text_line.c takes a line of work apart; text_sets.c makes sets of it. */
 #ifndef TAUTLINE_READING_TEXT_LOG_H
 #define TAUTLINE_READING_TEXT_LOG_H
 
@@ -28,6 +28,8 @@ enum text_pattern
     PATTERN_TIMED,      /* 3x60 s, 5 km: no sets and repetitions */
     PATTERN_NEXT_LOAD,  /* 110: 2x3, behind the sets of another load */
     PATTERN_WORK,       /* anything that looks like sets and repetitions */
+    PATTERN_SPACED,     /* the blank before 3x6 */
+    PATTERN_LIFT_WORD,  /* squat, press, row: a word that makes a name that of a lift */
     PATTERN_COUNT
 };
 
@@ -72,6 +74,21 @@ enum session_state
     SESSION_REFUSED /* its date is impossible: so is every line under it */
 };
 
+struct notes_together /* put together piece by piece: many notes take no longer than their bytes */
+{
+    LIST(char) text; /* no NUL at its end */
+};
+
+struct heading /* a lift alone on a line, for the set lines below it; or the lift of the line above */
+{
+    bool has_lift;
+    uint32_t number;     /* the lift's, once a set line or a line of work has asked for it */
+    const char *waiting; /* the line as the file has it, where no set line has followed so far; NULL: one has */
+    const char *name;    /* what stands in it */
+    struct place at;     /* of the name */
+    bool after_blank;    /* the line before this one was blank, a date or a header */
+};
+
 struct text_log
 {
     struct reading *reading;
@@ -81,6 +98,7 @@ struct text_log
     const char *path;
     uint32_t file, line;
     const char *line_text; /* the line as the file has it */
+    struct heading heading;
     const char *text; /* the line, NUL-terminated, without blanks at its end */
     size_t length;
 
@@ -96,7 +114,9 @@ struct text_log
     bool given_up; /* hardly a line could be read */
     struct written_day written;
     enum focus focus;
-    const char *waiting_note;    /* of the session's line or a note: line above its first sets */
+    bool light; /* a deload */
+    struct notes_together waiting; /* of the session's line or note: lines above its first sets */
+    struct notes_together behind;  /* note: lines below the sets of the last line of work, and what these had before */
     size_t last_first, last_end; /* sets of the last line of work of this session: a note: line speaks of them */
     struct day_order order;
     uint32_t dmy_line, mdy_line, either_line;
@@ -111,6 +131,11 @@ struct lift_tally *text_lift(struct text_log *log, uint32_t number);
 uint32_t text_lifter(struct text_log *log); /* the one in force */
 /* Both notes in one; either may be NULL. In the log's arena. */
 const char *text_join_notes(struct text_log *log, const char *first, const char *second);
+void text_add_note(struct text_log *log, struct notes_together *notes, const char *text);
+/* What was put together, in the log's arena; NULL: nothing. It is empty then. */
+const char *text_take_notes(struct text_log *log, struct notes_together *notes);
+/* Gives the sets of the last line of work the notes below it. */
+void text_end_notes(struct text_log *log);
 
 /* Says something about a part of the line; `hint` NULL: the list's. Returns false. */
 bool text_say(struct text_log *log, enum diag_id id, struct text_span span, const char *hint, const char *format, ...)

@@ -8,9 +8,6 @@
 
 #include <math.h>
 #include <string.h>
-#include <strings.h>
-
-#define MOST_EFFORT 10 /* a bare number behind an @ that is more is a load */
 
 const struct text_span no_span = {SIZE_MAX, 0};
 
@@ -97,6 +94,22 @@ static bool begins_with_mass(const char *name)
     return used && mass_unit_read(word, strcspn(word, " \t"), &unit);
 }
 
+/* "100 kg bench 5x5" as it could be written; NULL: the usual hint. */
+static const char *hint_with_lift_first(const struct line *line)
+{
+    struct text_span lift = line->work->lift;
+    const char *name = line_text(line, lift);
+    double number;
+    size_t mass = number_prefix(name, strlen(name), '.', &number);
+    mass += strspn(name + mass, " \t");
+    mass += strcspn(name + mass, " \t");
+    const char *rest = line_text(line, line_rest(line, line_skip(line, lift.at + lift.length)));
+    const char *word = name + mass + strspn(name + mass, " \t");
+    if (!*word || strspn(rest, "0123456789x*, ") != strlen(rest) || !*rest)
+        return NULL;
+    return arena_printf(line->log->reading->scratch, "write %s %.*s: %s", word, (int)mass, name, rest);
+}
+
 /* The name, without dashes and other marks between it and the load. False: there is none, said. */
 bool line_take_lift(struct line *line, size_t from, size_t to)
 {
@@ -116,13 +129,20 @@ bool line_take_lift(struct line *line, size_t from, size_t to)
     if (!has_letter(text + from, to - from))
         return line_refuse(line, DIAG_MISSING_LIFT, line->work->lift, NULL, "no lift is named");
     if (begins_with_mass(line_text(line, line->work->lift)))
-        return line_refuse(line, DIAG_BAD_LINE, line->work->lift, NULL, "a load stands before the lift");
+        return line_refuse(line, DIAG_BAD_LINE, line->work->lift, hint_with_lift_first(line), "a load stands before the lift");
     if (refuse_gear_in_name(line, from, to))
         return false;
     line->work->lift_number = lift_number(line->log->reading->lifts, text + from, to - from);
     const char *name = line->log->reading->log->lift_names.items[line->work->lift_number].name;
     line->work->is_body = lift_is_bodyweight(name, line->log->reading->gym);
     return true;
+}
+
+void line_use_lift(struct line *line, uint32_t number, size_t at)
+{
+    line->work->lift = (struct text_span){at, 0};
+    line->work->lift_number = number;
+    line->work->is_body = lift_is_bodyweight(line->log->reading->log->lift_names.items[number].name, line->log->reading->gym);
 }
 
 /* --- sets and repetitions ---------------------------------------------------------------------------------------- */
@@ -139,6 +159,12 @@ bool line_take_scheme(struct line *line, const struct text_match *match, struct 
     return reps_read(text, line->log->decimal, &item->reps) && item->reps.count;
 }
 
+bool line_takes_sets(const struct line *line, const struct text_match *match, struct text_item *item)
+{
+    struct line copy = *line;
+    return match->group[1].at == SIZE_MAX && line_take_scheme(&copy, match, item) && item->reps.sets_said;
+}
+
 unsigned line_sets(const struct text_item *item)
 {
     unsigned sets = 0;
@@ -149,7 +175,7 @@ unsigned line_sets(const struct text_item *item)
 
 /* --- load -------------------------------------------------------------------------------------------------------- */
 
-static bool is_load(const struct line *line, size_t from, size_t to)
+bool line_is_load(const struct line *line, size_t from, size_t to)
 {
     struct load_fault fault;
     struct load_style style = {line->log->unit, line->log->decimal};
@@ -186,7 +212,7 @@ bool line_take_load(struct line *line, size_t from, struct text_item *item)
     struct load_fault fault;
     struct load_style style = {line->log->unit, line->log->decimal};
     size_t cuts[CUTS], count = find_cuts(line, from, cuts), cut = 0, end = 0;
-    while (cut < count && !is_load(line, from, cuts[cut]))
+    while (cut < count && !line_is_load(line, from, cuts[cut]))
         cut++;
     if (cut < count)
         end = cuts[cut];
@@ -199,188 +225,5 @@ bool line_take_load(struct line *line, size_t from, struct text_item *item)
     }
     item->load = (struct text_span){from, end - from};
     line->at = end;
-    return true;
-}
-
-/* --- what stands behind them ------------------------------------------------------------------------------------- */
-
-static bool take_effort(struct line *line, struct text_item *item, struct text_span number)
-{
-    double value = text_number(line->log, number);
-    if (value < 1 || value > MOST_EFFORT)
-        return line_refuse(line, DIAG_BAD_EFFORT, number, NULL, "an RPE goes from 1 to 10");
-    item->rpe = value;
-    return true;
-}
-
-static bool take_reserve(struct line *line, struct text_item *item, struct text_span number)
-{
-    double value = text_number(line->log, number);
-    if (value > REPS_LIMIT)
-        return line_refuse(line, DIAG_BAD_EFFORT, number, NULL, "that many repetitions in reserve are a slip");
-    item->rir = value;
-    return true;
-}
-
-static bool take_velocity(struct line *line, struct text_item *item, struct text_span number)
-{
-    double value = text_number(line->log, number);
-    if (value > 0 && value <= 10)
-        item->velocity_ms = value;
-    else
-        text_say(line->log, DIAG_VELOCITY_IGNORED, number, NULL, "no mean velocity of a bar: left out");
-    return true;
-}
-
-static bool take_miss(struct line *line, struct text_item *item, struct text_span word)
-{
-    if (line_sets(item) != 1)
-        return line_refuse(line, DIAG_BAD_REPS, word, "write 3,3,0 where the third was missed",
-                           "which of the sets was missed?");
-    item->missed = true;
-    return true;
-}
-
-/* A second weight on the line: fine where it is the same. */
-static bool take_second_load(struct line *line, struct text_item *item, struct text_span load)
-{
-    if (item->load.at == SIZE_MAX) {
-        item->load = load;
-        return true;
-    }
-    struct load_fault fault;
-    struct load_style style = {line->log->unit, line->log->decimal};
-    struct load_reader *loads = line->log->reading->loads;
-    const struct load *first = load_read(loads, line_text(line, item->load), style, &fault);
-    const struct load *second = load_read(loads, line_text(line, load), style, &fault);
-    return (first && first == second) ||
-           line_refuse(line, DIAG_CONTRADICTION, load, "write the weight once; an RPE goes from 1 to 10",
-                       "another weight than before");
-}
-
-bool line_is_effort(const struct line *line, struct text_span number, struct text_span unit)
-{
-    return unit.at == SIZE_MAX && text_number(line->log, number) <= MOST_EFFORT;
-}
-
-/* "@ 7" is an effort, "@ 11" and "@ 100 kg" a load, "@ 75%" an intensity. */
-static bool take_at(struct line *line, struct text_item *item, const struct text_match *match)
-{
-    struct text_span number = match->group[ANNOTATION_AT], unit = match->group[ANNOTATION_AT_UNIT];
-    struct text_span whole = number;
-    if (unit.at == SIZE_MAX)
-        return line_is_effort(line, number, unit) ? take_effort(line, item, number)
-                                                  : take_second_load(line, item, number);
-    whole.length = unit.at + unit.length - number.at;
-    if (line->log->text[unit.at] != '%' || item->load.at == SIZE_MAX)
-        return take_second_load(line, item, whole);
-    line->work->percent_note = line_text(line, whole);
-    return true;
-}
-
-static bool take_annotation(struct line *line, struct text_item *item, const struct text_match *match)
-{
-    static bool (*const takes[ANNOTATION_GROUPS])(struct line *, struct text_item *, struct text_span) = {
-        [ANNOTATION_RPE] = take_effort,  [ANNOTATION_RPE_AFTER] = take_effort,
-        [ANNOTATION_RIR] = take_reserve, [ANNOTATION_RIR_AFTER] = take_reserve,
-        [ANNOTATION_MISS] = take_miss,   [ANNOTATION_VELOCITY] = take_velocity,
-    };
-    if (match->group[ANNOTATION_AT].at != SIZE_MAX)
-        return take_at(line, item, match);
-    for (int i = 0; i < ANNOTATION_GROUPS; i++)
-        if (takes[i] && match->group[i].at != SIZE_MAX)
-            return takes[i](line, item, match->group[i]);
-    if (match->group[ANNOTATION_FAILURE].at != SIZE_MAX)
-        item->to_failure = true;
-    else if (match->group[ANNOTATION_WARM_UP].at != SIZE_MAX)
-        line->work->warm_up = true;
-    else
-        line->work->percent_note = line_text(line, match->all);
-    return true;
-}
-
-/* Efforts, speeds and the like, up to something else. */
-bool line_take_annotations(struct line *line, struct text_item *item)
-{
-    struct text_match match;
-    for (;;) {
-        size_t at = line->at + strspn(line->log->text + line->at, " \t,;");
-        bool bracket = line->log->text[at] == '(';
-        if (!line_fits(line, PATTERN_ANNOTATION, at + bracket, &match))
-            return true;
-        size_t end = match.all.at + match.all.length;
-        if (bracket && line->log->text[line_skip(line, end)] != ')')
-            return true; /* free words in brackets */
-        if (!take_annotation(line, item, &match))
-            return false;
-        line->at = bracket ? line_skip(line, end) + 1 : end;
-    }
-}
-
-/* Numbers behind sets and repetitions that go on as more of them. */
-static bool goes_on(const struct line *line, size_t at)
-{
-    const char *text = line->log->text;
-    struct text_match match;
-    size_t marks = strspn(text + at, "x*-+/0123456789.,");
-    if (line_fits(line, PATTERN_SCHEME, at, &match) && match.group[1].at == SIZE_MAX)
-        return strchr("0123456789,;/@(x*-", text[line_skip(line, match.all.at + match.all.length)]);
-    return strcspn(text + at, "0123456789") < marks && (!text[at + marks] || at == line->at);
-}
-
-/* "felt strong @8", "paused, RPE 8": an effort or a speed that ends the line behind free words, where none stood before
- * them. Without an @ or a comma it may be prose: "last week was RPE 9". */
-static bool take_last_annotation(struct line *line, struct text_span *rest)
-{
-    const struct text_log *log = line->log;
-    struct text_item *item = &line->work->items.items[line->work->items.count - 1];
-    struct text_match match;
-    size_t end = rest->at + rest->length;
-    for (size_t at = end; at > rest->at + 1; at--) {
-        char before = log->text[at - 1];
-        bool begins = strchr(" \t,;", before) && log->text[at] != ' ';
-        if (!begins || !text_fits(log->patterns, PATTERN_ANNOTATION, log->decimal, log->text, end, at, &match) ||
-            match.all.length != end - at)
-            continue;
-        size_t words = at;
-        while (words > rest->at && strchr(" \t,;", log->text[words - 1]))
-            words--;
-        bool set_off = log->text[at] == '@' || memchr(log->text + words, ',', at - words) || memchr(log->text + words, ';', at - words);
-        bool rpe = match.group[ANNOTATION_RPE].at != SIZE_MAX || match.group[ANNOTATION_RPE_AFTER].at != SIZE_MAX ||
-                   (match.group[ANNOTATION_AT].at != SIZE_MAX && line_is_effort(line, match.group[ANNOTATION_AT], match.group[ANNOTATION_AT_UNIT]));
-        bool rir = match.group[ANNOTATION_RIR].at != SIZE_MAX || match.group[ANNOTATION_RIR_AFTER].at != SIZE_MAX;
-        bool speed = match.group[ANNOTATION_VELOCITY].at != SIZE_MAX;
-        if (!set_off || !((rpe && isnan(item->rpe)) || (rir && isnan(item->rir)) || (speed && isnan(item->velocity_ms))))
-            return true;
-        rest->length = words - rest->at;
-        return take_annotation(line, item, &match);
-    }
-    return true;
-}
-
-/* What is left is a note, unless it should have been read. */
-bool line_take_note(struct line *line)
-{
-    const char *text = line->log->text;
-    size_t at = line->at + strspn(text + line->at, " \t,;");
-    struct text_span rest = line_rest(line, at);
-    if (text[at] == '@')
-        return line_refuse(line, DIAG_BAD_EFFORT, rest, "write @7 for an RPE, @ 100 kg for a load",
-                           "neither an effort nor a load");
-    if (!strncasecmp(text + at, "RPE", 3) || !strncasecmp(text + at, "RIR", 3))
-        return line_refuse(line, DIAG_BAD_EFFORT, rest, NULL, "an effort that cannot be read");
-    struct text_match match;
-    if (line_fits(line, PATTERN_NEXT_LOAD, at, &match))
-        return line_refuse(line, DIAG_BAD_LINE, rest, "write each load with a colon on a line of its own, or as 100x5, 110x3",
-                           "a second load and its sets");
-    if (rest.length && goes_on(line, at))
-        return line_refuse(line, DIAG_BAD_REPS, rest, "put commas between repetitions: 5,5,4",
-                           "more numbers than sets and repetitions have");
-    for (size_t length = 0; rest.length && length != rest.length;) {
-        length = rest.length;
-        if (!take_last_annotation(line, &rest))
-            return false;
-    }
-    line->work->note = rest.length ? rest : no_span;
     return true;
 }

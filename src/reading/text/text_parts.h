@@ -1,4 +1,4 @@
-/* The parts of a line of work: lift, load, sets and repetitions, and what stands behind them. */
+/* The parts of a line of work: lift, load, sets and repetitions. */
 #ifndef TAUTLINE_READING_TEXT_PARTS_H
 #define TAUTLINE_READING_TEXT_PARTS_H
 
@@ -15,15 +15,16 @@ size_t line_skip(const struct line *line, size_t at); /* over blanks */
 bool line_refuse(struct line *line, enum diag_id id, struct text_span span, const char *hint, const char *message);
 
 bool line_take_lift(struct line *line, size_t from, size_t to);
+void line_use_lift(struct line *line, uint32_t number, size_t at); /* one that the line does not name; its sets begin at `at` */
 struct text_item *line_add_item(struct line *line);
 bool line_take_scheme(struct line *line, const struct text_match *match, struct text_item *item);
+/* The same, for a scheme that says its sets: 3x5, not 5,5,4. */
+bool line_takes_sets(const struct line *line, const struct text_match *match, struct text_item *item);
 unsigned line_sets(const struct text_item *item);
 
+bool line_is_load(const struct line *line, size_t from, size_t to);
 /* The longest load that begins at `from`; failing all, a straight weight before free words. */
 bool line_take_load(struct line *line, size_t from, struct text_item *item);
-bool line_is_effort(const struct line *line, struct text_span number, struct text_span unit); /* behind an @ */
-bool line_take_annotations(struct line *line, struct text_item *item); /* efforts, speeds and the like */
-bool line_take_note(struct line *line);                                /* what is left */
 
 /* A number in the span of the line. */
 double text_number(const struct text_log *log, struct text_span span);

@@ -63,7 +63,7 @@ static const char *const sources[PATTERN_COUNT] = {
         "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|(?:\\+\\h*|-)?" NUMBER "\\h*(?:" UNIT "|%)?)(?:" TIMES
         "((?:amrap\\h*)?[0-9]++|" MISS "\\b)(\\+)?" REPS_WORD "(?:" TIMES "([0-9]++)(?:\\h*sets?\\b)?)?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
         "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*sets?\\b|\\h*" MEASURE ")",
-    [PATTERN_AT] = "@\\h*(?:(" NUMBER ")\\h*(" UNIT "|%)?|" BAR "|" BODY ")" NO_WORD,
+    [PATTERN_AT] = "(?:@\\h*|at\\h+)(?:(" NUMBER ")\\h*(" UNIT "|%)?|" BAR "|" BODY ")" NO_WORD,
     [PATTERN_ANNOTATION] = "@\\h*(" NUMBER ")(?:\\h*(" UNIT "|%))?" NUMBER_ENDS "(?!\\h*m(?:/|\\h)s)"
                            "|@?\\h*RPE\\h*[:=@]?\\h*(" NUMBER ")" NUMBER_ENDS "|@?\\h*(" NUMBER ")\\h*RPE\\b"
                            "|@?\\h*RIR\\h*[:=@]?\\h*(" NUMBER ")" NUMBER_ENDS "|@?\\h*(" NUMBER ")\\h*RIR\\b"
@@ -77,6 +77,10 @@ static const char *const sources[PATTERN_COUNT] = {
                          "|%)?)" NO_WORD "(?!\\h*" JOIN ")",
     [PATTERN_TIMED] = "(?<![\\p{L}\\p{N}.,/\"+-])(?:[0-9]++" TIMES ")?[0-9]++(?:[.,:][0-9]++)*\\h*" MEASURE,
     [PATTERN_NEXT_LOAD] = "(?![0-9]+:[0-9]{2}(?![0-9x×*,+]))(?:" BODY "|" BAR "|[+-]?" NUMBER ")[^:]*:\\h*" RUN,
+    [PATTERN_SPACED] = "\\h+(?:for\\h+)?(?=[0-9]++\\h*[x×*]\\h*[0-9]++|[0-9]{1,2}(?:\\h*,\\h*[0-9]{1,2})+(?![0-9.x×*]))",
+    [PATTERN_LIFT_WORD] = "(?<![\\p{L}\\p{N}])(?:squats?|sq|bench|bp|press(?:es)?|dead(?:lift)?s?|dl|rows?|curls?|pulls?|pull[\\h-]?ups?|chin[\\h-]?ups?|chins?|dips?"
+                          "|lunges?|raises?|extensions?|jerks?|snatch(?:es)?|cleans?|thrusts?|mornings?|fl(?:y|ies|yes)|shrugs?|step[\\h-]?ups?|rdls?|ohp|cgbp|push[\\h-]?ups?"
+                          "|bridges?|hinges?|swings?|crunch(?:es)?|sit[\\h-]?ups?)(?![\\p{L}\\p{N}])",
     [PATTERN_WORK] = "(?:[0-9]\\h*|\\h)[x×*]\\h*[0-9]|:\\h*[0-9]",
 };
 

@@ -1,6 +1,8 @@
 #include "reading/text/text_session.h"
 
+#include "model/focus.h"
 #include "reading/text/text_log.h"
+#include "reading/text/text_headings.h"
 #include "reading/text/text_patterns.h"
 
 #include <string.h>
@@ -9,9 +11,13 @@ void text_end_session(struct text_log *log)
 {
     if (log->sessions.count)
         log->sessions.items[log->sessions.count - 1].end = log->reading->log->sets.count;
-    log->waiting_note = NULL;
+    text_end_notes(log);
+    text_end_heading(log);
+    log->heading = (struct heading){.after_blank = true};
+    log->waiting.text.count = 0;
     log->last_first = log->last_end = 0;
     log->focus = FOCUS_UNSAID;
+    log->light = false;
     log->any_session = true;
 }
 
@@ -72,11 +78,16 @@ static bool read_session_words(struct text_log *log, struct text_span span)
     if (text_finds(log->patterns, PATTERN_WORK, log->decimal, words, strlen(words), 0, &match))
         return text_say(log, DIAG_BAD_LINE, span, "write each lift on a line of its own under the date",
                         "work on the date's line");
-    size_t length = strcspn(words, " \t,;:-(");
-    if (focus_read(arena_text(scratch, words, length), &log->focus))
+    struct focus_said said;
+    size_t length;
+    if (focus_at_start(words, &said, &length) && !said.light)
         words += length + strspn(words + length, " \t,;:-");
+    else if (!focus_in_name(words, &said)) /* it stays in the note: nothing of the line is lost */
+        focus_in_note(words, &said);
+    log->focus = said.focus;
+    log->light = said.light;
     if (*words)
-        log->waiting_note = arena_copy(log->own, words);
+        text_add_note(log, &log->waiting, words);
     return true;
 }
 

@@ -16,6 +16,7 @@ struct maker
     struct text_log *log;
     const struct text_work *work;
     const char *note; /* as it stands in the line; NULL: none */
+    bool speaks_of_gear; /* the note does, whatever it says of it */
 };
 
 static struct load_style style_in(const struct text_log *log, enum mass_unit unit)
@@ -91,6 +92,7 @@ static const struct load *whole_load(struct maker *maker, const struct text_item
             return NULL;
         }
         sources.note = ar->ar || ar->negated ? ar : NULL;
+        maker->speaks_of_gear = ar->names_gear;
     }
     bool only_weight = !sources.note && !sources.lift_chain && !sources.lift_band && !sources.lift_reverse_band;
     return only_weight ? sources.base : load_combine(log->reading->loads, &sources, fault);
@@ -139,7 +141,9 @@ static void add_item_sets(struct maker *maker, const struct text_item *item, con
                       .lifter = text_lifter(log),
                       .lift = maker->work->lift_number,
                       .assumed = unit_assumed ? ASSUMED_UNIT : 0,
-                      .focus = (uint8_t)log->focus};
+                      .ar_said = load->piece_count || maker->speaks_of_gear ? AR_SAID : AR_UNSAID,
+                      .focus = (uint8_t)log->focus,
+                      .light = log->light};
     for (size_t g = 0; g < item->reps.count; g++) {
         bool last_group = g + 1 == item->reps.count;
         set.reps = item->missed ? 0 : item->reps.groups[g].reps;
@@ -171,9 +175,8 @@ static const char *note_of(struct maker *maker)
     const char *note = maker->note;
     if (maker->work->percent_note)
         note = text_join_notes(log, maker->work->percent_note, note);
-    note = note || log->waiting_note ? text_join_notes(log, log->waiting_note, note) : NULL;
-    log->waiting_note = NULL;
-    return note;
+    const char *waiting = text_take_notes(log, &log->waiting);
+    return note || waiting ? text_join_notes(log, waiting, note) : NULL;
 }
 
 /* Every item is read before a set is added: a line is taken whole or not at all. */
@@ -198,6 +201,7 @@ bool text_add_sets(struct text_log *log, struct text_work *work)
             !log->unit_said && loads[i] != whole_load(&maker, &work->items.items[i], other, &unused, &nowhere);
     }
     const char *note = note_of(&maker);
+    text_end_notes(log);
     log->last_first = log->reading->log->sets.count;
     for (size_t i = 0; i < work->items.count; i++)
         add_item_sets(&maker, &work->items.items[i], loads[i], unit_assumed[i], note);
