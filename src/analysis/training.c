@@ -1,5 +1,6 @@
 #include "analysis/training.h"
 
+#include "analysis/focus.h"
 #include "analysis/ordering.h"
 #include "analysis/weighed.h"
 #include "base/text.h"
@@ -376,6 +377,7 @@ static const struct training *make(struct training_maker *maker, struct arena *a
     uint32_t *order = reading_order(maker, &count);
     training->sets = arena_room(arena, count * sizeof *training->sets); /* make_day() and what it calls fill in all of each */
     make_days(maker, order, count);
+    focus_by_pattern(training);
     late = training->without_max_count = maker->without_max.count;
     training->without_max = ARENA_ARRAY(arena, const struct set *, late);
     if (late)

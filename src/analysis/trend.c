@@ -89,8 +89,10 @@ static void add_set(struct trend_week *row, struct tally *tally, const struct li
         row->volume_kg[measure] += reps * loads_kg[measure];
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
         row->peak_kg[measure] = row->peak_kg[measure] >= loads_kg[measure] ? row->peak_kg[measure] : loads_kg[measure]; /* NAN at first */
-    if (lifted->one_rm.kg > 0)
+    if (lifted->one_rm.kg > 0) {
         add_rated(row, tally, reps, loads_kg, lifted->one_rm.kg);
+        row->on_estimate |= lifted->one_rm.from == ONE_RM_ESTIMATED;
+    }
 }
 
 static struct trend_week empty_week(const char *lifter, const char *lift, week_number week)

@@ -154,10 +154,9 @@ static struct verdict_fact fact_of(const struct wave *newest, const struct wave 
 {
     struct verdict_fact fact = {.exists = true, .same_setup = true};
     struct sums sums = {.volume = 0};
-    bool same_setup = have_step_in_common(newest, against, true);
     add_dates(&fact, newest, against);
     for (size_t i = 0; i < newest->count; i++) {
-        const struct wave_week *before = counterpart(against, &newest->weeks[i], same_setup);
+        const struct wave_week *before = counterpart(against, &newest->weeks[i], false);
         if (before)
             add_step(&fact, &sums, &newest->weeks[i], before);
     }
@@ -367,11 +366,12 @@ static day_number last_day_of(const struct training *training, size_t *from, con
     while (*from < training->count && strcmp(training->sets[*from].lifter, lifter) != 0)
         ++*from;
     for (; *from < training->count && !strcmp(training->sets[*from].lifter, lifter); ++*from)
-        last = training->sets[*from].set->day;
+        if (training->options.to == NO_DAY || training->sets[*from].set->day <= training->options.to)
+            last = training->sets[*from].set->day;
     return last;
 }
 
-const struct verdict *verdicts_make(struct arena *arena, const struct training *training, const struct waves *waves, size_t *count)
+const struct verdict *verdicts_make(struct arena *arena, const struct training *training, const struct waves *waves, day_number from, size_t *count)
 {
     LIST(struct verdict) list = {0};
     size_t sets = 0, wave = 0;
@@ -388,7 +388,7 @@ const struct verdict *verdicts_make(struct arena *arena, const struct training *
         while (wave < waves->wave_count && same_series(first, waves->waves[wave].weeks))
             wave++;
         series.wave_count = (size_t)(&waves->waves[wave] - series.waves);
-        if (first->focus != FOCUS_TEST)
+        if (first->focus != FOCUS_TEST && (from == NO_DAY || waves->all[end - 1].last_day >= from))
             *LIST_ADD(arena, &list) = judge(arena, &series);
     }
     *count = list.count;

@@ -44,7 +44,8 @@ enum verdict_kind
 const char *verdict_word(enum verdict_kind kind);
 const char *tendency_word(enum tendency tendency);
 
-/* The newest wave against the newest earlier one that has a step in common, with the same set-up there if any has. */
+/* The newest wave against the newest earlier one (of eight) that has a step in common with the same set-up, else against the newest earlier one
+ * that has a step in common; all steps that both have. */
 struct verdict_fact
 {
     bool exists;                       /* false: fewer than two waves, or no step in common; then the rest is 0, NO_DAY, NAN, "" */
@@ -101,8 +102,9 @@ struct verdict
     const struct wave *newest, *against;
 };
 
-/* One for each lifter, lift and focus but tests that has a training week, by lifter, lift, focus. `waves` must outlive it. */
-const struct verdict *verdicts_make(struct arena *arena, const struct training *training, const struct waves *waves, size_t *count);
+/* One for each lifter, lift and focus but tests that has a training week, by lifter, lift, focus; only those with a session from the day `from` on (NO_DAY:
+ * all). `waves` must outlive it. Sets after training->options.to are not looked at. */
+const struct verdict *verdicts_make(struct arena *arena, const struct training *training, const struct waves *waves, day_number from, size_t *count);
 
 /* "up", "down" or "": the verdict's direction, of whatever it is a verdict. */
 const char *verdict_direction(const struct verdict *verdict);

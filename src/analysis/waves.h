@@ -20,6 +20,7 @@ struct wave_week
     double share;                  /* (L_t − L_b)/1RM; NAN */
     double step_points;            /* straight share minus that of the week before in the wave; NAN at step 1 */
     size_t sets, lifts;            /* all work sets of that lift and focus that week */
+    size_t main_lifts;             /* repetitions with at least 80 % of the working load: without work-up sets */
     double volume_kg[LOAD_MEASURES];
     const char *ar;                /* canonical AR of the working load */
     const struct wave_week *before; /* the same step of the wave before; NULL: none */
@@ -28,6 +29,7 @@ struct wave_week
     double over_ar_kg, over_weight_kg; /* over_kg[LOAD_MEAN] split into what the AR and what the straight weight did */
     bool same_ar; /* as `before`: pieces, counts, rigs, set-up, heights */
     bool light;   /* a lone week of rest, in no wave */
+    bool far_off; /* of all weeks around it, perhaps by a slip: it neither begins nor ends a wave. Such a week is aside, too */
     bool aside;   /* far off its place, perhaps a slip: keeps its wave and step, and is left out of fact and verdict */
 };
 
@@ -61,6 +63,9 @@ struct waves
 };
 
 const struct waves *waves_make(struct arena *arena, const struct training *training);
+
+/* Those of the weeks with a session from `from` to `to` (NO_DAY: open), and of the waves that have such a week. Numbers, steps and comparisons stay. */
+const struct waves *waves_window(struct arena *arena, const struct waves *waves, day_number from, day_number to);
 
 /* Are two weeks of one lifter, lift and focus? */
 bool same_series(const struct wave_week *a, const struct wave_week *b);

@@ -40,6 +40,9 @@ GET(over_volume, cell_number(cell, week->over_volume_kg))
 GET(step_points, cell_number(cell, week->step_points))
 GET(over_ar, cell_number(cell, week->over_ar_kg))
 GET(over_weight, cell_number(cell, week->over_weight_kg))
+GET(first_day, cell_day(cell, week->first_day))
+GET(last_day, cell_day(cell, week->last_day))
+GET(set_aside, if (week->aside) cell_text(cell, "yes"))
 
 static const struct column columns[] = {
     {"lifter", "lifter", QUANTITY_PLAIN, 0, get_lifter},
@@ -67,6 +70,9 @@ static const struct column columns[] = {
     {"step_points", NULL, QUANTITY_PLAIN, 3, get_step_points},
     {"over_ar_kg", NULL, QUANTITY_LOAD, 1, get_over_ar},
     {"over_weight_kg", NULL, QUANTITY_LOAD, 1, get_over_weight},
+    {"first_day", NULL, QUANTITY_PLAIN, 0, get_first_day},
+    {"last_day", NULL, QUANTITY_PLAIN, 0, get_last_day},
+    {"set_aside", NULL, QUANTITY_PLAIN, 0, get_set_aside},
 };
 
 void waves_table(struct session *session, struct output *output)

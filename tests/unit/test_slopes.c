@@ -148,14 +148,15 @@ START_TEST(waves_have_a_point_each)
     const struct waves *waves = waves_make(made->arena, train(made));
     const struct wave_slope *rows = wave_slopes(made->arena, waves, &count);
     static const char *const measures[] = {"first_straight_kg", "last_straight_kg", "first_bottom_kg",
-                                           "last_bottom_kg",    "first_top_kg",     "last_top_kg"};
-    static const double slopes[] = {3, 3, 3, 3, 5, 5}, medians[] = {126, 146, 126, 146, 160, 180};
+                                           "last_bottom_kg",    "first_top_kg",     "last_top_kg",
+                                           "straight_kg",       "bottom_kg",        "top_kg"};
+    static const double slopes[] = {3, 3, 3, 3, 5, 5, 3, 3, 5}, medians[] = {126, 146, 126, 146, 160, 180, 136, 136, 170};
     ck_assert_uint_eq(waves->wave_count, 5);
-    ck_assert_uint_eq(count, 6);
+    ck_assert_uint_eq(count, 9);
     for (size_t i = 0; i < count; i++) {
         ck_assert_str_eq(rows[i].measure, measures[i]);
         ck_assert_int_eq(rows[i].focus, FOCUS_STRENGTH);
-        ck_assert_uint_eq(rows[i].fit.points, 5);
+        ck_assert_uint_eq(rows[i].fit.points, i < 6 ? 5 : 15);
         ck_assert_double_eq_tol(rows[i].fit.slope, slopes[i], 1e-12);
         ck_assert_double_eq_tol(rows[i].fit.median, medians[i], 1e-12);
         ck_assert_str_eq(slope_direction(&rows[i].fit), "up");
@@ -169,7 +170,7 @@ START_TEST(waves_of_unknown_gear_have_no_top)
         in_week(week, labelled(made, week % 2 ? 110 : 100, "b99"), 3, 4);
     size_t count;
     const struct wave_slope *rows = wave_slopes(made->arena, waves_make(made->arena, train(made)), &count);
-    ck_assert_uint_eq(count, 6);
+    ck_assert_uint_eq(count, 9);
     ck_assert_uint_eq(rows[0].fit.points, 2);
     ck_assert_uint_eq(rows[4].fit.points, 0);
     ck_assert(isnan(rows[4].fit.slope));

@@ -64,6 +64,9 @@ static const struct
     {"two light weeks are no lone one", {100, 110, 80, 80, 110}, {0}, "11222", "12123", WAVE_ENDED_BY_FALL},
     {"a fall at the top alone", {100, 100, 100, 100}, {130, 130, 120, 120}, "1122", "1212", WAVE_ENDED_BY_TOP},
     {"a top that falls while the weight rises", {100, 105, 110}, {140, 130, 120}, "111", "123", WAVE_OPEN},
+    {"a missed first week leaves a hole", {100, 110, 120, 100, 110, 120, 0, 110, 120, 100, 110, 120}, {0}, "111222-33444", "123123-23123", WAVE_ENDED_BY_FALL},
+    {"after a missed week, no step up begins a wave", {100, 105, 110, 100, 105, 110, 0, 110.5, 115}, {0}, "111222-33", "123123-23", WAVE_ENDED_BY_FALL},
+    {"a slip neither begins nor ends one", {100, 105, 110, 100, 210, 110, 100, 105, 110}, {0}, "111222333", "123123123", WAVE_ENDED_BY_FALL},
 };
 
 START_TEST(weeks_make_waves)
@@ -111,10 +114,11 @@ static const struct
     } sets[4];
     double working_kg;
 } weeks[] = {
-    {"most repetitions", FOCUS_STRENGTH, {{100, 3, 5}, {110, 1, 3}}, 100},
-    {"the heavier of two alike", FOCUS_STRENGTH, {{100, 1, 6}, {110, 2, 3}}, 110},
-    {"warm-ups that nobody marked", FOCUS_STRENGTH, {{60, 2, 10}, {79, 1, 8}, {100, 3, 3}}, 100},
-    {"80 % still counts", FOCUS_STRENGTH, {{80, 2, 10}, {100, 3, 3}}, 80},
+    {"the heaviest in strength work", FOCUS_STRENGTH, {{60, 2, 5}, {100, 3, 5}, {110, 1, 3}}, 110},
+    {"most repetitions", FOCUS_VOLUME, {{100, 3, 8}, {110, 1, 6}}, 100},
+    {"the heavier of two alike", FOCUS_VOLUME, {{100, 1, 12}, {110, 2, 6}}, 110},
+    {"warm-ups that are not marked", FOCUS_VOLUME, {{60, 2, 20}, {79, 1, 18}, {100, 3, 8}}, 100},
+    {"80 % still counts", FOCUS_VOLUME, {{80, 2, 20}, {100, 3, 8}}, 80},
     {"but not in speed work", FOCUS_SPEED, {{60, 10, 2}, {100, 3, 3}}, 60},
 };
 
@@ -126,6 +130,65 @@ START_TEST(working_load)
     ck_assert_uint_eq(waves->all_count, 1);
     ck_assert_msg(waves->all[0].load_kg[LOAD_STRAIGHT] == weeks[_i].working_kg, "%s: %g kg", weeks[_i].what,
                   waves->all[0].load_kg[LOAD_STRAIGHT]);
+}
+END_TEST
+
+START_TEST(a_set_far_above_the_usual_top_is_no_working_load)
+{
+    static const double tops[] = {100, 105, 110, 100, 105, 110};
+    for (int week = 0; week < 6; week++)
+        in_week(week, mass(made, tops[week]), 3, 5, FOCUS_STRENGTH);
+    in_week(2, mass(made, 180), 1, 1, FOCUS_STRENGTH);
+    ck_assert_double_eq(waves_of_log()->all[2].load_kg[LOAD_STRAIGHT], 110);
+}
+END_TEST
+
+START_TEST(a_week_of_half_the_repetitions_is_light)
+{
+    static const double tops[] = {100, 110, 120, 100, 100, 110, 120, 100};
+    for (int week = 0; week < 8; week++)
+        in_week(week, mass(made, tops[week]), week % 4 == 3 ? 1 : 3, 5, FOCUS_STRENGTH);
+    const struct waves *waves = waves_of_log();
+    ck_assert_uint_eq(waves->wave_count, 2);
+    ck_assert(waves->all[3].light);
+    ck_assert_uint_eq(waves->all[3].wave, 0);
+    ck_assert(!waves->all[7].light); /* what follows it is not known */
+    ck_assert_uint_eq(waves->waves[1].count, 3);
+}
+END_TEST
+
+static void on_day(int day, double kg)
+{
+    char iso[16];
+    date_print(iso, day_of("2026-01-05") + day);
+    for (int i = 0; i < 3; i++)
+        add_sets(made, ODA, "squat", iso, mass(made, kg), 1, 5)->focus = FOCUS_STRENGTH;
+}
+
+START_TEST(a_session_at_the_edge_goes_to_the_week_that_lacks_one)
+{
+    on_day(0, 100);
+    on_day(6, 105); /* a Sunday: the week after has no session */
+    on_day(14, 110);
+    on_day(21, 100);
+    on_day(29, 105); /* a Tuesday with a week of its own */
+    const struct waves *waves = waves_of_log();
+    ck_assert_uint_eq(waves->all_count, 5);
+    ck_assert_int_eq(waves->all[1].week, waves->all[0].week + 1);
+    ck_assert_int_eq(waves->all[1].first_day, day_of("2026-01-11"));
+    ck_assert_uint_eq(waves->waves[0].count, 3);
+}
+END_TEST
+
+START_TEST(a_week_off_its_place_is_set_aside)
+{
+    static const double loads[] = {100, 110, 120, 101, 111, 121, 102, 122, 122, 103, 113, 123}; /* 122 for 112 */
+    for (int week = 0; week < 12; week++)
+        in_week(week, mass(made, loads[week]), 3, 5, FOCUS_STRENGTH);
+    const struct waves *waves = waves_of_log();
+    for (size_t i = 0; i < waves->count; i++)
+        ck_assert_int_eq(waves->weeks[i].aside, i == 7);
+    ck_assert(isnan(waves->weeks[7].over_kg[LOAD_TOP]) && isnan(waves->weeks[10].over_kg[LOAD_TOP]));
 }
 END_TEST
 
@@ -314,6 +377,10 @@ int main(void)
     tcase_add_checked_fixture(cases, setup, teardown);
     tcase_add_loop_test(cases, weeks_make_waves, 0, sizeof runs / sizeof *runs);
     tcase_add_loop_test(cases, working_load, 0, sizeof weeks / sizeof *weeks);
+    tcase_add_test(cases, a_set_far_above_the_usual_top_is_no_working_load);
+    tcase_add_test(cases, a_week_of_half_the_repetitions_is_light);
+    tcase_add_test(cases, a_session_at_the_edge_goes_to_the_week_that_lacks_one);
+    tcase_add_test(cases, a_week_off_its_place_is_set_aside);
     tcase_add_test(cases, working_load_s_ar_has_most_repetitions_then_the_heavier_top);
     tcase_add_test(cases, a_wave_week_has_all_its_columns);
     tcase_add_test(cases, overload_is_against_the_same_step_and_split);

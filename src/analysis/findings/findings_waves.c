@@ -122,7 +122,8 @@ static void look_at_steps(struct findings_maker *maker, const struct lift_review
     if (wave->weeks->focus != FOCUS_SPEED || !rests_on_test(wave->weeks))
         return;
     for (size_t i = 1; i < wave->count; i++)
-        worst_kg = fmax(worst_kg, fabs(step_kg(wave, i) - planned_kg));
+        if (!wave->weeks[i].far_off && !wave->weeks[i - 1].far_off)
+            worst_kg = fmax(worst_kg, fabs(step_kg(wave, i) - planned_kg));
     if (!is_above(worst_kg / one_rm_kg, limit))
         return;
     struct finding *finding = finding_new(maker, FINDING_STEP_UNEVEN);

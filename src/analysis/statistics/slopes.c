@@ -1,9 +1,12 @@
 #include "analysis/statistics/slopes.h"
 
+#include "analysis/statistics/seasonal.h"
+
 #include <math.h>
 #include <string.h>
 
 #define RECENT_WEEKS 12
+#define LEAST_WAVES 4 /* fewer have no p */
 
 static double volume_mean(const struct trend_week *week)
 {
@@ -28,13 +31,13 @@ static double peak_top(const struct trend_week *week)
 static const struct trend_measure
 {
     const char *name;
-    bool in_kg, of_all_lifts;
+    bool in_kg, of_all_lifts, of_one_rm;
     double (*of)(const struct trend_week *week);
 } trend_measures[] = {
-    {"volume_mean_kg", true, true, volume_mean},
-    {"intensity_mean", false, false, intensity_mean},
-    {"peak_straight_kg", true, false, peak_straight},
-    {"peak_top_kg", true, false, peak_top},
+    {"volume_mean_kg", true, true, false, volume_mean},
+    {"intensity_mean", false, false, true, intensity_mean},
+    {"peak_straight_kg", true, false, false, peak_straight},
+    {"peak_top_kg", true, false, false, peak_top},
 };
 
 struct points
@@ -67,14 +70,30 @@ static double median_between(const struct points *points, double from, double to
     return median_of(points->y + first, end - first);
 }
 
+/* A share of an estimated 1RM and one of a tested 1RM are not the same measure. Once a lift was tested, only the weeks since then count. */
+static bool is_comparable(const struct trend_measure *measure, const struct trend_week *week, bool tested)
+{
+    return !measure->of_one_rm || !tested || !week->on_estimate;
+}
+
+static bool any_on_test(const struct trend_week *weeks, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (!isnan(weeks[i].intensity[LOAD_MEAN]) && !weeks[i].on_estimate)
+            return true;
+    return false;
+}
+
 /* weeks[0 .. count) of one lift, none of them the running one. */
 static struct trend_slope trend_slope_of(const struct trend_measure *measure, const struct trend_week *weeks,
                                          size_t count)
 {
     struct arena *scratch = arena_new();
     struct points points = points_new(scratch, count);
+    bool tested = measure->of_one_rm && any_on_test(weeks, count);
     for (size_t i = 0; i < count; i++)
-        add_point(&points, weeks[i].week, measure->of(&weeks[i]));
+        if (is_comparable(measure, &weeks[i], tested))
+            add_point(&points, weeks[i].week, measure->of(&weeks[i]));
     struct trend_slope row = {.measure = measure->name, .in_kg = measure->in_kg, .percent_4w = NAN};
     row.fit = theil_sen(points.x, points.y, points.count, SLOPE_CONFIDENCE);
     if (row.fit.median != 0)
@@ -139,6 +158,12 @@ const struct trend_slope *trend_volume_slopes(struct arena *arena, const struct 
     return slopes_by(arena, training, weeks, week_count, 1, count);
 }
 
+struct wave_slope_list
+{
+    struct wave_slope *items;
+    size_t count, capacity;
+};
+
 static const struct wave_measure
 {
     const char *name;
@@ -162,9 +187,38 @@ static struct slope wave_slope_of(struct arena *scratch, const struct wave_measu
     return theil_sen(points.x, points.y, points.count, SLOPE_CONFIDENCE);
 }
 
+static const struct
+{
+    const char *name;
+    enum load_measure load;
+} pooled_measures[] = {{"straight_kg", LOAD_STRAIGHT}, {"bottom_kg", LOAD_BOTTOM}, {"top_kg", LOAD_TOP}};
+#define POOLED_MEASURES (sizeof pooled_measures / sizeof *pooled_measures)
+
+/* All weeks of the waves, each compared with the same step of the others. */
+static struct slope pooled_slope(struct arena *scratch, enum load_measure load, const struct wave *waves, size_t count)
+{
+    LIST(struct seasonal_point) points = {0};
+    LIST(double) loads = {0};
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = 0; j < waves[i].count; j++) {
+            const struct wave_week *week = &waves[i].weeks[j];
+            if (week->aside || isnan(week->load_kg[load]))
+                continue;
+            *LIST_ADD(scratch, &points) = (struct seasonal_point){week->step, week->wave, week->load_kg[load]};
+            *LIST_ADD(scratch, &loads) = week->load_kg[load];
+        }
+    struct seasonal test = seasonal_kendall(points.items, points.count, SLOPE_CONFIDENCE);
+    return (struct slope){test.points, test.slope, test.low, test.high, count < LEAST_WAVES ? NAN : test.p, median_of(loads.items, loads.count), test.s};
+}
+
+static void add_wave_slope(struct arena *arena, struct wave_slope_list *rows, const struct wave_week *first, const char *measure, struct slope fit)
+{
+    *LIST_ADD(arena, rows) = (struct wave_slope){first->lifter, first->lift, first->focus, measure, fit};
+}
+
 const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *waves, size_t *count)
 {
-    LIST(struct wave_slope) rows = {0};
+    struct wave_slope_list rows = {0};
     struct arena *scratch = arena_new();
     for (size_t start = 0, end; start < waves->wave_count; start = end) {
         const struct wave_week *first = waves->waves[start].weeks;
@@ -173,8 +227,11 @@ const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *wa
         for (size_t i = 0; i < sizeof wave_measures / sizeof *wave_measures; i++) {
             const struct wave_measure *measure = &wave_measures[i];
             struct slope fit = wave_slope_of(scratch, measure, &waves->waves[start], end - start);
-            *LIST_ADD(arena, &rows) = (struct wave_slope){first->lifter, first->lift, first->focus, measure->name, fit};
+            add_wave_slope(arena, &rows, first, measure->name, fit);
         }
+        for (size_t i = 0; i < POOLED_MEASURES; i++)
+            add_wave_slope(arena, &rows, first, pooled_measures[i].name,
+                           pooled_slope(scratch, pooled_measures[i].load, &waves->waves[start], end - start));
         arena_reset(scratch);
     }
     arena_free(scratch);

@@ -20,7 +20,8 @@ struct trend_slope
     double recent_12, before_12;
 };
 
-/* Four rows a lift, in that order; for ALL_LIFTS the volume alone. The week that holds training->options.today is left
+/* Four rows a lift, in that order; for ALL_LIFTS the volume alone. Where a lift was tested, its intensity is that of the weeks since
+ * the first test: before it, it was a share of an estimate. The week that holds training->options.today is left
  * out: it is not over. A week without training enters the volume as 0, other measures not at all. */
 const struct trend_slope *trend_slopes(struct arena *arena, const struct training *training,
                                        const struct trend_week *weeks, size_t week_count, size_t *count);
@@ -37,11 +38,13 @@ struct wave_slope
 {
     const char *lifter, *lift;
     enum focus focus;
-    const char *measure; /* first_ and last_ of straight_kg, bottom_kg, top_kg */
-    struct slope fit;    /* a point a wave, of its first or last week; slope per wave */
+    /* first_ and last_ of straight_kg, bottom_kg, top_kg: a point per wave, of its first or last week. Then the three alone: every week, each
+     * compared with the same step of other waves (seasonal Kendall). */
+    const char *measure;
+    struct slope fit; /* per wave */
 };
 
-/* Six rows a lifter, lift and focus that have a wave. */
+/* Nine rows per lifter, lift and focus that have a wave. */
 const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *waves, size_t *count);
 
 #endif

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #define LEAST_POINTS_FOR_P 4
+#define DIRECTION_P 0.05
 #define LAST_BITS 1e-12 /* of the larger: what sums in another order leave */
 
 double median_of(const double *values, size_t count)
@@ -124,7 +125,7 @@ struct slope theil_sen(const double *x, const double *y, size_t count, double co
     struct arena *scratch = arena_new();
     struct pairs pairs = {x, y, as_printed_all(scratch, y, count), count};
     struct mann_kendall test = mann_kendall_of(scratch, pairs.alike, count);
-    struct slope result = {count, NAN, NAN, NAN, test.p, median_of(y, count)};
+    struct slope result = {count, NAN, NAN, NAN, test.p, median_of(y, count), test.s};
     size_t all = pairs_count(&pairs);
     if (all) {
         double c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(test.variance), n = (double)all, slopes[4];
@@ -140,7 +141,7 @@ struct slope theil_sen(const double *x, const double *y, size_t count, double co
 
 const char *slope_direction(const struct slope *slope)
 {
-    if (slope->points < LEAST_POINTS_FOR_P)
+    if (!(slope->p < DIRECTION_P))
         return "";
-    return slope->low > 0 ? "up" : slope->high < 0 ? "down" : "";
+    return slope->s > 0 ? "up" : "down";
 }

@@ -24,12 +24,13 @@ struct slope
     double low, high; /* Sen's interval for it */
     double p;         /* Mann–Kendall, two-sided; NAN below four points */
     double median;    /* of y */
+    double s;         /* Kendall's S: pairs that rise less pairs that fall */
 };
 
 /* x rising; pairs of equal x have no slope and are left out. `confidence`: 0.95 for the 95 % interval. */
 struct slope theil_sen(const double *x, const double *y, size_t count, double confidence);
 
-/* "up" or "down" where the interval excludes 0, else ""; "" below four points, too few for a 95 % interval. */
+/* "up" or "down" where p is below 0.05, else "". The interval may then still end at 0: with many equal values its rank falls on a tie. */
 const char *slope_direction(const struct slope *slope);
 
 struct mann_kendall

@@ -63,7 +63,7 @@ struct pictures pictures_make(struct session *session, const struct picture_styl
     const struct waves *waves = session_waves(session);
     size_t lift_count;
     const struct lift_sets *lifts = training_by_lift(arena, session->training, &lift_count);
-    add_team(&pictures, waves);
+    add_team(&pictures);
     add_waves(&pictures, waves);
     add_planned(&pictures, waves);
     add_contributions(&pictures, waves);

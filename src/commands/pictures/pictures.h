@@ -2,7 +2,7 @@
 #ifndef TAUTLINE_COMMANDS_PICTURES_H
 #define TAUTLINE_COMMANDS_PICTURES_H
 
-#include "analysis/overload.h"
+#include "analysis/verdict.h"
 #include "analysis/statistics/slopes.h"
 #include "analysis/trend.h"
 #include "analysis/waves.h"

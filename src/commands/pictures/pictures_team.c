@@ -15,7 +15,7 @@
 struct member
 {
     const char *lifter;
-    size_t begin, end;  /* of its lifts among the overloads that can be compared */
+    size_t begin, end;  /* of its lifts among those that can be compared */
     double bottom, top; /* medians */
 };
 
@@ -27,14 +27,14 @@ static int by_change(const void *left, const void *right)
     return x != y ? (x < y ? 1 : -1) : strcmp(a->lifter, b->lifter);
 }
 
-static double median_change(struct arena *arena, const struct overload *const *lifts, size_t count,
+static double median_change(struct arena *arena, const struct verdict *const *lifts, size_t count,
                             enum load_measure measure)
 {
     double *changes = ARENA_ARRAY(arena, double, count);
     size_t known = 0;
     for (size_t i = 0; i < count; i++)
-        if (!isnan(lifts[i]->over_share[measure]))
-            changes[known++] = lifts[i]->over_share[measure];
+        if (!isnan(lifts[i]->fact.over_share[measure]))
+            changes[known++] = lifts[i]->fact.over_share[measure];
     return median_of(changes, known);
 }
 
@@ -45,8 +45,8 @@ static const char *team_sentence(struct arena *arena, const struct member *membe
         if (isnan(members[i].top))
             continue;
         known++;
-        heavier += members[i].top > OVERLOAD_SAME;
-        lighter += members[i].top < -OVERLOAD_SAME;
+        heavier += members[i].top > FACT_SAME;
+        lighter += members[i].top < -FACT_SAME;
     }
     return arena_printf(arena,
                         "At the top, the newest waves of %zu of %zu lifters are heavier than the waves before, those "
@@ -66,16 +66,16 @@ static void member_rows(struct drawn *drawn, const struct member *members, size_
     }
 }
 
-void add_team(struct pictures *pictures, const struct waves *waves)
+void add_team(struct pictures *pictures)
 {
     struct arena *arena = pictures->session->arena;
     size_t count;
-    const struct overload *overloads = overload_make(arena, waves, &count);
-    LIST(const struct overload *) compared = {0};
+    const struct verdict *verdicts = session_verdicts(pictures->session, &count);
+    LIST(const struct verdict *) compared = {0};
     LIST(struct member) members = {0};
     for (size_t i = 0; i < count; i++) {
-        const struct overload *lift = &overloads[i];
-        if (!lift->steps || (isnan(lift->over_share[LOAD_BOTTOM]) && isnan(lift->over_share[LOAD_TOP])))
+        const struct verdict *lift = &verdicts[i];
+        if (!lift->fact.exists || (isnan(lift->fact.over_share[LOAD_BOTTOM]) && isnan(lift->fact.over_share[LOAD_TOP])))
             continue;
         *LIST_ADD(arena, &compared) = lift;
         if (!members.count || strcmp(members.items[members.count - 1].lifter, lift->lifter))
@@ -86,7 +86,7 @@ void add_team(struct pictures *pictures, const struct waves *waves)
         return;
     for (size_t i = 0; i < members.count; i++) {
         struct member *member = &members.items[i];
-        const struct overload *const *lifts = compared.items + member->begin;
+        const struct verdict *const *lifts = compared.items + member->begin;
         member->bottom = median_change(arena, lifts, member->end - member->begin, LOAD_BOTTOM);
         member->top = median_change(arena, lifts, member->end - member->begin, LOAD_TOP);
     }
@@ -105,8 +105,8 @@ void add_team(struct pictures *pictures, const struct waves *waves)
     for (size_t i = 0; i < members.count; i++) {
         for (size_t j = members.items[i].begin; j < members.items[i].end; j++) {
             gp_cell_number(drawn.script, (double)i + 1);
-            gp_cell_number(drawn.script, compared.items[j]->over_share[LOAD_BOTTOM]);
-            gp_cell_number(drawn.script, compared.items[j]->over_share[LOAD_TOP]);
+            gp_cell_number(drawn.script, compared.items[j]->fact.over_share[LOAD_BOTTOM]);
+            gp_cell_number(drawn.script, compared.items[j]->fact.over_share[LOAD_TOP]);
             gp_row_end(drawn.script);
         }
     }

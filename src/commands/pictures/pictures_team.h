@@ -5,6 +5,6 @@
 #include "commands/pictures/pictures_parts.h"
 
 /* Each file's own. */
-void add_team(struct pictures *pictures, const struct waves *waves);
+void add_team(struct pictures *pictures);
 
 #endif

@@ -5,7 +5,7 @@
 #include "base/number.h"
 #include "commands/report/report_text.h"
 #include "commands/pictures/pictures.h"
-#include "commands/report/overload_sentence.h"
+#include "commands/report/verdict_sentence.h"
 
 #include <math.h>
 #include <string.h>
@@ -123,16 +123,17 @@ static size_t series_end(const struct waves *waves, size_t begin)
 void add_waves(struct pictures *pictures, const struct waves *waves)
 {
     struct arena *arena = pictures->session->arena;
-    size_t overload_count;
-    const struct overload *overloads = overload_make(arena, waves, &overload_count);
-    for (size_t i = 0, end, o = 0; i < waves->count; i = end) {
+    size_t verdict_count;
+    const struct verdict *verdicts = session_verdicts(pictures->session, &verdict_count);
+    for (size_t i = 0, end, v = 0; i < waves->count; i = end) {
         const struct wave_week *first = &waves->weeks[i];
         end = series_end(waves, i);
-        while (o < overload_count && (strcmp(overloads[o].lifter, first->lifter) ||
-                                      strcmp(overloads[o].lift, first->lift) || overloads[o].focus != first->focus))
-            o++;
-        const char *sentence =
-            o < overload_count ? overload_sentence(arena, &overloads[o], pictures->session->unit) : "";
+        size_t found = v; /* tests have none */
+        while (found < verdict_count && (strcmp(verdicts[found].lifter, first->lifter) || strcmp(verdicts[found].lift, first->lift) ||
+                                         verdicts[found].focus != first->focus))
+            found++;
+        const char *sentence = found < verdict_count ? verdict_sentence(arena, &verdicts[found], pictures->session->unit) : "";
+        v = found < verdict_count ? found : v;
         if (lift_wanted(pictures, first->lifter, first->lift))
             add_series(pictures, first, end - i, sentence);
         if (pictures->style.for_page)

@@ -21,7 +21,7 @@ static const char *week_sentence(const struct pictures *pictures, const struct t
         return "Too few weeks to tell a trend.";
     number_fixed(percent, sizeof percent, fabs(slope->percent_4w), 1);
     if (!*slope_direction(&slope->fit))
-        return "Volume shows no trend: its 95 % interval holds 0.";
+        return "Volume shows no trend: p is 0.05 or more.";
     return arena_printf(arena, "Volume goes %s by %s %% in four weeks.", slope_direction(&slope->fit), percent);
 }
 

@@ -9,7 +9,7 @@
 #include "commands/session/summary.h"
 #include "commands/report/report_closing.h"
 #include "commands/report/report_findings.h"
-#include "commands/report/report_overload.h"
+#include "commands/report/report_verdicts.h"
 #include "commands/report/report_setups.h"
 #include "commands/report/report_velocity.h"
 #include "commands/report/report_waves.h"
@@ -24,7 +24,7 @@ void report_write(struct session *session, struct output *output)
     struct report report = report_make(session, output);
     summary_read(session, output);
     output_text(output, "\n");
-    report_overload(&report);
+    report_verdicts(&report);
     report_waves(&report);
     report_loads(&report);
     report_weeks(&report);

@@ -9,15 +9,15 @@
 #define REPORT_WIDTH 80 /* where no terminal says another */
 
 /* What a reader of chains and bands came for stands first. */
-static int rank_of(const struct overload *overload)
+static int rank_of(const struct verdict *verdict)
 {
-    int has_nothing_to_compare = overload->steps == 0;
-    return overload->has_ar ? has_nothing_to_compare : 2 + has_nothing_to_compare + (overload->waves == 0);
+    int has_nothing_to_compare = !verdict->fact.exists;
+    return verdict->has_ar ? has_nothing_to_compare : 2 + has_nothing_to_compare + (verdict->waves == 0);
 }
 
 static int by_rank(const void *left, const void *right)
 {
-    const struct overload *a = *(const struct overload *const *)left, *b = *(const struct overload *const *)right;
+    const struct verdict *a = *(const struct verdict *const *)left, *b = *(const struct verdict *const *)right;
     int order = strcmp(a->lifter, b->lifter);
     if (order)
         return order;
@@ -28,12 +28,12 @@ static int by_rank(const void *left, const void *right)
     return a < b ? -1 : a > b; /* of one array: by lift, then focus */
 }
 
-static const struct overload *const *ordered_overloads(struct arena *arena, const struct overload *overloads,
+static const struct verdict *const *ordered_verdicts(struct arena *arena, const struct verdict *verdicts,
                                                        size_t count)
 {
-    const struct overload **ordered = ARENA_ARRAY(arena, const struct overload *, count);
+    const struct verdict **ordered = ARENA_ARRAY(arena, const struct verdict *, count);
     for (size_t i = 0; i < count; i++)
-        ordered[i] = &overloads[i];
+        ordered[i] = &verdicts[i];
     if (count)
         qsort(ordered, count, sizeof *ordered, by_rank);
     return ordered;
@@ -48,8 +48,8 @@ struct report report_make(struct session *session, struct output *output)
     if (!report.style.width)
         report.style.width = REPORT_WIDTH;
     report.waves = session_waves(session);
-    report.overloads = overload_make(arena, report.waves, &report.overload_count);
-    report.ordered = ordered_overloads(arena, report.overloads, report.overload_count);
+    report.verdicts = session_verdicts(session, &report.verdict_count);
+    report.ordered = ordered_verdicts(arena, report.verdicts, report.verdict_count);
     report.weeks = session_weeks(session, &report.week_count);
     report.slopes = session_volume_slopes(session, &report.slope_count);
     report.records = records_make(arena, session->training, &report.record_count);

@@ -3,10 +3,10 @@
 #ifndef TAUTLINE_COMMANDS_REPORT_TEXT_H
 #define TAUTLINE_COMMANDS_REPORT_TEXT_H
 
-#include "analysis/overload.h"
 #include "analysis/records.h"
 #include "analysis/statistics/slopes.h"
 #include "analysis/trend.h"
+#include "analysis/verdict.h"
 #include "analysis/waves.h"
 #include "commands/session/session.h"
 
@@ -16,9 +16,9 @@ struct report
     struct output *output;
     struct table_style style; /* text */
     const struct waves *waves;
-    const struct overload *overloads;
-    size_t overload_count;
-    const struct overload *const *ordered; /* by lifter; with chain or band first, then those with waves */
+    const struct verdict *verdicts;
+    size_t verdict_count;
+    const struct verdict *const *ordered; /* by lifter; with chain or band first, then those with waves */
     const struct trend_week *weeks;
     size_t week_count;
     const struct trend_slope *slopes;

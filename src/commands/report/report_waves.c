@@ -97,26 +97,26 @@ static void wave_table(const struct report *report, const struct wave_week *week
     report_table(report, &(struct report_rows){columns, column_count, weeks, count, sizeof *weeks});
 }
 
-static int order_of(const struct wave_week *week, const struct overload *overload)
+static int order_of(const struct wave_week *week, const struct verdict *verdict)
 {
-    int order = strcmp(week->lifter, overload->lifter);
+    int order = strcmp(week->lifter, verdict->lifter);
     if (!order)
-        order = strcmp(week->lift, overload->lift);
-    return order ? order : (int)week->focus - (int)overload->focus;
+        order = strcmp(week->lift, verdict->lift);
+    return order ? order : (int)week->focus - (int)verdict->focus;
 }
 
-const struct wave_week *report_wave_weeks(const struct report *report, const struct overload *overload, size_t *count)
+const struct wave_week *report_wave_weeks(const struct report *report, const struct verdict *verdict, size_t *count)
 {
     const struct waves *waves = report->waves;
     size_t begin = 0, end = waves->count;
     while (begin < end) {
         size_t middle = begin + (end - begin) / 2;
-        if (order_of(&waves->weeks[middle], overload) < 0)
+        if (order_of(&waves->weeks[middle], verdict) < 0)
             begin = middle + 1;
         else
             end = middle;
     }
-    while (end < waves->count && !order_of(&waves->weeks[end], overload))
+    while (end < waves->count && !order_of(&waves->weeks[end], verdict))
         end++;
     *count = end - begin;
     return &waves->weeks[begin];
@@ -137,13 +137,13 @@ void report_waves(const struct report *report)
         2);
     output_text(report->output, "\n");
     size_t straight = 0, left_out = 0;
-    for (size_t i = 0; i < report->overload_count; i++) {
-        const struct overload *overload = report->ordered[i];
+    for (size_t i = 0; i < report->verdict_count; i++) {
+        const struct verdict *verdict = report->ordered[i];
         size_t count;
-        const struct wave_week *weeks = report_wave_weeks(report, overload, &count);
-        if (i && strcmp(overload->lifter, report->ordered[i - 1]->lifter))
+        const struct wave_week *weeks = report_wave_weeks(report, verdict, &count);
+        if (i && strcmp(verdict->lifter, report->ordered[i - 1]->lifter))
             straight = 0;
-        if (count && !overload->has_ar)
+        if (count && !verdict->has_ar)
             straight++;
         if (count && straight > STRAIGHT_TABLES)
             left_out++;

@@ -5,7 +5,7 @@
 #include "commands/report/report_text.h"
 
 /* The weeks in waves of a lift and focus. */
-const struct wave_week *report_wave_weeks(const struct report *report, const struct overload *overload, size_t *count);
+const struct wave_week *report_wave_weeks(const struct report *report, const struct verdict *verdict, size_t *count);
 
 void report_waves(const struct report *report);
 

@@ -124,7 +124,7 @@ void report_weeks(const struct report *report)
     report_paragraph(report,
                      arena_printf(arena,
                                   "Volume load a week at the mean load in %s: medians of the newest 12 weeks "
-                                  "and of the 12 before. A trend is named only where its 95 %% interval excludes 0. "
+                                  "and of the 12 before. A trend is named only where p is below 0.05. "
                                   "\"of 1RM\" is the newest week's mean intensity.",
                                   mass_unit_name(report->session->unit)),
                      2);

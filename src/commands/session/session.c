@@ -167,7 +167,7 @@ void session_train(struct session *session)
 {
     struct training_options training = session_training_options(session);
     session->training = training_make(session->arena, session->log, session->gym, &training);
-    session->waves = NULL;
+    session->waves = session->every_wave = NULL;
     session->has_weeks = session->has_slopes = session->has_verdicts = false;
     remarks_add(session);
 }
@@ -223,17 +223,38 @@ bool session_open_by_lifter(struct session *session, struct arena *arena, const 
     return read_anything(session);
 }
 
+/* Waves are cut, numbered and compared over the whole log; --from and --to only choose what is shown of them. */
+static const struct waves *all_waves(struct session *session)
+{
+    struct training_options options = session->training->options;
+    if (session->every_wave)
+        return session->every_wave;
+    session->whole = session->training;
+    if (options.from != NO_DAY || options.to != NO_DAY) {
+        options.from = options.to = NO_DAY;
+        session->whole = training_make(session->arena, session->log, session->gym, &options);
+    }
+    return session->every_wave = waves_make(session->arena, session->whole);
+}
+
 const struct waves *session_waves(struct session *session)
 {
+    const struct training_options *options = &session->training->options;
     if (!session->waves)
-        session->waves = waves_make(session->arena, session->training);
+        session->waves = waves_window(session->arena, all_waves(session), options->from, options->to);
     return session->waves;
 }
 
+/* As of the end of what is shown: of waves after --to nothing is known. */
 const struct verdict *session_verdicts(struct session *session, size_t *count)
 {
-    if (!session->has_verdicts)
-        session->verdicts = verdicts_make(session->arena, session->training, session_waves(session), &session->verdict_count);
+    const struct training_options *options = &session->training->options;
+    if (!session->has_verdicts) {
+        const struct waves *waves = waves_window(session->arena, all_waves(session), NO_DAY, options->to);
+        struct training until = *session->whole;
+        until.options.to = options->to;
+        session->verdicts = verdicts_make(session->arena, &until, waves, options->from, &session->verdict_count);
+    }
     session->has_verdicts = true;
     *count = session->verdict_count;
     return session->verdicts;

@@ -44,6 +44,8 @@ struct session
     const struct findings *every_finding; /* whatever the options ask for; likewise session_causes() */
     const struct causes *causes;
     const struct waves *waves;       /* likewise session_waves() */
+    const struct waves *every_wave;  /* of the whole log, and what it rests on */
+    const struct training *whole;
     const struct verdict *verdicts;  /* and session_verdicts() */
     const struct trend_week *weeks;  /* and session_weeks() */
     const struct trend_slope *slopes; /* and session_volume_slopes() */

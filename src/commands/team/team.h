@@ -9,7 +9,7 @@
 
 #include "commands/command.h"
 #include "analysis/findings/findings.h"
-#include "analysis/overload.h"
+#include "analysis/verdict.h"
 #include "base/digest.h"
 #include "base/names.h"
 #include "commands/session/session.h"
@@ -68,11 +68,11 @@ struct team_output
     int64_t bytes;
 };
 
-struct team_answer /* is it overloading? */
+struct team_answer /* is each wave heavier? */
 {
     const char *what; /* lift and focus */
     const char *text;
-    enum overload_verdict verdict;
+    enum verdict_kind verdict;
 };
 
 struct team_state /* what a lifter's folder holds and rests on: state.json */

@@ -13,7 +13,7 @@
 #include "commands/audit.h"
 #include "commands/check.h"
 #include "commands/loads.h"
-#include "commands/report/overload_sentence.h"
+#include "commands/report/verdict_sentence.h"
 #include "commands/report/report.h"
 #include "commands/team/team_inputs.h"
 #include "commands/team/team_logs.h"
@@ -297,14 +297,15 @@ static void note_results(struct work *work)
     for (size_t i = 0; i < findings->count; i++)
         work->state->findings[finding_kinds[findings->items[i]->id].severity]++;
     size_t count;
-    const struct overload *overloads = overload_make(arena, session_waves(&work->session), &count);
+    const struct verdict *verdicts = session_verdicts(&work->session, &count);
     for (size_t i = 0; i < count; i++) {
-        if (overloads[i].verdict == OVERLOAD_NO_WAVE)
+        if (verdicts[i].kind == VERDICT_NO_WAVES && verdicts[i].trend.tendency == TENDENCY_TOO_EARLY)
             continue;
-        const char *what = arena_printf(arena, "%s, %s", overloads[i].lift, focus_name(overloads[i].focus));
-        const char *text = overload_sentence(arena, &overloads[i], work->session.unit);
+        const char *what = arena_printf(arena, "%s, %s", verdicts[i].lift, focus_name(verdicts[i].focus));
+        const char *text = arena_printf(arena, "%s%s%s", verdict_sentence(arena, &verdicts[i], work->session.unit),
+                                        verdicts[i].fact.exists ? " " : "", fact_sentence(arena, &verdicts[i], work->session.unit));
         *LIST_ADD(arena, &work->state->answers) =
-            (struct team_answer){text_visible(arena, what), text_visible(arena, text), overloads[i].verdict};
+            (struct team_answer){text_visible(arena, what), text_visible(arena, text), verdicts[i].kind};
     }
 }
 

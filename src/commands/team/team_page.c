@@ -53,7 +53,7 @@ static bool is_lighter(const struct page *page, const struct team_lifter *lifter
 {
     (void)page;
     for (size_t i = 0; i < lifter->state->answers.count; i++)
-        if (lifter->state->answers.items[i].verdict == OVERLOAD_LIGHTER)
+        if (lifter->state->answers.items[i].verdict == VERDICT_FALLING)
             return true;
     return false;
 }
@@ -161,16 +161,16 @@ static void put_volumes(const struct page *page, const struct team_state *state)
     html_close(page->html);
 }
 
-/* How many lifts are heavier, lighter, neither; what each rests on is folded away. */
+/* How many lifts have which verdict; what each rests on is folded away. */
 static void put_answers(const struct page *page, const struct team_state *state)
 {
     static const struct
     {
-        enum overload_verdict verdict;
+        enum verdict_kind verdict;
         const char *words;
-    } shown[] = {{OVERLOAD_BOTH, "heavier"},  {OVERLOAD_TOP, "at the top"}, {OVERLOAD_BOTTOM, "at the bottom"},
-                 {OVERLOAD_NONE, "the same"}, {OVERLOAD_LIGHTER, "lighter"}, {OVERLOAD_ONE_WAVE, "one wave"},
-                 {OVERLOAD_UNKNOWN, "unknown"}};
+    } shown[] = {{VERDICT_FALLING, "falling"},     {VERDICT_NEW_SETUP, "with a new set-up"}, {VERDICT_STALE, "not trained lately"},
+                 {VERDICT_RISING, "rising"},       {VERDICT_LEVEL, "level"},                 {VERDICT_OPEN, "open"},
+                 {VERDICT_RESTARTED, "restarted"}, {VERDICT_TOO_EARLY, "too early to tell"}, {VERDICT_NO_WAVES, "without waves"}};
     struct html *html = page->html;
     if (!state->answers.count)
         return;
@@ -182,7 +182,7 @@ static void put_answers(const struct page *page, const struct team_state *state)
             count += state->answers.items[j].verdict == shown[i].verdict;
         if (!count)
             continue;
-        html_put(html, "span", overload_verdict_class(shown[i].verdict), arena_printf(page->arena, "%zu %s", count, shown[i].words));
+        html_put(html, "span", verdict_class(shown[i].verdict), arena_printf(page->arena, "%zu %s", count, shown[i].words));
         html_text(html, " ");
     }
     html_close(html);
@@ -238,7 +238,7 @@ static void put_head(const struct page *page)
     static const struct
     {
         const char *title, *class_name;
-    } columns[COLUMNS] = {{"Lifter", NULL},    {"Last day", NULL},   {"Volume a week", NULL}, {"Is it overloading?", NULL},
+    } columns[COLUMNS] = {{"Lifter", NULL},    {"Last day", NULL},   {"Volume a week", NULL}, {"Is each wave heavier?", NULL},
                           {"New", "number"}, {"Faults", "number"}, {"Cautions", "number"}, {"Refused", "number"}};
     html_open(page->html, "thead");
     html_open(page->html, "tr");
@@ -276,8 +276,8 @@ static void put_lifters(const struct page *page)
         members[group_of(page, &page->team->lifters[i])]++;
     html_heading(page->html, 2, "Lifters");
     html_put(page->html, "p", "quiet",
-             "Who needs a look stands first. Volume: a bar for each of the team's last 26 weeks, on a scale of the lifter's own. Is it overloading: how "
-             "many lifts have a newest wave that is heavier than the one before; what that rests on unfolds.");
+             "Who needs a look stands first. Volume: a bar for each of the team's last 26 weeks, on a scale of the lifter's own. Is each wave heavier: "
+             "how many lifts have which verdict; expand it for what each rests on.");
     html_open_class(page->html, "section", "scroll");
     html_attribute(page->html, "tabindex", "0");
     html_attribute(page->html, "aria-label", "Lifters");

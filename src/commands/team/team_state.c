@@ -139,7 +139,7 @@ static void read_lists(struct arena *arena, const json_t *root, struct team_stat
         const json_t *each = json_array_get(array, i);
         size_t verdict = count_of(each, "verdict");
         *LIST_ADD(arena, &state->answers) = (struct team_answer){
-            text_of(arena, each, "what"), text_of(arena, each, "text"), verdict > OVERLOAD_LIGHTER ? OVERLOAD_UNKNOWN : (enum overload_verdict)verdict};
+            text_of(arena, each, "what"), text_of(arena, each, "text"), verdict > VERDICT_NO_WAVES ? VERDICT_NO_WAVES : (enum verdict_kind)verdict};
     }
     array = json_object_get(root, "volumes_kg");
     for (size_t i = 0; i < json_array_size(array) && i < TEAM_WEEKS; i++)

@@ -63,5 +63,10 @@ static const char version_3[] =
     "DROP TABLE weeks;"
     "ALTER TABLE weeks_anew RENAME TO weeks;";
 
-const char *const store_migrations[] = {version_1, version_2, version_3};
+/* Sessions at a week's edge may count in the week next door, and weeks far off their place are set aside. */
+static const char version_4[] = "ALTER TABLE waves ADD COLUMN first_day TEXT;"
+                                "ALTER TABLE waves ADD COLUMN last_day TEXT;"
+                                "ALTER TABLE waves ADD COLUMN set_aside TEXT;";
+
+const char *const store_migrations[] = {version_1, version_2, version_3, version_4};
 const size_t store_version = sizeof store_migrations / sizeof *store_migrations;

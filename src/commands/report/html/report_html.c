@@ -83,20 +83,21 @@ static void find_lifters(struct page *page)
 
 struct verdicts
 {
-    size_t heavier, partly, same, lighter;
+    size_t rising, level, falling, other;
 };
 
 static struct verdicts count_verdicts(const struct page *page, const char *lifter)
 {
     struct verdicts verdicts = {0};
-    for (size_t i = 0; i < page->report.overload_count; i++) {
-        const struct overload *overload = &page->report.overloads[i];
-        if (strcmp(overload->lifter, lifter))
+    for (size_t i = 0; i < page->report.verdict_count; i++) {
+        const struct verdict *verdict = &page->report.verdicts[i];
+        if (strcmp(verdict->lifter, lifter))
             continue;
-        verdicts.heavier += overload->verdict == OVERLOAD_BOTH;
-        verdicts.partly += overload->verdict == OVERLOAD_TOP || overload->verdict == OVERLOAD_BOTTOM;
-        verdicts.same += overload->verdict == OVERLOAD_NONE;
-        verdicts.lighter += overload->verdict == OVERLOAD_LIGHTER;
+        bool rising = verdict->kind == VERDICT_RISING, level = verdict->kind == VERDICT_LEVEL, falling = verdict->kind == VERDICT_FALLING;
+        verdicts.rising += rising;
+        verdicts.level += level;
+        verdicts.falling += falling;
+        verdicts.other += verdict->waves && !rising && !level && !falling;
     }
     return verdicts;
 }
@@ -121,28 +122,27 @@ static void index_row(struct page *page, const char *lifter, const char *id)
     html_close(html);
     for (int severity = FINDING_FAULT; severity >= FINDING_NOTE; severity--)
         count_cell(html, arena, page_finding_count(page, lifter, (enum finding_severity)severity));
-    count_cell(html, arena, verdicts.heavier);
-    count_cell(html, arena, verdicts.partly);
-    count_cell(html, arena, verdicts.same);
-    count_cell(html, arena, verdicts.lighter);
+    count_cell(html, arena, verdicts.rising);
+    count_cell(html, arena, verdicts.level);
+    count_cell(html, arena, verdicts.falling);
+    count_cell(html, arena, verdicts.other);
     html_close(html);
 }
 
 static void put_index(struct page *page, const char *const *ids)
 {
-    static const char *const titles[] = {"lifter",  "faults",     "cautions", "notes",
-                                         "heavier", "at one end", "the same", "lighter"};
+    static const char *const titles[] = {"lifter", "faults", "cautions", "notes", "rising", "level", "falling", "other"};
     struct html *html = page->html;
     page_section(page, "", "Whom to look at first");
     html_put(html, "p", "quiet",
-             "The gravest findings first; then how many lifts are heavier than in the wave before, by lift and "
-             "focus.");
+             "The gravest findings first; then how many lifts rise from wave to wave, by lift and focus. Other: nothing "
+             "can be said yet, or the lift is no longer trained.");
     html_open_class(html, "div", "scroll");
     html_attribute(html, "tabindex", "0");
     html_attribute(html, "role", "group");
     html_attribute(html, "aria-label", "Lifters");
     html_open(html, "table");
-    html_put(html, "caption", NULL, "Findings, and newest waves against the waves before");
+    html_put(html, "caption", NULL, "Findings and verdicts on the newest waves");
     html_open(html, "thead");
     html_open(html, "tr");
     for (size_t i = 0; i < sizeof titles / sizeof *titles; i++) {
@@ -171,7 +171,7 @@ static void put_index(struct page *page, const char *const *ids)
 
 static void put_lifter(struct page *page, const char *lifter)
 {
-    page_overload(page, lifter);
+    page_verdicts(page, lifter);
     page_waves(page, lifter);
     page_loads(page, lifter);
     page_weeks(page, lifter);

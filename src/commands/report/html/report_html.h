@@ -3,7 +3,7 @@
 #ifndef TAUTLINE_COMMANDS_REPORT_HTML_H
 #define TAUTLINE_COMMANDS_REPORT_HTML_H
 
-#include "analysis/overload.h"
+#include "analysis/verdict.h"
 #include "commands/session/session.h"
 
 /* Its pictures are drawn by one run of gnuplot; without it their numbers stand as tables. */

@@ -7,7 +7,7 @@
 #include "commands/session/summary.h"
 #include "analysis/lifted.h"
 #include "commands/report/html/report_html_drawing.h"
-#include "commands/report/overload_sentence.h"
+#include "commands/report/verdict_sentence.h"
 #include "commands/report/report_setups.h"
 #include "commands/report/report_velocity.h"
 #include "commands/report/report_weeks.h"
@@ -16,9 +16,9 @@
 #include <math.h>
 #include <string.h>
 
-static bool is_of(const struct overload *overload, const char *lifter)
+static bool is_of(const struct verdict *verdict, const char *lifter)
 {
-    return !strcmp(overload->lifter, lifter);
+    return !strcmp(verdict->lifter, lifter);
 }
 
 static void put_rows(struct page *page, const char *caption, const struct report_rows *rows)
@@ -56,58 +56,57 @@ static void put_figures(struct page *page, const char *lifter, const enum pictur
     put_figures((page), (lifter), (const enum picture_theme[]){__VA_ARGS__},                                           \
                 sizeof((const enum picture_theme[]){__VA_ARGS__}) / sizeof(enum picture_theme))
 
-/* --- is it overloading? ---------------------------------------------------------------------------------------------
- */
+/* --- is each wave heavier? --------------------------------------------------------------------------------------------- */
 
-const char *overload_verdict_class(enum overload_verdict verdict)
+const char *verdict_class(enum verdict_kind kind)
 {
-    switch (verdict) {
-    case OVERLOAD_BOTH: return "verdict heavier";
-    case OVERLOAD_TOP:
-    case OVERLOAD_BOTTOM: return "verdict partly";
-    case OVERLOAD_LIGHTER: return "verdict lighter";
-    case OVERLOAD_NO_WAVE:
-    case OVERLOAD_ONE_WAVE:
-    case OVERLOAD_UNKNOWN:
-    case OVERLOAD_NONE: break;
+    switch (kind) {
+    case VERDICT_RISING: return "verdict heavier";
+    case VERDICT_FALLING: return "verdict lighter";
+    case VERDICT_NEW_SETUP:
+    case VERDICT_STALE: return "verdict partly";
+    case VERDICT_TOO_EARLY:
+    case VERDICT_OPEN:
+    case VERDICT_LEVEL:
+    case VERDICT_RESTARTED:
+    case VERDICT_NO_WAVES: break;
     }
     return "verdict";
 }
 
 /* The answer in a word or two, then what it rests on. */
-static void put_card(struct page *page, const struct overload *overload)
+static void put_card(struct page *page, const struct verdict *verdict)
 {
     struct html *html = page->html;
     struct arena *arena = page->report.session->arena;
-    const char *sentence = overload_sentence(arena, overload, page->report.session->unit);
-    const char *rest = overload->steps ? strstr(sentence, ". ") : NULL; /* the sentence begins with the answer */
-    char *verdict = arena_copy(arena, overload_verdict_words(overload));
-    *verdict = (char)toupper((unsigned char)*verdict);
+    char *words = arena_copy(arena, verdict_words(verdict));
+    *words = (char)toupper((unsigned char)*words);
     html_open(html, "li");
-    html_heading(html, page->level + 1, series_name(&page->report, overload->lifter, overload->lift, overload->focus));
-    html_put(html, "span", overload_verdict_class(overload->verdict), verdict);
-    html_put(html, "p", NULL, rest ? rest + 2 : sentence);
-    if (overload->steps)
-        page_svg(page,
-                 picture_find(&page->pictures, PICTURE_GLANCE, overload->lifter, overload->lift, overload->focus));
+    html_heading(html, page->level + 1, series_name(&page->report, verdict->lifter, verdict->lift, verdict->focus));
+    html_put(html, "span", verdict_class(verdict->kind), words);
+    html_put(html, "p", NULL, verdict_sentence(arena, verdict, page->report.session->unit));
+    if (verdict->fact.exists) {
+        html_put(html, "p", NULL, fact_sentence(arena, verdict, page->report.session->unit));
+        page_svg(page, picture_find(&page->pictures, PICTURE_GLANCE, verdict->lifter, verdict->lift, verdict->focus));
+    }
     html_close(html);
 }
 
 /* Lifts trained now and then, in no wave, have no answer. */
-static bool has_answer(const struct overload *overload)
+static bool has_answer(const struct verdict *verdict)
 {
-    return overload->verdict != OVERLOAD_NO_WAVE || overload->has_ar;
+    return verdict->kind != VERDICT_NO_WAVES || verdict->trend.tendency != TENDENCY_TOO_EARLY || verdict->has_ar;
 }
 
-void page_overload(struct page *page, const char *lifter)
+void page_verdicts(struct page *page, const char *lifter)
 {
     size_t silent = 0, answers = 0;
-    page_section(page, lifter, "Is it overloading?");
-    for (size_t i = 0; i < page->report.overload_count; i++) {
-        const struct overload *overload = page->report.ordered[i];
-        if (!is_of(overload, lifter))
+    page_section(page, lifter, "Is each wave heavier?");
+    for (size_t i = 0; i < page->report.verdict_count; i++) {
+        const struct verdict *verdict = page->report.ordered[i];
+        if (!is_of(verdict, lifter))
             continue;
-        if (!has_answer(overload)) {
+        if (!has_answer(verdict)) {
             silent++;
             continue;
         }
@@ -117,14 +116,14 @@ void page_overload(struct page *page, const char *lifter)
                           "(blue), beside the same week of the wave before (grey).");
             html_open_class(page->html, "ul", "cards");
         }
-        put_card(page, overload);
+        put_card(page, verdict);
     }
     if (answers)
         html_close(page->html);
     else
         html_put(page->html, "p", NULL,
                  "No lift has a wave yet: no two weeks in a row hold or raise the working load. Log on: "
-                 "two waves are what an answer takes.");
+                 "a verdict takes four waves.");
     if (answers && silent)
         put_paragraph(page, arena_printf(page->report.session->arena, "%zu more %s no wave.", silent,
                                          plural(silent, "lift and focus has", "lifts and focuses have")));
@@ -141,13 +140,13 @@ void page_overload(struct page *page, const char *lifter)
 void page_waves(struct page *page, const char *lifter)
 {
     bool any = false;
-    for (size_t i = 0; i < page->report.overload_count; i++) {
-        const struct overload *overload = page->report.ordered[i];
+    for (size_t i = 0; i < page->report.verdict_count; i++) {
+        const struct verdict *verdict = page->report.ordered[i];
         const struct picture *waves =
-            picture_find(&page->pictures, PICTURE_WAVES, lifter, overload->lift, overload->focus);
+            picture_find(&page->pictures, PICTURE_WAVES, lifter, verdict->lift, verdict->focus);
         const struct picture *planned =
-            picture_find(&page->pictures, PICTURE_PLANNED, lifter, overload->lift, overload->focus);
-        if (!is_of(overload, lifter) || (!waves && !planned))
+            picture_find(&page->pictures, PICTURE_PLANNED, lifter, verdict->lift, verdict->focus);
+        if (!is_of(verdict, lifter) || (!waves && !planned))
             continue;
         if (!any) {
             page_section(page, lifter, "Waves");
@@ -199,7 +198,7 @@ void page_weeks(struct page *page, const char *lifter)
     page_section(page, lifter, "Weekly volume and intensity");
     put_paragraph(
         page, "Volume is the mean load times repetitions, summed over a week: medians of the newest 12 weeks and of "
-              "the 12 before. A trend is named only where its 95 % interval excludes 0. \"of 1RM\" is the newest "
+              "the 12 before. A trend is named only where p is below 0.05. \"of 1RM\" is the newest "
               "week's mean intensity.");
     put_rows(page,
              arena_printf(page->report.session->arena, "Volume and intensity by lift; loads in %s",

@@ -2,14 +2,14 @@
 #ifndef TAUTLINE_COMMANDS_REPORT_HTML_LIFTER_H
 #define TAUTLINE_COMMANDS_REPORT_HTML_LIFTER_H
 
-#include "analysis/overload.h"
+#include "analysis/verdict.h"
 
 struct page;
 
 /* Of the element that shows it, in report.css. */
-const char *overload_verdict_class(enum overload_verdict verdict);
+const char *verdict_class(enum verdict_kind kind);
 
-void page_overload(struct page *page, const char *lifter);
+void page_verdicts(struct page *page, const char *lifter);
 void page_waves(struct page *page, const char *lifter);
 void page_loads(struct page *page, const char *lifter);
 void page_weeks(struct page *page, const char *lifter);

@@ -8,6 +8,6 @@ heading = "Isolde Varn\072 squat\054 speed\072 what the load was made of"
 sentence = ""
 
 $WAVES << END_OF_WAVES
-"wave 1" "1" 2026-02-16 73 83.6666667 98.1333333
+"wave 3" "3" 2026-02-16 73 83.6666667 98.1333333
 END_OF_WAVES
 

@@ -5,14 +5,14 @@ picture = "svg"
 picture_name = "isolde\055varn\055squat\055speed\055waves\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 squat\054 speed waves"
-sentence = "One wave so far\054 with nothing to compare it with\056"
+sentence = "Too early\072 3 waves so far\054 and it takes 4 \050as of 2 Mar 2026\051\056"
 
 $WEEKS << END_OF_WEEKS
-1 2026-02-16 66.5 77.1666667 84.4 91.6333333 1350.4 NaN NaN
-1 2026-02-23 73 83.6666667 90.9 98.1333333 1454.4 NaN NaN
-1 2026-03-02 79.5 90.1666667 97.4 104.633333 1558.4 NaN NaN
+3 2026-02-16 66.5 77.1666667 84.4 91.6333333 1350.4 75.6666667 90.1333333
+3 2026-02-23 73 83.6666667 90.9 98.1333333 1454.4 82.1666667 96.6333333
+3 2026-03-02 79.5 90.1666667 97.4 104.633333 1558.4 88.6666667 103.133333
 END_OF_WEEKS
 $WAVES << END_OF_WAVES
-1 "wave 1" "1" ""
+3 "wave 3" "3" "top \053\061\056\065"
 END_OF_WAVES
 

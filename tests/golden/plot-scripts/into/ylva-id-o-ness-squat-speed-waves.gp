@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055squat\055speed\055waves\056svg"
 unit = "kg"
 heading = "Ylva \140id\140 O\047Ness\072 squat\054 speed waves"
-sentence = "Yes\054 at the bottom and at the top\056 Wave 2 beside wave 1\054 3 weeks compared\072 \053\062\056\065 kg at the bottom\054 \053\065\056\062 kg at the top\073 volume \053\066\061 kg a week\073 the set\055up changed\072 of the mean load\047s \053\063\0568 kg the straight weight did \053\062\056\065 kg\054 chains and bands \053\061\056\063 kg\056"
+sentence = "Too early\072 2 waves so far\054 and it takes 4 \050as of 9 Feb 2026\051\056"
 
 $WEEKS << END_OF_WEEKS
 1 2026-01-05 65 65 79 93 1264 NaN NaN

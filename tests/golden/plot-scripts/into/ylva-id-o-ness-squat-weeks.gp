@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055squat\055weeks\056svg"
 unit = "kg"
 heading = "Ylva \140id\140 O\047Ness\072 squat\054 volume and intensity by week"
-sentence = "Volume shows no trend\072 its 95 \045 interval holds 0\056"
+sentence = "Volume shows no trend\072 p is 0\056\060\065 or more\056"
 
 $WEEKS << END_OF_WEEKS
 2026-01-05 1040 1264 0.5 0.607692308

@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055squat\055speed\055waves\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 squat\054 speed waves"
-sentence = "Yes\054 at the bottom and at the top\056 Wave 3 beside wave 2\054 3 weeks compared\072 \053\061\056\065 kg at the bottom\054 \053\061\056\065 kg at the top\073 volume \053\062\064 kg a week\056"
+sentence = "Too early\072 3 waves so far\054 and it takes 4 \050as of 2 Mar 2026\051\056"
 
 $WEEKS << END_OF_WEEKS
 1 2026-01-05 65 72.1111111 76.9333333 81.7555556 1230.93333 NaN NaN

@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "matteo\055krell\055squat\055strength\055waves\056svg"
 unit = "kg"
 heading = "Matteo Krell\072 squat\054 strength waves"
-sentence = "No\072 it is lighter\056 Wave 3 beside wave 2\054 3 weeks compared\072 \055\062\056\060 kg\073 volume \055\063\060 kg a week\056"
+sentence = "Too early\072 3 waves so far\054 and it takes 4 \050as of 2 Mar 2026\051\056"
 
 $WEEKS << END_OF_WEEKS
 1 2026-01-05 120 120 120 120 1800 NaN NaN

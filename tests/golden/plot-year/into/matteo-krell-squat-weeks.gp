@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "matteo\055krell\055squat\055weeks\056svg"
 unit = "kg"
 heading = "Matteo Krell\072 squat\054 volume and intensity by week"
-sentence = "Volume shows no trend\072 its 95 \045 interval holds 0\056"
+sentence = "Volume shows no trend\072 p is 0\056\060\065 or more\056"
 
 $WEEKS << END_OF_WEEKS
 2026-01-05 1800 1800 0.75 0.75

@@ -1,9 +1,9 @@
-#include "commands/report/report_overload.h"
+#include "commands/report/report_verdicts.h"
 
 #include "commands/report/report_text.h"
 
 #include "commands/session/summary.h"
-#include "commands/report/overload_sentence.h"
+#include "commands/report/verdict_sentence.h"
 
 #include <string.h>
 
@@ -13,37 +13,37 @@
 struct answer
 {
     const struct report *report;
-    const struct overload *overload;
+    const struct verdict *verdict;
 };
 
 #define ANSWER(name, ...)                                                                                              \
     static void get_answer_##name(const void *row, struct cell *cell)                                                  \
     {                                                                                                                  \
         const struct answer *answer = row;                                                                             \
-        const struct overload *overload = answer->overload;                                                            \
+        const struct verdict *verdict = answer->verdict;                                                            \
         __VA_ARGS__;                                                                                                   \
     }
 
-ANSWER(lift, cell_text(cell, series_name(answer->report, overload->lifter, overload->lift, overload->focus)))
-ANSWER(verdict, cell_text(cell, overload_verdict_words(overload)))
-ANSWER(waves, cell_count(cell, (long)overload->waves))
-ANSWER(bottom, if (overload->steps) cell_number(cell, overload->over_kg[LOAD_BOTTOM]))
-ANSWER(top, if (overload->steps) cell_number(cell, overload->over_kg[LOAD_TOP]))
-ANSWER(trend, cell_text(cell, slope_direction(&overload->top)))
+ANSWER(lift, cell_text(cell, series_name(answer->report, verdict->lifter, verdict->lift, verdict->focus)))
+ANSWER(verdict, cell_text(cell, verdict_words(verdict)))
+ANSWER(waves, cell_count(cell, (long)verdict->waves))
+ANSWER(bottom, if (verdict->fact.exists) cell_number(cell, verdict->fact.over_kg[LOAD_BOTTOM]))
+ANSWER(top, if (verdict->fact.exists) cell_number(cell, verdict->fact.over_kg[LOAD_TOP]))
+ANSWER(trend, cell_text(cell, verdict_direction(verdict)))
 
 static const struct column answer_columns[] = {
     {"lift", "lift", QUANTITY_PLAIN, 0, get_answer_lift},
-    {"verdict", "overload", QUANTITY_PLAIN, 0, get_answer_verdict},
-    {"over_bottom_kg", "over bot", QUANTITY_LOAD, 1, get_answer_bottom},
-    {"over_top_kg", "over top", QUANTITY_LOAD, 1, get_answer_top},
+    {"verdict", "verdict", QUANTITY_PLAIN, 0, get_answer_verdict},
+    {"over_bottom_kg", "Δ bottom", QUANTITY_LOAD, 1, get_answer_bottom},
+    {"over_top_kg", "Δ top", QUANTITY_LOAD, 1, get_answer_top},
     {"waves", "waves", QUANTITY_PLAIN, 0, get_answer_waves},
-    {"trend", "over all", QUANTITY_PLAIN, 0, get_answer_trend},
+    {"trend", "long-term", QUANTITY_PLAIN, 0, get_answer_trend},
 };
 
 /* Lifts trained now and then, in no wave, have no answer. */
-static bool has_answer(const struct overload *overload)
+static bool has_answer(const struct verdict *verdict)
 {
-    return overload->verdict != OVERLOAD_NO_WAVE || overload->has_ar;
+    return verdict->kind != VERDICT_NO_WAVES || verdict->trend.tendency != TENDENCY_TOO_EARLY || verdict->has_ar;
 }
 
 /* The lifts of one lifter: [begin, end) of the ordered ones. Returns how many are in no wave. */
@@ -53,16 +53,18 @@ static size_t write_answers(const struct report *report, size_t begin, size_t en
     LIST(struct answer) rest = {0};
     size_t written = 0, silent = 0;
     for (size_t i = begin; i < end; i++) {
-        const struct overload *overload = report->ordered[i];
-        if (!has_answer(overload)) {
+        const struct verdict *verdict = report->ordered[i];
+        if (!has_answer(verdict)) {
             silent++;
         } else if (written < PARAGRAPHS) {
             output_printf(report->output, "  %s\n",
-                          series_name(report, overload->lifter, overload->lift, overload->focus));
-            report_paragraph(report, overload_sentence(arena, overload, report->session->unit), 4);
+                          series_name(report, verdict->lifter, verdict->lift, verdict->focus));
+            report_paragraph(report, verdict_sentence(arena, verdict, report->session->unit), 4);
+            if (verdict->fact.exists)
+                report_paragraph(report, fact_sentence(arena, verdict, report->session->unit), 4);
             written++;
         } else {
-            *LIST_ADD(arena, &rest) = (struct answer){report, overload};
+            *LIST_ADD(arena, &rest) = (struct answer){report, verdict};
         }
     }
     if (rest.count) {
@@ -73,19 +75,19 @@ static size_t write_answers(const struct report *report, size_t begin, size_t en
     return silent;
 }
 
-void report_overload(const struct report *report)
+void report_verdicts(const struct report *report)
 {
     size_t silent = 0;
-    if (!report->overload_count)
+    if (!report->verdict_count)
         return;
-    report_heading(report, "Is it overloading?");
-    for (size_t i = 0, end; i < report->overload_count; i = end) {
-        for (end = i; end < report->overload_count && !strcmp(report->ordered[end]->lifter, report->ordered[i]->lifter);
+    report_heading(report, "Is each wave heavier?");
+    for (size_t i = 0, end; i < report->verdict_count; i = end) {
+        for (end = i; end < report->verdict_count && !strcmp(report->ordered[end]->lifter, report->ordered[i]->lifter);
              end++)
             ;
         silent += write_answers(report, i, end);
     }
-    if (silent == report->overload_count)
+    if (silent == report->verdict_count)
         output_text(report->output,
                     "  No lift has a wave yet: no two weeks in a row hold or raise the working load.\n");
     else if (silent)
