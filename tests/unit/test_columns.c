@@ -33,7 +33,7 @@ static const struct
     {"Name", FIELD_LIFTER, NULL},
     {"Athlete Name", FIELD_LIFTER, NULL},
     {"Client", FIELD_LIFTER, NULL},
-    {"Workout Name", FIELD_COUNT, NULL}, /* fillers only: names no lifter */
+    {"Workout Name", FIELD_WORKOUT, NULL}, /* fillers only: names no lifter */
     {"Exercise", FIELD_LIFT, NULL},
     {"Exercise Name", FIELD_LIFT, NULL},
     {"exercise_name", FIELD_LIFT, NULL},
