@@ -229,6 +229,7 @@ SET_TEXT(into)
 SET_TEXT(ar)
 SET_TEXT(plan)
 SET_TEXT(html)
+SET_TEXT(only_sections)
 SET_TEXT(only)
 SET_TEXT(except)
 SET_TEXT(straight)
@@ -358,6 +359,7 @@ const struct option_row option_rows[] = {
     {"columns", "NAMES", TAKES_COLUMNS, "in CSV and JSON, these columns only, in this order, as in lift,week,sets", set_columns},
     {"output", "FILE", TAKES_FORMAT, "write there, whole or not at all, instead of to standard output", set_output},
     {"unit", "kg|lb", TAKES_FORMAT | TAKES_PLOTS, "unit of the output", set_unit},
+    {"only", "SECTIONS", TAKES_PAGE, "these parts of the text only, as in first,findings", set_only_sections},
     {"html", "FILE", TAKES_PAGE, "write the report there as one HTML page with pictures instead of text", set_html},
     {"spreadsheet-safe", NULL, TAKES_FORMAT | TAKES_TEAM, "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
     {"into", "DIR", TAKES_PLOTS | TAKES_TEAM, "folder for what is written", set_into},
@@ -468,7 +470,11 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
         return "--from is after --to";
     options->arguments = (const char *const *)argv + optind;
     options->argument_count = (size_t)(argc - optind);
-    return options_choose_findings(arena, options);
+    message = options_choose_findings(arena, options);
+    options->sections = ALL_SECTIONS;
+    if (!message && options->only_sections)
+        message = report_sections_read(arena, options->only_sections, &options->sections);
+    return message;
 }
 
 /* "--format text|csv|json" */

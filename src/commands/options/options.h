@@ -7,6 +7,7 @@
 #include "base/arena.h"
 #include "base/date.h"
 #include "base/unit.h"
+#include "commands/options/report_sections.h"
 #include "model/gear.h"
 #include "model/set.h"
 #include "writing/output.h"
@@ -65,6 +66,8 @@ struct options
     const char *ar;
     const char *plan; /* --plan of waves, plot, report */
     const char *html; /* of report; NULL: text */
+    const char *only_sections; /* of report, comma between them; NULL: not said */
+    uint32_t sections;         /* what they come to, bit by bit */
     bool velocity, speed_loss;
     unsigned jobs, time_limit; /* 0: not said */
     bool wait, gather, new_findings;

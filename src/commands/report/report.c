@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "commands/report/html/report_html.h"
+#include "commands/report/report_first.h"
 #include "commands/report/report_text.h"
 #include "commands/session/overwriting.h"
 #include "commands/session/summary.h"
@@ -19,22 +20,28 @@
 #include <stdio.h>
 #include <string.h>
 
+static void write_assumed(const struct report *report)
+{
+    summary_assumed(report->session, report->output);
+}
+
+static void (*const sections[SECTION_COUNT])(const struct report *report) = {
+    [SECTION_FIRST] = report_first,       [SECTION_VERDICTS] = report_overload, [SECTION_FINDINGS] = report_findings,
+    [SECTION_WAVES] = report_waves,       [SECTION_SETUPS] = report_loads,      [SECTION_WEEKS] = report_weeks,
+    [SECTION_VELOCITY] = report_velocity, [SECTION_BESTS] = report_records,     [SECTION_ASSUMED] = write_assumed,
+    [SECTION_IMPROVE] = report_sharpen,   [SECTION_REFUSED] = report_refused,
+};
+
 void report_write(struct session *session, struct output *output)
 {
     struct report report = report_make(session, output);
-    summary_read(session, output);
-    output_text(output, "\n");
-    report_overload(&report);
-    report_waves(&report);
-    report_loads(&report);
-    report_weeks(&report);
-    report_velocity(&report);
-    report_records(&report);
-    report_findings(&report);
-    summary_assumed(session, output);
-    report_sharpen(&report);
-    report_refused(&report);
+    uint32_t wanted = session->options->sections;
+    for (size_t i = 0; i < SECTION_COUNT; i++)
+        if (wanted >> i & 1)
+            sections[i](&report);
     report_cautions(&report);
+    if (wanted == ALL_SECTIONS)
+        report_last(&report);
 }
 
 /* The page goes to its own file, whole or not at all. */
@@ -60,6 +67,8 @@ enum exit_status run_report(struct arena *arena, const struct options *options)
         return usage_error("report", "a report is text; trend, waves and loads have --format csv and json");
     if (options->html && options->output)
         return usage_error("report", "either --html FILE or --output FILE: a page goes to its own file");
+    if (options->sections != ALL_SECTIONS && options->html)
+        return usage_error("report", "--only names sections of the text; the page has links to its sections");
     if (options->plan && !options->html)
         return usage_error("report", "--plan wants --html; waves --plan shows the same as text");
     session_open(&session, arena, options, false);

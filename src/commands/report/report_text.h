@@ -7,6 +7,7 @@
 #include "analysis/records.h"
 #include "analysis/statistics/slopes.h"
 #include "analysis/trend.h"
+#include "analysis/verdict.h"
 #include "analysis/waves.h"
 #include "commands/session/session.h"
 
@@ -26,6 +27,8 @@ struct report
     const struct lift_records *records;
     size_t record_count;
     bool several_lifters;
+    const struct verdict *verdicts;
+    size_t verdict_count;
 };
 
 struct report report_make(struct session *session, struct output *output);
