@@ -4,6 +4,7 @@
 
 #include "analysis/findings/findings.h"
 #include "analysis/one_rm.h"
+#include "analysis/plan/plan_ways.h"
 #include "base/arena.h"
 #include "base/date.h"
 #include "base/unit.h"
@@ -62,9 +63,12 @@ struct options
     double step; /* a fraction; step_said */
     bool step_said;
     unsigned weeks, sets, reps; /* 0: not said */
+    struct plan_overload over;  /* over_said */
+    bool over_said, at_said;
     day_number start;           /* NO_DAY: not said */
     const char *ar;
     const char *plan; /* --plan of waves, plot, report */
+    const char *page; /* of report; NULL: none */
     const char *html; /* of report; NULL: text */
     const char *only_sections; /* of report, comma between them; NULL: not said */
     uint32_t sections;         /* what they come to, bit by bit */
