@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "commands/report/html/report_html.h"
+#include "commands/report/html/report_page.h"
 #include "commands/report/report_first.h"
 #include "commands/report/report_text.h"
 #include "commands/session/overwriting.h"
@@ -45,7 +46,7 @@ void report_write(struct session *session, struct output *output)
 }
 
 /* The page goes to its own file, whole or not at all. */
-static void write_page(struct session *session, const char *path)
+static void write_page(struct session *session, const char *path, void (*write)(struct session *, struct output *))
 {
     if (!session->log->sets.count && session->unreadable)
         return; /* no page at all is better than an empty one over a good one */
@@ -53,7 +54,7 @@ static void write_page(struct session *session, const char *path)
         return;
     struct output *output = output_open(session->arena, path);
     if (output)
-        report_html(session, output);
+        write(session, output);
     if (output && output_commit(output))
         return;
     fprintf(stderr, "tautline: %s cannot be written: %s\n", text_visible(session->arena, path), strerror(errno));
@@ -65,17 +66,19 @@ enum exit_status run_report(struct arena *arena, const struct options *options)
     struct session session;
     if (options->format != FORMAT_TEXT)
         return usage_error("report", "a report is text; trend, waves and loads have --format csv and json");
-    if (options->html && options->output)
-        return usage_error("report", "either --html FILE or --output FILE: a page goes to its own file");
+    if ((options->html || options->page) && options->output)
+        return usage_error("report", "either --html FILE (or --page FILE) or --output FILE: a page goes to its own file");
     if (options->sections != ALL_SECTIONS && options->html)
         return usage_error("report", "--only names sections of the text; the page has links to its sections");
     if (options->plan && !options->html)
         return usage_error("report", "--plan wants --html; waves --plan shows the same as text");
     session_open(&session, arena, options, false);
-    if (options->html) {
-        write_page(&session, options->html);
+    if (options->html)
+        write_page(&session, options->html, report_html);
+    if (options->page)
+        write_page(&session, options->page, report_page);
+    if (options->html || options->page)
         return session_close(&session);
-    }
     struct output *output = session_output(&session);
     if (output) {
         report_write(&session, output);

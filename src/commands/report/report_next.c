@@ -39,7 +39,8 @@ static const struct plan *plan_of(const struct report *report, const struct verd
                              .ar_share = NAN,
                              .max_kg = NAN,
                              .start = NO_DAY,
-                             .unit = report->session->unit};
+                             .unit = report->session->unit,
+                             .without_findings = true};
     return plan_make(report->session->arena, report->session->training, &wish);
 }
 

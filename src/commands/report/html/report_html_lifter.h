@@ -9,6 +9,7 @@ struct page;
 /* Of the element that shows it, in report.css. */
 const char *overload_verdict_class(enum overload_verdict verdict);
 
+void page_year(struct page *page, const char *lifter);
 void page_overload(struct page *page, const char *lifter);
 void page_waves(struct page *page, const char *lifter);
 void page_loads(struct page *page, const char *lifter);
