@@ -234,6 +234,34 @@ const char *text_cut(struct arena *arena, const char *text, size_t width)
     return width ? arena_printf(arena, "%.*s\xE2\x80\xA6", (int)used, text) : "";
 }
 
+/* The bytes of as many code points from `text` on as have `width` columns at most. */
+static size_t bytes_of_columns(const char *text, size_t width)
+{
+    size_t left = strlen(text), used = 0, taken = 0;
+    while (left) {
+        utf8proc_int32_t point;
+        size_t step = (size_t)next_point(text + used, left, &point);
+        taken += point_width(point);
+        if (taken > width)
+            break;
+        used += step;
+        left -= step;
+    }
+    return used;
+}
+
+const char *text_cut_middle(struct arena *arena, const char *text, size_t width)
+{
+    text = text_visible(arena, text);
+    size_t whole = text_width(text), head = width / 2, tail = width > head ? width - head - 1 : 0;
+    if (whole <= width)
+        return text;
+    size_t skipped = bytes_of_columns(text, whole - tail);
+    while (text_width(text + skipped) > tail) /* a wide character across the edge */
+        skipped += bytes_of_columns(text + skipped, 2);
+    return width ? arena_printf(arena, "%.*s\xE2\x80\xA6%s", (int)bytes_of_columns(text, head), text, text + skipped) : "";
+}
+
 bool text_starts(const char *text, const char *start)
 {
     return !strncmp(text, start, strlen(start));

@@ -25,6 +25,9 @@ const char *text_visible(struct arena *arena, const char *text);
 /* As text_visible, but cut to at most `width` columns with an ellipsis. */
 const char *text_cut(struct arena *arena, const char *text, size_t width);
 
+/* The same, cut in the middle, for names whose ends tell them apart. */
+const char *text_cut_middle(struct arena *arena, const char *text, size_t width);
+
 bool text_starts(const char *text, const char *start);
 
 /* The folder that a path lies in; "." where the path names none. */

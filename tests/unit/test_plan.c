@@ -1,4 +1,5 @@
 #include "analysis/plan/plan.h"
+#include "analysis/plan/plan_ways.h"
 
 #include "unit/made_log.h"
 #include "analysis/lifted.h"
@@ -75,7 +76,7 @@ START_TEST(the_next_speed_wave)
         const struct plan_week *week = &plan->weeks[i];
         ck_assert_int_eq(week->day, day_of("2026-01-29") + 7 * (day_number)i); /* Thursdays go on */
         ck_assert_int_eq(week->week, week_of(week->day));
-        ck_assert_double_eq_tol(week->target_share, 0.5 + 0.05 * (double)i, 1e-12);
+        ck_assert_double_eq_tol(week->target_kg, straight_kg[i] + 0.5, 1e-12); /* 98 kg and a pair of 1.25 kg, and so on */
         ck_assert_double_eq_tol(week->load_kg[LOAD_STRAIGHT], straight_kg[i], 1e-9);
         ck_assert_double_eq_tol(week->load_kg[LOAD_BOTTOM], straight_kg[i], 1e-9);
         ck_assert_double_eq_tol(week->load_kg[LOAD_TOP], straight_kg[i] + 40, 1e-9);
@@ -146,20 +147,79 @@ START_TEST(shares_of_the_weeks)
 }
 END_TEST
 
-START_TEST(strength_work_repeats_the_last_wave)
+static void strength_wave(void) /* 150 and 160 kg */
 {
     for (int week = 0; week < 2; week++)
         add_sets(made, ODA, "squat", week ? "2026-01-12" : "2026-01-05", mass(made, 150 + 10 * week), 3, 5);
     wish.focus = FOCUS_STRENGTH;
-    wish.max_kg = 220;
+}
+
+START_TEST(strength_work_raises_the_last_wave)
+{
+    strength_wave();
     const struct plan *plan = planned();
     ck_assert_int_eq(plan->state, PLAN_MADE);
+    ck_assert_int_eq(plan->basis, PLAN_FROM_WAVE);
+    ck_assert_int_eq(plan->raised_by, PLAN_RAISED_BY_PLATES);
     ck_assert_uint_eq(plan->week_count, 2);
-    ck_assert_double_eq_tol(plan->weeks[0].target_share, 150 / 220.0, 1e-12);
-    ck_assert_double_eq_tol(plan->weeks[1].load_kg[LOAD_STRAIGHT], 160, 1e-9);
+    ck_assert_double_eq_tol(plan->weeks[0].target_kg, 152.5, 1e-12);
+    ck_assert_double_eq_tol(plan->weeks[1].load_kg[LOAD_STRAIGHT], 162.5, 1e-9);
+    ck_assert_double_eq(plan->lighter_kg, 0);
     ck_assert_ptr_null(plan->ar);
     ck_assert_double_eq(plan->weeks[0].share, 0);
     ck_assert_int_eq(plan->weeks[1].reps, 5);
+}
+END_TEST
+
+/* Percentages of the wave's own 1RM, 200 kg, of what was tested since. */
+START_TEST(a_newer_test_asks_for_percentages)
+{
+    strength_wave();
+    add_max(made, oda, "squat", "2026-01-15", 220);
+    const struct plan *plan = planned();
+    ck_assert_int_eq(plan->basis, PLAN_FROM_TEST);
+    ck_assert_double_eq_tol(plan->weeks[0].target_kg, 165, 1e-9);
+    ck_assert_double_eq_tol(plan->weeks[1].target_kg, 176, 1e-9);
+}
+END_TEST
+
+START_TEST(lighter_than_the_last_wave_is_told)
+{
+    strength_wave();
+    add_max(made, oda, "squat", "2026-01-15", 180);
+    const struct plan *plan = planned();
+    ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_STRAIGHT], 135, 1e-9);
+    ck_assert_double_eq_tol(plan->lighter_kg, 15, 1.5);
+    ck_assert_int_eq(plan->lighter_at, LOAD_STRAIGHT);
+}
+END_TEST
+
+/* The waves rise by 5 kg: so does the next. */
+START_TEST(the_own_step_is_kept)
+{
+    for (int wave = 0; wave < 5; wave++)
+        for (int week = 0; week < 3; week++)
+            speed_week(3 * wave + week, banded(made, 90 + 10 * week + 5 * wave, 0, 40), 8, 2);
+    const struct plan *plan = planned();
+    ck_assert_int_eq(plan->raised_by, PLAN_RAISED_BY_SLOPE);
+    ck_assert_double_eq_tol(plan->raise_kg, 5, 1e-9);
+    ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_STRAIGHT], 115, 1e-9);
+}
+END_TEST
+
+START_TEST(straight_weight_is_the_plain_way)
+{
+    strength_wave();
+    struct plan_overload over = {.kg = 5, .share = NAN, .at = PLAN_AT_BOTH};
+    struct plan_ways ways = plan_ways_make(made->arena, train(made), &wish, &over);
+    ck_assert_uint_eq(ways.count, 1);
+    ck_assert_double_eq_tol(ways.items->top_kg, 5, 1e-9);
+    ck_assert_double_eq_tol(ways.items->miss_kg, 0, 1e-9);
+    ck_assert_double_eq_tol(ways.items->plan->weeks[1].load_kg[LOAD_STRAIGHT], 165, 1e-9);
+    over = (struct plan_overload){.kg = NAN, .share = 0.05, .at = PLAN_AT_TOP};
+    ck_assert_double_eq_tol(plan_ways_make(made->arena, train(made), &wish, &over).over_kg, 7.5, 1e-9);
+    wish.focus = FOCUS_SPEED; /* no wave of it */
+    ck_assert_uint_eq(plan_ways_make(made->arena, train(made), &wish, &over).count, 0);
 }
 END_TEST
 
@@ -180,12 +240,21 @@ START_TEST(without_a_wave)
 }
 END_TEST
 
-START_TEST(nothing_said_of_sets_has_no_volume)
+START_TEST(a_first_wave_follows_common_practice)
 {
     const struct plan *plan = planned();
-    ck_assert_int_eq(plan->weeks[0].sets, 0);
-    ck_assert_double_nan(plan->weeks[0].volume_kg[LOAD_MEAN]);
-    ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_MEAN], 100, 1e-9);
+    ck_assert_int_eq(plan->basis, PLAN_FROM_PRACTICE);
+    ck_assert(plan->sets_by_practice && !plan->ar_by_practice);
+    ck_assert_int_eq(plan->weeks[0].sets, 6);
+    ck_assert_int_eq(plan->weeks[0].reps, 2);
+    ck_assert_ptr_null(plan->ar); /* the gym has no chains */
+    struct chain chain = {.label = "long", .is_default = true, .mass_kg = 9, .length_m = NAN, .link_m = 0.05, .size_m = NAN};
+    made->gym->chains = &chain;
+    made->gym->chain_count = 1;
+    plan = planned();
+    ck_assert_int_eq(plan->ar->pieces->per_side, 1); /* 100 kg: one pair of large discs */
+    made->gym->chain_count = 0;
+    ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_MEAN], 109, 1e-9); /* a pair of 9 kg at the top */
 }
 END_TEST
 
@@ -272,7 +341,7 @@ START_TEST(findings_of_the_past_are_left)
 }
 END_TEST
 
-START_TEST(a_lone_week_after_the_wave_is_left_out)
+START_TEST(a_wave_that_has_begun_is_finished)
 {
     speed_wave();
     speed_week(3, banded(made, 99, 0, 40), 8, 2);
@@ -280,6 +349,9 @@ START_TEST(a_lone_week_after_the_wave_is_left_out)
     ck_assert_ptr_nonnull(plan->after);
     ck_assert_double_eq(plan->after->load_kg[LOAD_STRAIGHT], 99);
     ck_assert_int_eq(plan->weeks[0].day, day_of("2026-02-05"));
+    ck_assert_uint_eq(plan->done, 1); /* of a wave that has begun */
+    ck_assert_uint_eq(plan->week_count, 2);
+    ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_STRAIGHT], 110, 1e-9);
     ck_assert_double_eq_tol(plan->weeks[0].over_kg[LOAD_STRAIGHT], 2, 1e-9);
     ck_assert(!raises(plan, FINDING_STEP_UNEVEN));
     wish.start = day_of("2026-01-29");
@@ -344,16 +416,20 @@ int main(void)
     tcase_add_test(cases, the_next_speed_wave);
     tcase_add_test(cases, rounded_to_the_plates);
     tcase_add_loop_test(cases, shares_of_the_weeks, 0, (int)(sizeof waves_of_shares / sizeof *waves_of_shares));
-    tcase_add_test(cases, strength_work_repeats_the_last_wave);
+    tcase_add_test(cases, strength_work_raises_the_last_wave);
+    tcase_add_test(cases, a_newer_test_asks_for_percentages);
+    tcase_add_test(cases, lighter_than_the_last_wave_is_told);
+    tcase_add_test(cases, the_own_step_is_kept);
+    tcase_add_test(cases, straight_weight_is_the_plain_way);
     tcase_add_test(cases, without_a_wave);
-    tcase_add_test(cases, nothing_said_of_sets_has_no_volume);
+    tcase_add_test(cases, a_first_wave_follows_common_practice);
     tcase_add_test(cases, what_makes_no_plan);
     tcase_add_test(cases, the_1rm_in_force_at_the_start);
     tcase_add_test(cases, an_estimate_is_told);
     tcase_add_test(cases, loads_that_hurt_are_marked);
     tcase_add_test(cases, findings_that_the_plan_raises);
     tcase_add_test(cases, findings_of_the_past_are_left);
-    tcase_add_test(cases, a_lone_week_after_the_wave_is_left_out);
+    tcase_add_test(cases, a_wave_that_has_begun_is_finished);
     tcase_add_test(cases, a_lift_of_the_body);
     tcase_add_test(cases, chains_for_a_share);
     suite_add_tcase(suite, cases);

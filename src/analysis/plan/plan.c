@@ -6,6 +6,8 @@
 #include "analysis/week_work.h"
 #include "analysis/lifted.h"
 #include "analysis/plan/plan_past.h"
+#include "analysis/plan/plan_practice.h"
+#include "analysis/plan/plan_weeks.h"
 #include "model/heights.h"
 
 #include <math.h>
@@ -14,55 +16,7 @@
 
 #define SAME_KG 1e-9 /* loads that differ by less are the same number */
 
-static const double speed_shares[] = {0.50, 0.55, 0.60}; /* of a speed wave where nobody says others (common practice, no source) */
-#define SPEED_SHARES (sizeof speed_shares / sizeof *speed_shares)
-#define USUAL_STEP 0.05
-
-/* --- weeks and straight weights ---------------------------------------------------------------------------------------- */
-
-/* The shares that are given: the wish's, those of speed work, or the last wave's loads by the 1RM now in force. */
-static const double *given_shares(struct plan_maker *maker, size_t *count)
-{
-    const struct plan_wish *wish = maker->wish;
-    const struct wave *last = maker->plan->last;
-    *count = wish->shares ? wish->share_count : SPEED_SHARES;
-    if (wish->shares)
-        return wish->shares;
-    if (wish->focus == FOCUS_SPEED) {
-        *count = isnan(wish->step) ? SPEED_SHARES : 1;
-        return speed_shares;
-    }
-    *count = last ? last->count : 0;
-    double *shares = ARENA_ARRAY(maker->arena, double, *count);
-    for (size_t i = 0; i < *count; i++)
-        shares[i] = last->weeks[i].load_kg[LOAD_STRAIGHT] / maker->plan->one_rm.kg;
-    return shares;
-}
-
-static bool lay_out_weeks(struct plan_maker *maker)
-{
-    const struct plan_wish *wish = maker->wish;
-    struct plan *plan = maker->plan;
-    size_t given;
-    const double *shares = given_shares(maker, &given);
-    if (!given)
-        return false;
-    size_t usual = given > 1 || isnan(wish->step) ? given : SPEED_SHARES;
-    double step = !isnan(wish->step) ? wish->step : given > 1 ? shares[given - 1] - shares[given - 2] : USUAL_STEP;
-    plan->week_count = wish->weeks ? wish->weeks : usual;
-    maker->weeks = ARENA_ARRAY(maker->arena, struct plan_week, plan->week_count);
-    plan->weeks = maker->weeks;
-    for (size_t i = 0; i < plan->week_count; i++) {
-        struct plan_week *week = &maker->weeks[i];
-        week->step = (unsigned)i + 1;
-        week->day = maker->first_day + 7 * (day_number)i;
-        week->week = week_of(week->day);
-        week->target_share = i < given ? shares[i] : shares[given - 1] + step * (double)(i - given + 1);
-        week->target_kg = week->target_share * plan->one_rm.kg;
-        week->before = plan->last && i < plan->last->count ? &plan->last->weeks[i] : NULL;
-    }
-    return true;
-}
+/* --- straight weights --------------------------------------------------------------------------------------------------- */
 
 static bool hangs_from_body(const struct plan_maker *maker)
 {
@@ -89,7 +43,10 @@ static struct load straight_load(struct plan_maker *maker, struct plan_week *wee
         load.kg = to_step(week->target_kg / 2, smallest_kg);
         week->in_hand = true;
     } else {
-        week->has_plates = plates_nearest(maker->arena, &maker->plan->rack, week->target_kg, &week->plates);
+        const struct rack *rack = &maker->plan->rack;
+        week->has_plates = maker->wish->raise_said /* a rise asked for is kept to the smallest plate */
+                               ? plates_nearest(maker->arena, rack, week->target_kg, &week->plates)
+                               : plates_fewest(maker->arena, rack, week->target_kg, week->least_kg, &week->plates);
         if (week->has_plates)
             load.kg = week->plates.kg;
     }
@@ -149,8 +106,7 @@ static bool choose_ar(struct plan_maker *maker, const struct load *before)
 
 static bool settle_ar(struct plan_maker *maker)
 {
-    const struct wave *last = maker->plan->last;
-    const struct load *before = last ? last->weeks[last->count - 1].working->set->load : NULL;
+    const struct load *before = maker->newest ? maker->newest->working->set->load : NULL;
     if (!isnan(maker->wish->ar_share))
         return choose_ar(maker, before);
     const struct load *held = maker->wish->ar ? maker->wish->ar : before;
@@ -165,7 +121,7 @@ static void settle_sets(struct plan_maker *maker)
         struct plan_week *week = &maker->weeks[i];
         struct week_work work = {0, 0};
         if (last)
-            work = week_work(maker->arena, maker->past, &last->weeks[i < last->count ? i : last->count - 1]);
+            work = week_work(maker->arena, maker->past, &last->weeks[maker->plan->done + i < last->count ? maker->plan->done + i : last->count - 1]);
         week->sets = maker->wish->sets ? maker->wish->sets : work.sets > PLAN_MOST_SETS ? PLAN_MOST_SETS : work.sets;
         week->reps = maker->wish->reps ? maker->wish->reps : work.reps;
     }
@@ -209,7 +165,7 @@ static const struct wave_week *week_lifted(const struct plan_maker *maker, const
 
 static void measure(struct plan_maker *maker, struct plan_week *week, const struct wave_week *lifted)
 {
-    double one_rm_kg = maker->plan->one_rm.kg;
+    double one_rm_kg = maker->plan->one_rm.kg > 0 ? maker->plan->one_rm.kg : NAN;
     bool counted = week->sets && week->reps;
     for (int i = 0; i < LOAD_MEASURES; i++) {
         week->load_kg[i] = lifted ? lifted->load_kg[i] : NAN;
@@ -221,8 +177,8 @@ static void measure(struct plan_maker *maker, struct plan_week *week, const stru
     week->rounding_kg = difference(week->load_kg[LOAD_STRAIGHT], week->target_kg);
     week->straight_share = week->load_kg[LOAD_STRAIGHT] / one_rm_kg;
     week->share = maker->plan->ar ? (week->load_kg[LOAD_TOP] - week->load_kg[LOAD_BOTTOM]) / one_rm_kg : 0;
-    week->above_one_rm = week->load_kg[LOAD_STRAIGHT] > one_rm_kg + SAME_KG;
-    week->top_too_heavy = week->load_kg[LOAD_TOP] > PLAN_MOST_TOP * one_rm_kg + SAME_KG;
+    week->above_one_rm = one_rm_kg > 0 && week->load_kg[LOAD_STRAIGHT] > one_rm_kg + SAME_KG;
+    week->top_too_heavy = one_rm_kg > 0 && week->load_kg[LOAD_TOP] > PLAN_MOST_TOP * one_rm_kg + SAME_KG;
 }
 
 static int gravest_first(const void *a, const void *b)
@@ -246,6 +202,19 @@ static void find(struct plan_maker *maker, const struct training *planned)
         qsort(plan->findings, plan->finding_count, sizeof *plan->findings, gravest_first);
 }
 
+/* By straight weight and at the top: what is lighter there is never passed over. */
+static void look_for_lighter(struct plan *plan)
+{
+    for (size_t i = 0; i < plan->week_count; i++) {
+        for (int measure = LOAD_STRAIGHT; measure <= LOAD_TOP; measure++) {
+            if (!(-plan->weeks[i].over_kg[measure] > plan->lighter_kg + SAME_KG))
+                continue;
+            plan->lighter_kg = -plan->weeks[i].over_kg[measure];
+            plan->lighter_at = (enum load_measure)measure;
+        }
+    }
+}
+
 static void weigh_plan(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
@@ -255,23 +224,26 @@ static void weigh_plan(struct plan_maker *maker)
     const struct waves *waves = waves_make(maker->arena, planned);
     for (size_t i = 0; i < plan->week_count; i++)
         measure(maker, &maker->weeks[i], week_lifted(maker, waves, maker->weeks[i].week));
-    plan->same_ar =
-        plan->last && plan->weeks->set && same_ar(plan->weeks->set, plan->last->weeks[plan->last->count - 1].working);
-    find(maker, planned);
+    plan->same_ar = maker->newest && plan->weeks->set && same_ar(plan->weeks->set, maker->newest->working);
+    look_for_lighter(plan);
+    if (!maker->wish->without_findings)
+        find(maker, planned);
 }
 
 static enum plan_state make(struct plan_maker *maker)
 {
-    struct plan *plan = maker->plan;
-    if (!(plan->one_rm.kg > 0))
-        return PLAN_NO_ONE_RM;
-    if (!lay_out_weeks(maker))
-        return PLAN_NO_SHARES;
+    enum plan_state state = plan_lay_out(maker);
+    if (state != PLAN_MADE)
+        return state;
     if (hangs_from_body(maker) && isnan(maker->bodyweight_kg))
         return PLAN_NO_BODYWEIGHT;
     if (!settle_ar(maker))
         return PLAN_NO_SETUP;
     settle_sets(maker);
+    if (maker->plan->basis == PLAN_FROM_PRACTICE) {
+        straight_load(maker, maker->weeks); /* its discs say how many chains */
+        plan_by_practice(maker);
+    }
     weigh_plan(maker);
     return PLAN_MADE;
 }
@@ -280,8 +252,8 @@ const struct plan *plan_make(struct arena *arena, const struct training *trainin
 {
     struct plan_maker maker = {
         .arena = arena, .source = training, .wish = wish, .plan = ARENA_NEW(arena, struct plan)};
-    *maker.plan =
-        (struct plan){.lifter = wish->lifter, .lift = wish->lift, .focus = wish->focus, .one_rm = NO_ONE_RM};
+    *maker.plan = (struct plan){.lifter = wish->lifter, .lift = wish->lift, .focus = wish->focus, .one_rm = NO_ONE_RM,
+                                .raise_kg = NAN, .slope_kg = NAN};
     plan_look_back(&maker);
     maker.plan->state = make(&maker);
     return maker.plan;

@@ -1,7 +1,9 @@
 /* The next wave of a lifter, lift and focus, from the last one. Pure; loads in kg, shares are fractions of 1RM.
  *
- * The straight weight of each week is a share of the 1RM in force, rounded to what the plates make; chains and bands,
- * sets and repetitions are those of the last wave unless the wish says otherwise. The plan is then weighed and looked at as
+ * The straight weight of each week is that of the last wave's, raised by the lifter's own step from wave to wave; or a share
+ * of the 1RM in force, where shares are given or the 1RM was tested since. It is rounded to the fewest plates. Chains and
+ * bands, sets and repetitions are those of the last wave unless the wish says otherwise. A wave that has begun is finished
+ * before a new one. Without any wave the first one follows the trade's common practice. The plan is then weighed and looked at as
  * if it had been lifted, after all that was logged before it: so it raises the findings that the log would. */
 #ifndef TAUTLINE_ANALYSIS_PLAN_H
 #define TAUTLINE_ANALYSIS_PLAN_H
@@ -14,13 +16,14 @@
 #define PLAN_MOST_WEEKS 52
 #define PLAN_MOST_SETS 100       /* a day */
 #define PLAN_MOST_TOP 1.10       /* of 1RM: a top load above it is warned of (common practice, no source) */
+#define PLAN_MOST_RAISE 0.05     /* of the last wave's first load: no wave is raised by more (common practice, no source) */
 #define PLAN_STALE_DAYS (26 * 7) /* a tested 1RM older than this is said to be old */
 
 struct plan_wish
 {
     const char *lifter, *lift; /* as the log or the gym file spells them */
     enum focus focus;
-    const double *shares;      /* of the weeks, the first at least; NULL: 50, 55, 60 % for speed, else the last wave's */
+    const double *shares;      /* of the weeks, the first at least; NULL: see enum plan_basis */
     size_t share_count;
     double step;               /* share added by each week after the last given; NAN: as the last two differ, else 0.05 */
     size_t weeks;              /* 0: as many as shares */
@@ -30,13 +33,32 @@ struct plan_wish
     double max_kg;             /* over the 1RM in force; NAN: not said */
     day_number start;          /* NO_DAY: the week after the last logged one. What was logged from it on is left out */
     enum mass_unit unit;       /* of the findings' words */
+    double raise_kg;           /* straight weight of each week above the last wave's, where raise_said */
+    bool raise_said;           /* else the lifter's own step */
+    bool without_findings;     /* whoever shows many plans in a line each does not need them */
+};
+
+enum plan_basis /* what the straight weights are made from */
+{
+    PLAN_FROM_PERCENT, /* the wish's shares of the 1RM */
+    PLAN_FROM_TEST,    /* shares of a 1RM that was tested after the last wave: the last wave's own; 50, 55, 60 % for speed */
+    PLAN_FROM_WAVE,    /* the last wave's weights, each raised by raise_kg */
+    PLAN_FROM_PRACTICE /* no wave: 50, 55, 60 % for speed (common practice, no source) */
+};
+
+enum plan_raise /* where raise_kg is from */
+{
+    PLAN_RAISED_BY_PLATES, /* one pair of the smallest: the waves do not rise by more */
+    PLAN_RAISED_BY_SLOPE,  /* the lifter's own step, from wave to wave */
+    PLAN_RAISED_TO_LIMIT,  /* PLAN_MOST_RAISE: the own step is more */
+    PLAN_RAISED_AS_SAID
 };
 
 enum plan_state
 {
     PLAN_MADE,
     PLAN_NO_ONE_RM,     /* percentages of nothing */
-    PLAN_NO_SHARES,     /* not speed work, no wave to go on and none given */
+    PLAN_NO_SHARES,     /* not speed work, no wave to go on and no share given */
     PLAN_NO_BODYWEIGHT, /* a lift of the body, whose weight nobody said */
     PLAN_NO_SETUP       /* no chain or band of the gym can be told to make that share */
 };
@@ -47,6 +69,7 @@ struct plan_week
     week_number week;
     day_number day;
     double target_share, target_kg;
+    double least_kg;                /* the straight weight is rounded to no less; 0: no such limit */
     double written_kg;              /* as the log would have it: hung from the body, or in one hand */
     double rounding_kg;             /* straight weight less target */
     bool in_hand;                   /* written_kg is what one hand holds */
@@ -69,7 +92,15 @@ struct plan
     enum plan_state state; /* what is below one_rm holds where it is PLAN_MADE */
     const char *lifter, *lift;
     enum focus focus;
-    const struct wave *last;    /* NULL: no wave to go on */
+    const struct wave *last;    /* finished; with the set-up of the unfinished one, if any has it. NULL: no wave to go on */
+    size_t done;                /* weeks of an unfinished wave that are trained; the plan is the rest of it; 0: a new wave */
+    enum plan_basis basis;
+    double raise_kg, slope_kg;  /* PLAN_FROM_WAVE: of each week; the own step, NAN: unknown */
+    enum plan_raise raised_by;
+    bool held;                  /* some week is raised by less: speed work would be too heavy */
+    bool sets_by_practice, ar_by_practice; /* a first wave: taken from common practice */
+    double lighter_kg;          /* by how much some week is lighter than its counterpart, at the end where it is most; 0: none is */
+    enum load_measure lighter_at;
     const struct wave_week *after; /* the newest week after it, which is in no wave; NULL: none. Such weeks are left out */
     struct one_rm one_rm;
     bool one_rm_said;           /* by the wish */

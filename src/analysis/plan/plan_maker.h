@@ -19,6 +19,9 @@ struct plan_maker
     struct lifter *lifter;                     /* of that gym; NULL: not in it */
     uint32_t lifter_number, lift_number, file; /* of planned sets */
     const struct training *past;
+    const struct waves *past_waves;
+    const struct wave_week *newest; /* week of the lift and focus, whose set-up the plan keeps; NULL: none */
+    size_t usual_weeks;             /* of this lifter's waves of the lift and focus */
     day_number start, first_day;
     double bodyweight_kg;
 };

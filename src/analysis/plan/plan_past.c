@@ -5,6 +5,7 @@
 #include "base/text.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static uint32_t number_of(struct names *names, const char *name)
@@ -64,18 +65,81 @@ bool is_planned_work(const struct plan_maker *maker, const struct wave_week *wee
     return week->focus == maker->wish->focus && week->working->set->lift == maker->lift_number;
 }
 
-/* The last wave, and the newest week after it: light, or begun anew. */
+static int by_number(const void *a, const void *b)
+{
+    size_t left = *(const size_t *)a, right = *(const size_t *)b;
+    return (left > right) - (left < right);
+}
+
+/* The median; 0: none. */
+static size_t usual_weeks(struct plan_maker *maker, const struct wave *const *waves, size_t count)
+{
+    size_t *weeks = ARENA_ARRAY(maker->arena, size_t, count);
+    for (size_t i = 0; i < count; i++)
+        weeks[i] = waves[i]->count;
+    if (count)
+        qsort(weeks, count, sizeof *weeks, by_number);
+    return count ? weeks[(count - 1) / 2] : 0;
+}
+
+/* The newest of them with that set-up; else the newest. */
+static const struct wave *finished_like(const struct wave *const *waves, size_t count, const struct wave_week *week)
+{
+    for (size_t i = count; i-- > 0;)
+        if (same_ar(waves[i]->weeks[waves[i]->count - 1].working, week->working))
+            return waves[i];
+    return count ? waves[count - 1] : NULL;
+}
+
+#define FRESH_DAYS 21 /* from the last week to the start of the plan: a longer gap has ended the wave */
+
+static bool is_fresh(const struct plan_maker *maker, const struct wave_week *week)
+{
+    return maker->start - week->working->set->day <= FRESH_DAYS;
+}
+
+/* A wave has begun where the newest week came after the last whole wave, or where the newest wave has fewer weeks than the
+ * others; not where shares say that a new one is wanted. */
+static void find_unfinished(struct plan_maker *maker, const struct wave *const *waves, size_t count)
+{
+    struct plan *plan = maker->plan;
+    const struct wave *newest = waves[count - 1];
+    const struct wave_week *after = plan->after;
+    bool wants_new = maker->wish->shares || !isnan(maker->wish->step);
+    maker->newest = &newest->weeks[newest->count - 1];
+    maker->usual_weeks = usual_weeks(maker, waves, count);
+    plan->last = newest;
+    if (wants_new)
+        return;
+    if (after && !after->light && is_fresh(maker, after) && maker->usual_weeks > 1) {
+        plan->done = 1;
+        plan->last = finished_like(waves, count, after);
+        maker->newest = after;
+    } else if (!after && count > 1 && newest->end == WAVE_OPEN && is_fresh(maker, maker->newest) &&
+               newest->count < usual_weeks(maker, waves, count - 1)) {
+        maker->usual_weeks = usual_weeks(maker, waves, count - 1);
+        plan->done = newest->count;
+        plan->last = finished_like(waves, count - 1, maker->newest);
+    }
+}
+
+/* The waves, and the newest week after them: light, or begun anew. */
 static void find_last_wave(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
-    const struct waves *waves = waves_make(maker->arena, maker->past);
+    const struct waves *waves = maker->past_waves = waves_make(maker->arena, maker->past);
+    const struct wave **own = ARENA_ARRAY(maker->arena, const struct wave *, waves->wave_count);
+    size_t count = 0;
     for (size_t i = 0; i < waves->wave_count; i++)
         if (is_planned_work(maker, waves->waves[i].weeks))
-            plan->last = &waves->waves[i];
-    for (size_t i = 0; i < waves->all_count && plan->last; i++)
-        if (is_planned_work(maker, &waves->all[i]) &&
-            waves->all[i].week > plan->last->weeks[plan->last->count - 1].week)
+            own[count++] = &waves->waves[i];
+    if (!count)
+        return;
+    week_number last = own[count - 1]->weeks[own[count - 1]->count - 1].week;
+    for (size_t i = 0; i < waves->all_count; i++)
+        if (is_planned_work(maker, &waves->all[i]) && waves->all[i].week > last)
             plan->after = &waves->all[i];
+    find_unfinished(maker, own, count);
 }
 
 /* Sets for the plan to stand after; the past keeps its own. What stands in no wave after the last one would grow into one
@@ -85,7 +149,7 @@ static void copy_log(struct plan_maker *maker)
     const struct plan *plan = maker->plan;
     struct log *log = &maker->log;
     bool *out = ARENA_ARRAY(maker->arena, bool, log->sets.count);
-    for (size_t i = 0; i < maker->past->count && plan->after; i++) {
+    for (size_t i = 0; i < maker->past->count && plan->after && !plan->done; i++) {
         const struct lifted *set = &maker->past->sets[i];
         out[set->set - log->sets.items] = set->set->lift == maker->lift_number && set->focus == plan->focus &&
                                           set->week > plan->last->weeks[plan->last->count - 1].week;

@@ -205,7 +205,39 @@ static void take_plates(struct plate_choice *choice, const struct sums *sums, si
     }
 }
 
-bool plates_nearest(struct arena *arena, const struct rack *rack, double target_kg, struct plate_choice *choice)
+/* --- the fewest plates ------------------------------------------------------------------------------------------------- */
+
+static bool has_fewer(const struct pick *pick, const struct pick *best)
+{
+    return pick->plates != best->plates ? pick->plates < best->plates : is_better(pick, best);
+}
+
+/* Sums within half the smallest plate of the target on each side; false: none. */
+static bool fewest(const struct sums *sums, const struct rack *rack, double side_kg, double least_side_kg, struct pick *best)
+{
+    const struct sums *in_kg = &sums[UNIT_KG], *in_lb = &sums[UNIT_LB];
+    double room_kg = rack->count ? rack->plates_kg[rack->count - 1] / 2 + SAME_SUM_KG : 0;
+    bool found = false;
+    for (size_t i = 0; i < in_kg->count; i++) {
+        double rest_kg = side_kg - (double)i * in_kg->step_kg;
+        if (in_kg->fewest[i] == NEVER || rest_kg < -room_kg)
+            continue;
+        double from = ceil((rest_kg - room_kg) / in_lb->step_kg), to = floor((rest_kg + room_kg) / in_lb->step_kg);
+        for (size_t j = from > 0 ? (size_t)from : 0; j < in_lb->count && (double)j <= to; j++) {
+            struct pick pick = {i, j, (double)i * in_kg->step_kg + (double)j * in_lb->step_kg, 0,
+                                in_kg->fewest[i] + in_lb->fewest[j]};
+            pick.error_kg = pick.side_kg - side_kg;
+            if (in_lb->fewest[j] == NEVER || pick.side_kg < least_side_kg - SAME_SUM_KG || (found && !has_fewer(&pick, best)))
+                continue;
+            *best = pick;
+            found = true;
+        }
+    }
+    return found;
+}
+
+static bool choose(struct arena *arena, const struct rack *rack, double target_kg, double least_kg, bool want_fewest,
+                   struct plate_choice *choice)
 {
     if (!(fabs(target_kg) <= HEAVIEST_TARGET_KG))
         return false;
@@ -217,7 +249,9 @@ bool plates_nearest(struct arena *arena, const struct rack *rack, double target_
     bool searched = make_sums(scratch, &sums[UNIT_KG], rack, UNIT_KG, most_kg) &&
                     make_sums(scratch, &sums[UNIT_LB], rack, UNIT_LB, most_kg);
     if (searched) {
-        struct pick pick = nearest(sums, side_kg);
+        struct pick pick;
+        if (!want_fewest || !fewest(sums, rack, side_kg, (least_kg - rack->bar_kg) / 2, &pick))
+            pick = nearest(sums, side_kg);
         *choice = (struct plate_choice){.pairs = ARENA_ARRAY(arena, int, rack->count)};
         take_plates(choice, &sums[UNIT_KG], pick.in_kg);
         take_plates(choice, &sums[UNIT_LB], pick.in_lb);
@@ -228,6 +262,17 @@ bool plates_nearest(struct arena *arena, const struct rack *rack, double target_
     }
     arena_free(scratch);
     return searched;
+}
+
+bool plates_nearest(struct arena *arena, const struct rack *rack, double target_kg, struct plate_choice *choice)
+{
+    return choose(arena, rack, target_kg, 0, false, choice);
+}
+
+bool plates_fewest(struct arena *arena, const struct rack *rack, double target_kg, double least_kg,
+                   struct plate_choice *choice)
+{
+    return choose(arena, rack, target_kg, least_kg, true, choice);
 }
 
 /* Many of one are counted, a few are named one by one, as they go on the bar. */

@@ -38,6 +38,11 @@ struct plate_choice
  * False: the target is no number, or so many sums are possible that no search is made (plates of a few grams). */
 bool plates_nearest(struct arena *arena, const struct rack *rack, double target_kg, struct plate_choice *choice);
 
+/* Of the loads within half the smallest pair of plates of the target, and not below least_kg, the one of the fewest
+ * plates; of as few the nearest, then the lighter. Where there is none, as plates_nearest(). */
+bool plates_fewest(struct arena *arena, const struct rack *rack, double target_kg, double least_kg,
+                   struct plate_choice *choice);
+
 /* One side, heaviest first: "25 + 10 + 2.5", more than four alike as "5 x 25"; "bar only". A plate that is not round in
  * the rack's unit names the other one: "20 + 5 lb". */
 char *plates_print(struct arena *arena, const struct rack *rack, const struct plate_choice *choice);

@@ -2,6 +2,7 @@
 
 #include "analysis/findings/findings.h"
 #include "base/text.h"
+#include "commands/options/report_sections.h"
 
 #include <string.h>
 
@@ -37,6 +38,12 @@ static struct option_values findings(struct arena *arena)
     return (struct option_values){VALUE_LIST, words, FINDING_COUNT, NULL};
 }
 
+static struct option_values sections(struct arena *arena)
+{
+    (void)arena;
+    return (struct option_values){VALUE_LIST, report_section_names, SECTION_COUNT, NULL};
+}
+
 /* What the option's own name tells, where the word for its argument does not. */
 static const struct
 {
@@ -52,6 +59,8 @@ struct option_values option_values(struct arena *arena, const struct option_row 
 {
     if (!row->argument)
         return (struct option_values){.kind = VALUE_NONE};
+    if (!strcmp(row->argument, "SECTIONS"))
+        return sections(arena);
     for (size_t i = 0; i < sizeof by_name / sizeof *by_name; i++)
         if (!strcmp(by_name[i].option, row->name))
             return by_name[i].words ? by_name[i].words(arena) : (struct option_values){.kind = VALUE_NAME, .names = by_name[i].names};

@@ -188,6 +188,29 @@ static bool set_percents(struct options *options, const char *value)
     return false;
 }
 
+/* 2.5kg, 5 lb or 2%: how much heavier the next wave is to be. */
+static bool set_over(struct options *options, const char *value)
+{
+    bool no_unit;
+    options->over.kg = options->over.share = NAN;
+    options->over_said = percent_read(value, &options->over.share) ||
+                         (mass_read(value, &options->over.kg, &no_unit) && !no_unit && options->over.kg > 0 &&
+                          options->over.kg <= LARGEST_MASS_KG);
+    return options->over_said;
+}
+
+static bool set_at(struct options *options, const char *value)
+{
+    static const char *const names[] = {[PLAN_AT_BOTH] = "both", [PLAN_AT_TOP] = "top", [PLAN_AT_BOTTOM] = "bottom"};
+    for (int i = PLAN_AT_BOTH; i <= PLAN_AT_BOTTOM; i++) {
+        if (strcmp(value, names[i]))
+            continue;
+        options->over.at = (enum plan_end)i;
+        return options->at_said = true;
+    }
+    return false;
+}
+
 #define MOST_STEP 20.0 /* points of 1RM a week */
 
 static bool set_step(struct options *options, const char *value)
@@ -237,6 +260,8 @@ SET_TEXT(into)
 SET_TEXT(ar)
 SET_TEXT(plan)
 SET_TEXT(html)
+SET_TEXT(page)
+SET_TEXT(only_sections)
 SET_TEXT(only)
 SET_TEXT(except)
 SET_TEXT(straight)
@@ -367,7 +392,9 @@ const struct option_row option_rows[] = {
     {"from", "DATE", TAKES_FILTER, "sets on or after this day", set_from},
     {"to", "DATE", TAKES_FILTER, "sets on or before this day", set_to},
     {"focus", "NAME", TAKES_PLAN, "the focus to plan: speed (default), strength, volume, skill, test", set_focus},
-    {"percent", "N,N,...", TAKES_PLAN, "straight weight by week in % of 1RM (speed: 50,55,60; else as in the last wave)", set_percents},
+    {"percent", "N,N,...", TAKES_PLAN, "straight weight by week in % of 1RM (default: the last wave, each week raised)", set_percents},
+    {"over", "N kg|N%", TAKES_PLAN, "ways to make the next wave so much heavier than the last, best first", set_over},
+    {"at", "top|bottom|both", TAKES_PLAN, "where --over is to be: at the top, at the bottom, or at both ends (default)", set_at},
     {"steps", "N", TAKES_PLAN, "points of 1RM added by each week after the first, or after those of --percent", set_step},
     {"weeks", "N", TAKES_PLAN, "weeks to plan (default: as many as percentages)", set_weeks},
     {"sets", "N", TAKES_PLAN, "sets a day (default: as in the last wave)", set_sets},
@@ -400,6 +427,8 @@ const struct option_row option_rows[] = {
     {"columns", "NAMES", TAKES_COLUMNS, "in CSV and JSON, these columns only, in this order, as in lift,week,sets", set_columns},
     {"output", "FILE", TAKES_FORMAT, "write there, whole or not at all, instead of to standard output", set_output},
     {"unit", "kg|lb", TAKES_FORMAT | TAKES_PLOTS, "unit of the output", set_unit},
+    {"only", "SECTIONS", TAKES_PAGE, "these parts of the text only, as in first,findings", set_only_sections},
+    {"page", "FILE", TAKES_PAGE, "write one sheet to print per lifter there, as HTML", set_page},
     {"html", "FILE", TAKES_PAGE, "write the report there as one HTML page with pictures instead of text", set_html},
     {"spreadsheet-safe", NULL, TAKES_FORMAT | TAKES_TEAM, "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
     {"into", "DIR", TAKES_PLOTS | TAKES_TEAM, "folder for what is written", set_into},
@@ -473,13 +502,13 @@ static const char *forgotten_value(struct arena *arena, const struct option_row 
 }
 
 /* Files that no page is: a name typed from habit. NULL: it may be one. */
-static const char *no_page(struct arena *arena, const char *html)
+static const char *no_page(struct arena *arena, const char *option, const char *html)
 {
     static const char *const endings[] = {".pdf", ".csv", ".txt", ".json", ".xlsx", ".ods", ".svg", ".png", ".gp", ".ini"};
     const char *ending = html ? strrchr(html, '.') : NULL;
     for (size_t i = 0; ending && i < sizeof endings / sizeof *endings; i++)
         if (!strcmp(text_fold(arena, ending), endings[i]))
-            return arena_printf(arena, "--html writes an HTML page, not '%s': name it FILE.html%s", html,
+            return arena_printf(arena, "--%s writes an HTML page, not '%s': name it FILE.html%s", option, html,
                                 i ? "" : ", open it in a browser and print it to PDF there");
     return NULL;
 }
@@ -510,14 +539,19 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
         if (message)
             return message;
     }
-    const char *message = no_page(arena, options->html);
+    const char *message = no_page(arena, "html", options->html);
+    message = message ? message : no_page(arena, "page", options->page);
     if (message)
         return message;
     if (options->from != NO_DAY && options->to != NO_DAY && options->from > options->to)
         return "--from is after --to";
     options->arguments = (const char *const *)argv + optind;
     options->argument_count = (size_t)(argc - optind);
-    return options_choose_findings(arena, options);
+    message = options_choose_findings(arena, options);
+    options->sections = ALL_SECTIONS;
+    if (!message && options->only_sections)
+        message = report_sections_read(arena, options->only_sections, &options->sections);
+    return message;
 }
 
 /* "--format text|csv|json" */

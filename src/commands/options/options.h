@@ -4,9 +4,11 @@
 
 #include "analysis/findings/findings.h"
 #include "analysis/one_rm.h"
+#include "analysis/plan/plan_ways.h"
 #include "base/arena.h"
 #include "base/date.h"
 #include "base/unit.h"
+#include "commands/options/report_sections.h"
 #include "model/gear.h"
 #include "model/set.h"
 #include "writing/output.h"
@@ -63,10 +65,15 @@ struct options
     double step; /* a fraction; step_said */
     bool step_said;
     unsigned weeks, sets, reps; /* 0: not said */
+    struct plan_overload over;  /* over_said */
+    bool over_said, at_said;
     day_number start;           /* NO_DAY: not said */
     const char *ar;
     const char *plan; /* --plan of waves, plot, report */
+    const char *page; /* of report; NULL: none */
     const char *html; /* of report; NULL: text */
+    const char *only_sections; /* of report, comma between them; NULL: not said */
+    uint32_t sections;         /* what they come to, bit by bit */
     bool velocity, speed_loss;
     unsigned jobs, time_limit; /* 0: not said */
     bool wait, gather, new_findings;

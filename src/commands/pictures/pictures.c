@@ -10,6 +10,7 @@
 #include "commands/pictures/pictures_team.h"
 #include "commands/pictures/pictures_waves.h"
 #include "commands/pictures/pictures_weeks.h"
+#include "commands/pictures/pictures_year.h"
 
 #include <math.h>
 #include <string.h>
@@ -63,6 +64,9 @@ struct pictures pictures_make(struct session *session, const struct picture_styl
     const struct waves *waves = session_waves(session);
     size_t lift_count;
     const struct lift_sets *lifts = training_by_lift(arena, session->training, &lift_count);
+    add_years(&pictures, waves);
+    if (style->only_year)
+        return pictures;
     add_team(&pictures);
     add_waves(&pictures, waves);
     add_planned(&pictures, waves);

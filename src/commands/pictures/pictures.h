@@ -11,6 +11,7 @@
 
 enum picture_theme
 {
+    PICTURE_YEAR,   /* a lifter's year, a strip per lift and focus */
     PICTURE_TEAM,   /* every lifter's newest waves */
     PICTURE_GLANCE, /* the newest wave beside the one before, without words: for a page */
     PICTURE_WAVES,
@@ -47,6 +48,7 @@ struct picture_style
     enum gp_picture kind;
     unsigned width, height; /* 0: the template's own */
     bool for_page; /* title and sentence stand beside it, and its data; glances too */
+    bool only_year; /* the years alone */
     bool only_ar;  /* lifts without chain or band have none but their glance */
 };
 

@@ -7,6 +7,7 @@
 #include "reading/lift_names.h"
 #include "reading/load/load_reader.h"
 #include "analysis/lifted.h"
+#include "commands/plan/plan_basis.h"
 #include "commands/plan/plan_text.h"
 
 #include <math.h>
@@ -266,6 +267,8 @@ static void say_on_error(const struct session *session, const struct plan *plan)
     const char *title = text_visible(arena, plan_title(arena, plan));
     if (plan->state != PLAN_MADE)
         fprintf(stderr, "tautline: no plan for %s: %s\n", title, plan_reason(arena, plan));
+    if (plan->state == PLAN_MADE && plan->lighter_kg > 0)
+        fprintf(stderr, "tautline: WARNING: %s: %s\n", title, plan_lighter_words(session, plan));
     for (size_t i = 0; i < plan->week_count && plan->state == PLAN_MADE; i++) {
         const char *alarm = plan_alarm(session, plan, &plan->weeks[i]);
         if (*alarm)
@@ -273,14 +276,22 @@ static void say_on_error(const struct session *session, const struct plan *plan)
     }
 }
 
-static void write_plans(struct session *session, const struct plan *const *plans, size_t count)
+/* With --over the first of the ranked ways. */
+static const struct plan *plan_wanted(const struct session *session, const struct plan_wish *wish, struct plan_ways *ways)
+{
+    if (session->options->over_said)
+        *ways = plan_ways_make(session->arena, session->training, wish, &session->options->over);
+    return ways->count ? ways->items->plan : plan_make(session->arena, session->training, wish);
+}
+
+static void write_plans(struct session *session, const struct plan *const *plans, const struct plan_ways *ways, size_t count)
 {
     struct output *output = session_output(session);
     if (!output)
         return;
     if (session->options->format == FORMAT_TEXT) {
         for (size_t i = 0; i < count; i++)
-            plan_card(session, output, plans[i]);
+            plan_card(session, output, plans[i], &ways[i]);
     } else {
         struct table_style style = session_style(session, output);
         struct table_writer *writer =
@@ -306,6 +317,10 @@ static bool starts_too_far(const struct session *session)
 
 static const char *wrong_together(const struct options *options)
 {
+    if (options->over_said && (options->percent_count || options->step_said || options->share > 0))
+        return "--over goes on from the last wave; --percent, --steps and --share name the loads themselves";
+    if (options->at_said && !options->over_said)
+        return "--at says where --over is to be: name both";
     if (options->step_said && options->percent_count > 1)
         return "--steps goes on from one percentage; --percent names several";
     return options->ar && options->share > 0 ? "--ar says what hangs on the bar and --share has it chosen: use one"
@@ -331,16 +346,17 @@ enum exit_status run_plan(struct arena *arena, const struct options *options)
     if (!series.list.count)
         add_asked(&session, &series);
     const struct plan **plans = ARENA_ARRAY(arena, const struct plan *, series.list.count);
+    struct plan_ways *ways = ARENA_ARRAY(arena, struct plan_ways, series.list.count);
     for (size_t i = 0; i < series.list.count; i++) {
         wish.lifter = series.list.items[i].lifter;
         wish.lift = series.list.items[i].lift;
-        plans[i] = plan_make(arena, session.training, &wish);
+        plans[i] = plan_wanted(&session, &wish, &ways[i]);
         made += plans[i]->state == PLAN_MADE;
         if (options->format != FORMAT_TEXT || plans[i]->state != PLAN_MADE)
             say_on_error(&session, plans[i]);
     }
     if (made)
-        write_plans(&session, plans, series.list.count);
+        write_plans(&session, plans, ways, series.list.count);
     enum exit_status status = session_close(&session);
     if (made || status == EXIT_UNREADABLE)
         return status;

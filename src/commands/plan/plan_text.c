@@ -1,6 +1,7 @@
 #include "commands/plan/plan_text.h"
 
 #include "commands/plan/plan.h"
+#include "commands/plan/plan_basis.h"
 
 #include "base/number.h"
 #include "base/text.h"
@@ -76,7 +77,7 @@ const char *plan_reason(struct arena *arena, const struct plan *plan)
     case PLAN_NO_SHARES:
         return arena_printf(arena, "no wave of %s work to go on; say --percent", focus_name(plan->focus));
     case PLAN_NO_BODYWEIGHT:
-        return "nobody says what the lifter weighs; give the gym file a bodyweight =";
+        return "the lifter's bodyweight is not known; give the gym file a bodyweight =";
     case PLAN_NO_SETUP:
         return "no chain or band of the gym file can be told to make that share: that takes their lengths and pulls, "
                "and the lifter's heights";
@@ -114,27 +115,6 @@ static void say(const struct report *report, size_t indent, const char *format, 
 
 /* --- what the plan rests on ------------------------------------------------------------------------------------------ */
 
-static void say_last(const struct report *report, const struct plan *plan)
-{
-    struct arena *arena = report->session->arena;
-    const struct wave *last = plan->last;
-    if (!last) {
-        say(report, 2, "No wave to go on: the plan rests on the 1RM alone.");
-        return;
-    }
-    say(report, 2, "The wave after wave %u (%s to %s).", last->weeks->wave, week_words(arena, last->weeks->week),
-        week_words(arena, last->weeks[last->count - 1].week));
-    if (!plan->after)
-        return;
-    char monday[16];
-    date_print(monday, week_monday(plan->after->week));
-    say(report, 2,
-        "After it came %s with %s, which is in no wave and left out here. If it began a wave, plan that "
-        "wave from its own week: --start %s.",
-        week_words(arena, plan->after->week), load_words(report->session, plan->after->load_kg[LOAD_STRAIGHT]),
-        monday);
-}
-
 static void say_one_rm(const struct report *report, const struct plan *plan)
 {
     struct arena *arena = report->session->arena;
@@ -142,11 +122,11 @@ static void say_one_rm(const struct report *report, const struct plan *plan)
     char from[32];
     one_rm_print(from, &plan->one_rm);
     if (plan->one_rm.from == ONE_RM_ESTIMATED)
-        more = ": no more than an estimate, and every load below is as good as it is. Test it, or say --max";
+        more = ": an estimate; percentages are only as good as it is. Test it, or say --max";
     else if (plan->one_rm_days > PLAN_STALE_DAYS)
         more = arena_printf(
             arena,
-            ", %d weeks before the plan begins: percentages of so old a 1RM are to be doubted. Test it, or say --max",
+            ", %d weeks before the plan begins: an old 1RM makes poor percentages. Test it, or say --max",
             plan->one_rm_days / 7);
     say(report, 2, "1RM %s, %s%s.", load, plan->one_rm_said ? "as said by --max" : from, more);
 }
@@ -154,6 +134,8 @@ static void say_one_rm(const struct report *report, const struct plan *plan)
 static const char *ar_source(const struct report *report, const struct plan *plan)
 {
     struct arena *arena = report->session->arena;
+    if (plan->ar_by_practice)
+        return "by common practice: a pair for each pair of large discs, at most 20 % of 1RM; light is enough at first";
     if (plan->ar_chosen)
         return arena_printf(arena, "chosen from the gym file, %s points off the share asked for",
                             signed_number(arena, plan->ar_miss * 100));
@@ -234,7 +216,7 @@ static const struct column load_columns[] = {
     {"date", "date", QUANTITY_PLAIN, 0, get_card_date},
     {"target_share", "of 1RM", QUANTITY_SHARE, 1, get_card_target},
     {"straight_kg", "straight kg", QUANTITY_LOAD, 1, get_card_straight},
-    {"rounding_kg", "off", QUANTITY_LOAD, 2, get_card_rounding},
+    {"rounding_kg", "rounding", QUANTITY_LOAD, 2, get_card_rounding},
     {"plates", "plates a side", QUANTITY_PLAIN, 0, get_card_plates},
     {"sets", "sets", QUANTITY_PLAIN, 0, get_card_sets},
 };
@@ -249,7 +231,7 @@ static const struct column weight_columns[] = {
 
 static const struct column over_columns[] = {
     {"week", "week", QUANTITY_PLAIN, 0, get_card_week},
-    {"last_week", "beside", QUANTITY_PLAIN, 0, get_card_last_week},
+    {"last_week", "against", QUANTITY_PLAIN, 0, get_card_last_week},
     {"over_straight_kg", "straight kg", QUANTITY_LOAD, 1, get_card_over_straight},
     {"over_bottom_kg", "bottom kg", QUANTITY_LOAD, 1, get_card_over_bottom},
     {"over_top_kg", "top kg", QUANTITY_LOAD, 1, get_card_over_top},
@@ -302,7 +284,7 @@ static void weeks_tables(const struct report *report, const struct plan *plan)
     size_t beside = 0;
     card_table(report, load_columns, COUNT(load_columns), rows, plan->week_count);
     if (!plan->weeks->sets || !plan->weeks->reps)
-        say(report, 2, "How many sets and repetitions nobody has said: --sets, --reps.");
+        say(report, 2, "Sets and reps were not given: --sets, --reps.");
     if (plan->ar) {
         say(report, 2, "What that weighs:");
         card_table(report, weight_columns, COUNT(weight_columns), rows, plan->week_count);
@@ -347,7 +329,7 @@ static void say_findings(const struct report *report, const struct plan *plan)
     output_text(report->output, "\n");
 }
 
-void plan_card(struct session *session, struct output *output, const struct plan *plan)
+void plan_card(struct session *session, struct output *output, const struct plan *plan, const struct plan_ways *ways)
 {
     struct report report = {.session = session, .output = output, .style = session_style(session, output)};
     report.style.format = FORMAT_TEXT;
@@ -359,14 +341,18 @@ void plan_card(struct session *session, struct output *output, const struct plan
         output_text(output, "\n");
         return;
     }
-    say_last(&report, plan);
-    say_one_rm(&report, plan);
+    if (plan->lighter_kg > 0)
+        say(&report, 2, "%s", plan_lighter_words(session, plan));
+    say(&report, 2, "%s", plan_basis_words(session, plan));
+    if (plan->one_rm.kg > 0)
+        say_one_rm(&report, plan);
     say_ar(&report, plan);
     say_plates(&report, plan);
     output_text(output, "\n");
     say_alarms(&report, plan);
     weeks_tables(&report, plan);
     say_findings(&report, plan);
+    plan_ways_table(&report, ways);
     report_cautions(&report);
     output_text(output, "\n");
 }

@@ -4,8 +4,8 @@
 
 #include "commands/plan/plan.h"
 
-/* A card for a coach to print, with all that the plan rests on and raises. */
-void plan_card(struct session *session, struct output *output, const struct plan *plan);
+/* A card for a coach to print, with all that the plan rests on and raises; of several ways the first, and what the others do. */
+void plan_card(struct session *session, struct output *output, const struct plan *plan, const struct plan_ways *ways);
 
 /* Why there is no plan, and what to say to get one; the arena's. */
 const char *plan_reason(struct arena *arena, const struct plan *plan);

@@ -4,6 +4,8 @@
 
 #include "base/text.h"
 #include "commands/report/html/report_html.h"
+#include "commands/report/html/report_page.h"
+#include "commands/report/report_first.h"
 #include "commands/report/report_text.h"
 #include "commands/session/overwriting.h"
 #include "commands/session/summary.h"
@@ -19,26 +21,32 @@
 #include <stdio.h>
 #include <string.h>
 
+static void write_assumed(const struct report *report)
+{
+    summary_assumed(report->session, report->output);
+}
+
+static void (*const sections[SECTION_COUNT])(const struct report *report) = {
+    [SECTION_FIRST] = report_first,       [SECTION_VERDICTS] = report_verdicts, [SECTION_FINDINGS] = report_findings,
+    [SECTION_WAVES] = report_waves,       [SECTION_SETUPS] = report_loads,      [SECTION_WEEKS] = report_weeks,
+    [SECTION_VELOCITY] = report_velocity, [SECTION_BESTS] = report_records,     [SECTION_ASSUMED] = write_assumed,
+    [SECTION_IMPROVE] = report_sharpen,   [SECTION_REFUSED] = report_refused,
+};
+
 void report_write(struct session *session, struct output *output)
 {
     struct report report = report_make(session, output);
-    summary_read(session, output);
-    output_text(output, "\n");
-    report_verdicts(&report);
-    report_waves(&report);
-    report_loads(&report);
-    report_weeks(&report);
-    report_velocity(&report);
-    report_records(&report);
-    report_findings(&report);
-    summary_assumed(session, output);
-    report_sharpen(&report);
-    report_refused(&report);
+    uint32_t wanted = session->options->sections;
+    for (size_t i = 0; i < SECTION_COUNT; i++)
+        if (wanted >> i & 1)
+            sections[i](&report);
     report_cautions(&report);
+    if (wanted == ALL_SECTIONS)
+        report_last(&report);
 }
 
 /* The page goes to its own file, whole or not at all. */
-static void write_page(struct session *session, const char *path)
+static void write_page(struct session *session, const char *path, void (*write)(struct session *, struct output *))
 {
     if (!session->log->sets.count && session->unreadable)
         return; /* no page at all is better than an empty one over a good one */
@@ -46,7 +54,7 @@ static void write_page(struct session *session, const char *path)
         return;
     struct output *output = output_open(session->arena, path);
     if (output)
-        report_html(session, output);
+        write(session, output);
     if (output && output_commit(output))
         return;
     fprintf(stderr, "tautline: %s cannot be written: %s\n", text_visible(session->arena, path), strerror(errno));
@@ -58,15 +66,19 @@ enum exit_status run_report(struct arena *arena, const struct options *options)
     struct session session;
     if (options->format != FORMAT_TEXT)
         return usage_error("report", "a report is text; trend, waves and loads have --format csv and json");
-    if (options->html && options->output)
-        return usage_error("report", "either --html FILE or --output FILE: a page goes to its own file");
+    if ((options->html || options->page) && options->output)
+        return usage_error("report", "either --html FILE (or --page FILE) or --output FILE: a page goes to its own file");
+    if (options->sections != ALL_SECTIONS && options->html)
+        return usage_error("report", "--only names sections of the text; the page has links to its sections");
     if (options->plan && !options->html)
         return usage_error("report", "--plan wants --html; waves --plan shows the same as text");
     session_open(&session, arena, options, false);
-    if (options->html) {
-        write_page(&session, options->html);
+    if (options->html)
+        write_page(&session, options->html, report_html);
+    if (options->page)
+        write_page(&session, options->page, report_page);
+    if (options->html || options->page)
         return session_close(&session);
-    }
     struct output *output = session_output(&session);
     if (output) {
         report_write(&session, output);

@@ -171,12 +171,13 @@ static void put_index(struct page *page, const char *const *ids)
 
 static void put_lifter(struct page *page, const char *lifter)
 {
+    page_year(page, lifter);
     page_verdicts(page, lifter);
+    page_findings(page, lifter);
     page_waves(page, lifter);
     page_loads(page, lifter);
     page_weeks(page, lifter);
     page_strength(page, lifter);
-    page_findings(page, lifter);
 }
 
 static void put_lifters(struct page *page)
@@ -224,6 +225,16 @@ static void put_header(const struct page *page, struct html *html, const char *t
     put_lines(html, arena, summary);
     if (page->undrawn)
         html_put(html, "p", "drawing-note", page->undrawn);
+    const char *sheet = page->report.session->options->page;
+    if (sheet) {
+        const char *slash = strrchr(sheet, '/');
+        html_open(html, "p");
+        html_open(html, "a");
+        html_attribute(html, "href", slash ? slash + 1 : sheet);
+        html_text(html, "One page to print");
+        html_close(html);
+        html_close(html);
+    }
     html_open(html, "nav");
     html_attribute(html, "aria-label", "On this page");
     html_open(html, "ul");
@@ -246,7 +257,8 @@ static struct page page_make(struct session *session, struct output *body)
     page.report.several_lifters = false;
     find_lifters(&page);
     page.pictures = pictures_make(
-        session, &(struct picture_style){GP_SVG, PICTURE_WIDTH, PICTURE_HEIGHT, true, page.lifter_count > FEW_LIFTERS});
+        session, &(struct picture_style){.kind = GP_SVG, .width = PICTURE_WIDTH, .height = PICTURE_HEIGHT, .for_page = true,
+                                   .only_ar = page.lifter_count > FEW_LIFTERS});
     page_draw(&page);
     return page;
 }

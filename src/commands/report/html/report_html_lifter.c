@@ -56,6 +56,19 @@ static void put_figures(struct page *page, const char *lifter, const enum pictur
     put_figures((page), (lifter), (const enum picture_theme[]){__VA_ARGS__},                                           \
                 sizeof((const enum picture_theme[]){__VA_ARGS__}) / sizeof(enum picture_theme))
 
+/* --- the year --------------------------------------------------------------------------------------------------------
+ */
+
+void page_year(struct page *page, const char *lifter)
+{
+    const struct picture *picture = picture_find(&page->pictures, PICTURE_YEAR, lifter, "", FOCUS_UNSAID);
+    if (!picture)
+        return;
+    page_section(page, lifter, "The year");
+    page_figure(page, picture);
+    html_close(page->html);
+}
+
 /* --- is each wave heavier? --------------------------------------------------------------------------------------------- */
 
 const char *verdict_class(enum verdict_kind kind)

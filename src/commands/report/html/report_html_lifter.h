@@ -9,6 +9,7 @@ struct page;
 /* Of the element that shows it, in report.css. */
 const char *verdict_class(enum verdict_kind kind);
 
+void page_year(struct page *page, const char *lifter);
 void page_verdicts(struct page *page, const char *lifter);
 void page_waves(struct page *page, const char *lifter);
 void page_loads(struct page *page, const char *lifter);

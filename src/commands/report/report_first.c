@@ -1,0 +1,274 @@
+/* The report's first screen: is each wave heavier, what to change first, what comes next, what was not read. */
+#include "commands/report/report_first.h"
+
+#include "base/text.h"
+#include "commands/report/cause_text.h"
+#include "commands/report/report_next.h"
+#include "commands/report/verdict_line.h"
+#include "commands/session/summary.h"
+
+#include <string.h>
+
+#define SCREEN_LINES 40
+#define MOST_ROWS 12     /* of verdicts, and of next waves */
+#define LEAST_ROWS 3
+#define MOST_CHANGES 3
+#define CHANGE_LINES 4   /* a sentence has at most so many */
+
+struct screen
+{
+    const struct report *report; /* whose output is the screen's own */
+    const char *lifter;
+    size_t rows;
+};
+
+/* --- is each wave heavier? ------------------------------------------------------------------------------------------ */
+
+/* Those that need a decision, then the rest while there is room. Returns how many of the ranked are shown. */
+static size_t rows_shown(const struct verdict *const *ranked, size_t most)
+{
+    size_t shown = 0;
+    while (ranked[shown] && shown < most)
+        shown++;
+    return shown;
+}
+
+static const char *counts_of(struct arena *arena, const struct verdict *const *verdicts)
+{
+    const char *words = "";
+    for (size_t i = 0; verdicts[i]; i++) {
+        size_t count = 0, before = 0;
+        const char *word = verdict_short(verdicts[i]);
+        for (size_t j = 0; j < i; j++)
+            before += !strcmp(verdict_short(verdicts[j]), word);
+        for (size_t j = i; verdicts[j]; j++)
+            count += !strcmp(verdict_short(verdicts[j]), word);
+        if (!before)
+            words = arena_printf(arena, "%s%s%zu %s", words, *words ? ", " : "", count, word);
+    }
+    return words;
+}
+
+static size_t widest(const char *const *names, size_t count)
+{
+    size_t widest = 0;
+    for (size_t i = 0; i < count; i++)
+        widest = text_width(names[i]) > widest ? text_width(names[i]) : widest;
+    return widest;
+}
+
+/* "  NAME   WORDS", cut to the width: the name in its middle, the words at their end. */
+static void write_row(const struct screen *screen, const char *name, size_t name_width, const char *words)
+{
+    struct arena *arena = screen->report->session->arena;
+    const char *shown = text_cut_middle(arena, name, name_width);
+    size_t width = screen->report->style.width, left = name_width + 4;
+    output_printf(screen->report->output, "  %s%*s  %s\n", shown, (int)(name_width - text_width(shown)), "",
+                  text_cut(arena, words, width > left + 20 ? width - left : 20));
+}
+
+#define NAME_COLUMNS 26
+
+static void write_verdicts(const struct screen *screen)
+{
+    const struct report *report = screen->report;
+    struct arena *arena = report->session->arena;
+    const struct verdict *const *ranked =
+        verdicts_ranked(arena, report->verdicts, report->verdict_count, screen->lifter);
+    size_t shown = rows_shown(ranked, screen->rows);
+    const char **names = ARENA_ARRAY(arena, const char *, shown + 1);
+    day_number as_of = NO_DAY;
+    char day[16];
+    for (size_t i = 0; ranked[i]; i++)
+        as_of = as_of == NO_DAY || ranked[i]->as_of > as_of ? ranked[i]->as_of : as_of;
+    if (!shown) {
+        report_heading(report, "Is each wave heavier? No lift has been trained in two weeks yet.");
+        return;
+    }
+    date_print_words(day, as_of);
+    report_heading(report, arena_printf(arena, "Is each wave heavier? (as of %s)", day));
+    for (size_t i = 0; i < shown; i++)
+        names[i] = series_name(report, "", ranked[i]->lift, ranked[i]->focus);
+    size_t width = widest(names, shown);
+    for (size_t i = 0; i < shown; i++)
+        write_row(screen, names[i], width < NAME_COLUMNS ? width : NAME_COLUMNS,
+                  text_visible(arena, verdict_line(arena, ranked[i], report->session->unit)));
+    if (ranked[shown])
+        output_printf(report->output, "  and %s\n", counts_of(arena, ranked + shown));
+}
+
+/* --- change this first ---------------------------------------------------------------------------------------------- */
+
+static bool is_of(const struct cause *cause, const char *lifter)
+{
+    return !strcmp(cause->newest->first->lifter, lifter);
+}
+
+/* At most `lines` of it, the last cut: the whole is told among the findings. */
+static void write_change(const struct screen *screen, size_t number, const char *sentence, size_t lines)
+{
+    struct arena *arena = screen->report->session->arena;
+    size_t length, written = 0, width = screen->report->style.width;
+    struct output *memory = output_to_memory(arena);
+    paragraph_print(arena, memory, sentence, 5, width);
+    const char *text = output_memory(memory, &length);
+    for (const char *end; *text && written < lines; text = end + 1, written++) {
+        end = strchr(text, '\n');
+        const char *line = arena_text(arena, text + 5, (size_t)(end - text) - 5);
+        if (written + 1 == lines && end[1])
+            line = arena_printf(arena, "%s \u2026", line);
+        if (written)
+            output_printf(screen->report->output, "     %s\n", line);
+        else
+            output_printf(screen->report->output, "  %zu. %s\n", number, line);
+    }
+}
+
+static void write_changes(const struct screen *screen)
+{
+    const struct report *report = screen->report;
+    const struct causes *causes = session_causes(report->session);
+    size_t shown = 0, more = 0, old = 0;
+    report_heading(report, "Change this first");
+    for (size_t i = 0; i < causes->count; i++) {
+        const struct cause *cause = &causes->items[i];
+        if (!is_of(cause, screen->lifter))
+            continue;
+        if (cause->history)
+            old++;
+        else if (shown < MOST_CHANGES)
+            write_change(screen, ++shown, cause_sentence(report, cause), CHANGE_LINES);
+        else
+            more++;
+    }
+    if (!shown)
+        output_text(report->output, "  Nothing: no fault, caution or note in the last eight weeks.\n");
+    if (more || old)
+        output_printf(report->output, "  %s%s%s\n",
+                      more ? arena_printf(report->session->arena, "%zu more below", more) : "", more && old ? "; " : "",
+                      old ? arena_printf(report->session->arena, "%zu that did not come back in the last eight weeks", old) : "");
+}
+
+/* --- what was not read ---------------------------------------------------------------------------------------------- */
+
+static void write_reading(const struct screen *screen)
+{
+    const struct report *report = screen->report;
+    struct arena *arena = report->session->arena;
+    size_t counts[ASSUMPTION_BITS], kinds = 0, sets = 0;
+    size_t refused = diags_total(report->session->diags, SEVERITY_ERROR);
+    const struct training *training = report->session->training;
+    assumptions_count(training, counts);
+    for (int bit = 0; bit < ASSUMPTION_BITS; bit++)
+        kinds += counts[bit] > 0;
+    for (size_t i = 0; i < training->count; i++)
+        sets += training->sets[i].assumed != 0;
+    char assumed[32], all[32];
+    const char *first = refused ? arena_printf(arena, "%zu %s refused", refused, plural(refused, "line was", "lines were"))
+                                : "Every line was read";
+    const char *second = !kinds ? "nothing was assumed"
+                                : arena_printf(arena, "%zu %s made in %s of %s sets", kinds,
+                                               plural(kinds, "assumption was", "assumptions were"),
+                                               grouped_count(assumed, sets), grouped_count(all, training->count));
+    report_paragraph(report, arena_printf(arena, "%s; %s%s.", first, second, refused || kinds ? " (below)" : ""), 0);
+}
+
+/* --- the whole of it ------------------------------------------------------------------------------------------------ */
+
+static size_t write_screen(const struct screen *screen)
+{
+    struct output *output = screen->report->output;
+    size_t length;
+    summary_read(screen->report->session, output);
+    output_text(output, "\n");
+    write_verdicts(screen);
+    output_text(output, "\n");
+    write_changes(screen);
+    output_text(output, "\n");
+    report_next(screen->report, screen->lifter, screen->rows < 6 ? screen->rows : 6);
+    write_reading(screen);
+    const char *text = output_memory(output, &length);
+    return text_count(text, length, '\n');
+}
+
+/* As many rows as fit on the screen with all else. */
+static void write_one(const struct report *report, const char *lifter)
+{
+    struct report own = *report;
+    struct screen screen = {&own, lifter, MOST_ROWS};
+    size_t length;
+    do
+        own.output = output_to_memory(report->session->arena);
+    while (write_screen(&screen) > SCREEN_LINES && --screen.rows >= LEAST_ROWS);
+    output_put(report->output, output_memory(own.output, &length), length);
+}
+
+/* --- a team: three lines per lifter ----------------------------------------------------------------------------------- */
+
+static void write_cut(const struct report *report, const char *text)
+{
+    output_printf(report->output, "%s\n", text_cut(report->session->arena, text, report->style.width));
+}
+
+static const struct cause *first_cause(const struct report *report, const char *lifter)
+{
+    const struct causes *causes = session_causes(report->session);
+    for (size_t i = 0; i < causes->count; i++)
+        if (is_of(&causes->items[i], lifter))
+            return causes->items[i].history ? NULL : &causes->items[i]; /* history is ranked last */
+    return NULL;
+}
+
+static void write_lifter(const struct report *report, const char *lifter)
+{
+    struct arena *arena = report->session->arena;
+    struct report own = *report;
+    own.several_lifters = false;
+    const struct verdict *const *ranked = verdicts_ranked(arena, report->verdicts, report->verdict_count, lifter);
+    const struct cause *cause = first_cause(report, lifter);
+    const char *counts = counts_of(arena, ranked);
+    write_cut(report, arena_printf(arena, "%s: %s", *lifter ? lifter : "No lifter named", *counts ? counts : "no waves yet"));
+    write_cut(report, arena_printf(arena, "  Change first: %s", cause ? cause_sentence(&own, cause) : "nothing"));
+    write_cut(report, arena_printf(arena, "  Next: %s", report_next_words(&own, lifter)));
+}
+
+static void write_team(const struct report *report)
+{
+    const struct training *training = report->session->training;
+    summary_read(report->session, report->output);
+    output_text(report->output, "\n");
+    for (size_t i = 0; i < training->count; i++)
+        if (!i || strcmp(training->sets[i].lifter, training->sets[i - 1].lifter))
+            write_lifter(report, training->sets[i].lifter);
+    output_text(report->output, "\n");
+    write_reading(&(struct screen){report, "", 0});
+}
+
+void report_first(const struct report *report)
+{
+    const struct training *training = report->session->training;
+    if (report->several_lifters)
+        write_team(report);
+    else if (training->count)
+        write_one(report, training->sets->lifter);
+    else
+        summary_read(report->session, report->output);
+    output_text(report->output, "\n");
+}
+
+void report_last(const struct report *report)
+{
+    struct arena *arena = report->session->arena;
+    const struct training *training = report->session->training;
+    const struct verdict *const *ranked = NULL;
+    if (!training->count)
+        return;
+    if (!report->several_lifters)
+        ranked = verdicts_ranked(arena, report->verdicts, report->verdict_count, training->sets->lifter);
+    const char *verdict = ranked && *ranked
+                              ? arena_printf(arena, "%s, %s %s. ", (*ranked)->lift, focus_name((*ranked)->focus),
+                                             verdict_line(arena, *ranked, report->session->unit))
+                              : "";
+    output_text(report->output, "\n");
+    report_paragraph(report, text_visible(arena, arena_printf(arena, "%sOne part alone: --only first, verdicts, findings, waves, ...", verdict)), 0);
+}

@@ -1,0 +1,12 @@
+/* The first screen of the report as text, and its last line. */
+#ifndef TAUTLINE_COMMANDS_REPORT_REPORT_FIRST_H
+#define TAUTLINE_COMMANDS_REPORT_REPORT_FIRST_H
+
+#include "commands/report/report_text.h"
+
+/* One lifter: at most 40 lines of the report's width; several: three lines for each. */
+void report_first(const struct report *report);
+/* The first verdict again, for those who scrolled past it, and how to see one section alone. */
+void report_last(const struct report *report);
+
+#endif

@@ -1,0 +1,188 @@
+#include "commands/report/report_next.h"
+
+#include "base/text.h"
+#include "commands/plan/plan_text.h"
+#include "commands/report/verdict_line.h"
+#include "commands/session/summary.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define MOST_WEIGHTS 4 /* of a wave; the rest is an ellipsis */
+#define TEAM_PLANS 3   /* of a lifter in one line */
+
+/* --- which ---------------------------------------------------------------------------------------------------------- */
+
+static bool has_next(const struct verdict *verdict)
+{
+    return verdict->waves > 0 && verdict->kind != VERDICT_STALE && verdict->focus != FOCUS_TEST;
+}
+
+/* Those with chains and bands first, then those with most waves. */
+static int by_place(const void *left, const void *right)
+{
+    const struct verdict *a = *(const struct verdict *const *)left, *b = *(const struct verdict *const *)right;
+    if (a->has_ar != b->has_ar)
+        return b->has_ar - a->has_ar;
+    if (a->waves != b->waves)
+        return a->waves < b->waves ? 1 : -1;
+    return a < b ? -1 : a > b;
+}
+
+static const struct plan *plan_of(const struct report *report, const struct verdict *verdict)
+{
+    struct plan_wish wish = {.lifter = verdict->lifter,
+                             .lift = verdict->lift,
+                             .focus = verdict->focus,
+                             .step = NAN,
+                             .ar_share = NAN,
+                             .max_kg = NAN,
+                             .start = NO_DAY,
+                             .unit = report->session->unit,
+                             .without_findings = true};
+    return plan_make(report->session->arena, report->session->training, &wish);
+}
+
+struct next_plans next_plans(const struct report *report, const char *lifter, size_t most)
+{
+    struct arena *arena = report->session->arena;
+    size_t count = 0, verdict_count;
+    const struct verdict *verdicts = session_verdicts(report->session, &verdict_count);
+    const struct verdict **found = ARENA_ARRAY(arena, const struct verdict *, verdict_count);
+    struct next_plans next = {ARENA_ARRAY(arena, const struct plan *, most), 0, 0};
+    for (size_t i = 0; i < verdict_count; i++)
+        if (!strcmp(verdicts[i].lifter, lifter) && has_next(&verdicts[i]))
+            found[count++] = &verdicts[i];
+    if (count)
+        qsort(found, count, sizeof *found, by_place);
+    for (size_t i = 0; i < count && next.count < most; i++) {
+        const struct plan *plan = plan_of(report, found[i]);
+        if (plan->state == PLAN_MADE && plan->week_count)
+            next.plans[next.count++] = plan;
+    }
+    next.left = count - next.count;
+    return next;
+}
+
+/* --- words ---------------------------------------------------------------------------------------------------------- */
+
+const char *next_days(struct arena *arena, const struct plan *plan)
+{
+    day_number first = plan->weeks[0].day, last = plan->weeks[plan->week_count - 1].day;
+    int years[2], months[2], days[2];
+    char from[16], to[16];
+    date_split(first, &years[0], &months[0], &days[0]);
+    date_split(last, &years[1], &months[1], &days[1]);
+    date_print_short(from, first);
+    date_print_short(to, last);
+    if (first == last)
+        return arena_copy(arena, from);
+    return months[0] == months[1] && years[0] == years[1] ? arena_printf(arena, "%d-%s", days[0], to)
+                                                          : arena_printf(arena, "%s - %s", from, to);
+}
+
+const char *next_weights(struct arena *arena, const struct plan *plan, enum mass_unit unit)
+{
+    const char *words = "";
+    for (size_t i = 0; i < plan->week_count && i < MOST_WEIGHTS; i++)
+        words = arena_printf(arena, "%s%s%s", words, i ? ", " : "",
+                             load_number(arena, plan->weeks[i].load_kg[LOAD_STRAIGHT], unit));
+    return arena_printf(arena, "%s%s %s", words, plan->week_count > MOST_WEIGHTS ? ", \u2026" : "", mass_unit_name(unit));
+}
+
+/* The mean over the weeks that have a counterpart; of the straight weight where a top is unknown. */
+const char *next_change(struct arena *arena, const struct plan *plan, enum mass_unit unit)
+{
+    double sums[LOAD_MEASURES] = {0};
+    size_t weeks = 0;
+    for (size_t i = 0; i < plan->week_count && plan->weeks[i].before; i++, weeks++)
+        for (int measure = 0; measure < LOAD_MEASURES; measure++)
+            sums[measure] += plan->weeks[i].over_kg[measure];
+    if (!weeks || !plan->last)
+        return "";
+    bool top = !isnan(sums[LOAD_TOP]);
+    const char *change = signed_load_words(arena, sums[top ? LOAD_TOP : LOAD_STRAIGHT] / (double)weeks, unit);
+    return arena_printf(arena, "%s%s", plan->ar ? top ? "top " : "straight " : "", change);
+}
+
+static const char *plates_words(struct arena *arena, const struct plan *plan)
+{
+    const char *plates = plan_plates(arena, plan, &plan->weeks[0]);
+    return plan->weeks[0].has_plates && *plates ? arena_printf(arena, "%s%s", plates, strcmp(plates, "bar only") ? " a side" : "")
+                                                : plates;
+}
+
+/* --- the section ---------------------------------------------------------------------------------------------------- */
+
+enum next_column
+{
+    NEXT_NAME,
+    NEXT_DAYS,
+    NEXT_WEIGHTS,
+    NEXT_CHANGE,
+    NEXT_PLATES,
+    NEXT_COLUMNS
+};
+
+struct next_row
+{
+    const char *cells[NEXT_COLUMNS];
+};
+
+#define NAME_COLUMNS 22
+
+static struct next_row row_of(const struct report *report, const struct plan *plan)
+{
+    struct arena *arena = report->session->arena;
+    enum mass_unit unit = report->session->unit;
+    return (struct next_row){{[NEXT_NAME] = text_cut_middle(arena, series_name(report, "", plan->lift, plan->focus), NAME_COLUMNS),
+                              [NEXT_DAYS] = next_days(arena, plan),
+                              [NEXT_WEIGHTS] = next_weights(arena, plan, unit),
+                              [NEXT_PLATES] = plates_words(arena, plan),
+                              [NEXT_CHANGE] = next_change(arena, plan, unit)}};
+}
+
+/* A line each; columns are as wide as their words, and what the width has no room for is cut at the end. */
+static void write_rows(const struct report *report, const struct next_row *rows, size_t count)
+{
+    struct arena *arena = report->session->arena;
+    size_t widths[NEXT_COLUMNS] = {0};
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = 0; k < NEXT_COLUMNS; k++)
+            widths[k] = text_width(rows[i].cells[k]) > widths[k] ? text_width(rows[i].cells[k]) : widths[k];
+    for (size_t i = 0; i < count; i++) {
+        const char *line = "";
+        for (size_t k = 0; k < NEXT_COLUMNS; k++)
+            line = arena_printf(arena, "%s  %s%*s", line, rows[i].cells[k],
+                                k + 1 < NEXT_COLUMNS ? (int)(widths[k] - text_width(rows[i].cells[k])) : 0, "");
+        output_printf(report->output, "%s\n", text_cut(arena, line, report->style.width));
+    }
+}
+
+void report_next(const struct report *report, const char *lifter, size_t most)
+{
+    struct next_plans next = next_plans(report, lifter, most);
+    struct next_row *rows = ARENA_ARRAY(report->session->arena, struct next_row, next.count);
+    if (!next.count)
+        return;
+    report_heading(report, "Next wave: straight weight by week, change, plates for the first week");
+    for (size_t i = 0; i < next.count; i++)
+        rows[i] = row_of(report, next.plans[i]);
+    write_rows(report, rows, next.count);
+    if (next.left)
+        output_printf(report->output, "  and %zu more; `tautline plan` has them all, week by week\n", next.left);
+    output_text(report->output, "\n");
+}
+
+const char *report_next_words(const struct report *report, const char *lifter)
+{
+    struct arena *arena = report->session->arena;
+    struct next_plans next = next_plans(report, lifter, TEAM_PLANS);
+    const char *words = "";
+    for (size_t i = 0; i < next.count; i++)
+        words = arena_printf(arena, "%s%s%s %s %s", words, i ? "; " : "",
+                             series_name(report, "", next.plans[i]->lift, next.plans[i]->focus), next_days(arena, next.plans[i]),
+                             next_weights(arena, next.plans[i], report->session->unit));
+    return *words ? words : "no wave to go on";
+}

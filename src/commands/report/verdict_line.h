@@ -1,0 +1,34 @@
+/* A verdict in one line, for the first screen and for one printed page. The strings are the arena's. */
+#ifndef TAUTLINE_COMMANDS_REPORT_VERDICT_LINE_H
+#define TAUTLINE_COMMANDS_REPORT_VERDICT_LINE_H
+
+#include "analysis/verdict.h"
+#include "base/unit.h"
+
+#define STALLED_WAVES 6 /* level for so many waves asks for a decision */
+
+enum verdict_rank /* what needs a decision comes first */
+{
+    RANK_FALLING,
+    RANK_STALLED,
+    RANK_NEW_SETUP,
+    RANK_STALE,
+    RANK_RISING,
+    RANK_REST /* shown where there is room, else counted */
+};
+
+enum verdict_rank verdict_rank(const struct verdict *verdict);
+/* "falling", "stalled", "new set-up", ...: in a word or two, as counted and as shown on a card. */
+const char *verdict_short(const struct verdict *verdict);
+/* "rising: +2.4 kg a wave at both ends since 12 Jan 2026" */
+const char *verdict_line(struct arena *arena, const struct verdict *verdict, enum mass_unit unit);
+
+/* "+2.4 kg", "-1 kg", "0 kg"; one decimal, and none where it would be 0. */
+const char *signed_load_words(struct arena *arena, double kg, enum mass_unit unit);
+const char *load_number(struct arena *arena, double kg, enum mass_unit unit); /* the same without sign and unit: "57.5" */
+
+/* All of one lifter, by rank, chains and bands first; NULL-terminated. */
+const struct verdict *const *verdicts_ranked(struct arena *arena, const struct verdict *verdicts, size_t count,
+                                             const char *lifter);
+
+#endif
