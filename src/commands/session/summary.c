@@ -37,8 +37,8 @@ static void put_found(const struct session *session, struct output *output)
         output_printf(output, "The gym file %s was found beside the logs and used.\n", text_visible(arena, session->gym_found));
     if (!corrected)
         return;
-    output_printf(output, "%zu %s read as corrected in", corrected, plural(corrected, "line was", "lines were"));
-    for (size_t i = 0; i < session->corrections->list.count; i++)
+    output_printf(output, "%zu %s read as corrected%s", corrected, plural(corrected, "line was", "lines were"), session->corrections ? " in" : " beside the logs");
+    for (size_t i = 0; session->corrections && i < session->corrections->list.count; i++)
         output_printf(output, "%s %s", i ? "," : "", text_visible(arena, session->corrections->list.items[i]->path));
     output_text(output, ".\n");
 }

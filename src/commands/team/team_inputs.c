@@ -2,8 +2,10 @@
 
 #include "commands/team/team.h"
 
+#include "base/text.h"
 #include "commands/pictures/drawing.h"
 #include "commands/team/team_logs.h"
+#include "reading/corrections/corrections.h"
 
 #include <config.h>
 #include <string.h>
@@ -221,6 +223,20 @@ static void digest_options(struct digester *to, const struct options *options, b
     digest_count(to, options->picture_height);
 }
 
+/* What may correct the log: corrections.csv in its folder, and in those above it up to the one that the gym file names. */
+static void digest_corrections(struct digester *to, const char *path, const char *root)
+{
+    struct arena *scratch = arena_new();
+    char digest[DIGEST_TEXT];
+    for (const char *folder = text_folder(scratch, path);; folder = text_folder(scratch, folder)) {
+        if (digest_file(text_path(scratch, folder, CORRECTIONS_NAME), digest))
+            digest_text(to, digest);
+        if (strlen(folder) <= strlen(root) || !strchr(folder, '/'))
+            break;
+    }
+    arena_free(scratch);
+}
+
 static void digest_logs(struct digester *to, const struct team_lifter *lifter)
 {
     digest_count(to, lifter->group && lifter->group->first == lifter);
@@ -235,6 +251,7 @@ static void digest_logs(struct digester *to, const struct team_lifter *lifter)
         for (size_t j = 0; j < argument->files.count; j++) {
             digest_text(to, argument->files.items[j].path);
             digest_text(to, argument->files.items[j].file->digest);
+            digest_corrections(to, argument->files.items[j].path, argument->path);
         }
     }
 }
