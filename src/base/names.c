@@ -45,7 +45,7 @@ static uint64_t hash_of(const char *key, size_t length)
 /* Where the key stands, or would stand. The map has slots. */
 static struct slot *slot_of(const struct map *map, const char *key, size_t length, uint64_t hash)
 {
-    for (size_t at = hash & (map->slot_count - 1);; at = (at + 1) & (map->slot_count - 1)) {
+    for (size_t at = (size_t)hash & (map->slot_count - 1);; at = (at + 1) & (map->slot_count - 1)) {
         struct slot *slot = &map->slots[at];
         if (!slot->entry || (slot->hash == hash && slot->entry->length == length && !memcmp(slot->entry->text, key, length)))
             return slot;
@@ -65,7 +65,7 @@ static void grow(struct map *map)
         const struct slot *old = &map->slots[i];
         if (!old->entry)
             continue;
-        size_t at = old->hash & (larger.slot_count - 1);
+        size_t at = (size_t)old->hash & (larger.slot_count - 1);
         while (larger.slots[at].entry)
             at = (at + 1) & (larger.slot_count - 1);
         larger.slots[at] = *old;

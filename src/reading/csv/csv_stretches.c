@@ -217,7 +217,7 @@ bool csv_read_stretches(struct csv_log *log, uint32_t header_end)
     if (!input_file(log->input, &file, &bytes) || log->decimal_open || log->map.of[FIELD_BODYWEIGHT].count || keeps_all)
         return false;
     uint64_t readers = readers_for(&reading->options, bytes);
-    stretches.items = ARENA_ARRAY(reading->arena, struct stretch, readers); /* the numbers of their parts outlive the file */
+    stretches.items = ARENA_ARRAY(reading->arena, struct stretch, (size_t)readers); /* the numbers of their parts outlive the file */
     plan(&stretches, file, bytes, readers);
     reading->diags = stretches.said = diags_part(log->own, diags);
     in_parallel((unsigned)readers, stretches.count, read_stretch, &stretches);
