@@ -52,7 +52,6 @@ struct report report_make(struct session *session, struct output *output)
     report.ordered = ordered_verdicts(arena, report.verdicts, report.verdict_count);
     report.weeks = session_weeks(session, &report.week_count);
     report.slopes = session_volume_slopes(session, &report.slope_count);
-    report.verdicts = session_verdicts(session, &report.verdict_count);
     report.records = records_make(arena, session->training, &report.record_count);
     for (size_t i = 1; i < session->training->count; i++)
         report.several_lifters |= strcmp(session->training->sets[i].lifter, session->training->sets[i - 1].lifter) != 0;

@@ -26,8 +26,6 @@ struct report
     const struct lift_records *records;
     size_t record_count;
     bool several_lifters;
-    const struct verdict *verdicts;
-    size_t verdict_count;
 };
 
 struct report report_make(struct session *session, struct output *output);
