@@ -1,6 +1,6 @@
 /* Weights that were probably mistyped: a set alone among at least three equal ones, or a session's heaviest load far from
  * those of the sessions around it. A slip is a question, never an answer: the set stays as it was written, counts in volume, and is
- * marked so that bests, records, verdicts and estimates of the 1RM leave it out until [gym] confirmed names its line. What is off its place in the waves: analysis/judging/out_of_place.h. Pure.
+ * marked so that bests, records, verdicts and estimates of the 1RM leave it out until [gym] confirmed names its line. Pure.
  *
  * Beside whom a set stands: sets of the same lift and focus as written, with chains or bands or without, of the same day or of the
  * sessions around it. Sources: the running median of Hampel 1974, J. Am. Stat. Assoc. 69(346):383–393, with three robust

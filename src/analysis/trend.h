@@ -15,7 +15,7 @@ struct trend_week
     size_t days, sets, lifts;        /* work sets; days with at least one */
     double volume_kg[LOAD_MEASURES]; /* 0 in a week without training; NAN in one in which no set has a weight */
     double intensity[LOAD_MEASURES]; /* Σ r (load/1RM) / Σ r over sets with a 1RM; NAN: none */
-    double peak_kg[LOAD_MEASURES];   /* NAN in a week without training */
+    double peak_kg[LOAD_MEASURES];   /* NAN in a week without training; of sets that are believed */
     double inol;                     /* 0 in a week without training; NAN: undefined */
     double zone_lifts[ZONES];        /* 0 in a week without training; NAN: no set has a 1RM */
     double monotony, strain;         /* NAN: undefined */
