@@ -118,3 +118,71 @@ struct one_rm estimates_best(struct estimates *estimates, day_number day)
         estimates->first++;
     return estimates->first < estimates->count ? estimates->items[estimates->first] : NO_ONE_RM;
 }
+
+/* --- what estimates say together ---------------------------------------------------------------------------------- */
+
+bool effort_is_sure(double rpe, double rir)
+{
+    return !isnan(rir) ? rir <= 10 - EFFORT_SURE : rpe >= EFFORT_SURE;
+}
+
+void rated_clear(struct rated *rated)
+{
+    rated->count = rated->first = 0;
+    rated->newest = (struct one_rm){0, NO_DAY, ONE_RM_NONE};
+}
+
+/* The estimate that a day's best is beaten by once at most, or that an effort vouches for. */
+static struct one_rm vouched_for(const struct rated *rated)
+{
+    struct one_rm best = NO_ONE_RM, second = NO_ONE_RM, sure = NO_ONE_RM;
+    for (size_t i = rated->first; i < rated->count; i++) {
+        const struct rated_day *item = &rated->items[i];
+        struct one_rm own = {item->kg, item->day, ONE_RM_ESTIMATED};
+        if (item->sure_kg > 0 && !(item->sure_kg < sure.kg))
+            sure = (struct one_rm){item->sure_kg, item->day, ONE_RM_ESTIMATED};
+        if (!(own.kg < best.kg)) {
+            second = best;
+            best = own;
+        } else if (!(own.kg < second.kg)) {
+            second = own;
+        }
+    }
+    if (second.kg >= best.kg)
+        second = best;
+    return !(sure.kg < second.kg) && sure.from != ONE_RM_NONE ? sure : second;
+}
+
+struct one_rm one_rm_rated(struct rated *rated, day_number day)
+{
+    struct rated within = *rated;
+    while (rated->first < rated->count && day - rated->items[rated->first].day > ESTIMATE_DAYS)
+        rated->first++;
+    within.first = rated->first;
+    if (within.count > within.first && within.items[within.count - 1].day == day)
+        within.count--;
+    struct one_rm one_rm = vouched_for(&within);
+    if (one_rm.from != ONE_RM_NONE) {
+        rated->newest = one_rm;
+        rated->newest.day = day;
+    }
+    return one_rm;
+}
+
+void rated_add(struct arena *arena, struct rated *rated, day_number day, double load_kg, double kg, bool sure)
+{
+    const struct one_rm *newest = &rated->newest;
+    bool light = newest->kg > 0 && day - newest->day <= RATED_NEWEST_DAYS && load_kg < RATED_LEAST_SHARE * newest->kg;
+    if (isnan(kg) || light)
+        return;
+    struct rated_day *last = rated->count > rated->first ? &rated->items[rated->count - 1] : NULL;
+    if (!last || last->day != day) {
+        if (rated->count == rated->first)
+            rated->count = rated->first = 0;
+        last = LIST_ADD(arena, rated);
+        *last = (struct rated_day){.day = day, .kg = kg};
+    }
+    last->kg = fmax(last->kg, kg);
+    if (sure)
+        last->sure_kg = fmax(last->sure_kg, kg);
+}

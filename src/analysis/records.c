@@ -45,7 +45,7 @@ const struct lift_records *records_make(struct arena *arena, const struct traini
         row->lift = lifts[i].lift;
         clear(row);
         for (size_t j = 0; j < lifts[i].count; j++)
-            if (is_work(lifts[i].sets[j]))
+            if (is_work(lifts[i].sets[j]) && is_believed(lifts[i].sets[j]))
                 offer_set(row, lifts[i].sets[j]);
         rows.count -= is_empty(row);
     }

@@ -1,6 +1,9 @@
 #include "analysis/training.h"
 
 #include "analysis/focus.h"
+#include "analysis/judging/impossible.h"
+#include "analysis/judging/judging.h"
+#include "analysis/judging/lift_states.h"
 #include "analysis/ordering.h"
 #include "analysis/weighed.h"
 #include "base/text.h"
@@ -9,49 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define SPEED_MOST_REPS 3
-#define SPEED_LEAST_SETS 6
-#define SPEED_MOST_SHARE 0.65
-#define STRENGTH_MOST_REPS 5
-#define SAME_KG 1e-6 /* loads closer than this are one load: what is left of a conversion */
-
 #define MOST_WEIGHTS 50000 /* remembered from lifter to lifter: some 15 MB */
-
-struct lift_state /* of one lift while its lifter's days go by */
-{
-    uint32_t lifter; /* whose state it is, from 1; 0: nobody's yet */
-    struct one_rm tested;
-    struct estimates estimates;
-    day_number day; /* of the set numbered last */
-    uint32_t number;
-};
-
-struct test /* of the gym file */
-{
-    day_number day;
-    uint32_t lift;
-    double kg;
-};
-
-struct training_maker
-{
-    struct arena *kept;    /* the names' numbers, the lifts' states */
-    struct arena *scratch; /* of one training */
-    struct arena *weights; /* what loads weigh, from lifter to lifter */
-    struct arena *own_weights; /* of one lifter, or of the lifters of one training */
-    size_t most_weights;
-    struct training *training;
-    struct training form; /* of each training: what is known before its sets */
-    const bool *lifters_wanted, *lifts_wanted; /* by number; NULL: all */
-    struct weighing *weighing;
-    struct lift_state *lifts; /* by lift number */
-    struct map *lift_numbers; /* by folded name: the number + 1 */
-    const struct lifter *lifter; /* of the gym file; NULL: not in it */
-    uint32_t lifter_number;
-    LIST(struct test) tests; /* of the lifter, by day */
-    size_t tests_past;
-    LIST(const struct set *) without_max;
-};
 
 static const char *gym_lift_name(const struct gym *gym, const char *name)
 {
@@ -106,43 +67,6 @@ static uint32_t *reading_order(struct training_maker *maker, size_t *count)
     return order;
 }
 
-static struct lift_state *state_of(struct training_maker *maker, uint32_t lift)
-{
-    struct lift_state *state = &maker->lifts[lift];
-    if (state->lifter != maker->lifter_number + 1) {
-        state->lifter = maker->lifter_number + 1;
-        state->tested = NO_ONE_RM;
-        estimates_clear(&state->estimates);
-        state->day = NO_DAY;
-        state->number = 0;
-    }
-    return state;
-}
-
-static int by_test_day(const void *a, const void *b)
-{
-    const struct test *left = a, *right = b;
-    return (left->day > right->day) - (left->day < right->day);
-}
-
-static void begin_lifter(struct training_maker *maker, uint32_t number)
-{
-    const struct training *training = maker->training;
-    maker->lifter_number = number;
-    weighing_next_lifter(maker->weighing);
-    maker->lifter = gym_lifter(training->gym, names_text(training->log->lifters, number));
-    maker->tests.count = maker->tests_past = 0;
-    for (size_t i = 0; maker->lifter && i < maker->lifter->max_count; i++) {
-        const struct tested_max *max = &maker->lifter->maxes[i];
-        const char *name = text_fold(maker->kept, gym_lift_name(training->gym, max->lift));
-        const uint32_t *lift = map_get(maker->lift_numbers, name, strlen(name));
-        if (lift)
-            *LIST_ADD(maker->kept, &maker->tests) = (struct test){max->day, *lift, max->kg};
-    }
-    if (maker->tests.count)
-        qsort(maker->tests.items, maker->tests.count, sizeof *maker->tests.items, by_test_day);
-}
-
 static void weigh_set(struct training_maker *maker, struct lifted *lifted, double tested_kg)
 {
     const struct set *set = lifted->set;
@@ -160,31 +84,11 @@ static void weigh_set(struct training_maker *maker, struct lifted *lifted, doubl
     }
 }
 
-static void offer_gym_tests(struct training_maker *maker, day_number day)
-{
-    for (; maker->tests_past < maker->tests.count; maker->tests_past++) {
-        const struct test *test = &maker->tests.items[maker->tests_past];
-        if (test->day > day)
-            break;
-        one_rm_offer(&state_of(maker, test->lift)->tested, test->day, test->kg);
-    }
-}
-
-/* The sets whose load is written as a mass: they, and the gym file's tests, say what the 1RM in force is. */
 static void weigh_masses(struct training_maker *maker, struct lifted *day, size_t count)
 {
-    offer_gym_tests(maker, day->set->day);
-    for (size_t i = 0; i < count; i++) {
-        const struct set *set = day[i].set;
-        if (set->load->straight == STRAIGHT_PERCENT)
-            continue;
-        weigh_set(maker, &day[i], NAN);
-        struct lift_state *state = state_of(maker, set->lift);
-        estimates_add(maker->kept, &state->estimates, set->day, day[i].e1rm_low_kg);
-        if (set->focus == FOCUS_TEST && set->reps == 1 && is_work(&day[i]) && !day[i].has_ar &&
-            day[i].effect->straight_kg > 0)
-            one_rm_offer(&state->tested, set->day, day[i].effect->straight_kg);
-    }
+    for (size_t i = 0; i < count; i++)
+        if (day[i].set->load->straight != STRAIGHT_PERCENT)
+            weigh_set(maker, &day[i], NAN);
 }
 
 /* The sets whose load is in percent need a tested 1RM; those that have none leave the day. A single in percent is no
@@ -195,7 +99,7 @@ static size_t weigh_percents(struct training_maker *maker, struct lifted *day, s
     for (size_t i = 0; i < count; i++) {
         const struct set *set = day[i].set;
         if (set->load->straight == STRAIGHT_PERCENT) {
-            const struct one_rm *tested = &state_of(maker, set->lift)->tested;
+            const struct one_rm *tested = &lift_state_of(maker, set->lift)->tested;
             if (tested->from == ONE_RM_NONE) {
                 if (in_range)
                     *LIST_ADD(maker->scratch, &maker->without_max) = set;
@@ -210,93 +114,8 @@ static size_t weigh_percents(struct training_maker *maker, struct lifted *day, s
     return kept;
 }
 
-static void number_and_measure(struct training_maker *maker, struct lifted *day, size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        struct lifted *lifted = &day[i];
-        struct lift_state *state = state_of(maker, lifted->set->lift);
-        state->number = state->day == lifted->set->day ? state->number + 1 : 1;
-        state->day = lifted->set->day;
-        lifted->number = state->number;
-        lifted->one_rm =
-            state->tested.from != ONE_RM_NONE ? state->tested : estimates_best(&state->estimates, state->day);
-        lifted->assumed = lifted->set->assumed | lifted->effect->assumed;
-        if (lifted->one_rm.from == ONE_RM_ESTIMATED && !isnan(lifted->effect->straight_kg))
-            lifted->assumed |= ASSUMED_ONE_REP_MAX;
-    }
-}
-
-static bool could_be_speed(const struct lifted *lifted)
-{
-    return lifted->set->focus == FOCUS_UNSAID && lifted->set->reps <= SPEED_MOST_REPS &&
-           lifted->effect->straight_kg <= lifted->one_rm.kg * SPEED_MOST_SHARE + SAME_KG;
-}
-
-static bool same_lift_and_load(const struct lifted *a, const struct lifted *b)
-{
-    double left = a->effect->straight_kg, right = b->effect->straight_kg;
-    return a->set->lift == b->set->lift && (fabs(left - right) <= SAME_KG || (isnan(left) && isnan(right)));
-}
-
-static int by_lift_and_load(const void *a, const void *b)
-{
-    const struct lifted *left = *(struct lifted *const *)a, *right = *(struct lifted *const *)b;
-    if (left->set->lift != right->set->lift)
-        return left->set->lift < right->set->lift ? -1 : 1;
-    double l = left->effect->straight_kg, r = right->effect->straight_kg;
-    return isnan(l) || isnan(r) ? !isnan(l) - !isnan(r) : (l > r) - (l < r);
-}
-
-/* The day's number of sets of the lift is the state's by now; most lifts have too few to ask further. */
-static bool of_many_sets(struct training_maker *maker, const struct lifted *lifted)
-{
-    return state_of(maker, lifted->set->lift)->number >= SPEED_LEAST_SETS;
-}
-
-/* All that could stand in one group with a set that could be speed work: a lift has one 1RM in force on a day. */
-static size_t find_light(struct training_maker *maker, struct lifted *day, size_t count, struct lifted **light)
-{
-    size_t found = 0;
-    for (size_t i = 0; i < count; i++)
-        if (of_many_sets(maker, &day[i]) && day[i].effect->straight_kg <= day[i].one_rm.kg * SPEED_MOST_SHARE + 2 * SAME_KG)
-            light[found++] = &day[i];
-    return found;
-}
-
-/* Speed work is many short sets at one light weight: work sets of that lift, day and straight weight are counted. */
-static void find_speed_work(struct training_maker *maker, struct lifted *day, size_t count)
-{
-    struct lifted **sorted = ARENA_ARRAY(maker->scratch, struct lifted *, count);
-    count = find_light(maker, day, count, sorted);
-    if (count < SPEED_LEAST_SETS)
-        return;
-    qsort(sorted, count, sizeof *sorted, by_lift_and_load);
-    for (size_t start = 0, end; start < count; start = end) {
-        size_t sets = 0;
-        for (end = start; end < count && same_lift_and_load(sorted[end], sorted[start]); end++)
-            sets += is_work(sorted[end]);
-        for (size_t i = start; sets >= SPEED_LEAST_SETS && i < end; i++)
-            if (could_be_speed(sorted[i]))
-                sorted[i]->focus = FOCUS_SPEED;
-    }
-}
-
-static void find_focus(struct training_maker *maker, struct lifted *day, size_t count)
-{
-    size_t candidates = 0;
-    for (size_t i = 0; i < count; i++) {
-        const struct set *set = day[i].set;
-        day[i].focus = set->focus != FOCUS_UNSAID ? (enum focus)set->focus
-                       : set->reps <= STRENGTH_MOST_REPS ? FOCUS_STRENGTH
-                                                         : FOCUS_VOLUME;
-        candidates += of_many_sets(maker, &day[i]) && is_work(&day[i]) && could_be_speed(&day[i]);
-    }
-    if (candidates)
-        find_speed_work(maker, day, count);
-}
-
-/* One lifter's day, at the end of training->sets; it stays there only if it is asked for. */
-static void make_day(struct training_maker *maker, const uint32_t *order, size_t count)
+/* One lifter's day, at the end of training->sets. */
+static void weigh_day(struct training_maker *maker, const uint32_t *order, size_t count)
 {
     struct training *training = maker->training;
     const struct log *log = training->log;
@@ -311,18 +130,14 @@ static void make_day(struct training_maker *maker, const uint32_t *order, size_t
         day[i].lift = names_text(log->lifts, set->lift);
         day[i].week = week;
         day[i].has_ar = set->load->piece_count;
+        day[i].doubts = 0;
     }
-    day_number date = first->day, from = training->options.from, to = training->options.to;
-    bool in_range = (from == NO_DAY || date >= from) && (to == NO_DAY || date <= to);
     weigh_masses(maker, day, count);
-    count = weigh_percents(maker, day, count, in_range);
-    number_and_measure(maker, day, count);
-    find_focus(maker, day, count);
-    if (in_range)
-        training->count += count;
+    training_offer_tests(maker, day, count);
+    training->count += weigh_percents(maker, day, count, training_day_is_wanted(maker, first->day));
 }
 
-static void make_days(struct training_maker *maker, const uint32_t *order, size_t count)
+static void weigh_days(struct training_maker *maker, const uint32_t *order, size_t count)
 {
     const struct set *sets = maker->training->log->sets.items;
     for (size_t start = 0, end; start < count; start = end) {
@@ -330,9 +145,11 @@ static void make_days(struct training_maker *maker, const uint32_t *order, size_
         end = start + 1;
         while (end < count && sets[order[end]].lifter == first->lifter && sets[order[end]].day == first->day)
             end++;
-        if (!start || sets[order[start - 1]].lifter != first->lifter)
-            begin_lifter(maker, first->lifter);
-        make_day(maker, order + start, end - start);
+        if (!start || sets[order[start - 1]].lifter != first->lifter) {
+            training_begin_lifter(maker, first->lifter);
+            weighing_next_lifter(maker->weighing);
+        }
+        weigh_day(maker, order + start, end - start);
     }
 }
 
@@ -345,6 +162,22 @@ static void number_lifts(struct training_maker *maker)
         const char *name = text_fold(maker->kept, names_text(names, i));
         numbers[i] = i;
         map_put(maker->lift_numbers, name, strlen(name), &numbers[i]);
+    }
+}
+
+/* What [limits] switches off is not set aside either. */
+static void read_limits(struct training_maker *maker)
+{
+    const struct gym *gym = maker->form.gym;
+    maker->above = IMPOSSIBLE_ABOVE;
+    for (size_t i = 0; i < gym->limit_count; i++) {
+        const struct finding_limit *limit = &gym->limits[i];
+        if (!strcmp(limit->id, "slip"))
+            maker->slips_off = limit->off;
+        if (strcmp(limit->id, "load-impossible") != 0)
+            continue;
+        maker->impossible_off = limit->off;
+        maker->above = limit->value >= 1 ? limit->value / 100 : limit->value;
     }
 }
 
@@ -364,6 +197,7 @@ struct training_maker *training_maker_new(struct arena *arena, const struct log 
     maker->lifts_wanted = wanted_names(arena, log->lifts, &options->lifts, gym);
     maker->lifts = ARENA_ARRAY(arena, struct lift_state, names_count(log->lifts));
     number_lifts(maker);
+    read_limits(maker);
     return maker;
 }
 
@@ -376,7 +210,9 @@ static const struct training *make(struct training_maker *maker, struct arena *a
     maker->without_max.count = maker->without_max.capacity = 0;
     uint32_t *order = reading_order(maker, &count);
     training->sets = arena_room(arena, count * sizeof *training->sets); /* make_day() and what it calls fill in all of each */
-    make_days(maker, order, count);
+    maker->slips = (struct slips){.arena = arena};
+    weigh_days(maker, order, count);
+    judge_training(maker);
     focus_by_pattern(training);
     late = training->without_max_count = maker->without_max.count;
     training->without_max = ARENA_ARRAY(arena, const struct set *, late);

@@ -24,6 +24,12 @@ enum load_measure
     LOAD_MEASURES
 };
 
+enum doubt /* bit by bit: why a set is left out of bests, records, verdicts and estimates, though it counts in volume */
+{
+    DOUBT_SLIP = 1,      /* its weight was probably mistyped: analysis/slips.h */
+    DOUBT_IMPOSSIBLE = 2 /* its load cannot be: analysis/judging/impossible.h */
+};
+
 struct lifted /* one set; kept small, since a log may have millions. What alike sets share is shared */
 {
     const struct set *set;
@@ -38,6 +44,7 @@ struct lifted /* one set; kept small, since a log may have millions. What alike 
     unsigned assumed; /* all of it: in reading, by the model, and ONE_REP_MAX where the 1RM is an estimate */
     enum focus focus; /* as logged, else by the rule for unsaid focus; never FOCUS_UNSAID */
     bool has_ar;
+    uint8_t doubts; /* enum doubt; 0: none */
 };
 
 struct name_choice /* matched folded */
@@ -64,6 +71,8 @@ struct training
     const struct log *log;
     struct training_options options;
     const uint32_t *lifter_ranks, *lift_ranks; /* of the names, by bytes */
+    const struct slip *slips; /* what the sets marked DOUBT_SLIP are doubted for, by lifter and lift; sets out of range too */
+    size_t slip_count;
 };
 
 const struct training *training_make(struct arena *arena, const struct log *log, const struct gym *gym,
@@ -82,6 +91,10 @@ void training_maker_free(struct training_maker *maker);
 static inline bool is_work(const struct lifted *lifted) /* counts in totals: a work set with at least one repetition */
 {
     return lifted->set->kind == SET_WORK && lifted->set->reps > 0;
+}
+static inline bool is_believed(const struct lifted *lifted) /* may count in bests, records, verdicts, estimates */
+{
+    return !lifted->doubts;
 }
 
 /* A run of sets of one lifter and lift, in order of day and place. */

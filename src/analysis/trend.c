@@ -87,7 +87,7 @@ static void add_set(struct trend_week *row, struct tally *tally, const struct li
     tally->day_kg[day] += reps * loads_kg[LOAD_MEAN];
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
         row->volume_kg[measure] += reps * loads_kg[measure];
-    for (int measure = 0; measure < LOAD_MEASURES; measure++)
+    for (int measure = 0; measure < LOAD_MEASURES && is_believed(lifted); measure++)
         row->peak_kg[measure] = row->peak_kg[measure] >= loads_kg[measure] ? row->peak_kg[measure] : loads_kg[measure]; /* NAN at first */
     if (lifted->one_rm.kg > 0) {
         add_rated(row, tally, reps, loads_kg, lifted->one_rm.kg);

@@ -16,7 +16,7 @@ struct trend_week
     double volume_kg[LOAD_MEASURES]; /* 0 in a week without training; NAN in one in which no set has a weight */
     double intensity[LOAD_MEASURES]; /* Σ r (load/1RM) / Σ r over sets with a 1RM; NAN: none */
     bool on_estimate;                /* at least one of those 1RMs is an estimate */
-    double peak_kg[LOAD_MEASURES];   /* NAN in a week without training */
+    double peak_kg[LOAD_MEASURES];   /* NAN in a week without training; of sets that are believed */
     double inol;                     /* 0 in a week without training; NAN: undefined */
     double zone_lifts[ZONES];        /* 0 in a week without training; NAN: no set has a 1RM */
     double monotony, strain;         /* NAN: undefined */

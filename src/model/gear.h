@@ -144,6 +144,12 @@ struct lift
     struct gym_place at;
 };
 
+struct confirmed_line /* [gym] confirmed = FILE:LINE: what is written there is so */
+{
+    const char *file; /* a log's path or the end of one */
+    uint32_t line;
+};
+
 struct finding_limit /* [limits] FINDING-ID = number or off */
 {
     const char *id;
@@ -189,6 +195,8 @@ struct gym
     size_t limit_count;
     struct column_synonyms *columns;
     size_t column_count;
+    struct confirmed_line *confirmed;
+    size_t confirmed_count;
 };
 
 struct gym *gym_new(struct arena *arena); /* empty: the defaults above */

@@ -84,20 +84,23 @@ START_TEST(tested_max_in_force_is_the_newest_on_or_before_the_day)
     add_max(made, oda, "Squat", "2026-02-01", 140);
     add_max(made, oda, "squat", "2025-12-20", 130);
     add_max(made, oda, "bench press", "2026-01-01", 90);
+    add_sets(made, ODA, "squat", "2025-12-18", mass(made, 100), 1, 5)->rpe = 9;
     add_sets(made, ODA, "squat", "2025-12-19", mass(made, 100), 1, 5);
     add_sets(made, ODA, "squat", "2025-12-20", mass(made, 200), 1, 5);
     add_sets(made, ODA, "squat", "2026-01-31", mass(made, 100), 1, 5);
     add_sets(made, ODA, "squat", "2026-02-01", mass(made, 100), 1, 5);
     const struct training *training = train(made);
-    ck_assert_int_eq(training->sets[0].one_rm.from, ONE_RM_ESTIMATED);
-    ck_assert_double_eq_tol(training->sets[0].one_rm.kg, 100 * 35 / 30.0, 1e-9);
-    static const double kg[] = {0, 130, 130, 140};
-    for (size_t i = 1; i < 4; i++) {
+    ck_assert_int_eq(training->sets[0].one_rm.from, ONE_RM_NONE);
+    ck_assert_int_eq(training->sets[1].one_rm.from, ONE_RM_ESTIMATED);
+    ck_assert_double_eq_tol(training->sets[1].one_rm.kg, 100 * 36 / 30.0, 1e-9);
+    static const double kg[] = {0, 0, 130, 130, 140};
+    for (size_t i = 2; i < 5; i++) {
         ck_assert_int_eq(training->sets[i].one_rm.from, ONE_RM_TESTED);
         ck_assert_double_eq(training->sets[i].one_rm.kg, kg[i]);
         ck_assert(!(training->sets[i].assumed & ASSUMED_ONE_REP_MAX));
     }
-    ck_assert(training->sets[0].assumed & ASSUMED_ONE_REP_MAX);
+    ck_assert(training->sets[1].assumed & ASSUMED_ONE_REP_MAX);
+    ck_assert(!(training->sets[0].assumed & ASSUMED_ONE_REP_MAX));
 }
 END_TEST
 
@@ -140,19 +143,58 @@ START_TEST(of_a_test_and_a_gym_max_on_one_day_the_heavier_counts)
 }
 END_TEST
 
-START_TEST(estimates_take_ar_by_the_bottom_and_the_last_84_days)
+START_TEST(estimates_take_ar_by_the_bottom_and_the_84_days_before)
 {
-    add_sets(made, ODA, "squat", "2026-01-05", banded(made, 100, 12, 40), 1, 5);
-    add_sets(made, ODA, "squat", "2026-03-29", mass(made, 80), 1, 5);
+    add_sets(made, ODA, "squat", "2026-01-05", banded(made, 100, 12, 40), 1, 5)->rpe = 10;
+    add_sets(made, ODA, "squat", "2026-03-29", mass(made, 95), 1, 5)->rir = 0;
     add_sets(made, ODA, "squat", "2026-03-30", mass(made, 80), 1, 5);
+    add_sets(made, ODA, "squat", "2026-03-31", mass(made, 80), 1, 5);
     const struct training *training = train(made);
     ck_assert_double_eq_tol(training->sets[0].e1rm_low_kg, 112 * 35 / 30.0, 1e-9);
     ck_assert_double_eq_tol(training->sets[0].e1rm_high_kg, 140 * 35 / 30.0, 1e-9);
-    ck_assert_double_eq_tol(training->sets[1].one_rm.kg, 112 * 35 / 30.0, 1e-9); /* day 84 of 84 */
-    ck_assert_int_eq(training->sets[1].one_rm.day, day_of("2026-01-05"));
-    ck_assert_double_eq_tol(training->sets[2].one_rm.kg, 80 * 35 / 30.0, 1e-9);
-    ck_assert_int_eq(training->sets[2].one_rm.day, day_of("2026-03-30")); /* of two alike the later */
+    ck_assert_int_eq(training->sets[0].one_rm.from, ONE_RM_NONE); /* no set is its own 1RM */
+    ck_assert_double_eq_tol(training->sets[2].one_rm.kg, 112 * 35 / 30.0, 1e-9); /* day 84 of 84 */
+    ck_assert_int_eq(training->sets[2].one_rm.day, day_of("2026-01-05"));
+    ck_assert_double_eq_tol(training->sets[3].one_rm.kg, 95 * 35 / 30.0, 1e-9);
+    ck_assert_int_eq(training->sets[3].one_rm.day, day_of("2026-03-29"));
     ck_assert_double_eq(training->sets[1].e1rm_high_kg, training->sets[1].e1rm_low_kg);
+}
+END_TEST
+
+static const struct
+{
+    const char *what;
+    double kg;
+    int sets, reps;
+    double rpe;
+    enum focus focus;
+    bool counts;
+} rated[] = {
+    {"five hard ones", 100, 1, 5, 9, FOCUS_STRENGTH, true},
+    {"eight repetitions to RPE 8", 95, 1, 8, 8, FOCUS_VOLUME, true},
+    {"speed work, however hard", 100, 1, 3, 9, FOCUS_SPEED, false},
+    {"skill work", 100, 1, 3, 9, FOCUS_SKILL, false},
+    {"eight triples", 100, 8, 3, NAN, FOCUS_UNSAID, false},
+    {"a light day beside 134.2 kg", 93, 1, 5, 9, FOCUS_STRENGTH, false},
+    {"70 % of that", 94, 1, 5, 9, FOCUS_STRENGTH, true},
+};
+
+/* Beside one good day, which alone is not vouched for. */
+START_TEST(what_estimates_rest_on)
+{
+    add_sets(made, ODA, "squat", "2025-12-30", mass(made, 115), 1, 5)->rpe = 10;
+    add_sets(made, ODA, "squat", "2026-01-02", mass(made, 130), 1, 1);
+    add_sets(made, ODA, "squat", "2026-01-05", mass(made, rated[_i].kg), rated[_i].sets, rated[_i].reps);
+    struct set *sets = made->log->sets.items;
+    for (size_t i = made->log->sets.count - (size_t)rated[_i].sets; i < made->log->sets.count; i++) {
+        sets[i].rpe = rated[_i].rpe;
+        sets[i].focus = (uint8_t)rated[_i].focus;
+    }
+    add_sets(made, ODA, "squat", "2026-03-28", mass(made, 100), 1, 5);
+    const struct training *training = train(made);
+    const struct one_rm *last = &training->sets[training->count - 1].one_rm;
+    ck_assert_msg((last->from != ONE_RM_NONE && last->day == day_of("2026-01-05")) == rated[_i].counts, "%s",
+                  rated[_i].what);
 }
 END_TEST
 
@@ -396,7 +438,8 @@ int main(void)
     tcase_add_test(cases, tested_max_in_force_is_the_newest_on_or_before_the_day);
     tcase_add_loop_test(cases, a_made_straight_single_of_a_test_is_a_tested_max, 0, sizeof singles / sizeof *singles);
     tcase_add_test(cases, of_a_test_and_a_gym_max_on_one_day_the_heavier_counts);
-    tcase_add_test(cases, estimates_take_ar_by_the_bottom_and_the_last_84_days);
+    tcase_add_test(cases, estimates_take_ar_by_the_bottom_and_the_84_days_before);
+    tcase_add_loop_test(cases, what_estimates_rest_on, 0, sizeof rated / sizeof *rated);
     tcase_add_test(cases, drop_sets_and_effort);
     tcase_add_test(cases, loads_in_percent_need_a_tested_max);
     tcase_add_test(cases, a_percentage_follows_the_max_of_its_day);

@@ -40,6 +40,8 @@ static const struct cause_rule rules[FINDING_COUNT] = {
     [FINDING_SHARE_JUMP] = {BY_WAVES, "Add chains and bands in smaller steps from wave to wave"},
     [FINDING_BANDS_BEFORE_CHAINS] = {BY_LIFTER, "Start with light chains and leave bands for later"},
     [FINDING_ONE_REP_MAX_STALE] = {BY_LIFTER, "Test the 1RM and write it into the gym file with its date"},
+    [FINDING_SLIP] = {BY_LIFT, "Correct the log, or confirm the line in the gym file"},
+    [FINDING_LOAD_IMPOSSIBLE] = {BY_GEAR, "Measure again: the load, the bar's heights, the band or the 1RM"},
     [FINDING_VOLUME_JUMP] = {BY_LIFT, "Add sets and reps in smaller steps from week to week"},
 };
 
@@ -68,6 +70,7 @@ static const struct effect_rule effect_rules[] = {
     {FINDING_SHARE_OUT_OF_RANGE, FINDING_SHARE_JUMP, OVERLAPS},
     {FINDING_SHARE_OUT_OF_RANGE, FINDING_SETUP_CHANGED, OVERLAPS},
     {FINDING_VOLUME_JUMP, FINDING_BAND_OVER_RANGE, BEGINS_TOGETHER},
+    {FINDING_VOLUME_JUMP, FINDING_SLIP, BEGINS_TOGETHER},
     {FINDING_VOLUME_JUMP, FINDING_SHARE_JUMP, BEGINS_TOGETHER},
 };
 

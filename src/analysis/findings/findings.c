@@ -1,6 +1,7 @@
 #include "analysis/findings/findings.h"
 
 #include "analysis/findings/findings_maker.h"
+#include "analysis/findings/findings_doubts.h"
 #include "base/text.h"
 #include "analysis/findings/findings_gear.h"
 #include "analysis/findings/findings_load.h"
@@ -25,6 +26,7 @@
  * - Swinton, Keogh & Lake, on biomechanical principles: bands may add horizontal force. 5 % as the limit: common
  *   practice.
  * - Hutchins & Gearhart 2010: seven formulas missed a measured bench press of 95.5 kg by 5.4 to 6.8 kg.
+ * - Hampel 1974, J. Am. Stat. Assoc. 69(346):383-393: the running median, and deviations of three times its own from it.
  * All other limits are common practice. */
 const struct finding_kind finding_kinds[FINDING_COUNT] = {
     {"chain-swings", FINDING_FAULT, FINDING_LINKS, ADVICE_MEND_GEAR,
@@ -64,6 +66,11 @@ const struct finding_kind finding_kinds[FINDING_COUNT] = {
      "every % of 1RM is as good as the 1RM it rests on", COMMON},
     {"volume-jump", FINDING_CAUTION, FINDING_PLAIN, ADVICE_CHOOSE_LOADS, "volume is best raised by small steps",
      COMMON},
+    {"slip", FINDING_CAUTION, FINDING_KG, ADVICE_MEASURE,
+     "until the log is corrected, or the line confirmed in the gym file, bests, verdicts and estimates leave it out",
+     "Hampel 1974"},
+    {"load-impossible", FINDING_FAULT, FINDING_SHARE, ADVICE_MEASURE,
+     "such a load cannot be, so measure again; bests, verdicts and estimates leave it out", COMMON},
 };
 
 const struct limit_row limit_rows[LIMIT_COUNT] = {
@@ -85,6 +92,8 @@ const struct limit_row limit_rows[LIMIT_COUNT] = {
     {"bands-before-chains", FINDING_PLAIN, 0},
     {"one-rep-max-stale", FINDING_DAYS, 182},
     {"volume-jump", FINDING_PLAIN, 1.5},
+    {"slip", FINDING_KG, 0}, /* off or not */
+    {"load-impossible", FINDING_SHARE, 0.05},
     [LIMIT_BAND_AGED_LOSS] = {"band-aged-loss", FINDING_SHARE, 0.05},
     [LIMIT_SHARE_LEAST] = {"share-out-of-range-least", FINDING_SHARE, 0.15},
     [LIMIT_SHARE_CHAIN] = {"share-out-of-range-chain", FINDING_SHARE, 0.60},
@@ -242,6 +251,7 @@ static void find_in_lifts(struct findings_maker *maker, struct reviewing next)
         find_in_gear(maker, &review);
         find_in_waves(maker, &review);
         find_in_load(maker, &review);
+        find_doubts(maker, &review);
     }
 }
 
@@ -252,6 +262,7 @@ const struct findings *findings_from_weeks(struct arena *arena, const struct tra
     struct findings_maker maker = {.arena = arena, .scratch = arena_new(), .training = training, .options = options};
     maker.first_weeks = first_weeks_with_ar(maker.scratch, training->log);
     set_limits(&maker);
+    maker.slips = slips_by_set(maker.scratch, training);
     find_in_lifts(&maker, (struct reviewing){.waves = waves, .trend = weeks, .trend_count = week_count});
     for (size_t start = 0, end; start < training->count; start = end) {
         for (end = start; end < training->count && training->sets[end].set->lifter == training->sets[start].set->lifter;

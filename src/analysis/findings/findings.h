@@ -29,6 +29,8 @@ enum finding_id /* in the order of finding_kinds[] */
     FINDING_BANDS_BEFORE_CHAINS,
     FINDING_ONE_REP_MAX_STALE,
     FINDING_VOLUME_JUMP,
+    FINDING_SLIP,
+    FINDING_LOAD_IMPOSSIBLE,
     FINDING_COUNT
 };
 

@@ -3,6 +3,7 @@
 #include "analysis/findings/findings_maker.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 /* --- the 1RM in force --------------------------------------------------------------------------------------------- */
 
@@ -52,20 +53,60 @@ static void look_at_one_rm(struct findings_maker *maker, const struct lift_revie
 /* --- volume ------------------------------------------------------------------------------------------------------- */
 
 #define WEEKS_BEFORE  4
-#define LEAST_TRAINED 2 /* among them: one week is no habit */
+#define LEAST_TRAINED 2  /* among them: one week is no habit */
+#define WEEKS_USED    8  /* what was done in these is nothing new */
+#define BEYOND_USED   1.15
+
+struct volume
+{
+    week_number week;
+    double kg; /* above 0 */
+    const struct lifted *working;
+};
+
+static int by_week(const void *a, const void *b)
+{
+    const struct volume *left = a, *right = b;
+    return (left->week > right->week) - (left->week < right->week);
+}
+
+/* Of the lift's weeks, whatever the focus, as waves have them: a session moved over a week's edge counts where it belongs. */
+static struct volume *volumes_of(struct arena *scratch, const struct lift_review *lift, size_t *count)
+{
+    struct volume *volumes = ARENA_ARRAY(scratch, struct volume, lift->week_count);
+    size_t known = 0;
+    *count = 0;
+    for (size_t i = 0; i < lift->week_count; i++)
+        if (lift->weeks[i].volume_kg[LOAD_MEAN] > 0)
+            volumes[known++] = (struct volume){lift->weeks[i].week, lift->weeks[i].volume_kg[LOAD_MEAN], lift->weeks[i].working};
+    if (known)
+        qsort(volumes, known, sizeof *volumes, by_week);
+    for (size_t i = 0; i < known; i++) {
+        if (*count && volumes[*count - 1].week == volumes[i].week)
+            volumes[*count - 1].kg += volumes[i].kg;
+        else
+            volumes[(*count)++] = volumes[i];
+    }
+    return volumes;
+}
 
 /* Mean volume of the trained weeks among those before; NAN: too few. */
-static double habit_kg(const struct trend_week *weeks, size_t i)
+static double habit_kg(const struct volume *volumes, size_t i)
 {
     double sum = 0;
     size_t trained = 0;
-    for (size_t j = i > WEEKS_BEFORE ? i - WEEKS_BEFORE : 0; j < i; j++) {
-        if (!(weeks[j].volume_kg[LOAD_MEAN] > 0))
-            continue;
-        sum += weeks[j].volume_kg[LOAD_MEAN];
-        trained++;
-    }
+    for (size_t j = i; j-- > 0 && volumes[j].week + WEEKS_BEFORE >= volumes[i].week; trained++)
+        sum += volumes[j].kg;
     return trained >= LEAST_TRAINED ? sum / (double)trained : NAN;
+}
+
+/* Who comes back to what he did not long ago raises nothing. */
+static bool is_used_to(const struct volume *volumes, size_t i)
+{
+    double most_kg = 0;
+    for (size_t j = i; j-- > 0 && volumes[j].week + WEEKS_USED >= volumes[i].week;)
+        most_kg = fmax(most_kg, volumes[j].kg);
+    return !is_above(volumes[i].kg, BEYOND_USED * most_kg);
 }
 
 static void look_at_volume(struct findings_maker *maker, const struct lift_review *lift)
@@ -73,21 +114,25 @@ static void look_at_volume(struct findings_maker *maker, const struct lift_revie
     day_number today = maker->training->options.today;
     double limit = maker->limits[FINDING_VOLUME_JUMP];
     struct finding *finding = NULL; /* of the run of weeks that ends with the week before */
-    for (size_t i = 0; i < lift->trend_count; i++) {
-        const struct trend_week *week = &lift->trend[i];
-        double volume_kg = week->volume_kg[LOAD_MEAN], times = volume_kg / habit_kg(lift->trend, i);
-        bool is_over = today == NO_DAY || week->week != week_of(today);
-        if (!is_over || !is_above(times, limit)) {
-            finding = week->sets ? NULL : finding;
+    size_t count;
+    const struct volume *volumes = volumes_of(maker->scratch, lift, &count);
+    for (size_t i = 0; i < count; i++) {
+        week_number week = volumes[i].week;
+        double times = volumes[i].kg / habit_kg(volumes, i);
+        bool is_over = today == NO_DAY || week != week_of(today);
+        if (!is_over || !is_above(times, limit) || is_used_to(volumes, i)) {
+            finding = NULL;
             continue;
         }
         finding = finding ? finding : finding_new(maker, FINDING_VOLUME_JUMP);
-        finding_add_all(finding, lift, week->week);
+        finding_add_all(finding, lift, week);
+        if (!finding->sets) /* its sessions were moved over the week's edge */
+            finding_add(finding, volumes[i].working);
         if (finding_worsens(finding, times, limit))
             finding->fact = arena_printf(maker->scratch,
                                          "volume load in %s is %.1f times the mean of the trained weeks among the "
                                          "%d before",
-                                         week_words(maker, week->week), times, WEEKS_BEFORE);
+                                         week_words(maker, week), times, WEEKS_BEFORE);
     }
 }
 

@@ -103,9 +103,12 @@ void finding_add_all(struct finding *finding, const struct lift_review *review, 
 void finding_add_week(struct finding *finding, const struct lift_review *review, const struct wave_week *week)
 {
     const struct lift_sets *sets = &review->sets;
+    size_t before = finding->sets;
     for (size_t i = first_of_week(sets, week->week); i < sets->count && sets->sets[i]->week == week->week; i++)
         if (is_at_working_load(sets->sets[i], week))
             finding_add(finding, sets->sets[i]);
+    if (finding->sets == before) /* its sessions were moved over the week's edge */
+        finding_add(finding, week->working);
 }
 
 bool finding_worsens(struct finding *finding, double value, double limit)

@@ -15,6 +15,7 @@ struct findings_maker
     double limits[LIMIT_COUNT]; /* NAN: off; nothing is beyond it */
     bool off[FINDING_COUNT];
     const week_number *first_weeks; /* see first_weeks_with_ar() */
+    const struct map *slips;        /* see slips_by_set() */
     LIST(struct finding *) list;
 };
 

@@ -102,6 +102,12 @@ static double step_kg(const struct wave *wave, size_t i)
     return wave->weeks[i].load_kg[LOAD_STRAIGHT] - wave->weeks[i - 1].load_kg[LOAD_STRAIGHT];
 }
 
+/* Over a week that was missed there are two. */
+static double steps_between(const struct wave *wave, size_t i)
+{
+    return (double)wave->weeks[i].step - (double)wave->weeks[i - 1].step;
+}
+
 static const char *steps_words(struct findings_maker *maker, const struct wave *wave)
 {
     const char *words = "";
@@ -123,7 +129,7 @@ static void look_at_steps(struct findings_maker *maker, const struct lift_review
         return;
     for (size_t i = 1; i < wave->count; i++)
         if (!wave->weeks[i].far_off && !wave->weeks[i - 1].far_off)
-            worst_kg = fmax(worst_kg, fabs(step_kg(wave, i) - planned_kg));
+            worst_kg = fmax(worst_kg, fabs(step_kg(wave, i) - planned_kg * steps_between(wave, i)));
     if (!is_above(worst_kg / one_rm_kg, limit))
         return;
     struct finding *finding = finding_new(maker, FINDING_STEP_UNEVEN);

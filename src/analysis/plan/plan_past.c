@@ -2,6 +2,7 @@
 
 #include "analysis/plan/plan_maker.h"
 
+#include "analysis/judging/judging.h"
 #include "base/text.h"
 
 #include <math.h>
@@ -191,6 +192,8 @@ static struct one_rm one_rm_in_force(const struct plan_maker *maker)
     for (size_t i = 0; i < maker->past->count; i++)
         if (maker->past->sets[i].set->lift == maker->lift_number)
             one_rm = maker->past->sets[i].one_rm;
+    if (one_rm.from != ONE_RM_TESTED)
+        one_rm = one_rm_estimated_on(maker->past, maker->lifter_number, maker->lift_number, maker->start);
     for (size_t i = 0; i < maker->lifter->max_count; i++) {
         const struct tested_max *max = &maker->lifter->maxes[i];
         if (max->day > maker->start || !is_of_lift(maker, max->lift))

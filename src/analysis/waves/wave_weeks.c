@@ -41,7 +41,7 @@ struct load_run /* sets of one straight weight, in sets sorted by it */
 
 bool counts_in_waves(const struct lifted *set)
 {
-    return is_work(set);
+    return is_work(set) && is_believed(set);
 }
 
 /* --- sessions and their weeks ----------------------------------------------------------------------------------------------- */

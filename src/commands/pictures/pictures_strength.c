@@ -52,7 +52,7 @@ static void take_set(struct arena *arena, struct strength *strength, const struc
     struct dated *test = strength->tests.count ? &strength->tests.items[strength->tests.count - 1] : NULL;
     if (max->from == ONE_RM_TESTED && (!test || test->day != max->day))
         *LIST_ADD(arena, &strength->tests) = (struct dated){max->day, max->kg};
-    if (!is_work(lifted))
+    if (!is_work(lifted) || !is_believed(lifted))
         return;
     double straight = lifted->effect->straight_kg;
     struct dated *record = strength->records.count ? &strength->records.items[strength->records.count - 1] : NULL;

@@ -23,8 +23,9 @@ static const char *number_words(const struct report *report, const struct findin
 const char *finding_limit_words(const struct report *report, const struct finding *finding)
 {
     bool is_known = finding->unit == FINDING_KG || finding->unit == FINDING_SHARE || finding->unit == FINDING_DAYS;
+    bool is_question = finding->id == FINDING_SLIP;
     bool is_within = finding->id == FINDING_BAND_MISMATCH && finding->value <= finding->limit; /* but of different labels */
-    if (!is_known || is_within || isnan(finding->value) || !(finding->limit > 0)) /* a limit of 0 says nothing more */
+    if (!is_known || is_question || is_within || isnan(finding->value) || !(finding->limit > 0)) /* a limit of 0 says nothing more */
         return "";
     return arena_printf(report->session->arena, "Found %s, limit %s.", number_words(report, finding, finding->value),
                         number_words(report, finding, finding->limit));

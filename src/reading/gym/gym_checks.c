@@ -372,4 +372,6 @@ void gym_checks(struct gym_reader *reader)
     gym->limit_count = reader->limits.count;
     gym->columns = reader->columns.items;
     gym->column_count = reader->columns.count;
+    gym->confirmed = reader->confirmed.items;
+    gym->confirmed_count = reader->confirmed.count;
 }

@@ -1,6 +1,7 @@
 #include "reading/gym/gym_keys.h"
 
 #include "reading/gym/gym_ar_lines.h"
+#include "reading/gym/gym_confirmed.h"
 #include "reading/gym/gym_gear.h"
 #include "reading/gym/gym_reader.h"
 #include "reading/gym/gym_values.h"
@@ -27,6 +28,7 @@ static const struct gym_key gym_keys[] = {
     {"u-height", read_length, OFF(gym, u_height_m), ONCE, 0, 0.5},
     {"u-mass", read_percent, OFF(gym, u_mass), ONCE, 0, 50},
     {"u-tension", read_percent, OFF(gym, u_tension), ONCE, 0, 50},
+    {"confirmed", read_confirmed, 0, MANY, NO_LIMITS},
 };
 
 static const struct gym_key chain_keys[] = {

@@ -1,8 +1,9 @@
 /* What the files that read a gym file share; nobody else includes it.
  *
  * gym_file.c takes the text apart into lines, blocks and keys (inih); gym_keys.c has the table of blocks and keys;
- * gym_values.c reads their values, gym_gear.c those of plates, chains and bands, gym_ar_lines.c those that give sets their AR; gym_blocks.c checks each block as it
- * ends and gym_checks.c what no block can tell alone. */
+ * gym_values.c reads their values, gym_gear.c those of plates, chains and bands, gym_ar_lines.c those that give sets
+ * their AR, gym_confirmed.c the lines that are right as they stand; gym_blocks.c checks each block as it ends and
+ * gym_checks.c what no block can tell alone. */
 #ifndef TAUTLINE_READING_GYM_READER_H
 #define TAUTLINE_READING_GYM_READER_H
 
@@ -120,6 +121,7 @@ struct gym_reader
     LIST(struct lift_draft) lifts;
     LIST(struct finding_limit) limits;
     LIST(struct column_synonyms) columns;
+    LIST(struct confirmed_line) confirmed;
     struct named_line formula;
 };
 

@@ -338,6 +338,8 @@ static const char *const limits[] = {
     "bands-before-chains",
     "one-rep-max-stale",
     "volume-jump",
+    "slip",
+    "load-impossible",
 };
 #define LIMIT_COUNT (sizeof limits / sizeof *limits)
 

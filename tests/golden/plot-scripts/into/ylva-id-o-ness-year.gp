@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055year\056svg"
 unit = "kg"
 heading = "Ylva \140id\140 O\047Ness\072 the year\054 wave by wave"
-sentence = "squat\054 speed too early to tell\054 2 waves\072 newest \053\062\056\065 kg at both ends\056"
+sentence = "squat\054 speed too early to tell\054 2 waves\072 newest \053\062\056\065 kg at the bottom\054 \053\065\056\062 kg at the top\056"
 width = 720
 height = 322
 

@@ -1,0 +1,254 @@
+#include "analysis/judging/judging.h"
+
+#include "analysis/judging/impossible.h"
+#include "analysis/judging/lift_states.h"
+#include "analysis/slips.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define SPEED_MOST_REPS 3
+#define SPEED_LEAST_SETS 6
+#define SPEED_MOST_SHARE 0.65
+#define STRENGTH_MOST_REPS 5
+#define SAME_KG 1e-6 /* loads closer than this are one load: what is left of a conversion */
+
+/* --- the 1RM in force ------------------------------------------------------------------------------------------- */
+
+static bool is_impossible(struct training_maker *maker, const struct lifted *lifted)
+{
+    if (maker->impossible_off)
+        return false;
+    if (lifted->has_ar && lifted->loading != maker->loading) { /* many sets lift one */
+        maker->loading = lifted->loading;
+        maker->impossible = impossible_loading(lifted->loading, lifted->lift, maker->lifter ? maker->lifter->stature_m : NAN);
+    }
+    return (lifted->has_ar && maker->impossible) || impossible_reps(lifted, maker->above);
+}
+
+static void number_and_measure(struct training_maker *maker, struct lifted *day, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        struct lifted *lifted = &day[i];
+        struct lift_state *state = lift_state_of(maker, lifted->set->lift);
+        state->number = state->day == lifted->set->day ? state->number + 1 : 1;
+        state->day = lifted->set->day;
+        lifted->number = state->number;
+        lifted->one_rm = state->tested.from != ONE_RM_NONE ? state->tested : one_rm_rated(&state->rated, state->day);
+        if (is_impossible(maker, lifted))
+            lifted->doubts |= DOUBT_IMPOSSIBLE;
+        lifted->assumed = lifted->set->assumed | lifted->effect->assumed;
+        if (lifted->one_rm.from == ONE_RM_ESTIMATED && !isnan(lifted->effect->straight_kg))
+            lifted->assumed |= ASSUMED_ONE_REP_MAX;
+    }
+}
+
+/* Estimates of the day and the days before, of whatever work: enough to tell light from heavy. */
+static void guide(struct training_maker *maker, const struct lifted *day, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (is_believed(&day[i]) && day[i].set->load->straight != STRAIGHT_PERCENT)
+            estimates_add(maker->kept, &lift_state_of(maker, day[i].set->lift)->estimates, day[i].set->day, day[i].e1rm_low_kg);
+    for (size_t i = 0; i < count; i++) {
+        struct lift_state *state = lift_state_of(maker, day[i].set->lift);
+        state->guide_kg = state->tested.from != ONE_RM_NONE ? state->tested.kg
+                                                            : estimates_best(&state->estimates, day[i].set->day).kg;
+    }
+}
+
+static bool could_be_speed(struct training_maker *maker, const struct lifted *lifted)
+{
+    return lifted->set->focus == FOCUS_UNSAID && lifted->set->reps <= SPEED_MOST_REPS &&
+           lifted->effect->straight_kg <= lift_state_of(maker, lifted->set->lift)->guide_kg * SPEED_MOST_SHARE + SAME_KG;
+}
+
+static bool same_lift_and_load(const struct lifted *a, const struct lifted *b)
+{
+    double left = a->effect->straight_kg, right = b->effect->straight_kg;
+    return a->set->lift == b->set->lift && (fabs(left - right) <= SAME_KG || (isnan(left) && isnan(right)));
+}
+
+static int by_lift_and_load(const void *a, const void *b)
+{
+    const struct lifted *left = *(struct lifted *const *)a, *right = *(struct lifted *const *)b;
+    if (left->set->lift != right->set->lift)
+        return left->set->lift < right->set->lift ? -1 : 1;
+    double l = left->effect->straight_kg, r = right->effect->straight_kg;
+    return isnan(l) || isnan(r) ? !isnan(l) - !isnan(r) : (l > r) - (l < r);
+}
+
+/* The day's number of sets of the lift is the state's by now; most lifts have too few to ask further. */
+static bool of_many_sets(struct training_maker *maker, const struct lifted *lifted)
+{
+    return lift_state_of(maker, lifted->set->lift)->number >= SPEED_LEAST_SETS;
+}
+
+/* All that could stand in one group with a set that could be speed work: a lift has one 1RM in force on a day. */
+static size_t find_light(struct training_maker *maker, struct lifted *day, size_t count, struct lifted **light)
+{
+    size_t found = 0;
+    for (size_t i = 0; i < count; i++)
+        if (of_many_sets(maker, &day[i]) && day[i].effect->straight_kg <=
+                                             lift_state_of(maker, day[i].set->lift)->guide_kg * SPEED_MOST_SHARE + 2 * SAME_KG)
+            light[found++] = &day[i];
+    return found;
+}
+
+/* Speed work is many short sets at one light weight: work sets of that lift, day and straight weight are counted. */
+static void find_speed_work(struct training_maker *maker, struct lifted *day, size_t count)
+{
+    struct lifted **sorted = ARENA_ARRAY(maker->scratch, struct lifted *, count);
+    count = find_light(maker, day, count, sorted);
+    if (count < SPEED_LEAST_SETS)
+        return;
+    qsort(sorted, count, sizeof *sorted, by_lift_and_load);
+    for (size_t start = 0, end; start < count; start = end) {
+        size_t sets = 0;
+        for (end = start; end < count && same_lift_and_load(sorted[end], sorted[start]); end++)
+            sets += is_work(sorted[end]);
+        for (size_t i = start; sets >= SPEED_LEAST_SETS && i < end; i++)
+            if (could_be_speed(maker, sorted[i]))
+                sorted[i]->focus = FOCUS_SPEED;
+    }
+}
+
+static void find_focus(struct training_maker *maker, struct lifted *day, size_t count)
+{
+    size_t candidates = 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct set *set = day[i].set;
+        day[i].focus = set->focus != FOCUS_UNSAID ? (enum focus)set->focus
+                       : set->reps <= STRENGTH_MOST_REPS ? FOCUS_STRENGTH
+                                                         : FOCUS_VOLUME;
+        candidates += of_many_sets(maker, &day[i]) && is_work(&day[i]) && could_be_speed(maker, &day[i]);
+    }
+    if (candidates)
+        find_speed_work(maker, day, count);
+}
+
+/* --- a day's estimates ---------------------------------------------------------------------------------------------- */
+
+#define LOOK_AT 64 /* sets of the day to each side: more are no session, and the square of a million takes for ever */
+
+/* Many short sets with one weight and no effort written are far from failure, whatever the focus. */
+static bool is_one_of_many(const struct lifted *day, size_t count, const struct lifted *lifted)
+{
+    size_t sets = 0, at = (size_t)(lifted - day);
+    if (lifted->set->reps > SPEED_MOST_REPS || count < SPEED_LEAST_SETS)
+        return false;
+    for (size_t i = at > LOOK_AT ? at - LOOK_AT : 0; i < count && i <= at + LOOK_AT && sets < SPEED_LEAST_SETS; i++)
+        sets += is_work(&day[i]) && same_lift_and_load(&day[i], lifted) && day[i].set->reps <= SPEED_MOST_REPS;
+    return sets >= SPEED_LEAST_SETS;
+}
+
+static void rate(struct arena *arena, struct rated *rated, const struct lifted *day, size_t count, const struct lifted *lifted)
+{
+    const struct set *set = lifted->set;
+    bool sure = set->to_failure || effort_is_sure(set->rpe, set->rir);
+    if (isnan(lifted->e1rm_low_kg) || !is_believed(lifted) || set->load->straight == STRAIGHT_PERCENT ||
+        lifted->focus == FOCUS_SPEED || lifted->focus == FOCUS_SKILL || (!sure && is_one_of_many(day, count, lifted)))
+        return;
+    rated_add(arena, rated, set->day, lifted->effect->bottom_kg, lifted->e1rm_low_kg, sure);
+}
+
+static void rate_day(struct training_maker *maker, const struct lifted *day, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (lift_state_of(maker, day[i].set->lift)->tested.from == ONE_RM_NONE)
+            rate(maker->kept, &lift_state_of(maker, day[i].set->lift)->rated, day, count, &day[i]);
+}
+
+struct one_rm one_rm_estimated_on(const struct training *training, uint32_t lifter, uint32_t lift, day_number day)
+{
+    struct arena *scratch = arena_new();
+    struct rated rated = {0};
+    rated_clear(&rated);
+    for (size_t start = 0, end; start < training->count; start = end) {
+        const struct set *first = training->sets[start].set;
+        for (end = start; end < training->count && training->sets[end].set->lifter == first->lifter &&
+                          training->sets[end].set->day == first->day;
+             end++)
+            ;
+        if (first->lifter != lifter || first->day >= day)
+            continue;
+        one_rm_rated(&rated, first->day); /* what light work is told by */
+        for (size_t i = start; i < end; i++)
+            if (training->sets[i].set->lift == lift)
+                rate(scratch, &rated, &training->sets[start], end - start, &training->sets[i]);
+    }
+    struct one_rm one_rm = one_rm_rated(&rated, day);
+    arena_free(scratch);
+    return one_rm;
+}
+
+/* The sets of a lifter lift by lift, each in order of day and place. */
+static void find_slips(struct training_maker *maker, struct lifted *sets, size_t count)
+{
+    struct lifted **room = ARENA_ARRAY(maker->scratch, struct lifted *, count);
+    maker->lifts_seen.count = 0;
+    for (size_t i = 0; i < count; i++) {
+        struct lift_state *state = lift_state_of(maker, sets[i].set->lift);
+        if (!state->count++)
+            *LIST_ADD(maker->kept, &maker->lifts_seen) = sets[i].set->lift;
+    }
+    for (size_t i = 0; i < maker->lifts_seen.count; i++) {
+        struct lift_state *state = &maker->lifts[maker->lifts_seen.items[i]];
+        state->sets = room;
+        room += state->count;
+        state->count = 0;
+    }
+    for (size_t i = 0; i < count; i++) {
+        struct lift_state *state = lift_state_of(maker, sets[i].set->lift);
+        state->sets[state->count++] = &sets[i];
+    }
+    for (size_t i = 0; i < maker->lifts_seen.count; i++) {
+        struct lift_state *state = &maker->lifts[maker->lifts_seen.items[i]];
+        slips_find(state->sets, state->count, maker->training, &maker->slips);
+    }
+}
+
+static void judge_day(struct training_maker *maker, struct lifted *day, size_t count)
+{
+    training_offer_tests(maker, day, count);
+    number_and_measure(maker, day, count);
+    guide(maker, day, count);
+    find_focus(maker, day, count);
+    rate_day(maker, day, count);
+}
+
+/* One lifter's sets, of which the first is sets[from]: what they say of each other needs all of them. Only those asked for stay. */
+static size_t judge_lifter(struct training_maker *maker, size_t from, size_t count, size_t kept)
+{
+    struct lifted *sets = maker->training->sets;
+    training_begin_lifter(maker, sets[from].set->lifter);
+    if (!maker->slips_off)
+        find_slips(maker, &sets[from], count);
+    for (size_t start = from, end; start < from + count; start = end) {
+        day_number day = sets[start].set->day;
+        for (end = start; end < from + count && sets[end].set->day == day; end++)
+            ;
+        judge_day(maker, &sets[start], end - start);
+        if (!training_day_is_wanted(maker, day))
+            continue;
+        if (kept != start)
+            memmove(&sets[kept], &sets[start], (end - start) * sizeof *sets);
+        kept += end - start;
+    }
+    return kept;
+}
+
+void judge_training(struct training_maker *maker)
+{
+    struct training *training = maker->training;
+    size_t kept = 0;
+    maker->loading = NULL;
+    for (size_t start = 0, end; start < training->count; start = end) {
+        for (end = start; end < training->count && training->sets[end].set->lifter == training->sets[start].set->lifter; end++)
+            ;
+        kept = judge_lifter(maker, start, end - start, kept);
+    }
+    training->count = kept;
+    training->slips = maker->slips.list.items;
+    training->slip_count = maker->slips.list.count;
+}
