@@ -32,6 +32,7 @@ struct carrying
     struct log *log;
     struct arena *own, *scratch; /* of the whole; of one lifter */
     struct count carried, left, given;
+    bool changed; /* a set of the lifter at hand */
     LIST(struct given_line) lines;  /* of the lifter at hand */
     LIST(const struct ar_line *) idle; /* lines that were given to nothing */
     /* The sets of one day, by lift: */
@@ -140,6 +141,7 @@ static void carry_to(struct group *group, struct set *set, const struct load *ar
         return;
     }
     set->load = load_with_ar(carrying->log->loads, set->load, ar);
+    carrying->changed = true;
     set->assumed |= ASSUMED_AR_CARRIED;
     set->ar_said = AR_SAID;
     count_set(group, &carrying->carried);
@@ -158,6 +160,7 @@ static bool give_to(const struct group *group, struct set *set)
             !text_same_name(line->lift, lift))
             continue;
         set->load = load_with_ar(carrying->log->loads, set->load, given->ar);
+        carrying->changed = true;
         set->assumed |= ASSUMED_AR_GIVEN;
         given->sets++;
         count_set(group, &carrying->given);
@@ -178,6 +181,7 @@ static void spread_focus(const struct group *group)
             return;
         noted = set->focus_noted ? set : noted;
     }
+    group->carrying->changed |= noted != NULL;
     for EACH_SET (group, other, at) {
         if (noted && other->focus == FOCUS_UNSAID)
             other->focus = noted->focus;
@@ -202,6 +206,7 @@ static void take_group(struct group *group)
         bool within = behind && within_limit(group, set, number, last, top);
         if (behind && !within && set->ar_said != AR_UNSAID) {
             set->load = load_without_ar(group->carrying->log->loads, set->load);
+            group->carrying->changed = true;
         } else if (set->ar_said == AR_UNSAID && behind && !within) {
             set->ar_said = AR_SAID; /* the note says that it had none */
         } else if (set->ar_said == AR_UNSAID && !give_to(group, set) && within) {
@@ -293,15 +298,15 @@ static void remember_idle_lines(struct carrying *carrying)
             *LIST_ADD(carrying->own, &carrying->idle) = carrying->lines.items[i].line;
 }
 
-/* The sets of one lifter, in the order of their files. True: some may have changed. */
+/* The sets of one lifter, in the order of their files. True: some were changed. */
 static bool take_lifter(struct carrying *carrying, uint32_t lifter, struct set **sets, size_t count)
 {
     read_lines(carrying, names_text(carrying->log->lifters, lifter));
-    bool worth_it = is_worth_it(carrying, sets, count);
-    if (worth_it)
+    carrying->changed = false;
+    if (is_worth_it(carrying, sets, count))
         take_days(carrying, sets, count);
     remember_idle_lines(carrying);
-    return worth_it;
+    return carrying->changed;
 }
 
 /* --- all of them -------------------------------------------------------------------------------------------------- */
