@@ -25,7 +25,8 @@
     X(UNIT, "unit")                        \
     X(DATE_ORDER, "date-order")            \
     X(ONE_REP_MAX, "one-rep-max")          \
-    X(NO_WEIGHT, "no-weight")
+    X(NO_WEIGHT, "no-weight")              \
+    X(YEAR, "year")
 
 enum assumption_bit
 {

@@ -195,6 +195,8 @@ static void read_all(struct session *session, struct arena *arena, const struct 
                                               .unit_said = options->log_unit_said,
                                               .unit = options->log_unit,
                                               .dates = options->dates,
+                                              .start_said = options->first_monday != NO_DAY,
+                                              .start = options->first_monday,
                                               .jobs = session_jobs(session),
                                               .jobs_said = options->jobs};
     struct reading *reading = reading_new(arena, session->gym, session->diags, &reading_options);

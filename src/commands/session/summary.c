@@ -121,6 +121,7 @@ static const struct
     {ASSUMED_UNIT, "nobody says what unit bare numbers are in; kg is taken", "--log-unit kg or lb, or unit = in [gym]"},
     {ASSUMED_DATE_ORDER, "day or month first: taken from the order of the rows", "--dates dmy or mdy"},
     {ASSUMED_ONE_REP_MAX, "the 1RM is an estimate from recent sets, not tested", "max = LIFT LOAD DATE in [lifter], or a session called test"},
+    {ASSUMED_YEAR, "a date without its year: that of the row above or of the file's name is taken", "write the years"},
     {ASSUMED_NO_WEIGHT, "no weight is written: repetitions count, loads do not", "log the weight, or bodyweight = in [lifter]"},
 };
 

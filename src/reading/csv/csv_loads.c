@@ -251,7 +251,7 @@ static bool read_note(struct csv_log *log, struct csv_entry *entry, const struct
 static void read_focus(struct csv_log *log, struct csv_entry *entry)
 {
     struct csv_cell cell;
-    entry->focus = FOCUS_UNSAID;
+    entry->focus = log->above.focus;
     if (!csv_cell(log, FIELD_FOCUS, &cell))
         return;
     if (!csv_memo_holds(&log->focus_memo, &cell)) {
