@@ -264,7 +264,7 @@ same "each wording under REFUSED is refused" "$work/wanted" "$work/got"
 part "$log_page" ".Ss Columns" | plain | awk '
     /^\.It Ic / { field = $3 }
     /^\.Em headers Ns : / { sub(/^\.Em headers Ns : /, ""); count = split($0, header, /, /); for (i = 1; i <= count; i++) print header[i] " = " field }' |
-    grep -Ev ' = (side|superset)$' >"$work/wanted"
+    grep -Ev ' = (side|superset|week|weekday)$' >"$work/wanted"
 part "$log_page" ".Ss Columns" | sed -n 's/^\.It Ic //p' >"$work/documented"
 same "tautline-log(5) has the fields of src/reading/csv/columns.h" "$work/documented" "$work/fields"
 sed 's/ = .*//' "$work/wanted" | paste -s -d, - >"$work/headers.csv"

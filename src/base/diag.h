@@ -33,6 +33,7 @@ struct place
 {
     const char *file; /* as the user named it; borrowed, lives as long as the diags; NULL: none */
     uint32_t line, column, length;
+    bool sheet; /* line and column are a sheet's row and column */
 };
 
 struct diag

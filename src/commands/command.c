@@ -16,7 +16,7 @@
 
 #include <stdio.h>
 
-#define LOG_COMMAND (TAKES_LOGS | TAKES_FILTER | TAKES_FORMAT)
+#define LOG_COMMAND (TAKES_LOGS | TAKES_WEEKS | TAKES_FILTER | TAKES_FORMAT)
 #define TABLE_COMMAND (LOG_COMMAND | TAKES_COLUMNS)
 
 const struct command commands[] = {
@@ -27,9 +27,9 @@ const struct command commands[] = {
     {"waves", run_waves, TABLE_COMMAND | TAKES_SLOPES | TAKES_VERDICTS | TAKES_PLANNED, "LOG...", "waves, their steps, and overload from wave to wave", waves_columns},
     {"audit", run_audit, TABLE_COMMAND | TAKES_FINDINGS, "LOG...", "findings: what a coach would point at, with lines, limits and reasons", audit_columns},
     {"report", run_report, LOG_COMMAND | TAKES_PAGE | TAKES_PLANNED, "LOG...", "all of it for a reader: text, or an HTML page with pictures", NULL},
-    {"plot", run_plot, TAKES_LOGS | TAKES_FILTER | TAKES_PLOTS | TAKES_PLANNED, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found", NULL},
+    {"plot", run_plot, TAKES_LOGS | TAKES_WEEKS | TAKES_FILTER | TAKES_PLOTS | TAKES_PLANNED, "LOG... --into DIR", "gnuplot scripts, each self-contained, rendered where gnuplot is found", NULL},
     {"team", run_team, TAKES_TEAM, "--gym FILE --into DIR", "the nightly job over every [lifter] of the gym file", NULL},
-    {"plan", run_plan, LOG_COMMAND | TAKES_PLAN, "LOG...", "the next wave, from the last one", NULL},
+    {"plan", run_plan, (LOG_COMMAND & ~(unsigned)TAKES_WEEKS) | TAKES_PLAN, "LOG...", "the next wave, from the last one", NULL},
     {"fit", run_fit, TAKES_FIT | TAKES_FORMAT, "CSV...", "a band's force law from measurements", NULL},
     {"setup", run_setup, TAKES_SETUP | TAKES_FORMAT, "LOAD | --share N%", "what a set-up weighs along the lift; --share finds a set-up", NULL},
     {"completion", run_completion, TAKES_NAMES, "bash|zsh|fish", "completions for a shell, to standard output", NULL},

@@ -193,6 +193,8 @@ struct gym
     size_t lift_count;
     struct finding_limit *limits;
     size_t limit_count;
+    bool start_said;
+    int32_t start; /* the Monday of week 1, in days since 1970-01-01 */
     struct column_synonyms *columns;
     size_t column_count;
     struct confirmed_line *confirmed;

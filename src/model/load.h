@@ -27,7 +27,8 @@
     X(ONE_REP_MAX, "one-rep-max")          \
     X(NO_WEIGHT, "no-weight")              \
     X(AR_CARRIED, "ar-carried")            \
-    X(AR_GIVEN, "ar-given")
+    X(AR_GIVEN, "ar-given")                \
+    X(YEAR, "year")
 
 enum assumption_bit
 {

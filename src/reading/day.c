@@ -256,6 +256,40 @@ struct written_day day_read(const char *text)
     return written;
 }
 
+/* Two parts and what separates them; then the tail, in which "8.6." has its last point. */
+static bool two_parts_read(const char *text, struct part parts[2])
+{
+    if (!part_read(&text, &parts[0]))
+        return false;
+    text = skip_blanks(text);
+    parts[1].before = *text && strchr("/-.", *text) ? *text : ' ';
+    if (*text && strchr("/-.,", *text))
+        text = skip_blanks(text + 1);
+    if (!part_read(&text, &parts[1]))
+        return false;
+    if (parts[1].before == '.' && *text == '.')
+        text++;
+    return is_tail(text);
+}
+
+struct written_day day_read_in_year(const char *text, int year)
+{
+    struct part parts[3];
+    text = skip_blanks(text);
+    if (!two_parts_read(text, parts) || parts[0].digits > 2 || parts[1].digits > 2)
+        return unreadable;
+    if (!parts[0].digits && parts[1].digits)
+        return sure_date(year, parts[0].value, parts[1].value);
+    if (parts[0].digits && !parts[1].digits)
+        return sure_date(year, parts[1].value, parts[0].value);
+    if (!parts[0].digits || parts[1].before == ' ')
+        return unreadable;
+    if (parts[1].before == '.')
+        return sure_date(year, parts[1].value, parts[0].value);
+    parts[2] = (struct part){.value = year, .digits = 4, .before = parts[1].before};
+    return day_and_month(parts);
+}
+
 void day_order_begin(struct day_order *order)
 {
     *order = (struct day_order){.dmy_up = true, .dmy_down = true, .mdy_up = true, .mdy_down = true};

@@ -8,6 +8,7 @@
 #include "reading/csv/csv_log.h"
 #include "reading/log_joining.h"
 #include "reading/log_lifters.h"
+#include "reading/table/table_log.h"
 #include "reading/text/text_log.h"
 #include "reading/text/text_patterns.h"
 
@@ -64,7 +65,10 @@ static enum found read_input(struct reading *reading, struct input *input, const
     char delimiter;
     uint32_t header_line;
     if (csv_log_detect(reading, input, &delimiter, &header_line)) {
-        read_csv_log(reading, input, add_file(reading, input, path), delimiter, header_line);
+        bool wide = table_wanted(reading, input, delimiter, header_line);
+        (wide ? read_table_log : read_csv_log)(reading, input, add_file(reading, input, path), delimiter, header_line);
+    } else if (table_detect(reading, input, &delimiter, &header_line)) {
+        read_table_log(reading, input, add_file(reading, input, path), delimiter, header_line);
     } else if (text_log_detect(reading, input, strictly)) {
         read_text_log(reading, input, add_file(reading, input, path));
         log_keep_small(reading->log, 0);

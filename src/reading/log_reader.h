@@ -28,6 +28,8 @@ struct reading_options
     enum mass_unit unit; /* --log-unit: of bare numbers, over the gym file's; a file's own word wins */
     enum date_order dates;
     bool ar_stays;  /* --no-carry-ar */
+    bool start_said;
+    day_number start; /* --start: the Monday of week 1, over the gym file's */
     unsigned jobs;  /* readers at work at a time; 0 and 1: this one alone */
     bool jobs_said; /* the user's word, which holds for small logs too */
 };

@@ -348,6 +348,11 @@ bool options_accept(const struct options *options, const char *name)
     return false;
 }
 
+static bool set_first_monday(struct options *options, const char *value)
+{
+    return date_read_iso(value, &options->first_monday) && day_of_week(options->first_monday) == 1;
+}
+
 static bool set_columns(struct options *options, const char *value)
 {
     options->columns = value;
@@ -401,6 +406,7 @@ const struct option_row option_rows[] = {
     {"reps", "N", TAKES_PLAN, "repetitions a set (default: as in the last wave)", set_reps},
     {"ar", "CHAINS AND BANDS", TAKES_PLAN, "what hangs on the bar, as in '2 chains/side' (default: as in the last wave)", set_ar},
     {"start", "DATE", TAKES_PLAN, "first day (default: the week after the last logged one)", set_start},
+    {"start", "DATE", TAKES_WEEKS, "the Monday of week 1, for logs that number their weeks", set_first_monday},
     {"plan", "FILE", TAKES_PLANNED, "set what was planned (plan --format csv) beside what was done", set_plan},
     {"velocity", NULL, TAKES_VELOCITY, "each lift's own line of load on velocity instead of the weeks", set_velocity},
     {"speed-loss", NULL, TAKES_VELOCITY, "the speed lost over each session of speed work instead of the weeks", set_speed_loss},
@@ -482,7 +488,8 @@ static const char *set_option(struct arena *arena, struct options *options, cons
     const char *nearest = values.kind == VALUE_WORD ? text_nearest(value, values.words, values.count) : NULL;
     if (!strcmp(row->name, "column"))
         return arena_printf(arena, "--column takes FIELD=HEADER, not '%s'; the fields are %s", value, log_field_names(arena));
-    const char *takes = strcmp(row->argument, "DATE") ? row->argument : "a day as YYYY-MM-DD";
+    const char *day = row->set == set_first_monday ? "a Monday as YYYY-MM-DD" : "a day as YYYY-MM-DD";
+    const char *takes = row->argument && !strcmp(row->argument, "DATE") ? day : row->argument;
     for (size_t i = 0; values.kind == VALUE_WORD && i < values.count; i++) /* all of them, though help may only name them below */
         takes = i ? arena_printf(arena, "%s|%s", takes, values.words[i]) : values.words[i];
     return arena_printf(arena, "--%s takes %s, not '%s'%s%s%s", row->name, takes, value, nearest ? "; did you mean '" : "",
@@ -517,7 +524,7 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
 {
     struct option known[ROWS + 1] = {{0}};
     size_t count = 0;
-    *options = (struct options){.arena = arena, .today = NO_DAY, .from = NO_DAY, .to = NO_DAY, .start = NO_DAY};
+    *options = (struct options){.arena = arena, .today = NO_DAY, .from = NO_DAY, .to = NO_DAY, .start = NO_DAY, .first_monday = NO_DAY};
     for (size_t i = 0; i < ROWS; i++)
         if (option_rows[i].groups & (groups | TAKES_ALWAYS))
             known[count++] = (struct option){option_rows[i].name, option_rows[i].argument ? required_argument : no_argument, NULL, ROW_BASE + (int)i};

@@ -67,7 +67,8 @@ struct options
     unsigned weeks, sets, reps; /* 0: not said */
     struct plan_overload over;  /* over_said */
     bool over_said, at_said;
-    day_number start;           /* NO_DAY: not said */
+    day_number start;           /* of plan; NO_DAY: not said */
+    day_number first_monday;    /* of logs whose weeks are numbered; NO_DAY: not said */
     const char *ar;
     const char *plan; /* --plan of waves, plot, report */
     const char *page; /* of report; NULL: none */
@@ -108,7 +109,8 @@ enum option_group
     TAKES_NAMES = 16384, /* --gym, for the names in it */
     TAKES_START = 32768, /* what a new gym file is to say */
     TAKES_COLUMNS = 65536, /* --columns */
-    TAKES_VERDICTS = 131072 /* --verdicts */
+    TAKES_VERDICTS = 131072, /* --verdicts */
+    TAKES_WEEKS = 1 << 20 /* --start of numbered weeks */
 };
 
 struct option_row

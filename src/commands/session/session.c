@@ -199,6 +199,8 @@ static void read_all(struct session *session, struct arena *arena, const struct 
                                               .unit = options->log_unit,
                                               .dates = options->dates,
                                               .ar_stays = options->ar_stays,
+                                              .start_said = options->first_monday != NO_DAY,
+                                              .start = options->first_monday,
                                               .jobs = session_jobs(session),
                                               .jobs_said = options->jobs};
     struct reading *reading = reading_new(arena, session->gym, session->diags, &reading_options);

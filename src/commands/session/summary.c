@@ -121,6 +121,7 @@ static const struct
     {ASSUMED_UNIT, "nobody says what unit bare numbers are in; kg is taken", "--log-unit kg or lb, or unit = in [gym]"},
     {ASSUMED_DATE_ORDER, "day or month first: taken from the order of the rows", "--dates dmy or mdy"},
     {ASSUMED_ONE_REP_MAX, "the 1RM is an estimate from recent sets, not tested", "max = LIFT LOAD DATE in [lifter], or a session called test"},
+    {ASSUMED_YEAR, "a date without its year: that of the row above or of the file's name is taken", "write the years"},
     {ASSUMED_NO_WEIGHT, "no weight is written: repetitions count, loads do not", "log the weight, or bodyweight = in [lifter]"},
     {ASSUMED_AR_CARRIED, "chains or bands carried from the note on the first set of that lift and day", "note them on each set; carry-ar = no in [gym] switches it off"},
     {ASSUMED_AR_GIVEN, "chains or bands from an ar = line of the gym file", "note them on each set"},

@@ -1,6 +1,7 @@
 #include "reading/csv/columns.h"
 
 #include "base/text.h"
+#include "reading/csv/header_words.h"
 
 #include <string.h>
 
@@ -23,171 +24,6 @@ const char *log_field_names(struct arena *arena)
     return names;
 }
 
-static const struct synonym
-{
-    const char *header; /* as header_words() leaves it, before or after filler words are dropped */
-    enum log_field field;
-} synonyms[] = {
-    {"date", FIELD_DATE},
-    {"day", FIELD_DATE},
-    {"performed", FIELD_DATE},
-    {"performed on", FIELD_DATE},
-    {"datum", FIELD_DATE},
-    {"date time", FIELD_DATE},
-    {"datetime", FIELD_DATE},
-    {"lifter", FIELD_LIFTER},
-    {"athlete", FIELD_LIFTER},
-    {"name", FIELD_LIFTER},
-    {"client", FIELD_LIFTER},
-    {"exercise", FIELD_LIFT},
-    {"lift", FIELD_LIFT},
-    {"movement", FIELD_LIFT},
-    {"weight", FIELD_WEIGHT},
-    {"load", FIELD_WEIGHT},
-    {"straight", FIELD_WEIGHT},
-    {"straight weight", FIELD_WEIGHT},
-    {"bar weight", FIELD_WEIGHT},
-    {"unit", FIELD_UNIT},
-    {"units", FIELD_UNIT},
-    {"weight unit", FIELD_UNIT},
-    {"weight units", FIELD_UNIT},
-    {"reps", FIELD_REPS},
-    {"rep", FIELD_REPS},
-    {"repetitions", FIELD_REPS},
-    {"repetition", FIELD_REPS},
-    {"sets", FIELD_SETS},
-    {"set", FIELD_SET_INDEX},
-    {"set index", FIELD_SET_INDEX},
-    {"set order", FIELD_SET_INDEX},
-    {"rpe", FIELD_RPE},
-    {"rir", FIELD_RIR},
-    {"reps in reserve", FIELD_RIR},
-    {"repetitions in reserve", FIELD_RIR},
-    {"velocity", FIELD_VELOCITY},
-    {"mean velocity", FIELD_VELOCITY},
-    {"chain", FIELD_CHAIN},
-    {"chains", FIELD_CHAIN},
-    {"chain weight", FIELD_CHAIN},
-    {"band", FIELD_BAND},
-    {"bands", FIELD_BAND},
-    {"band tension", FIELD_BAND},
-    {"accommodating", FIELD_AR},
-    {"accommodating resistance", FIELD_AR},
-    {"ar", FIELD_AR},
-    {"note", FIELD_NOTE},
-    {"notes", FIELD_NOTE},
-    {"comment", FIELD_NOTE},
-    {"comments", FIELD_NOTE},
-    {"remark", FIELD_NOTE},
-    {"remarks", FIELD_NOTE},
-    {"set notes", FIELD_NOTE},
-    {"exercise notes", FIELD_NOTE},
-    {"focus", FIELD_FOCUS},
-    {"day type", FIELD_FOCUS},
-    {"session type", FIELD_FOCUS},
-    {"workout type", FIELD_FOCUS},
-    {"workout", FIELD_WORKOUT},
-    {"workout name", FIELD_WORKOUT},
-    {"workout title", FIELD_WORKOUT},
-    {"session", FIELD_WORKOUT},
-    {"session name", FIELD_WORKOUT},
-    {"type", FIELD_KIND},
-    {"set type", FIELD_KIND},
-    {"bodyweight", FIELD_BODYWEIGHT},
-    {"body weight", FIELD_BODYWEIGHT},
-    {"bw", FIELD_BODYWEIGHT},
-    {"duration", FIELD_DURATION},
-    {"time", FIELD_DURATION},
-    {"seconds", FIELD_DURATION},
-    {"distance", FIELD_DISTANCE},
-    {"side", FIELD_SIDE},
-    {"superset", FIELD_SUPERSET},
-    {"super set", FIELD_SUPERSET},
-    {"superset id", FIELD_SUPERSET},
-};
-
-static const char *const fillers[] = {"session", "workout", "name", "no", "number", "of"};
-
-static bool is_filler(const char *word, size_t length)
-{
-    for (size_t i = 0; i < sizeof fillers / sizeof *fillers; i++)
-        if (strlen(fillers[i]) == length && !memcmp(word, fillers[i], length))
-            return true;
-    return false;
-}
-
-static void unit_said(struct column_use *use, enum mass_unit unit)
-{
-    use->unit_said = true;
-    use->unit = unit;
-}
-
-/* Takes off the first bracket with what stands in it: "(lb)", "[kg]". True: it named metres a second. */
-static bool take_bracket(char *header, struct column_use *use)
-{
-    char *open = strpbrk(header, "([{");
-    char *close = open ? strpbrk(open, ")]}") : NULL;
-    if (!close)
-        return false;
-    char *inside = open + 1 + strspn(open + 1, " ");
-    size_t length = (size_t)(close - inside);
-    while (length && inside[length - 1] == ' ')
-        length--;
-    enum mass_unit unit;
-    bool metres_a_second = length == 3 && !memcmp(inside, "m/s", 3);
-    if (mass_unit_read(inside, length, &unit))
-        unit_said(use, unit);
-    memset(open, ' ', (size_t)(close - open) + 1);
-    return metres_a_second;
-}
-
-/* Case folded, punctuation to single blanks. */
-static char *header_words(struct arena *scratch, char *header)
-{
-    for (char *c = header; *c; c++)
-        if (strchr("._-:;,/\\#*()[]{}'\"", *c))
-            *c = ' ';
-    return text_squeeze(scratch, header);
-}
-
-/* "weight lb", "weight in kg": the unit comes off where another word remains. */
-static void take_trailing_unit(char *words, struct column_use *use)
-{
-    char *last = strrchr(words, ' ');
-    enum mass_unit unit;
-    if (!last || !mass_unit_read(last + 1, strlen(last + 1), &unit))
-        return;
-    unit_said(use, unit);
-    *last = 0;
-    size_t length = strlen(words);
-    if (length > 3 && !strcmp(words + length - 3, " in"))
-        words[length - 3] = 0;
-}
-
-/* Filler words dropped; nothing remains where all are fillers: "workout name" names no lifter. */
-static char *without_fillers(struct arena *scratch, const char *words)
-{
-    char *kept = arena_alloc(scratch, strlen(words) + 1), *to = kept;
-    for (size_t length; *words; words += length, words += *words == ' ') {
-        length = strcspn(words, " ");
-        if (is_filler(words, length))
-            continue;
-        if (to > kept)
-            *to++ = ' ';
-        memcpy(to, words, length);
-        to += length;
-    }
-    return kept;
-}
-
-static enum log_field known_field(const char *words)
-{
-    for (size_t i = 0; i < sizeof synonyms / sizeof *synonyms; i++)
-        if (!strcmp(synonyms[i].header, words))
-            return synonyms[i].field;
-    return FIELD_COUNT;
-}
-
 static enum log_field gym_field(struct arena *scratch, const char *header, const struct gym *gym)
 {
     const char *folded = text_fold(scratch, header);
@@ -205,34 +41,70 @@ static enum log_field gym_field(struct arena *scratch, const char *header, const
 static enum log_field field_of(struct arena *scratch, const char *header, const struct gym *gym, struct column_use *use)
 {
     char *folded = text_fold(scratch, header);
-    bool metres_a_second = take_bracket(folded, use);
+    bool metres_a_second = header_take_bracket(folded, use);
     char *bare = text_squeeze(scratch, folded);
     enum log_field field = gym ? gym_field(scratch, header, gym) : FIELD_COUNT;
     if (gym && field == FIELD_COUNT)
         field = gym_field(scratch, bare, gym);
     char *words = header_words(scratch, folded);
+    use->rank = field != FIELD_COUNT ? COLUMN_TOLD : COLUMN_EXACT;
     if (field != FIELD_COUNT)
         return field;
     enum mass_unit unit;
     if (mass_unit_read(words, strlen(words), &unit)) /* a column headed "kg" is the weight */
-        return unit_said(use, unit), FIELD_WEIGHT;
-    take_trailing_unit(words, use);
+        return column_says_unit(use, unit), FIELD_WEIGHT;
+    header_take_trailing_unit(words, use);
     if (!strcmp(words, "speed") || !strcmp(words, "mean speed"))
         return metres_a_second ? FIELD_VELOCITY : FIELD_COUNT; /* without its unit it may be the day's focus */
     if (!strcmp(words, "speed m s"))
         return FIELD_VELOCITY;
-    field = known_field(words);
-    return field != FIELD_COUNT ? field : known_field(without_fillers(scratch, words));
+    field = header_known_field(words);
+    if (field == FIELD_COUNT)
+        field = header_known_field(header_without_fillers(scratch, words));
+    if (field == FIELD_COUNT)
+        return header_field_by_words(words, use);
+    if (field == FIELD_DATE && !strcmp(header_without_fillers(scratch, words), "day"))
+        use->rank = COLUMN_BY_WORDS; /* beside a date it is the day of the week */
+    return field;
 }
 
 enum log_field column_field(const char *header, const struct gym *gym, struct column_use *use)
 {
     struct arena *scratch = arena_new();
-    use->unit_said = false;
-    use->unit = UNIT_KG;
+    *use = (struct column_use){.index = use->index, .unit = UNIT_KG};
     enum log_field field = field_of(scratch, header, gym, use);
     arena_free(scratch);
     return field;
+}
+
+/* Does a column of rank `rank` count beside one of rank `other`? */
+static bool counts_beside(enum column_rank rank, enum column_rank other)
+{
+    return rank >= other || (rank == COLUMN_EXACT && other == COLUMN_TOLD);
+}
+
+/* Of the columns of one field those that count, what the user said first. The others mean nothing. */
+static void keep_best(struct arena *arena, struct column_map *map, enum log_field field, const char *const *headers)
+{
+    size_t count = map->of[field].count, kept = 0;
+    struct column_use *uses = map->of[field].items;
+    if (count < 2)
+        return;
+    struct column_use *sorted = ARENA_ARRAY(arena, struct column_use, count);
+    for (int rank = COLUMN_TOLD; rank >= COLUMN_BY_WORDS; rank--)
+        for (size_t i = 0; i < count; i++) {
+            if ((int)uses[i].rank != rank)
+                continue;
+            bool counts = true;
+            for (size_t k = 0; k < kept; k++)
+                counts = counts && counts_beside(uses[i].rank, sorted[k].rank);
+            if (counts)
+                sorted[kept++] = uses[i];
+            else
+                *LIST_ADD(arena, &map->ignored) = arena_copy(arena, headers[uses[i].index]);
+        }
+    map->of[field].items = sorted;
+    map->of[field].count = map->of[field].capacity = kept;
 }
 
 void columns_map(struct arena *arena, struct column_map *map, const char *const *headers, size_t count,
@@ -246,9 +118,21 @@ void columns_map(struct arena *arena, struct column_map *map, const char *const 
             map->header_cells = i + 1;
         if (field != FIELD_COUNT)
             *LIST_ADD(arena, &map->of[field]) = use;
+        else if (use.effort)
+            *LIST_ADD(arena, &map->effort) = use;
         else if (*headers[i])
             *LIST_ADD(arena, &map->ignored) = arena_copy(arena, headers[i]);
     }
+    for (int field = 0; field < FIELD_COUNT; field++)
+        keep_best(arena, map, (enum log_field)field, headers);
+    if (map->of[FIELD_RPE].count || map->of[FIELD_RIR].count)
+        map->effort.count = 0;
+}
+
+void columns_take_effort(struct arena *arena, struct column_map *map)
+{
+    *LIST_ADD(arena, &map->of[FIELD_RPE]) = map->effort.items[0];
+    map->effort.count = 0;
 }
 
 bool columns_look_like_log(const struct column_map *map)
@@ -285,6 +169,12 @@ size_t columns_needed_cells(const struct column_map *map)
     return cells;
 }
 
+/* Of a table of one row per set. */
+static bool has_no_use(enum log_field field)
+{
+    return field == FIELD_SIDE || field == FIELD_SUPERSET || field == FIELD_WEEK || field == FIELD_WEEKDAY;
+}
+
 static const char *append_meaning(struct arena *arena, const char *said, const char *header, const char *meaning)
 {
     return arena_printf(arena, "%s%s%s = %s", said, *said ? "; " : "", header, meaning);
@@ -298,7 +188,7 @@ const char *columns_describe(struct arena *arena, const struct column_map *map, 
         const char *meaning = "ignored";
         for (size_t field = 0; field < FIELD_COUNT; field++)
             for (size_t k = 0; k < map->of[field].count; k++)
-                if (map->of[field].items[k].index == i && field != FIELD_SIDE && field != FIELD_SUPERSET)
+                if (map->of[field].items[k].index == i && !has_no_use((enum log_field)field))
                     meaning = field_names[field];
         if (*headers[i])
             said = append_meaning(arena, said, headers[i], meaning);

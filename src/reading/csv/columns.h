@@ -33,7 +33,9 @@
     X(DISTANCE, "distance")     \
     X(SIDE, "side")             \
     X(SUPERSET, "superset")     \
-    X(WORKOUT, "workout")
+    X(WORKOUT, "workout")       \
+    X(WEEK, "week")             \
+    X(WEEKDAY, "weekday")
 
 enum log_field
 {
@@ -46,9 +48,20 @@ enum log_field
 const char *log_field_name(enum log_field field);
 const char *log_field_names(struct arena *arena); /* all of them, with commas between */
 
+enum column_rank /* how sure a header is of its field; of several columns of one field */
+{
+    COLUMN_BY_WORDS, /* its words are the field's, in some order and beside fillers: taken where nothing better is there */
+    COLUMN_EXACT,    /* a synonym of the trade */
+    COLUMN_ACTUAL,   /* it says that this was done: "actual reps" leaves out "reps", which may be a plan */
+    COLUMN_TOLD      /* the user said so: taken before any other */
+};
+
 struct column_use
 {
     size_t index; /* of the cell */
+    enum column_rank rank;
+    bool planned; /* what was to be done: its column is none of a field */
+    bool effort;  /* "effort": an RPE if its numbers are, so it is none of a field before its cells are seen */
     bool unit_said;
     enum mass_unit unit; /* from the header: Weight (lb) */
 };
@@ -58,12 +71,14 @@ struct column_map
     size_t header_cells; /* up to the last header that is not empty */
     /* Columns of each field in order; of doubled headers the first non-empty cell counts. */
     LIST(struct column_use) of[FIELD_COUNT];
+    LIST(struct column_use) effort; /* columns headed so, where no column of RPE or RIR is there */
     LIST(const char *) ignored; /* headers that mean nothing here */
 };
 
-/* The field that a header names, by the synonyms of the trade and the gym's [columns]; FIELD_COUNT: none. Case, blanks,
- * punctuation, and filler words (session, workout, name, no, number, of) do not matter where another word remains. A
- * bracketed or trailing unit is taken off and said through `use`. */
+/* The field that a header names, by the gym's [columns] and the synonyms of the trade; FIELD_COUNT: none. Case, blanks,
+ * punctuation, the order of words, and fillers (session, workout, name, no, number, of, count, training, working ...) do not
+ * matter where another word remains; a planned or target column is none. A bracketed or trailing unit is taken off and said
+ * through `use`. What the command line says of columns is to be put into gym->columns: all readers ask here. */
 enum log_field column_field(const char *header, const struct gym *gym, struct column_use *use);
 
 void columns_map(struct arena *arena, struct column_map *map, const char *const *headers, size_t count,
@@ -75,6 +90,9 @@ bool columns_nearly_log(const struct column_map *map);
  * AR-only or bodyweight logs need a weight column too. */
 const char *columns_missing(struct arena *arena, const struct column_map *map);
 size_t columns_needed_cells(const struct column_map *map); /* a record with fewer cells lacks a needed field */
+
+/* Takes a column headed "effort" for the RPE; its cells have shown that it is. */
+void columns_take_effort(struct arena *arena, struct column_map *map);
 
 /* How each header was understood: "Weight (lb) = weight; Reps = reps; Rest = ignored". For `check`. */
 const char *columns_describe(struct arena *arena, const struct column_map *map, const char *const *headers,

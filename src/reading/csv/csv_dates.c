@@ -1,6 +1,7 @@
 #include "reading/csv/csv_dates.h"
 
 #include "reading/csv/csv_log.h"
+#include "reading/csv/csv_down.h"
 #include "reading/csv/csv_say.h"
 
 #include <string.h>
@@ -34,12 +35,16 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
 {
     struct csv_cell cell;
     if (!csv_cell(log, FIELD_DATE, &cell))
-        return csv_refuse(log, DIAG_MISSING_DATE, log->map.of[FIELD_DATE].items[0].index, NULL, "no date");
+        return csv_take_date_above(log, entry);
     if (csv_memo_holds(&log->date_memo, &cell)) {
         entry->written = log->date_value;
         return true;
     }
     struct written_day written = day_read(cell.text);
+    bool yearless = false, year_taken = written.kind == DAY_UNREADABLE && csv_add_year(log, &cell, &written, &yearless);
+    csv_forget_date_above(log);
+    if (yearless && !year_taken)
+        return csv_refuse(log, DIAG_BAD_DATE, cell.index, "write the year in the first date, or name the file with it: 2026.csv", "'%s' has no year", cell.text);
     if (written.kind == DAY_UNREADABLE)
         return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "'%s' is no date", cell.text);
     if (written.kind == DAY_IMPOSSIBLE)
@@ -57,6 +62,7 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
     }
     csv_memo_fill(&log->date_memo, &cell);
     entry->written = log->date_value = written;
+    csv_keep_date_above(log, year_taken);
     return true;
 }
 

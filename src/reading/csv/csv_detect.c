@@ -2,6 +2,9 @@
 
 #include "reading/csv/csv_log.h"
 
+#include "base/number.h"
+#include "reading/csv/csv_say.h"
+
 #include <string.h>
 
 #define HEADER_LINES 20 /* a header further down is none */
@@ -74,13 +77,8 @@ bool csv_log_detect(struct reading *reading, struct input *input, char *delimite
     return near.columns;
 }
 
-struct signs /* how often each sign stood where only a decimal sign stands */
-{
-    size_t comma, point;
-};
-
 /* A sign with other than three digits behind it groups no thousands; of two kinds the last is the decimal one. */
-static void count_sign(const char *text, struct signs *signs)
+void csv_count_sign(const char *text, struct signs *signs)
 {
     const char *comma = strrchr(text, ','), *point = strrchr(text, '.');
     if (!comma && !point)
@@ -109,7 +107,7 @@ static bool count_row(void *context, const struct csv_row *row)
     for (size_t i = 0; i < sizeof numeric / sizeof *numeric; i++)
         for (size_t k = 0; k < sample->map->of[numeric[i]].count; k++)
             if (sample->map->of[numeric[i]].items[k].index < row->count)
-                count_sign(row->cells[sample->map->of[numeric[i]].items[k].index], &sample->signs);
+                csv_count_sign(row->cells[sample->map->of[numeric[i]].items[k].index], &sample->signs);
     return true;
 }
 
@@ -126,4 +124,45 @@ void csv_find_decimal(struct csv_log *log, uint32_t header_line)
     log->decimal_open = !sample.signs.comma && !sample.signs.point;
     if (sample.signs.comma > sample.signs.point || log->decimal_open)
         log->decimal = ',';
+}
+
+/* --- effort ------------------------------------------------------------------------------------------------------ */
+
+void csv_count_effort(const char *text, struct efforts *efforts)
+{
+    double value;
+    text = csv_skip_blanks(text);
+    if (!*text || (*text == '-' && !text[1]))
+        return;
+    efforts->numbers++;
+    bool number = number_whole(text, '.', &value) || number_whole(text, ',', &value);
+    efforts->good += number && value >= 5 && value <= 10;
+}
+
+struct effort_sample
+{
+    size_t column;
+    bool header_passed;
+    struct efforts efforts;
+};
+
+static bool count_effort_row(void *context, const struct csv_row *row)
+{
+    struct effort_sample *sample = context;
+    if (sample->header_passed && sample->column < row->count)
+        csv_count_effort(row->cells[sample->column], &sample->efforts);
+    sample->header_passed = true;
+    return true;
+}
+
+void csv_find_effort(struct csv_log *log, uint32_t header_line)
+{
+    if (!log->map.effort.count)
+        return;
+    size_t length;
+    const char *text = input_head(log->input, &length);
+    struct effort_sample sample = {.column = log->map.effort.items[0].index};
+    csv_rows_scan(text, length, log->delimiter, header_line, count_effort_row, &sample);
+    if (sample.efforts.numbers && sample.efforts.good == sample.efforts.numbers)
+        columns_take_effort(log->own, &log->map);
 }

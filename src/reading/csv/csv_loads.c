@@ -271,7 +271,7 @@ static void read_workout(struct csv_log *log, struct csv_entry *entry)
 static void read_focus(struct csv_log *log, struct csv_entry *entry, const struct csv_note *note)
 {
     struct csv_cell cell;
-    entry->focus = FOCUS_UNSAID;
+    entry->focus = log->above.focus;
     entry->light = false;
     if (csv_cell(log, FIELD_FOCUS, &cell)) {
         if (!csv_memo_holds(&log->focus_memo, &cell)) {

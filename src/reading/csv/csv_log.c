@@ -6,6 +6,7 @@
 #include "reading/csv/csv_detect.h"
 #include "reading/csv/csv_loads.h"
 #include "reading/csv/csv_record.h"
+#include "reading/csv/csv_down.h"
 #include "reading/csv/csv_say.h"
 #include "reading/csv/csv_stretches.h"
 #include "reading/log_lifters.h"
@@ -61,12 +62,23 @@ static void say_unused_columns(struct csv_log *log)
         }
 }
 
+void csv_log_ready(struct csv_log *log)
+{
+    struct reading *reading = log->reading;
+    log->header_read = true;
+    find_unit(log);
+    log->lifter_of_path = lifter_of_log(reading, log->path);
+    log->default_lifter = lifter_number(reading, log->lifter_of_path);
+    log->dates = dates_of(log, log->lifter_of_path);
+}
+
 static bool read_header(struct csv_log *log)
 {
     struct reading *reading = log->reading;
     const struct csv_row *row = log->row;
     log->header_read = true;
     columns_map(log->own, &log->map, row->cells, row->count, reading->gym);
+    csv_find_effort(log, row->line);
     csv_file(log)->columns = columns_describe(reading->log->arena, &log->map, row->cells, row->count);
     const char *missing = columns_missing(reading->scratch, &log->map);
     if (missing) {
@@ -75,12 +87,9 @@ static bool read_header(struct csv_log *log)
         return false;
     }
     log->needed_cells = columns_needed_cells(&log->map);
-    find_unit(log);
     csv_find_decimal(log, row->line);
     say_unused_columns(log);
-    log->lifter_of_path = lifter_of_log(reading, log->path);
-    log->default_lifter = lifter_number(reading, log->lifter_of_path);
-    log->dates = dates_of(log, log->lifter_of_path);
+    csv_log_ready(log);
     return true;
 }
 
@@ -94,6 +103,13 @@ void csv_keep_small(struct csv_log *log)
     log_keep_small(all, log->first_set);
 }
 
+bool csv_count_refused(struct csv_log *log, uint32_t line)
+{
+    struct log_file *file = csv_file(log);
+    file->refused++;
+    return !tally_gives_up(log->reading, file, file->sets + log->reading->log->sets.count - log->first_set, line);
+}
+
 bool csv_see_row(void *context, const struct csv_row *row)
 {
     struct csv_log *log = context;
@@ -102,9 +118,7 @@ bool csv_see_row(void *context, const struct csv_row *row)
     if (!log->header_read) {
         go_on = read_header(log);
     } else if (!csv_read_record(log)) {
-        struct log_file *file = csv_file(log);
-        file->refused++;
-        go_on = !tally_gives_up(log->reading, file, file->sets + log->reading->log->sets.count - log->first_set, row->line);
+        go_on = csv_count_refused(log, row->line);
     }
     log->last_line = row->line + row->lines - 1;
     if (log->reading->log->sets.count - log->first_set >= CSV_SETS_WAITING)
@@ -130,6 +144,7 @@ static void settle_added(struct csv_log *log)
 
 static void say_once(struct csv_log *log)
 {
+    csv_say_above(log);
     tally_say_unit(log->reading, log->path, log->unit, &log->unit_assumed);
     for (uint32_t i = 0; i < log->lifts.count; i++)
         tally_say_lift(log->reading, log->path, i, &log->lifts.items[i].tally);
@@ -157,7 +172,7 @@ static void take_back(struct csv_log *log)
         ledger_drop_file(log->reading->log->ledger, log->file);
 }
 
-static bool finish(struct csv_log *log)
+bool csv_log_finish(struct csv_log *log)
 {
     if (!log->failed && !log->header_read)
         csv_fail(log, DIAG_NOT_A_LOG, 0, "no header was found");
@@ -194,13 +209,25 @@ void csv_memory_free(struct csv_memory *memory)
 
 struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter)
 {
+    struct csv_log *log = csv_log_of_table(reading, input_name(input), file, delimiter);
+    log->input = input;
+    return log;
+}
+
+void csv_log_free(struct csv_log *log)
+{
+    arena_free(log->own);
+}
+
+struct csv_log *csv_log_of_table(struct reading *reading, const char *path, uint32_t file, char delimiter)
+{
     struct arena *own = arena_new();
     struct csv_log *log = ARENA_NEW(own, struct csv_log);
     log->own = own;
     log->reading = reading;
-    log->input = input;
     log->file = file;
-    log->path = input_name(input);
+    log->path = path;
+    log->above.day = NO_DAY;
     log->delimiter = delimiter;
     log->first_set = reading->log->sets.count;
     log->first_percent = reading->log->percents.count;
@@ -224,6 +251,7 @@ struct csv_log *csv_log_like(const struct csv_log *like, struct reading *reading
     log->unit = like->unit;
     log->unit_said = like->unit_said;
     log->dates = like->dates;
+    log->name = like->name;
     log->lifter_of_path = like->lifter_of_path;
     log->default_lifter = lifter_number(reading, log->lifter_of_path);
     return log;
@@ -289,11 +317,12 @@ static bool read_records(struct csv_log **log, uint32_t header_line)
 bool read_csv_log(struct reading *reading, struct input *input, uint32_t file, char delimiter, uint32_t header_line)
 {
     struct csv_log *first = csv_log_new(reading, input, file, delimiter), *log = first;
+    first->name = csv_titles(first->own, input, header_line);
     if (!read_records(&log, header_line))
         log->failed = true;
     csv_file(log)->encoding = input_encoding(input);
     csv_file(log)->lines = log->last_line;
-    bool good = finish(log);
+    bool good = csv_log_finish(log);
     if (log != first)
         arena_free(log->own);
     arena_free(first->own); /* the map of columns is in it */

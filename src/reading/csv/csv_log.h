@@ -1,9 +1,9 @@
-/* What the files that read a CSV log share (csv_log.c and csv_*.c beside it); nobody else includes it.
+/* What the files that read a CSV log share (csv_log.c and csv_*.c beside it), and table/sets.c, which gives it rows out of wide tables.
  *
  * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles
  * what rests on the whole file; csv_stretches.c has several readers loop over the records of a big one; csv_record.c takes
- * one record to sets; csv_cells.c reads its small cells, csv_loads.c its weight, AR and note, csv_dates.c its date; csv_say.c
- * finds cells and says what is wrong with them. */
+ * one record to sets; csv_cells.c reads its small cells, csv_loads.c its weight, AR and note, csv_dates.c its date; csv_down.c
+ * knows what holds from the rows above; csv_say.c finds cells and says what is wrong with them. */
 #ifndef TAUTLINE_READING_CSV_LOG_H
 #define TAUTLINE_READING_CSV_LOG_H
 
@@ -29,6 +29,37 @@ struct csv_cell
     size_t length;
     size_t index;
     const struct column_use *use;
+};
+
+struct csv_origin /* where the text of a made row's cell stands in the row that it was made of */
+{
+    size_t cell;
+    uint32_t at, length; /* characters; length 0: the text is made of the cell as a whole */
+};
+
+struct csv_source /* the row that a row was made of, for messages */
+{
+    const char *record; /* as it is shown */
+    uint32_t line, lines;
+    size_t count;
+    const char *const *cells;
+    const struct csv_origin *origins; /* by the made row's cells */
+    bool sheet;
+    bool year_taken; /* the date is of a header that does not say its year */
+};
+
+struct csv_above /* what holds for rows that do not say it */
+{
+    bool date, lift;         /* one is remembered, and may be taken */
+    bool lifts_named;        /* a record named its lift */
+    bool dates_off, lifts_off; /* the first row has none, so none is taken from above */
+    bool date_row;           /* the record was one: a session begins, and it is no set */
+    bool looked;             /* something was taken from above: how records far from it are read depends on others */
+    day_number day;          /* of the newest date read; NO_DAY: none so far */
+    uint16_t date_assumed;   /* enum assumption: of that date */
+    enum focus focus;        /* of the session, as its date row says */
+    struct tally dates, lifts, years;
+    uint32_t date_line, lift_line; /* of the rows counted last: of one row of a table several are made */
 };
 
 struct csv_memo /* the text of a cell that was read */
@@ -123,9 +154,11 @@ struct csv_memory
 struct csv_log
 {
     struct reading *reading;
-    struct input *input;
+    struct input *input; /* NULL: rows are made of those of a table */
+    const struct csv_source *source; /* of the row at hand, where it was made; NULL: it is the input's */
     struct arena *own; /* of this file */
     const char *path;
+    const char *name; /* of the table, which may hold the year */
     uint32_t file;
     char delimiter;
     char decimal;
@@ -145,6 +178,7 @@ struct csv_log
     struct day_order order;
     uint32_t dmy_line, mdy_line, either_line; /* first of each; 0: none */
     LIST(struct csv_pending) pending;
+    struct csv_above above;
 
     LIST(struct csv_lift) lifts;
     LIST(struct csv_lifter) lifters;
@@ -193,6 +227,15 @@ static inline size_t csv_short_slot(uint64_t text, unsigned bits)
 }
 
 struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter);
+
+/* One for rows made of a table's, which come with a source each: path, name and map of columns are set by whoever makes them, then
+ * csv_log_ready(), csv_see_row() for each row and csv_log_finish(). */
+struct csv_log *csv_log_of_table(struct reading *reading, const char *path, uint32_t file, char delimiter);
+void csv_log_ready(struct csv_log *log); /* unit, lifter, order of dates: once the map is known */
+bool csv_log_finish(struct csv_log *log); /* false: refused as a whole, said already */
+void csv_log_free(struct csv_log *log);
+bool csv_count_refused(struct csv_log *log, uint32_t line); /* one more; false: there are so many that the file is given up */
+
 /* One for the records of the same file, whose header is known: by this reading or another. */
 struct csv_log *csv_log_like(const struct csv_log *like, struct reading *reading, struct input *input, uint32_t file);
 /* Reads the header by itself, out of the head of the input. Returns its last line; 0: it does not end there, and nothing was read. */

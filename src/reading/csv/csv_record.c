@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "reading/csv/csv_cells.h"
 #include "reading/csv/csv_dates.h"
+#include "reading/csv/csv_down.h"
 #include "reading/csv/csv_loads.h"
 #include "reading/csv/csv_say.h"
 #include "reading/log_lifters.h"
@@ -44,10 +45,10 @@ static bool check_shape(struct csv_log *log)
     const struct csv_row *row = log->row;
     if (row->open_quote)
         return refuse_open_quote(log);
-    for (size_t i = 0; input_had_nul(log->input) && i < row->count; i++)
+    for (size_t i = 0; log->input && input_had_nul(log->input) && i < row->count; i++)
         if (strlen(row->cells[i]) < row->lengths[i])
             return csv_refuse(log, DIAG_NUL_BYTE, i, NULL, "a NUL byte within the cell");
-    if (row->count < log->needed_cells)
+    if (row->count < log->needed_cells && !csv_is_date_row(log))
         return csv_refuse(log, DIAG_TOO_FEW_CELLS, CSV_WHOLE_ROW, NULL,
                           "%zu cells, where date, lift, weight and reps need %zu", row->count, log->needed_cells);
     for (size_t i = log->map.header_cells; i < row->count; i++)
@@ -75,10 +76,11 @@ static bool read_lift(struct csv_log *log, struct csv_entry *entry)
 {
     struct csv_cell cell;
     if (!csv_cell(log, FIELD_LIFT, &cell))
-        return csv_refuse(log, DIAG_MISSING_LIFT, log->map.of[FIELD_LIFT].items[0].index, NULL, "no lift");
+        return csv_take_lift_above(log, entry);
     if (!csv_memo_holds(&log->lift_memo, &cell)) {
         log->lift_value = lift_number(log->reading->lifts, cell.text, cell.length);
         csv_memo_fill(&log->lift_memo, &cell);
+        log->above.lift = log->above.lifts_named = true;
     }
     entry->lift = log->lift_value;
     return true;
@@ -105,7 +107,7 @@ static void fill_set(struct set *set, const struct csv_log *log, const struct cs
     set->line = log->row->line;
     set->lifter = entry->lifter;
     set->lift = entry->lift;
-    set->assumed = entry->unit_assumed ? ASSUMED_UNIT : 0;
+    set->assumed = (uint16_t)((entry->unit_assumed ? ASSUMED_UNIT : 0) | log->above.date_assumed);
     set->reps = group->reps;
     set->kind = (uint8_t)(group->reps ? entry->kind.kind : SET_MISSED);
     set->focus = (uint8_t)entry->focus;
@@ -123,6 +125,13 @@ static void keep_percent(struct csv_log *log, const struct csv_entry *entry, siz
     struct log *all = log->reading->log;
     struct arena *scratch = log->reading->scratch;
     const char *text = log->row->cells[entry->weight_cell];
+    if (log->source) {
+        const struct place at = csv_place(log, entry->weight_cell);
+        for (size_t set = first; set < end; set++)
+            *LIST_ADD(all->arena, &all->percents) =
+                (struct percent_use){.set = set, .column = at.column, .length = at.length, .excerpt = arena_copy(all->arena, log->source->record)};
+        return;
+    }
     uint32_t column = csv_cell_column(log->input, scratch, log->row, entry->weight_cell, log->delimiter);
     const char *excerpt = arena_copy(all->arena, input_line(log->input, scratch, log->row->line));
     for (size_t set = first; set < end; set++)
@@ -175,11 +184,18 @@ bool csv_read_record(struct csv_log *log)
     struct csv_entry entry; /* each reader below sets what is its own: clearing it all would cost as much as reading a cell */
     bool aside;
     entry.unit_assumed = entry.added_weight = false;
-    if (is_blank_record(log->row))
+    if (is_blank_record(log->row)) {
+        csv_pass_blank(log);
         return true;
-    if (!check_shape(log) || !csv_read_date(log, &entry) || !read_lifter(log, &entry) || !read_lift(log, &entry) ||
-        !csv_read_kind(log, &entry) || !csv_read_reps(log, &entry, &aside))
+    }
+    if (!check_shape(log)) {
+        csv_forget_date_above(log);
+        csv_pass_blank(log);
         return false;
+    }
+    if (!csv_read_date(log, &entry) || !read_lifter(log, &entry) || !read_lift(log, &entry) ||
+        !csv_read_kind(log, &entry) || !csv_read_reps(log, &entry, &aside))
+        return csv_was_date_row(log);
     if (aside) {
         set_aside(log, &entry);
         return true;

@@ -308,8 +308,11 @@ uint32_t csv_cell_column(struct input *input, struct arena *scratch, const struc
                          char delimiter)
 {
     const char *line = input_line(input, scratch, row->line);
-    if (!line)
-        return 1;
+    return line ? csv_column_in_line(line, index, delimiter) : 1;
+}
+
+uint32_t csv_column_in_line(const char *line, size_t index, char delimiter)
+{
     return (uint32_t)text_characters(line, bytes_before(line, index, delimiter)) + 1;
 }
 

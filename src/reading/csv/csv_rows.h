@@ -43,6 +43,9 @@ void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t fir
 uint32_t csv_cell_column(struct input *input, struct arena *scratch, const struct csv_row *row, size_t index,
                          char delimiter);
 
+/* The same in the text of that line. */
+uint32_t csv_column_in_line(const char *line, size_t index, char delimiter);
+
 /* Splits the record at the start of `text` into cells, as csv_rows_read does, for header detection; cells are the
  * arena's. Returns the count, 0 for a blank line. */
 size_t csv_split_record(struct arena *arena, const char *text, size_t length, char delimiter,

@@ -112,17 +112,14 @@ static struct span span_in_line(const char *line, uint32_t column, const char *c
     return shown;
 }
 
-/* All physical lines of the record that begins with `line`: what is refused is kept whole. A quote that never closes takes all there
- * is of the file in the window. */
-static const char *whole_record(struct csv_log *log, const char *line)
+const char *csv_record_text(struct input *input, struct arena *scratch, const struct csv_row *row)
 {
-    const struct csv_row *row = log->row;
-    struct arena *scratch = log->reading->scratch;
+    const char *line = input_line(input, scratch, row->line);
     if (!line || (row->lines < 2 && !row->open_quote))
         return line;
     LIST(const char *) lines = {0};
     size_t length = 0;
-    for (uint32_t i = 0; line && (i < row->lines || row->open_quote); line = input_line(log->input, scratch, row->line + ++i)) {
+    for (uint32_t i = 0; line && (i < row->lines || row->open_quote); line = input_line(input, scratch, row->line + ++i)) {
         *LIST_ADD(scratch, &lines) = line;
         length += strlen(line) + 1;
     }
@@ -132,11 +129,46 @@ static const char *whole_record(struct csv_log *log, const char *line)
     return record;
 }
 
+/* The place of a cell of a made row, in the row that it was made of. */
+static struct place place_in_source(const struct csv_log *log, size_t cell, struct span span)
+{
+    const struct csv_source *source = log->source;
+    struct place at = {.file = log->path, .line = source->line, .sheet = source->sheet};
+    if (cell == CSV_WHOLE_ROW)
+        return at;
+    const struct csv_origin *origin = &source->origins[cell];
+    const char *text = origin->cell < source->count ? source->cells[origin->cell] : "";
+    if (source->sheet) {
+        at.column = (uint32_t)origin->cell + 1;
+        return at;
+    }
+    const char *line = arena_text(log->reading->scratch, source->record, strcspn(source->record, "\n"));
+    span = !origin->length ? (struct span){0, text_characters(text, strlen(text))}
+           : span.length   ? (struct span){origin->at + span.column, span.length}
+                           : (struct span){origin->at, origin->length};
+    at.column = csv_column_in_line(line, origin->cell, log->delimiter);
+    if (at.column > 1 || !origin->cell) {
+        span = span_in_line(line, at.column, text, span);
+        at.column += (uint32_t)span.column;
+        at.length = (uint32_t)span.length;
+    }
+    return at;
+}
+
+struct place csv_place(const struct csv_log *log, size_t cell)
+{
+    return place_in_source(log, cell, (struct span){0});
+}
+
 /* `once`: the key of what is said once; NULL: it may be said again. */
 static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *once, const char *hint,
                    const char *message)
 {
     struct arena *scratch = log->reading->scratch;
+    if (log->source) {
+        diag_add_once(log->reading->diags, once, id, place_in_source(log, cell, span), log->source->record, hint, "%s", message);
+        return;
+    }
     struct place at = {.file = log->path, .line = log->row->line};
     const char *line = input_line(log->input, scratch, log->row->line);
     if (cell != CSV_WHOLE_ROW) {
@@ -150,7 +182,7 @@ static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct spa
             at.length = (uint32_t)span.length;
         }
     }
-    diag_add_once(log->reading->diags, once, id, at, whole_record(log, line), hint, "%s", message);
+    diag_add_once(log->reading->diags, once, id, at, csv_record_text(log->input, scratch, log->row), hint, "%s", message);
 }
 
 void csv_say_once(struct csv_log *log, const char *text, enum diag_id id, size_t cell, const char *format, ...)
@@ -192,7 +224,7 @@ void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *f
     va_list arguments;
     va_start(arguments, format);
     diag_add(log->reading->diags, id, (struct place){.file = log->path, .line = line},
-             input_line(log->input, scratch, line), NULL, "%s", arena_vprintf(scratch, format, arguments));
+             log->input ? input_line(log->input, scratch, line) : NULL, NULL, "%s", arena_vprintf(scratch, format, arguments));
     va_end(arguments);
     log->failed = true;
 }

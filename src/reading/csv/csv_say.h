@@ -39,6 +39,12 @@ static inline struct csv_lift *csv_lift(struct csv_log *log, uint32_t number)
 
 struct csv_lifter *csv_lifter(struct csv_log *log, uint32_t number);
 
+/* The place of a cell of a made row in the row that it was made of. */
+struct place csv_place(const struct csv_log *log, size_t cell);
+
+/* All physical lines of a record of the input; NULL: no longer there. A quote that never closes takes all there is of the file at hand. */
+const char *csv_record_text(struct input *input, struct arena *scratch, const struct csv_row *row);
+
 /* Says something about the record at one of its cells; `hint` NULL: the list's. */
 void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
     __attribute__((format(printf, 5, 6)));

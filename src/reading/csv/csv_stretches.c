@@ -46,7 +46,7 @@ static bool stands_alone(struct csv_log *log)
     const struct log *all = log->reading->log;
     bool dates_sure = !log->dmy_line && !log->mdy_line && !log->either_line && !log->pending.count;
     bool in_ledger = !all->ledger || !all->percents.count; /* as other stretches' sets are */
-    return dates_sure && in_ledger && !log->failed && !log->added.count;
+    return dates_sure && in_ledger && !log->failed && !log->added.count && !log->above.looked;
 }
 
 #define ROWS_A_LOOK 32 /* lines at which it is asked whether to go on: what is in vain is soon known, and the rest is cheap */

@@ -393,10 +393,23 @@ static struct column_synonyms *field_synonyms(struct gym_reader *reader, const c
     return synonyms;
 }
 
+/* start = DATE: the Monday of week 1. */
+static bool read_first_monday(struct gym_reader *reader, const char *value)
+{
+    day_number day;
+    if (!date_read_iso(value, &day) || day_of_week(day) != 1)
+        return gym_say(reader, DIAG_GYM_VALUE, &reader->key_at, "write the Monday of week 1 as YYYY-MM-DD", "start: '%s' is no Monday", value);
+    reader->gym->start_said = true;
+    reader->gym->start = day;
+    return true;
+}
+
 bool read_column(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
 {
     const char *fields[FIELD_COUNT], *field = NULL;
     (void)key;
+    if (!strcasecmp(target, "start"))
+        return read_first_monday(reader, value);
     for (int i = 0; i < FIELD_COUNT; i++) {
         fields[i] = log_field_name((enum log_field)i);
         if (!strcasecmp(fields[i], target))

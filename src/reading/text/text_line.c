@@ -18,6 +18,7 @@
 
 #include <string.h>
 
+#define SETS_BEFORE_LOAD 10 /* more before a blank are kilograms, too: 20x5 100 */
 #define SETS_AT_LIMIT 30 /* more before an @ are kilograms: 140x3 @ 11 */
 
 /* --- the forms --------------------------------------------------------------------------------------------------- */
@@ -369,26 +370,98 @@ static bool read_forms(struct line *line, size_t from)
     return refuse_line(line, from);
 }
 
+bool text_take_line(struct text_log *log, struct text_work *work)
+{
+    *work = (struct text_work){.note = no_span};
+    struct line line = {.log = log, .work = work};
+    struct text_match match;
+    size_t from = text_line_start(log);
+    if (line_fits(&line, PATTERN_WARM_UP, from, &match)) {
+        work->warm_up = true;
+        from += match.all.length;
+    }
+    if (from == log->length)
+        return text_say(log, DIAG_BAD_LINE, (struct text_span){0, log->length}, NULL, "a warm-up of nothing");
+    return read_forms(&line, from);
+}
+
+/* A set line belongs to the lift above it; any other line ends that heading. */
 bool text_read_line(struct text_log *log)
 {
     struct text_work work = {.note = no_span};
     struct line line = {.log = log, .work = &work};
     struct text_match match;
     size_t from = text_line_start(log);
-    if (line_fits(&line, PATTERN_WARM_UP, from, &match)) {
-        work.warm_up = true;
+    if (line_fits(&line, PATTERN_WARM_UP, from, &match))
         from += match.all.length;
-    }
     if (from == log->length)
-        return text_say(log, DIAG_BAD_LINE, (struct text_span){0, log->length}, NULL, "a warm-up of nothing");
+        return text_take_line(log, &work);
     bool set_line = begins_with_sets(&line, from);
     if (!set_line)
         text_end_heading(log);
-    bool good = read_forms(&line, from);
+    bool good = text_take_line(log, &work);
     log->heading.after_blank = false;
     if (!set_line) { /* refused, it may have been a lift's name: the sets below are not those of another lift */
         log->heading.has_lift = good;
         log->heading.number = work.lift_number;
     }
     return good && (!work.items.count || text_add_sets(log, &work));
+}
+
+/* 70 + 12 kg chain/side: 3x2 */
+static bool read_load_colon_form(struct line *line, size_t from)
+{
+    struct text_match match;
+    size_t colon;
+    if (!find_colon(line, from, true, &colon, &match) || colon == from)
+        return false;
+    struct text_item *item = line_add_item(line);
+    item->load = (struct text_span){from, colon - from};
+    if (!line_take_scheme(line, &match, item))
+        return line_refuse(line, DIAG_BAD_REPS, match.all, NULL, "sets and repetitions out of reason");
+    line->at = match.all.at + match.all.length;
+    return finish_items(line);
+}
+
+/* 100 kg 3x5; 3x5 100 kg. The first of two bare numbers is a count of sets up to ten. */
+static bool read_spaced_form(struct line *line, size_t from)
+{
+    struct text_match load, scheme;
+    struct text_item item = {.load = no_span};
+    bool load_first = line_fits(line, PATTERN_STRAIGHT, from, &load);
+    size_t next = load_first ? line_skip(line, load.all.at + load.all.length) : 0;
+    if (load_first && next > load.all.at + load.all.length && line_fits(line, PATTERN_SCHEME, next, &scheme) && line_take_scheme(line, &scheme, &item) &&
+        item.reps.sets_said) {
+        item.load = load.all;
+    } else if (line_fits(line, PATTERN_SCHEME, from, &scheme) && line_take_scheme(line, &scheme, &item) && item.reps.sets_said &&
+               line_sets(&item) <= SETS_BEFORE_LOAD) {
+        next = line_skip(line, scheme.all.at + scheme.all.length);
+        if (next == scheme.all.at + scheme.all.length || !line_fits(line, PATTERN_STRAIGHT, next, &load))
+            return false;
+    } else {
+        return false;
+    }
+    struct text_item *added = line_add_item(line);
+    added->reps = item.reps;
+    added->load = item.load;
+    line->at = scheme.all.at + scheme.all.length;
+    return (item.load.at != SIZE_MAX || line_take_load(line, next, added)) && finish_items(line);
+}
+
+bool text_take_sets(struct text_log *log, uint32_t lift, struct text_work *work)
+{
+    *work = (struct text_work){.note = no_span, .lift = no_span, .lift_number = lift};
+    work->is_body = lift_is_bodyweight(log->reading->log->lift_names.items[lift].name, log->reading->gym);
+    struct line line = {.log = log, .work = work};
+    struct text_match match;
+    size_t from = strspn(log->text, " \t");
+    if (line_fits(&line, PATTERN_WARM_UP, from, &match)) {
+        work->warm_up = true;
+        from += match.all.length;
+    }
+    if (read_load_colon_form(&line, from) || (!line.refused && read_at_form(&line, from)) || (!line.refused && read_spaced_form(&line, from)) ||
+        (!line.refused && read_body_form(&line, from)) ||
+        (!line.refused && read_list_form(&line, from)))
+        return true;
+    return line.refused ? false : text_say(log, DIAG_BAD_LINE, line_rest(&line, from), "write 100x5, or 100 kg x 5 @8", "no load with its repetitions");
 }

@@ -16,4 +16,10 @@ struct line /* from `at` on nothing has been taken */
 
 bool text_read_line(struct text_log *log); /* false: refused, said already */
 
+/* Takes a line of work apart without making sets of it; no items: it was set aside. False: refused, said already. */
+bool text_take_line(struct text_log *log, struct text_work *work);
+
+/* The same for sets alone, of a lift named elsewhere: 100x5, 110x3 @8. */
+bool text_take_sets(struct text_log *log, uint32_t lift, struct text_work *work);
+
 #endif

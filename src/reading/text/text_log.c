@@ -18,26 +18,37 @@
 
 /* --- what is said ------------------------------------------------------------------------------------------------ */
 
-bool text_say(struct text_log *log, enum diag_id id, struct text_span span, const char *hint, const char *format, ...)
+static void say_at(struct text_log *log, enum diag_id id, size_t column, size_t length, bool placed, const char *hint, const char *message)
 {
     struct place at = {.file = log->path, .line = log->line};
+    if (log->say) {
+        log->say(log->say_context, id, column, length, hint, message);
+        return;
+    }
+    if (placed) {
+        at.column = (uint32_t)column + 1;
+        at.length = (uint32_t)length;
+    }
+    diag_add(log->reading->diags, id, at, log->line_text, hint, "%s", message);
+}
+
+bool text_say(struct text_log *log, enum diag_id id, struct text_span span, const char *hint, const char *format, ...)
+{
+    size_t column = 0, length = 0;
     if (span.at != SIZE_MAX) {
-        at.column = (uint32_t)text_characters(log->text, span.at) + 1;
-        at.length = (uint32_t)text_characters(log->text + span.at, span.length);
+        column = text_characters(log->text, span.at);
+        length = text_characters(log->text + span.at, span.length);
     }
     va_list arguments;
     va_start(arguments, format);
-    diag_add(log->reading->diags, id, at, log->line_text, hint, "%s",
-             arena_vprintf(log->reading->scratch, format, arguments));
+    say_at(log, id, column, length, span.at != SIZE_MAX, hint, arena_vprintf(log->reading->scratch, format, arguments));
     va_end(arguments);
     return false;
 }
 
 bool text_say_fault(struct text_log *log, size_t at, const struct load_fault *fault)
 {
-    uint32_t column = (uint32_t)(text_characters(log->text, at) + fault->column) + 1;
-    struct place place = {.file = log->path, .line = log->line, .column = column, .length = (uint32_t)fault->length};
-    diag_add(log->reading->diags, fault->id, place, log->line_text, fault->hint, "%s", fault->message);
+    say_at(log, fault->id, text_characters(log->text, at) + fault->column, fault->length, true, fault->hint, fault->message);
     return false;
 }
 

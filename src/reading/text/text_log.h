@@ -61,6 +61,9 @@ struct text_match
 
 /* --- text_log.c -------------------------------------------------------------------------------------------------- */
 
+/* Something about `length` characters of the text, at `column` characters from 0; length 0: about the whole. */
+typedef void text_sayer(void *context, enum diag_id id, size_t column, size_t length, const char *hint, const char *message);
+
 struct text_session /* of a date that both orders of day and month would take */
 {
     size_t first, end; /* in log->sets */
@@ -92,6 +95,8 @@ struct heading /* a lift alone on a line, for the set lines below it; or the lif
 struct text_log
 {
     struct reading *reading;
+    text_sayer *say; /* says what is wrong with a text that is no line of a text log; NULL: it is one */
+    void *say_context;
     struct input *input;
     struct arena *own; /* of this file */
     struct text_patterns *patterns;

@@ -1,0 +1,32 @@
+/* What a header of a table says: its field, the number of its set, a date, a week, a lift. */
+#ifndef TAUTLINE_READING_TABLE_HEADING_H
+#define TAUTLINE_READING_TABLE_HEADING_H
+
+#include "reading/csv/columns.h"
+#include "reading/day.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#define HEADING_MOST_SETS 60  /* a greater number is none of a set */
+#define HEADING_MOST_WEEKS 520
+
+struct column_heading
+{
+    const char *text;     /* as written; "" where the header is empty */
+    enum log_field field; /* FIELD_COUNT: none */
+    struct column_use use;
+    unsigned number; /* of the set, from 1: Set 2 Weight, Reps_2, kg.2; 0: none */
+    bool is_set;     /* the set itself, and none of its fields: Set 2 */
+    unsigned week;   /* Week 3: from 1; 0: none */
+    bool is_day;     /* a date, with or without its year */
+    const char *lift; /* a lift that is known, without its unit; NULL: none */
+};
+
+/* The text of column `index`; borrowed, and as long as the arena where it is taken apart. */
+struct column_heading heading_read(struct arena *arena, const struct gym *gym, const char *text, size_t index);
+
+/* Is it a date without its year? A bare number is none. */
+bool heading_is_yearless(const char *text);
+
+#endif
