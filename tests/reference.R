@@ -32,6 +32,45 @@ for (i in seq_len(nrow(slopes))) {
     same(paste(what, "Sen's lower limit"), row$low, all[clamp(half_up((length(all) - c95) / 2))])
     same(paste(what, "Sen's upper limit"), row$high, all[clamp(half_up((length(all) + c95) / 2) + 1)])
 }
+# Waves: one point per wave by cor.test(); every week by the seasonal Kendall test, written out here
+if (length(files) >= 7) {
+    waves <- read.csv(files[6]); wave_slopes <- read.csv(files[7])
+    ties_variance <- function(y) { n <- length(y); t <- table(y); (n * (n - 1) * (2 * n + 5) - sum(t * (t - 1) * (2 * t + 5))) / 18 }
+    s_of <- function(y) { d <- outer(y, y, function(a, b) sign(b - a)); sum(d[upper.tri(d)]) }
+    covariance <- function(a, b) { # data frames of wave and y
+        both <- merge(a, b, by = "wave"); n <- nrow(both)
+        if (n < 5) return(0)
+        d <- outer(both$y.x, both$y.x, "-") * outer(both$y.y, both$y.y, "-")
+        (sum(sign(d[upper.tri(d)])) + 4 * sum(rank(both$y.x) * rank(both$y.y)) - n * (n + 1)^2) / 3
+    }
+    for (i in seq_len(nrow(wave_slopes))) {
+        row <- wave_slopes[i, ]
+        mine <- waves[waves$lifter == row$lifter & waves$lift == row$lift & waves$focus == row$focus, ]
+        what <- paste(row$lifter, row$lift, row$focus, row$measure)
+        end <- sub("_.*", "", row$measure)
+        if (end %in% c("first", "last")) {
+            mine <- mine[order(mine$wave, mine$step), ]
+            of_wave <- split(mine[[sub("^[a-z]*_", "", row$measure)]], mine$wave)
+            y <- sapply(of_wave, function(v) if (end == "first") v[1] else v[length(v)]); x <- as.numeric(names(of_wave))
+            keep <- !is.na(y); x <- x[keep]; y <- y[keep]
+            if (length(y) >= 4 && length(unique(y)) > 1)
+                same(paste(what, "p"), row$p, suppressWarnings(cor.test(x, y, method = "kendall", exact = FALSE, continuity = TRUE))$p.value, 1e-6)
+            next
+        }
+        mine <- mine[is.na(mine$set_aside) | mine$set_aside != "yes", ]; mine$y <- mine[[row$measure]]
+        mine <- mine[!is.na(mine$y), ]
+        seasons <- Filter(function(s) nrow(s) > 1, split(mine[c("wave", "y")], mine$step))
+        if (!length(seasons) || is.na(row$p)) next
+        seasons <- lapply(seasons, function(s) s[order(s$wave), ])
+        s <- sum(sapply(seasons, function(v) s_of(v$y)))
+        alone <- sum(sapply(seasons, function(v) ties_variance(v$y))); together <- 0
+        for (g in seq_along(seasons)) for (h in seq_along(seasons)) if (g < h) together <- together + 2 * covariance(seasons[[g]], seasons[[h]])
+        variance <- max(alone + together, alone / 2)
+        same(paste(what, "seasonal Kendall p"), row$p, min(1, 2 * pnorm(-max(abs(s) - 1, 0) / sqrt(variance))), 1e-6)
+        slopes_within <- unlist(lapply(seasons, function(v) { k <- combn(nrow(v), 2); (v$y[k[2, ]] - v$y[k[1, ]]) / (v$wave[k[2, ]] - v$wave[k[1, ]]) }))
+        same(paste(what, "seasonal slope"), row$slope, median(slopes_within))
+    }
+}
 # Volume load of each lifter and lift, out of the sets themselves
 work <- loads[loads$kind == "work" & !is.na(loads$mean_kg) & loads$reps > 0, ]
 for (key in unique(paste(work$lifter, work$lift, sep = "\n"))) {

@@ -27,4 +27,7 @@ for log in "$TOP"/samples/logs/tobin-*.csv "$TOP/samples/plain/export.csv"; do
     done
     [ "$(wc -l <"$work/own.csv")" -gt 10 ] && cmp "$work/own.csv" "$work/exported.csv" || { echo "$log: what R exports reads back otherwise"; exit 1; }
 done
-Rscript --vanilla "$TOP/tests/reference.R" "$work/trend.csv" "$work/slopes.csv" "$work/loads.csv" "$work/velocity.csv" "$work/velocity-loads.csv"
+"$TAUTLINE" waves --format csv --today 2026-11-02 "$logs" >"$work/waves.csv" 2>/dev/null || [ $? = 1 ] || exit 1
+"$TAUTLINE" waves --slopes --format csv --today 2026-11-02 "$logs" >"$work/wave-slopes.csv" 2>/dev/null || [ $? = 1 ] || exit 1
+Rscript --vanilla "$TOP/tests/reference.R" "$work/trend.csv" "$work/slopes.csv" "$work/loads.csv" "$work/velocity.csv" "$work/velocity-loads.csv" \
+    "$work/waves.csv" "$work/wave-slopes.csv"

@@ -168,7 +168,7 @@ struct likeness
 
 static void compare(struct likeness *best, const struct day_work *work, const struct day_work *other)
 {
-    if (!other->settled || !(other->kg > 0))
+    if (!other->settled || !(other->kg > 0) || (other->focus == FOCUS_SPEED && other->has_ar && !work->has_ar))
         return;
     double away = fabs(log(other->kg / work->kg)) + WEEKDAY_WEIGHT * weekday_distance(other->day, work->day) +
                   REPS_WEIGHT * fabs(log((double)other->reps / (double)work->reps)) + (other->has_ar != work->has_ar ? AR_WEIGHT : 0);

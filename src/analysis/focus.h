@@ -16,7 +16,8 @@
  *
  * A session that is lighter than the heavy days near it and shows none of that (an easy week, a speed wave's last) continues a series: of the sessions
  * with another focus within 28 days, it takes the focus of the one that is most alike: |ln(load ratio)| + 0.05 per weekday between them +
- * 0.3 |ln(ratio of the repetitions)| + 0.3 where only one of them has chains or bands. */
+ * 0.3 |ln(ratio of the repetitions)| + 0.3 where only one of them has chains or bands. A session without them never continues speed work with
+ * them. */
 void focus_by_pattern(struct training *training);
 
 #endif

@@ -11,11 +11,12 @@
 #define STEPS 3
 
 static struct made *made;
+static const char *const squat_only[] = {"squat"};
 
 static void setup(void)
 {
     made = made_new();
-    made->options.lift = "squat";
+    made->options.lifts = (struct name_choice){squat_only, 1};
 }
 
 static void teardown(void)
@@ -146,7 +147,7 @@ END_TEST
 START_TEST(a_lift_not_trained_for_long_is_stale)
 {
     add_waves((const double[]){0, 1, 2, 3, 4, 5}, 6);
-    made->options.lift = NULL;
+    made->options.lifts = (struct name_choice){NULL, 0};
     add_sets(made, ODA, "bench press", "2026-06-26", mass(made, 80), 3, 3); /* 46 days after 2026-05-11 */
     const struct training *training = train(made);
     size_t count;

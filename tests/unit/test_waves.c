@@ -11,11 +11,12 @@
 #define MOST_WEEKS 12
 
 static struct made *made;
+static const char *const squat_only[] = {"squat"};
 
 static void setup(void)
 {
     made = made_new();
-    made->options.lifts = (struct name_choice){(const char *const[]){"squat"}, 1};
+    made->options.lifts = (struct name_choice){squat_only, 1};
     add_max(made, add_lifter(made, ODA), "squat", "2025-12-20", MAX_KG);
 }
 

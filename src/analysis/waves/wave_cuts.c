@@ -6,6 +6,7 @@
 #include <math.h>
 
 #define LONGEST_GAP_WEEKS 2     /* Mondays at most 14 days apart */
+#define MOST_GAP_WEEKS 6        /* however seldom a lift is trained */
 #define USUAL_RISES 0.4         /* of the usual rise: less is no step up */
 #define LEAST_RISES 3
 #define LIGHT_WEEK_RISE 1.15    /* after a light week the weight comes back by more */
@@ -60,8 +61,8 @@ struct usual usual_of(const struct wave_week *weeks, size_t count)
     usual.reps = median_of(values, count);
     for (size_t i = 1; i < count; i++)
         values[i - 1] = weeks[i].week - weeks[i - 1].week;
-    if (count > LEAST_NEAR)
-        usual.longest_gap = fmax(LONGEST_GAP_WEEKS, 2 * median_of(values, count - 1));
+    if (count > LEAST_NEAR && weeks->focus != FOCUS_TEST) /* tests months apart make no wave */
+        usual.longest_gap = fmin(MOST_GAP_WEEKS, fmax(LONGEST_GAP_WEEKS, 2 * median_of(values, count - 1)));
     usual.longest_step = floor(usual.longest_gap / 2);
     arena_free(scratch);
     return usual;

@@ -20,7 +20,7 @@ struct marked_waves
 /* What is usual of a series, in weeks and kg. */
 struct usual
 {
-    double longest_gap;  /* weeks from Monday to Monday that a wave may hold: 2, or twice the usual interval */
+    double longest_gap;  /* weeks from Monday to Monday that a wave may hold: 2, or twice the usual interval, but not more than 6; of tests 2 */
     double longest_step; /* half of it: more is a missed week */
     double least_rise;   /* two fifths of the usual rise from week to week, as a share; negative: too few rises to tell */
     double reps;         /* median of the weeks' repetitions with at least 80 % of the working load */
@@ -38,7 +38,7 @@ struct usual usual_of(const struct wave_week *weeks, size_t count);
  * A wave ends
  *   by a fall of the straight weight of more than 0.5 %, or of the top load at a straight weight that did not rise;
  *   by a light week;
- *   by a gap longer than 14 days and than twice the lift's usual interval;
+ *   by a gap longer than 14 days and than twice the lift's usual interval (but for tests), or than six weeks;
  *   after a missed week, where the straight weight rises by less than two fifths of the usual rise.
  *
  * Light: not above the week before, at most 62 % of the median repetitions (with at least 80 % of the working load: not those of work-up sets), and not followed by a fall of more than 2 %; or below the week before and 15 %

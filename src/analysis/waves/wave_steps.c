@@ -86,16 +86,38 @@ static size_t commonest_length(const struct laid *laid, const size_t *waves, siz
     return length;
 }
 
+static double step_kg(const struct laid *laid, size_t wave, size_t step)
+{
+    return week_of_wave(laid, wave, step)->load_kg[LOAD_STRAIGHT];
+}
+
+/* How ln(load) grows from wave to wave: the median over the pairs of those waves that have the length. */
+static double growth_of(const struct laid *laid, const size_t *waves, size_t count, size_t length)
+{
+    double slopes[NEAR_WAVES * 2 * (2 * NEAR_WAVES - 1)];
+    size_t pairs = 0;
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = i + 1; j < count; j++) {
+            double sum = 0;
+            if (length_of(laid, waves[i]) != length || length_of(laid, waves[j]) != length)
+                continue;
+            for (size_t step = 0; step < length; step++)
+                sum += log(step_kg(laid, waves[j], step) / step_kg(laid, waves[i], step));
+            slopes[pairs++] = sum / (double)length / (double)(waves[j] - waves[i]);
+        }
+    return pairs ? median_of(slopes, pairs) : 0;
+}
+
 static struct pattern pattern_near(const struct laid *laid, size_t wave)
 {
     size_t near[2 * NEAR_WAVES], count = whole_waves_near(laid, wave, near);
     size_t length = commonest_length(laid, near, count);
-    double *pattern = ARENA_ARRAY(laid->scratch, double, length), loads[2 * NEAR_WAVES];
+    double *pattern = ARENA_ARRAY(laid->scratch, double, length), loads[2 * NEAR_WAVES], growth = growth_of(laid, near, count, length);
     for (size_t step = 0; step < length; step++) {
         size_t known = 0;
         for (size_t i = 0; i < count; i++)
             if (length_of(laid, near[i]) == length)
-                loads[known++] = week_of_wave(laid, near[i], step)->load_kg[LOAD_STRAIGHT];
+                loads[known++] = step_kg(laid, near[i], step) * exp(growth * ((double)wave - (double)near[i]));
         pattern[step] = median_of(loads, known);
     }
     return (struct pattern){pattern, length};
