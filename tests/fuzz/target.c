@@ -2,7 +2,7 @@
 
 #include "analysis/findings/findings.h"
 #include "analysis/load_velocity.h"
-#include "analysis/overload.h"
+#include "analysis/verdict.h"
 #include "analysis/records.h"
 #include "analysis/statistics/slopes.h"
 #include "analysis/trend.h"
@@ -105,7 +105,7 @@ void target_analyse(struct reading *reading)
     speed_losses(arena, training, &count);
     const struct waves *waves = waves_make(arena, training);
     wave_slopes(arena, waves, &count);
-    overload_make(arena, waves, &count);
+    verdicts_make(arena, training, waves, NO_DAY, &count);
     findings_make(arena, training, &asked);
     arena_free(arena);
 }

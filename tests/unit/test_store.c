@@ -164,7 +164,7 @@ END_TEST
 
 START_TEST(a_folder_that_is_not_there_is_a_failure)
 {
-    struct store *store = store_open(arena, "/nowhere/at/all/team.sqlite");
+    struct store *store = store_open(arena, "/nowhere/at/all/team.sqlite", false);
     ck_assert_int_eq(store_fault(store), STORE_FAILED);
     ck_assert_str_ne(store_message(store), "");
     store_close(store);

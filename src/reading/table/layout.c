@@ -285,7 +285,7 @@ static bool try_sessions(struct table *table, struct layout *layout)
     for (int pass = 0; pass < 2 && !fit_is_good(&best); pass++)
         for (size_t i = 0; i < table->heading_count; i++) {
             const struct column_heading *heading = &table->headings[i];
-            bool open = pass ? heading->field == FIELD_NOTE : heading->field == FIELD_COUNT && *heading->text;
+            bool open = pass ? heading->field == FIELD_NOTE : (heading->field == FIELD_COUNT || heading->field == FIELD_WORKOUT) && *heading->text;
             if (!open || heading->use.planned || heading->week || heading->is_day)
                 continue;
             struct layout_fit fit = column_sessions(table, i);
