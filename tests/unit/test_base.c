@@ -172,10 +172,10 @@ START_TEST(diagnostics_are_sorted_marked_and_limited)
 {
     struct diags *diags = diags_new(arena);
     char *printed = arena_copy(arena, "");
-    diag_add(diags, DIAG_BAD_LOAD, (struct place){"b.csv", 7, 3, 5}, "1,heavy,2", NULL, "'%s' is no load", "heavy");
+    diag_add(diags, DIAG_BAD_LOAD, (struct place){.file = "b.csv", .line = 7, .column = 3, .length = 5}, "1,heavy,2", NULL, "'%s' is no load", "heavy");
     diag_add(diags, DIAG_EMPTY_LOG, (struct place){.file = "b.csv"}, NULL, NULL, "no sets");
     for (unsigned i = 0; i < DIAGS_SHOWN + 5; i++)
-        diag_add(diags, DIAG_BAD_REPS, (struct place){"a.csv", 100 - i, 1, 1}, NULL, "a\nb", "bad");
+        diag_add(diags, DIAG_BAD_REPS, (struct place){.file = "a.csv", .line = 100 - i, .column = 1, .length = 1}, NULL, "a\nb", "bad");
     ck_assert_uint_eq(diags_total(diags, SEVERITY_ERROR), DIAGS_SHOWN + 6);
     ck_assert_uint_eq(diags_total(diags, SEVERITY_NOTE), 1);
     ck_assert_uint_eq(diags_hidden(diags, DIAG_BAD_REPS, "a.csv"), 5);

@@ -53,7 +53,7 @@ bool csv_log_detect(struct reading *reading, struct input *input, char *delimite
     struct candidate near = {0};
     for (uint32_t line = 1; line <= HEADER_LINES && length; line++) {
         struct candidate best = {0};
-        for (size_t i = 0; i < sizeof delimiters && !is_comment(text, length); i++)
+        for (size_t i = 0; i < (input_is_sheet(input) ? 1 : sizeof delimiters) && !is_comment(text, length); i++)
             try_delimiter(reading, text, length, delimiters[i], &best);
         arena_reset(reading->scratch);
         /* A header that lacks one needed column is still a header: the log is refused by that column's name, not read
