@@ -30,17 +30,17 @@ static void tear_down(void)
 static const char *sheets_of(const char *bytes, size_t length)
 {
     struct file_kind other;
-    struct workbook *workbook = workbook_from_memory(arena, "year.xlsx", bytes, length, diags, &other);
+    struct workbook *workbook = book_from_memory(arena, "year.xlsx", bytes, length, diags, &other);
     struct sheet sheet;
     const char *shown = other.what ? other.what : "";
-    while (workbook && workbook_next(workbook, &sheet)) {
+    while (workbook && book_next_sheet(workbook, &sheet)) {
         const char *text;
         shown = arena_printf(arena, "%s%s%s[", shown, sheet.name, sheet.hidden ? "?" : "");
         for (size_t got; sheet.input && (got = input_read(sheet.input, &text));)
             shown = arena_printf(arena, "%s%.*s", shown, (int)got, text);
         shown = arena_printf(arena, "%s]%s", shown, !sheet.input || input_failed(sheet.input) ? "!" : "");
     }
-    workbook_close(workbook);
+    book_close(workbook);
     char *plain = arena_copy(arena, shown);
     for (char *at = plain; (at = strstr(at, SHEET_LINE_BREAK)); *at++ = '^')
         memmove(at + 1, at + 3, strlen(at + 3) + 1);
@@ -322,9 +322,9 @@ START_TEST(a_text_that_is_shown_often_does_not_wait_in_memory)
     size_t length;
     char *bytes = made_xlsx(arena, arena_printf(arena, DATA("%s"), rows), arena_printf(arena, "<si><t>%s</t></si>", text), NULL, NULL, &length);
     struct file_kind other;
-    struct workbook *workbook = workbook_from_memory(arena, "year.xlsx", bytes, length, diags, &other);
+    struct workbook *workbook = book_from_memory(arena, "year.xlsx", bytes, length, diags, &other);
     struct sheet sheet;
-    ck_assert(workbook_next(workbook, &sheet));
+    ck_assert(book_next_sheet(workbook, &sheet));
     const char *block;
     size_t sum = 0;
     for (size_t got; (got = input_read(sheet.input, &block)); sum += got)
@@ -332,7 +332,7 @@ START_TEST(a_text_that_is_shown_often_does_not_wait_in_memory)
     ck_assert_uint_gt(sum, 200000000);
     ck_assert(input_failed(sheet.input));
     said("more than 256 MiB of text");
-    workbook_close(workbook);
+    book_close(workbook);
 }
 END_TEST
 
@@ -458,13 +458,70 @@ START_TEST(references)
 }
 END_TEST
 
+/* --- for tests/workbooks.sh -------------------------------------------------------------------------------------- */
+
+static void write_bytes(const char *folder, const char *name, const char *bytes, size_t length)
+{
+    FILE *file = fopen(arena_printf(arena, "%s/%s", folder, name), "wb");
+    ck_assert_ptr_nonnull(file);
+    ck_assert_uint_eq(fwrite(bytes, 1, length, file), length);
+    ck_assert_int_eq(fclose(file), 0);
+}
+
+static void write_xlsx(const char *folder, const char *name, const char *data, const char *strings_of)
+{
+    size_t length;
+    char *bytes = made_xlsx(arena, data, strings_of, NULL, NULL, &length);
+    write_bytes(folder, name, bytes, length);
+}
+
+static void write_archive(const char *folder, const char *name, const struct made_member *members)
+{
+    size_t length;
+    char *bytes = made_archive(arena, members, &length);
+    write_bytes(folder, name, bytes, length);
+}
+
+#define TEXT(place, text) "<c r=\"" place "\" t=\"inlineStr\"><is><t>" text "</t></is></c>"
+
+/* A good workbook and some that are made to hurt. */
+static const char *folder;
+
+START_TEST(write_all)
+{
+    size_t length;
+    const char *good = DATA(ROW(1, TEXT("A1", "Date") TEXT("B1", "Exercise") TEXT("C1", "Weight (kg)") TEXT("D1", "Reps"))
+                                ROW(2, TEXT("A2", "2026-03-02") TEXT("B2", "squat") "<c r=\"C2\"><v>100</v></c><c r=\"D2\"><v>5</v></c>")
+                                    ROW(3, TEXT("A3", "2026-03-02") TEXT("B3", "squat") TEXT("C3", "heavy") "<c r=\"D3\"><v>5</v></c>"));
+    write_xlsx(folder, "good.xlsx", good, NULL);
+    char *bytes = made_xlsx(arena, good, NULL, NULL, NULL, &length);
+    write_bytes(folder, "cut.xlsx", bytes, length * 2 / 3);
+    const struct made_member *entities = (const struct made_member[]){
+        {"content.xml", "<!DOCTYPE a [<!ENTITY b \"ha\"><!ENTITY c \"&b;&b;&b;&b;\">]><a>&c;</a>"}, {NULL, NULL}};
+    write_archive(folder, "entities.ods", entities);
+    const struct made_member *dots = (const struct made_member[]){
+        {"_rels/.rels", "<R><Relationship Id=\"a\" Type=\"x/officeDocument\" Target=\"../../../../etc/passwd\"/></R>"}, {"[Content_Types].xml", "<T/>"},
+        {"../../evil", "x"}, {NULL, NULL}};
+    write_archive(folder, "dots.xlsx", dots);
+    write_xlsx(folder, "bomb.xlsx", arena_printf(arena, DATA("%s"), repeated("                                                                ", 1000000)), NULL);
+    write_xlsx(folder, "deep.xlsx", repeated("<a>", 1000), NULL);
+    write_xlsx(folder, "dimensions.xlsx", "<dimension ref=\"A1:XFD4000000\"/>" DATA(ROW(4000000, "<c r=\"A4000000\"><v>1</v></c>")), NULL);
+    write_xlsx(folder, "columns.xlsx", DATA(ROW(1, "<c r=\"XFD1\"><v>1</v></c>")), NULL);
+    bytes = made_ods(arena, TABLE("Log", "<table:table-row table:number-rows-repeated=\"1000000\"><table:table-cell table:number-columns-repeated=\"1000\" "
+                                         "office:value-type=\"float\" office:value=\"5\"/></table:table-row>"), NULL, &length);
+    write_bytes(folder, "repeated.ods", bytes, length);
+    bytes = made_xlsx(arena, good, NULL, NULL, NULL, &length);
+    for (size_t at = 0; at + 46 < length; at++) /* the checksum of the sheet in the directory */
+        if (!memcmp(bytes + at, "PK\1\2", 4) && !memcmp(bytes + at + 46, "xl/worksheets", 13))
+            bytes[at + 16] ^= 1;
+    write_bytes(folder, "checksum.xlsx", bytes, length);
+}
+END_TEST
+
 #define COUNT(list) ((int)(sizeof(list) / sizeof *(list)))
 
-int main(void)
+static void add_tests(TCase *all)
 {
-    TCase *all = tcase_create("workbook");
-    tcase_add_checked_fixture(all, set_up, tear_down);
-    tcase_set_timeout(all, 60);
     tcase_add_loop_test(all, reads_xlsx, 0, COUNT(xlsx_cases));
     tcase_add_test(all, reads_a_workbook_without_strings_and_styles);
     tcase_add_test(all, prefixes_do_not_matter);
@@ -485,6 +542,18 @@ int main(void)
     tcase_add_test(all, paths_of_parts);
     tcase_add_loop_test(all, number_formats, 0, COUNT(formats));
     tcase_add_test(all, references);
+}
+
+int main(int argc, char **argv)
+{
+    folder = argc == 3 && !strcmp(argv[1], "--write") ? argv[2] : NULL;
+    TCase *all = tcase_create("workbook");
+    tcase_add_checked_fixture(all, set_up, tear_down);
+    tcase_set_timeout(all, 60);
+    if (folder)
+        tcase_add_test(all, write_all);
+    else
+        add_tests(all);
     Suite *suite = suite_create("workbook");
     suite_add_tcase(suite, all);
     SRunner *runner = srunner_create(suite);

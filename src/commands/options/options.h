@@ -65,6 +65,7 @@ struct options
     const char *ar;
     const char *plan; /* --plan of waves, plot, report */
     const char *html; /* of report; NULL: text */
+    const char *workbook; /* likewise: as an .xlsx */
     bool velocity, speed_loss;
     unsigned jobs, time_limit; /* 0: not said */
     bool wait, gather, new_findings;

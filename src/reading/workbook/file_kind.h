@@ -13,7 +13,7 @@ struct file_kind
     const char *hint; /* what to do instead */
 };
 
-/* A zip archive is a workbook, or it is not: file_is_zip(), then workbook_open(). */
+/* A zip archive is a workbook, or it is not: file_is_zip(), then book_open(). */
 struct file_kind file_kind_of(const unsigned char *bytes, size_t length);
 bool file_is_zip(const unsigned char *bytes, size_t length);
 

@@ -128,7 +128,7 @@ static bool open_kind(struct workbook *workbook, struct file_kind *other)
     return !why;
 }
 
-static struct workbook *workbook_new(struct arena *arena, const char *path, struct diags *diags)
+static struct workbook *book_new(struct arena *arena, const char *path, struct diags *diags)
 {
     struct workbook *workbook = ARENA_NEW(arena, struct workbook);
     workbook->arena = arena;
@@ -144,13 +144,13 @@ static struct workbook *opened(struct workbook *workbook, const char *why, struc
         say(workbook, DIAG_BAD_WORKBOOK, arena_printf(workbook->arena, "an archive (zip) that is damaged or cut short: %s", why));
     else if (open_kind(workbook, other))
         return workbook;
-    workbook_close(workbook);
+    book_close(workbook);
     return NULL;
 }
 
-struct workbook *workbook_open(struct arena *arena, const char *path, struct diags *diags, struct file_kind *other)
+struct workbook *book_open(struct arena *arena, const char *path, struct diags *diags, struct file_kind *other)
 {
-    struct workbook *workbook = workbook_new(arena, path, diags);
+    struct workbook *workbook = book_new(arena, path, diags);
     struct stat status;
     const char *why = NULL;
     if (!stat(path, &status))
@@ -159,9 +159,9 @@ struct workbook *workbook_open(struct arena *arena, const char *path, struct dia
     return opened(workbook, why, other);
 }
 
-struct workbook *workbook_from_memory(struct arena *arena, const char *path, const char *bytes, size_t length, struct diags *diags, struct file_kind *other)
+struct workbook *book_from_memory(struct arena *arena, const char *path, const char *bytes, size_t length, struct diags *diags, struct file_kind *other)
 {
-    struct workbook *workbook = workbook_new(arena, path, diags);
+    struct workbook *workbook = book_new(arena, path, diags);
     const char *why = NULL;
     workbook->archive = archive_of_memory(arena, bytes, length, &why);
     return opened(workbook, why, other);
@@ -181,7 +181,7 @@ static void close_sheet(struct workbook *workbook)
     workbook->rows = NULL;
 }
 
-void workbook_close(struct workbook *workbook)
+void book_close(struct workbook *workbook)
 {
     if (!workbook)
         return;
@@ -249,7 +249,7 @@ static bool open_part(struct workbook *workbook, const char *part)
     return workbook->xlsx;
 }
 
-bool workbook_next(struct workbook *workbook, struct sheet *sheet)
+bool book_next_sheet(struct workbook *workbook, struct sheet *sheet)
 {
     const char *part = NULL;
     *sheet = (struct sheet){0};
@@ -269,12 +269,12 @@ bool workbook_next(struct workbook *workbook, struct sheet *sheet)
     return true;
 }
 
-bool workbook_failed(const struct workbook *workbook)
+bool book_failed(const struct workbook *workbook)
 {
     return workbook->failed;
 }
 
-uint32_t workbook_refused(const struct workbook *workbook)
+uint32_t book_refused(const struct workbook *workbook)
 {
     return workbook->rows ? sheet_refused(workbook->rows) : 0;
 }

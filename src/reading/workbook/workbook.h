@@ -20,15 +20,15 @@ struct sheet
 };
 
 /* `path`: of a zip archive. NULL: it is something else, which `*other` tells; or it cannot be read, which is said already, and `other->what` is NULL. */
-struct workbook *workbook_open(struct arena *arena, const char *path, struct diags *diags, struct file_kind *other);
-/* The same for bytes at hand, borrowed until workbook_close. */
-struct workbook *workbook_from_memory(struct arena *arena, const char *path, const char *bytes, size_t length, struct diags *diags, struct file_kind *other);
-void workbook_close(struct workbook *workbook); /* NULL is allowed */
+struct workbook *book_open(struct arena *arena, const char *path, struct diags *diags, struct file_kind *other);
+/* The same for bytes at hand, borrowed until book_close. */
+struct workbook *book_from_memory(struct arena *arena, const char *path, const char *bytes, size_t length, struct diags *diags, struct file_kind *other);
+void book_close(struct workbook *workbook); /* NULL is allowed */
 
-/* False: there are no more, or the workbook is damaged from here on: workbook_failed(). */
-bool workbook_next(struct workbook *workbook, struct sheet *sheet);
-bool workbook_failed(const struct workbook *workbook); /* said already */
+/* False: there are no more, or the workbook is damaged from here on: book_failed(). */
+bool book_next_sheet(struct workbook *workbook, struct sheet *sheet);
+bool book_failed(const struct workbook *workbook); /* said already */
 /* Of the sheet at hand: rows refused so far, which their reader has not seen. */
-uint32_t workbook_refused(const struct workbook *workbook);
+uint32_t book_refused(const struct workbook *workbook);
 
 #endif

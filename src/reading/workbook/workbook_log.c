@@ -31,7 +31,7 @@ static void read_one(struct sheets_read *sheets, struct workbook *workbook, cons
     if (found == UNREADABLE)
         return;
     sheets->logs++;
-    reading->log->files.items[reading->log->files.count - 1].refused += workbook_refused(workbook);
+    reading->log->files.items[reading->log->files.count - 1].refused += book_refused(workbook);
     if (sheet->hidden)
         diag_add(reading->diags, DIAG_HIDDEN_SHEET, (struct place){.file = sheet->path}, NULL, NULL,
                  "this sheet is hidden in the workbook and was read like the others");
@@ -53,18 +53,18 @@ enum workbook_read read_workbook(struct reading *reading, const char *path, bool
 {
     struct sheets_read sheets = {.reading = reading, .path = path, .root = root};
     struct arena *own = arena_new();
-    struct workbook *workbook = workbook_open(own, path, reading->diags, other);
+    struct workbook *workbook = book_open(own, path, reading->diags, other);
     struct sheet sheet;
     if (!workbook) {
         arena_free(own);
         return other->what ? WORKBOOK_OTHER : WORKBOOK_UNREADABLE;
     }
-    while (workbook_next(workbook, &sheet)) {
+    while (book_next_sheet(workbook, &sheet)) {
         sheet.name = arena_copy(reading->arena, sheet.name);
         read_one(&sheets, workbook, &sheet);
     }
-    bool damaged = workbook_failed(workbook);
-    workbook_close(workbook);
+    bool damaged = book_failed(workbook);
+    book_close(workbook);
     arena_free(own);
     if (!sheets.unreadable && !damaged && (sheets.logs || !in_folder))
         say_skipped(&sheets);
