@@ -34,6 +34,7 @@ struct diags
     struct map *counts;
     struct count *first_count, **last_count;
     struct map *said; /* keys of what is said once */
+    struct map *sheets; /* names of files that are one; NULL: none is */
     bool is_part; /* keeps all that is said once: the whole may have said it */
     bool show_all, left_out[DIAG_COUNT];
 };
@@ -53,6 +54,13 @@ struct diags *diags_new(struct arena *arena)
 void diags_show_all(struct diags *diags)
 {
     diags->show_all = true;
+}
+
+void diags_name_sheet(struct diags *diags, const char *file)
+{
+    if (!diags->sheets)
+        diags->sheets = map_new(diags->arena);
+    map_put(diags->sheets, file, strlen(file), diags);
 }
 
 void diags_leave_out(struct diags *diags, enum diag_id id)
@@ -109,6 +117,10 @@ static struct diag *append(struct diags *diags, const struct diag *like)
     *diag = *like;
     if (diag->at.file)
         diag->at.file = names_text(diags->files, names_add(diags->files, diag->at.file, strlen(diag->at.file)));
+    if (diags->sheets && diag->at.file && !diag->at.sheet && map_get(diags->sheets, diag->at.file, strlen(diag->at.file))) {
+        diag->at.sheet = true;
+        diag->at.column = 0; /* of characters, which a row does not have */
+    }
     diag->hint = like->hint && like->hint != list[like->id].hint ? arena_copy(diags->arena, like->hint) : list[like->id].hint;
     diag->excerpt = arena_copy(diags->arena, like->excerpt);
     diag->once = arena_copy(diags->arena, like->once);
@@ -243,7 +255,8 @@ static void print_excerpt(const struct diag *diag, struct arena *scratch, diag_p
 {
     if (!diag->excerpt || !*diag->excerpt)
         return;
-    size_t before = diag->at.column ? diag->at.column - 1 : 0, skipped = 0;
+    uint32_t column = diag->at.sheet ? 0 : diag->at.column; /* a cell's column is no place in the line */
+    size_t before = column ? column - 1 : 0, skipped = 0;
     const char *from = diag->excerpt;
     while (before - skipped > EXCERPT_COLUMNS / 2 && *from) {
         from++;
@@ -257,7 +270,7 @@ static void print_excerpt(const struct diag *diag, struct arena *scratch, diag_p
     from = spaced;
     const char *line = text_cut(scratch, from, EXCERPT_COLUMNS);
     put(context, arena_printf(scratch, "  %s%s\n", skipped ? "\xE2\x80\xA6" : "", line));
-    if (!diag->at.column)
+    if (!column)
         return;
     size_t bytes = 0, columns = skipped ? 1 : 0;
     for (size_t i = skipped; i < before && from[bytes]; i++)
@@ -296,13 +309,31 @@ static bool is_last_of_its_kind(const struct diag *diag)
     return true;
 }
 
+char *sheet_column_letters(char buffer[SHEET_LETTERS], uint32_t column)
+{
+    char letters[SHEET_LETTERS], *at = letters + sizeof letters;
+    *--at = 0;
+    for (; column && at > letters; column = (column - 1) / 26)
+        *--at = (char)('A' + (column - 1) % 26);
+    memcpy(buffer, at, (size_t)(letters + sizeof letters - at));
+    return buffer;
+}
+
+static const char *print_place(struct arena *scratch, const struct place *at)
+{
+    char letters[SHEET_LETTERS];
+    if (at->sheet)
+        return arena_printf(scratch, "!%s%u:", sheet_column_letters(letters, at->column), at->line);
+    return arena_printf(scratch, "%u:%u:", at->line, at->column ? at->column : 1);
+}
+
 static void print_one(const struct diags *diags, const struct diag *diag, struct arena *scratch, diag_put *put, void *context, bool colour)
 {
     const char *on = colour ? severity_colour(list[diag->id].severity) : "", *off = colour ? "\033[0m" : "";
     if (diag->at.file)
-        put(context, arena_printf(scratch, "%s:", text_visible(scratch, diag->at.file)));
+        put(context, arena_printf(scratch, "%s%s", text_visible(scratch, diag->at.file), diag->at.sheet && diag->at.line ? "" : ":"));
     if (diag->at.line)
-        put(context, arena_printf(scratch, "%u:%u:", diag->at.line, diag->at.column ? diag->at.column : 1));
+        put(context, print_place(scratch, &diag->at));
     put(context, arena_printf(scratch, "%s%s%s:%s %s\n", diag->at.file ? " " : "", on, severity_name(list[diag->id].severity), off,
                               text_visible(scratch, diag->message)));
     print_excerpt(diag, scratch, put, context);

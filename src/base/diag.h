@@ -28,13 +28,18 @@ enum diag_id
     DIAG_COUNT
 };
 
-/* Lines and columns count from 1; the column counts characters as decoded; 0: not known. `length` in characters. */
+/* Lines and columns count from 1; the column counts characters as decoded; 0: not known. `length` in characters. In a sheet of a workbook the line is
+ * the row and the column that of the cell, 0 for the row as a whole; the place is printed as year.xlsx:March!C14. */
 struct place
 {
     const char *file; /* as the user named it; borrowed, lives as long as the diags; NULL: none */
     uint32_t line, column, length;
     bool sheet; /* line and column are a sheet's row and column */
 };
+
+#define SHEET_LETTERS 8
+/* The name of a sheet's column: A, Z, AA. 0: "". Returns the buffer. */
+char *sheet_column_letters(char buffer[SHEET_LETTERS], uint32_t column);
 
 struct diag
 {
@@ -51,6 +56,8 @@ struct diags;
 struct diags *diags_new(struct arena *arena);
 void diags_show_all(struct diags *diags); /* lifts DIAGS_SHOWN */
 bool diags_takes(const struct diags *diags, enum diag_id id); /* it was not left out */
+/* Its places are in a sheet, as struct place says, whoever adds them. */
+void diags_name_sheet(struct diags *diags, const char *file);
 void diags_leave_out(struct diags *diags, enum diag_id id); /* what of this id is added from now on is dropped, uncounted */
 
 /* `excerpt` and `hint` may be NULL; a NULL hint takes the list's. Everything is copied. */

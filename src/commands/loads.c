@@ -12,6 +12,7 @@ struct loads_row
 {
     const struct lifted *lifted;
     const struct log *log;
+    struct arena *scratch; /* of one row */
     char assumed[192], from[32];
     bool for_people;
 };
@@ -77,18 +78,34 @@ static void get_set(const void *row, struct cell *cell)
 #undef CELL
 }
 
+/* These two are only in a sheet, which is read back: the load as a log would say it, and the body's weight that it may rest on. */
+static void get_load(const void *row, struct cell *cell)
+{
+    const struct loads_row *of = row;
+    cell_text(cell, load_print(of->scratch, of->lifted->set->load));
+}
+
+static void get_bodyweight(const void *row, struct cell *cell)
+{
+    cell_number(cell, ((const struct loads_row *)row)->lifted->set->bodyweight_kg);
+}
+
 static const struct column columns[] = {
 #define FIRST(name, title, quantity, decimals, ...) {name, title, quantity, decimals, get_set},
 #define NEXT(name, title, quantity, decimals, ...) {name, title, quantity, decimals, NULL},
     COLUMNS(FIRST, NEXT)
 #undef FIRST
 #undef NEXT
+    {"load", NULL, QUANTITY_PLAIN, 0, get_load},
+    {"bodyweight_kg", NULL, QUANTITY_LOAD, 1, get_bodyweight},
 };
+#define ALL_COLUMNS (sizeof columns / sizeof *columns)
+#define TABLE_COLUMNS (ALL_COLUMNS - 2)
 
 struct columns loads_columns(const struct options *options)
 {
     (void)options;
-    return COLUMNS_OF(columns);
+    return (struct columns){columns, TABLE_COLUMNS};
 }
 
 /* Most sets have what the set before them had: it is printed again only where it differs. */
@@ -104,17 +121,19 @@ static void fill_row(struct loads_row *row, const struct lifted *lifted)
 
 static void put_sets(struct table_writer *writer, const struct training *training, bool for_people)
 {
-    struct loads_row row = {.log = training->log, .for_people = for_people};
+    struct loads_row row = {.log = training->log, .scratch = arena_new(), .for_people = for_people};
     for (size_t i = 0; i < training->count; i++) {
         fill_row(&row, &training->sets[i]);
         table_row(writer, &row);
+        arena_reset(row.scratch);
     }
+    arena_free(row.scratch);
 }
 
 void loads_table(struct session *session, struct output *output)
 {
     struct table_style style = session_style(session, output);
-    struct table_writer *writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
+    struct table_writer *writer = table_open(session->arena, output, columns, style.sink ? ALL_COLUMNS : TABLE_COLUMNS, &style);
     put_sets(writer, session->training, style.format == FORMAT_TEXT);
     table_close(writer);
 }
@@ -138,7 +157,7 @@ static void show_by_lifter(struct session *session)
     struct table_style style = output ? session_style(session, output) : (struct table_style){0};
     struct loads loads = {.for_people = style.format == FORMAT_TEXT};
     if (output)
-        loads.writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
+        loads.writer = table_open(session->arena, output, columns, TABLE_COLUMNS, &style);
     session_each_lifter(session, loads.for_people ? NULL : output, put_lifter, &loads);
     if (output)
         table_close(loads.writer);

@@ -15,6 +15,11 @@
 #include <string.h>
 #include <utf8proc.h>
 #include <xxhash.h>
+#if WITH_WORKBOOKS
+#include <expat.h>
+#include <xlsxwriter.h>
+#include <zip.h>
+#endif
 #ifdef __GLIBC__
 #include <gnu/libc-version.h>
 #endif
@@ -77,6 +82,26 @@ static const char *inih_told(struct arena *arena)
     return arena_printf(arena, "%s (when built)", INIH_VERSION);
 }
 
+#if WITH_WORKBOOKS
+static const char *zip_told(struct arena *arena)
+{
+    (void)arena;
+    return zip_libzip_version();
+}
+
+static const char *expat_told(struct arena *arena)
+{
+    const XML_Expat_Version version = XML_ExpatVersionInfo();
+    return arena_printf(arena, "%d.%d.%d", version.major, version.minor, version.micro);
+}
+
+static const char *xlsxwriter_told(struct arena *arena)
+{
+    (void)arena;
+    return lxw_version();
+}
+#endif
+
 static const struct
 {
     const char *name;
@@ -94,6 +119,11 @@ static const struct
     {"Jansson", jansson_told, "the state of a lifter's folder"},
     {"SQLite", sqlite_told, "the team's store"},
     {"xxHash", xxhash_told, "what changed since last night"},
+#if WITH_WORKBOOKS
+    {"libzip", zip_told, "workbooks: the archive"},
+    {"Expat", expat_told, "workbooks: what is in it"},
+    {"libxlsxwriter", xlsxwriter_told, "workbooks that are written"},
+#endif
 };
 
 void version_put(struct arena *arena, struct output *output)
@@ -107,5 +137,8 @@ void version_put(struct arena *arena, struct output *output)
         const char *name_and_version = arena_printf(arena, "%s %s", libraries[i].name, libraries[i].told(arena));
         output_printf(output, "  %-26s %s\n", name_and_version, libraries[i].use);
     }
+#if !WITH_WORKBOOKS
+    output_text(output, "  Built without workbooks: .xlsx and .ods are neither read nor written.\n");
+#endif
     output_printf(output, "  %-26s pictures: %s\n", "gnuplot", gnuplot ? text_visible(arena, gnuplot) : "none on PATH, so scripts only");
 }

@@ -67,6 +67,13 @@ struct columns verdict_columns(void)
     return COLUMNS_OF(columns);
 }
 
+void verdicts_table(struct session *session, struct output *output)
+{
+    size_t count;
+    const struct verdict *verdicts = session_verdicts(session, &count);
+    session_rows(session, output, columns, sizeof columns / sizeof *columns, verdicts, count, sizeof *verdicts);
+}
+
 void show_verdicts(struct session *session)
 {
     size_t count;

@@ -81,7 +81,7 @@ struct log_file
     int64_t modified_ns;
     uint32_t lines, sets, refused, aside; /* aside: read, but no set (runs, planks) */
     uint32_t corrected; /* records that were read as corrections have them, or left out */
-    bool is_csv;
+    bool is_csv, is_sheet; /* a sheet of a workbook is one of both kinds, too */
     char delimiter;      /* of a CSV */
     const char *encoding; /* "UTF-8", "UTF-16LE", "ISO-8859-1" */
     const char *columns; /* of a CSV: how its header was understood, "Weight (lb) = weight; Reps = reps"; NULL */
@@ -105,6 +105,7 @@ struct aside /* what was read and is no set: runs, planks, carries; counted by l
 struct percent_use /* a set whose load is in % of 1RM: kept so that it can be refused later with its place */
 {
     size_t set; /* index in log->sets */
+    bool sheet;           /* the place is one in a sheet: struct place */
     uint32_t column, length;
     const char *excerpt;
 };

@@ -92,7 +92,7 @@ static bool matches(struct arena *scratch, const char *folder, const char *patte
     return fnmatch(whole, path, FNM_PATHNAME | FNM_PERIOD | FNM_LEADING_DIR) == 0;
 }
 
-const struct lifter *lifter_by_pattern(struct arena *scratch, const struct gym *gym, const char *path)
+static const struct lifter *by_file(struct arena *scratch, const struct gym *gym, const char *path)
 {
     char here[PATH_MAX], real_path[PATH_MAX], real_folder[PATH_MAX];
     if (!strcmp(path, "-") || !gym->folder || !getcwd(here, sizeof here))
@@ -106,6 +106,16 @@ const struct lifter *lifter_by_pattern(struct arena *scratch, const struct gym *
                 return &gym->lifters[i];
         }
     return NULL;
+}
+
+/* A pattern may name the sheet of a workbook (year.xlsx:March) or the workbook, whose sheets it means then. */
+const struct lifter *lifter_by_pattern(struct arena *scratch, const struct gym *gym, const char *path)
+{
+    const struct lifter *lifter = by_file(scratch, gym, path);
+    const char *colon = strrchr(path, ':');
+    if (lifter || !colon || strchr(colon, '/'))
+        return lifter;
+    return by_file(scratch, gym, arena_text(scratch, path, (size_t)(colon - path)));
 }
 
 const char *lifter_of_log(const struct reading *reading, const char *path)

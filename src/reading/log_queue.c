@@ -31,6 +31,7 @@ static void add_file(struct reading *reading, const char *path, const struct sta
     struct log_entry *entry = add(reading, ENTRY_FILE, path);
     entry->in_folder = root;
     entry->corrections = corrections;
+    entry->root = root;
     entry->bytes = status && S_ISREG(status->st_mode) ? (size_t)status->st_size : 0;
 }
 

@@ -27,6 +27,7 @@ struct log_entry
     enum entry_kind kind;
     const char *path;
     bool in_folder;      /* of a file: found by walking */
+    const char *root;    /* from this folder; NULL: it was named */
     size_t bytes;        /* of a file; 0: not known */
     struct file_corrections *corrections; /* of its records; NULL: none */
     enum diag_id id;     /* of what is said */

@@ -11,6 +11,11 @@
 #include "reading/table/table_log.h"
 #include "reading/text/text_log.h"
 #include "reading/text/text_patterns.h"
+#include "reading/workbook/file_kind.h"
+#include "reading/workbook/sheet_text.h"
+#include "reading/workbook/workbook_log.h"
+
+#include <string.h>
 
 struct reading *reading_new(struct arena *arena, const struct gym *gym, struct diags *diags,
                             const struct reading_options *options)
@@ -59,44 +64,131 @@ static uint32_t add_file(struct reading *reading, struct input *input, const cha
     return (uint32_t)(log->files.count - 1);
 }
 
-/* CSV or text, by its content. */
-static enum found read_input(struct reading *reading, struct input *input, const char *path, bool strictly)
+/* A row per set, or another layout. False: it is no table, and nothing was read. */
+static bool read_table(struct reading *reading, struct input *input, const char *path)
 {
     char delimiter;
     uint32_t header_line;
     if (csv_log_detect(reading, input, &delimiter, &header_line)) {
         bool wide = table_wanted(reading, input, delimiter, header_line);
         (wide ? read_table_log : read_csv_log)(reading, input, add_file(reading, input, path), delimiter, header_line);
-    } else if (table_detect(reading, input, &delimiter, &header_line)) {
-        read_table_log(reading, input, add_file(reading, input, path), delimiter, header_line);
-    } else if (text_log_detect(reading, input, strictly)) {
-        read_text_log(reading, input, add_file(reading, input, path));
-        log_keep_small(reading->log, 0);
-    } else {
-        return NO_LOG;
+        return true;
     }
+    if (!table_detect(reading, input, &delimiter, &header_line))
+        return false;
+    read_table_log(reading, input, add_file(reading, input, path), delimiter, header_line);
+    return true;
+}
+
+/* CSV or text, by its content. */
+static enum found read_input(struct reading *reading, struct input *input, const char *path, bool strictly)
+{
+    if (read_table(reading, input, path))
+        return input_failed(input) ? UNREADABLE : READ;
+    if (!text_log_detect(reading, input, strictly))
+        return NO_LOG;
+    read_text_log(reading, input, add_file(reading, input, path));
+    log_keep_small(reading->log, 0);
     return input_failed(input) ? UNREADABLE : READ;
 }
 
-static enum found read_corrected(struct reading *reading, struct input *raw, const struct log_entry *entry)
+typedef enum found input_reader(struct reading *reading, struct input *input, const char *path, bool strictly);
+
+/* As its corrections make it; NULL: there are none. */
+static enum found read_corrected(struct reading *reading, struct input *raw, const char *path, bool strictly, struct file_corrections *corrections,
+                                 input_reader *read)
 {
+    if (!corrections)
+        return read(reading, raw, path, strictly);
     struct log *log = reading->log;
     size_t files = log->files.count;
-    struct corrected_input *corrected = corrected_input_new(reading->arena, raw, entry->corrections, reading->diags);
+    struct corrected_input *corrected = corrected_input_new(reading->arena, raw, corrections, reading->diags);
     struct input *input = corrected_input_text(corrected);
-    enum found found = input ? read_input(reading, input, entry->path, entry->in_folder) : UNREADABLE;
+    enum found found = input ? read(reading, input, path, strictly) : UNREADABLE;
     if (log->files.count > files)
         log->files.items[files].corrected = corrected_input_count(corrected);
     corrected_input_close(corrected);
     return found;
 }
 
+/* A table, or the lines of a text log: its rows' cells. */
+static enum found read_rows(struct reading *reading, struct input *input, const char *path, bool strictly)
+{
+    if (read_table(reading, input, path))
+        return input_failed(input) ? UNREADABLE : READ;
+    struct arena *own = arena_new();
+    struct input *text = sheet_as_text(own, input, reading->diags);
+    enum found found = text ? read_input(reading, text, path, strictly) : UNREADABLE;
+    input_close(text);
+    arena_free(own);
+    return found;
+}
+
+enum found read_sheet(struct reading *reading, struct input *input, const char *root)
+{
+    const char *path = arena_copy(reading->arena, input_name(input));
+    size_t files = reading->log->files.count;
+    enum found found = read_corrected(reading, input, path, true, corrections_for_log(reading, path, root), read_rows);
+    if (reading->log->files.count > files)
+        reading->log->files.items[files].is_sheet = true;
+    return input_failed(input) ? UNREADABLE : found;
+}
+
+struct opening /* of a file that may be no text */
+{
+    bool is_zip;
+    struct file_kind kind;
+};
+
+static bool is_no_text(void *context, const unsigned char *bytes, size_t length)
+{
+    struct opening *opening = context;
+    opening->is_zip = file_is_zip(bytes, length);
+    opening->kind = file_kind_of(bytes, length);
+    return opening->is_zip || opening->kind.what;
+}
+
+/* What is named gets a line that says what it is; in a folder it is one of those that are no log. */
+static enum found pass_over(struct reading *reading, const struct log_entry *entry, const struct file_kind *kind)
+{
+    if (entry->in_folder)
+        return NO_LOG;
+    diag_add(reading->diags, DIAG_NOT_A_LOG, (struct place){.file = entry->path}, NULL, kind->hint, "%s: nothing of it was used", kind->what);
+    return READ;
+}
+
+static enum found read_zip(struct reading *reading, const struct log_entry *entry)
+{
+    static const struct file_kind standard = {"a workbook or another archive on standard input", "save it to a file and name that"};
+    struct file_kind other;
+    if (reading->waiting)
+        return LATER;
+    if (!strcmp(entry->path, "-"))
+        return pass_over(reading, entry, &standard);
+    switch (read_workbook(reading, entry->path, entry->in_folder, entry->root, &other)) {
+    case WORKBOOK_READ:
+        return READ;
+    case WORKBOOK_HOLDS_NONE:
+        return entry->in_folder ? NO_LOG : READ;
+    case WORKBOOK_OTHER:
+        return pass_over(reading, entry, &other);
+    case WORKBOOK_UNREADABLE:
+        break;
+    }
+    return UNREADABLE;
+}
+
 enum found log_read_file(struct reading *reading, const struct log_entry *entry)
 {
-    struct input *input = input_open(reading->arena, entry->path, reading->diags);
+    struct opening opening = {0};
+    struct input *input = input_open_unless(reading->arena, entry->path, reading->diags, is_no_text, &opening);
+    if (opening.is_zip)
+        return read_zip(reading, entry);
+    if (opening.kind.what)
+        return pass_over(reading, entry, &opening.kind);
     if (!input)
         return UNREADABLE;
-    enum found found = entry->corrections ? read_corrected(reading, input, entry) : read_input(reading, input, entry->path, entry->in_folder);
+    enum found found = read_corrected(reading, input, entry->path, entry->in_folder, entry->corrections, read_input);
     input_close(input);
     return found;
 }
@@ -120,7 +212,9 @@ static void say_skipped(struct reading *reading, const struct log_entry *folder,
 
 static bool do_file(struct reading *reading, struct log_entry *entry)
 {
-    entry->found = entry->part ? log_join(reading, entry) : log_read_file(reading, entry);
+    entry->found = entry->part ? log_join(reading, entry) : LATER;
+    if (entry->found == LATER)
+        entry->found = log_read_file(reading, entry);
     if (entry->found == NO_LOG && !entry->in_folder)
         diag_add(reading->diags, DIAG_NOT_A_LOG, (struct place){.file = entry->path}, NULL, NULL,
                  "neither a CSV export nor a text log: nothing of it was used");

@@ -16,6 +16,7 @@ enum found
 {
     READ,   /* or refused as a whole, which is said */
     NO_LOG, /* nothing of it was used */
+    LATER,  /* a workbook, which has several files: by the run's own reader, not by one of several */
     UNREADABLE
 };
 
@@ -66,5 +67,8 @@ struct log_entry;
 
 /* Reads one entry of the queue, whose places in the log follow those of the entries before it. */
 enum found log_read_file(struct reading *reading, const struct log_entry *entry);
+/* A sheet of a workbook, if it holds a log; its file is log->files' last then. NO_LOG: nothing was said. `root`: the folder that was named as a LOG
+ * and holds the workbook; NULL: the workbook was. */
+enum found read_sheet(struct reading *reading, struct input *input, const char *root);
 
 #endif

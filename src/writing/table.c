@@ -81,7 +81,9 @@ struct table_writer *table_open(struct arena *arena, struct output *output, cons
     writer->count = count;
     writer->style = *style;
     writer->cells = row_cells_new(arena, columns, count);
-    if (style->format == FORMAT_TEXT)
+    if (style->sink)
+        style->sink->begin(style->sink->context, columns, count, style->unit);
+    else if (style->format == FORMAT_TEXT)
         open_text(writer);
     else
         open_rows(writer);
@@ -167,6 +169,10 @@ static void row_text(struct table_writer *writer, const struct cell *cells)
 void table_row(struct table_writer *writer, const void *row)
 {
     const struct cell *cells = row_cells_get(writer->cells, row);
+    if (writer->style.sink) {
+        writer->style.sink->row(writer->style.sink->context, cells);
+        return;
+    }
     if (writer->text) {
         row_text(writer, cells);
         return;

@@ -67,6 +67,14 @@ struct column
     void (*get)(const void *row, struct cell *cell);
 };
 
+/* Where rows go instead of an output: into a sheet of a workbook. */
+struct table_sink
+{
+    void *context;
+    void (*begin)(void *context, const struct column *columns, size_t count, enum mass_unit unit); /* the columns stay as long as the sink */
+    void (*row)(void *context, const struct cell *cells);
+};
+
 struct table_style
 {
     enum format format;
@@ -76,6 +84,7 @@ struct table_style
     bool colour;
     const size_t *chosen; /* columns by their place: these alone, in this order; NULL: all. Not for text */
     size_t chosen_count;
+    const struct table_sink *sink; /* NULL: rows go to the output, in the format */
 };
 
 struct table_writer;

@@ -262,6 +262,7 @@ SET_TEXT(plan)
 SET_TEXT(html)
 SET_TEXT(page)
 SET_TEXT(only_sections)
+SET_TEXT(workbook)
 SET_TEXT(only)
 SET_TEXT(except)
 SET_TEXT(straight)
@@ -436,6 +437,7 @@ const struct option_row option_rows[] = {
     {"only", "SECTIONS", TAKES_PAGE, "these parts of the text only, as in first,findings", set_only_sections},
     {"page", "FILE", TAKES_PAGE, "write one sheet to print per lifter there, as HTML", set_page},
     {"html", "FILE", TAKES_PAGE, "write the report there as one HTML page with pictures instead of text", set_html},
+    {"workbook", "FILE", TAKES_PAGE, "write the report there as a workbook (.xlsx) of tables and charts instead of text", set_workbook},
     {"spreadsheet-safe", NULL, TAKES_FORMAT | TAKES_TEAM, "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
     {"into", "DIR", TAKES_PLOTS | TAKES_TEAM, "folder for what is written", set_into},
     {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT, "picture format (default svg); none writes the scripts only", set_render},
@@ -520,6 +522,14 @@ static const char *no_page(struct arena *arena, const char *option, const char *
     return NULL;
 }
 
+static const char *no_workbook(struct arena *arena, const char *workbook)
+{
+    const char *ending = workbook ? strrchr(workbook, '.') : NULL;
+    if (!workbook || (ending && !strcmp(text_fold(arena, ending), ".xlsx")))
+        return NULL;
+    return arena_printf(arena, "--workbook writes an .xlsx workbook, not '%s': name it FILE.xlsx", workbook);
+}
+
 const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv)
 {
     struct option known[ROWS + 1] = {{0}};
@@ -548,6 +558,7 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
     }
     const char *message = no_page(arena, "html", options->html);
     message = message ? message : no_page(arena, "page", options->page);
+    message = message ? message : no_workbook(arena, options->workbook);
     if (message)
         return message;
     if (options->from != NO_DAY && options->to != NO_DAY && options->from > options->to)

@@ -73,6 +73,7 @@ struct options
     const char *plan; /* --plan of waves, plot, report */
     const char *page; /* of report; NULL: none */
     const char *html; /* of report; NULL: text */
+    const char *workbook; /* likewise: as an .xlsx */
     const char *only_sections; /* of report, comma between them; NULL: not said */
     uint32_t sections;         /* what they come to, bit by bit */
     bool velocity, speed_loss;

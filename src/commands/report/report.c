@@ -7,6 +7,7 @@
 #include "commands/report/html/report_page.h"
 #include "commands/report/report_first.h"
 #include "commands/report/report_text.h"
+#include "commands/report/report_workbook.h"
 #include "commands/session/overwriting.h"
 #include "commands/session/summary.h"
 #include "commands/report/report_closing.h"
@@ -45,20 +46,32 @@ void report_write(struct session *session, struct output *output)
         report_last(&report);
 }
 
-/* The page goes to its own file, whole or not at all. */
-static void write_page(struct session *session, const char *path, void (*write)(struct session *, struct output *))
+/* A page or a workbook goes to its own file, whole or not at all. `write` puts it there; false: it cannot, errno says why. */
+static void write_file(struct session *session, const char *path, bool (*write)(struct session *session, struct output *output))
 {
-    if (!session->log->sets.count && session->unreadable)
-        return; /* no page at all is better than an empty one over a good one */
+    if (!session->log->sets.count && (session->unreadable || diags_total(session->diags, SEVERITY_FAILURE)))
+        return; /* no file at all is better than an empty one over a good one */
     if (!session_may_write(session, path))
         return;
     struct output *output = output_open(session->arena, path);
-    if (output)
-        write(session, output);
-    if (output && output_commit(output))
+    if (output && write(session, output) && output_commit(output))
         return;
     fprintf(stderr, "tautline: %s cannot be written: %s\n", text_visible(session->arena, path), strerror(errno));
+    if (output)
+        output_discard(output);
     session->unwritten = true;
+}
+
+static bool write_page(struct session *session, struct output *output)
+{
+    report_html(session, output);
+    return true;
+}
+
+static bool write_sheet(struct session *session, struct output *output)
+{
+    report_page(session, output);
+    return true;
 }
 
 enum exit_status run_report(struct arena *arena, const struct options *options)
@@ -70,14 +83,20 @@ enum exit_status run_report(struct arena *arena, const struct options *options)
         return usage_error("report", "either --html FILE (or --page FILE) or --output FILE: a page goes to its own file");
     if (options->sections != ALL_SECTIONS && options->html)
         return usage_error("report", "--only names sections of the text; the page has links to its sections");
+    if (options->workbook && (options->html || options->page || options->output))
+        return usage_error("report", "--workbook FILE goes alone: no --html, no --page, no --output");
+    if (options->workbook && !report_has_workbooks())
+        return usage_error("report", "this tautline was built without workbooks; loads, waves and trend have --format csv");
     if (options->plan && !options->html)
         return usage_error("report", "--plan wants --html; waves --plan shows the same as text");
     session_open(&session, arena, options, false);
     if (options->html)
-        write_page(&session, options->html, report_html);
+        write_file(&session, options->html, write_page);
     if (options->page)
-        write_page(&session, options->page, report_page);
-    if (options->html || options->page)
+        write_file(&session, options->page, write_sheet);
+    if (options->workbook)
+        write_file(&session, options->workbook, report_workbook);
+    if (options->html || options->page || options->workbook)
         return session_close(&session);
     struct output *output = session_output(&session);
     if (output) {

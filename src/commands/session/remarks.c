@@ -159,6 +159,7 @@ static void remark_percents(struct remarks *remarks, const struct training *trai
             const struct percent_use *use = &session->log->percents.items[j];
             if (&session->log->sets.items[use->set] != set)
                 continue;
+            at.sheet = use->sheet;
             at.column = use->column;
             at.length = use->length;
             excerpt = use->excerpt;

@@ -373,6 +373,8 @@ void session_commit(struct session *session, struct output *output)
 
 struct table_style session_style(const struct session *session, const struct output *output)
 {
+    if (session->sink)
+        return (struct table_style){.format = FORMAT_CSV, .unit = session->unit, .sink = session->sink};
     bool terminal = output_is_terminal(output);
     return (struct table_style){.format = session->options->format, .unit = session->unit, .spreadsheet_safe = session->options->spreadsheet_safe,
                                 .chosen = session->options->chosen_columns, .chosen_count = session->options->chosen_count,

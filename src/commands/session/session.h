@@ -33,6 +33,7 @@ struct session
     struct log *log;
     const struct training *training;
     enum mass_unit unit; /* of the output */
+    const struct table_sink *sink; /* where tables' rows go instead of the output; NULL: nowhere else */
     bool quiet;          /* diagnostics are the command's own output */
     bool unreadable, unwritten;
     struct name_choice lifters, lifts; /* what --lifter and --lift came to: selection.c's */

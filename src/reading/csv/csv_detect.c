@@ -26,7 +26,14 @@ struct candidate
     char delimiter;
 };
 
-static void try_delimiter(struct reading *reading, const char *text, size_t length, char delimiter,
+/* A sheet of a workbook lies beside others, many of which are no log but have a date and a lift somewhere: a list of bests, a plan, what a report
+ * found. Only one with a weight or repetitions beside them is meant. */
+static bool is_log_of_a_sheet(const struct column_map *map)
+{
+    return columns_look_like_log(map) && (map->of[FIELD_WEIGHT].count || map->of[FIELD_REPS].count);
+}
+
+static void try_delimiter(struct reading *reading, const char *text, size_t length, char delimiter, bool sheet,
                           struct candidate *best)
 {
     const char *line_end = memchr(text, '\n', length);
@@ -38,7 +45,7 @@ static void try_delimiter(struct reading *reading, const char *text, size_t leng
     columns_map(reading->scratch, &map, cells, count, reading->gym);
     bool whole = columns_look_like_log(&map);
     struct candidate found = {.whole = whole, .columns = mapped_columns(&map), .delimiter = delimiter};
-    if ((whole || columns_nearly_log(&map)) &&
+    if ((sheet ? is_log_of_a_sheet(&map) : whole || columns_nearly_log(&map)) &&
         (found.whole > best->whole || (found.whole == best->whole && found.columns > best->columns)))
         *best = found;
 }
@@ -54,10 +61,11 @@ bool csv_log_detect(struct reading *reading, struct input *input, char *delimite
     size_t length;
     const char *text = input_head(input, &length);
     struct candidate near = {0};
+    const bool sheet = input_is_sheet(input); /* whose records are parted by commas */
     for (uint32_t line = 1; line <= HEADER_LINES && length; line++) {
         struct candidate best = {0};
-        for (size_t i = 0; i < sizeof delimiters && !is_comment(text, length); i++)
-            try_delimiter(reading, text, length, delimiters[i], &best);
+        for (size_t i = 0; i < (sheet ? 1 : sizeof delimiters) && !is_comment(text, length); i++)
+            try_delimiter(reading, text, length, delimiters[i], sheet, &best);
         arena_reset(reading->scratch);
         /* A header that lacks one needed column is still a header: the log is refused by that column's name, not read
          * as text. */

@@ -132,11 +132,12 @@ static void keep_percent(struct csv_log *log, const struct csv_entry *entry, siz
                 (struct percent_use){.set = set, .column = at.column, .length = at.length, .excerpt = arena_copy(all->arena, log->source->record)};
         return;
     }
-    uint32_t column = csv_cell_column(log->input, scratch, log->row, entry->weight_cell, log->delimiter);
+    bool sheet = input_is_sheet(log->input);
+    uint32_t column = sheet ? (uint32_t)entry->weight_cell + 1 : csv_cell_column(log->input, scratch, log->row, entry->weight_cell, log->delimiter);
     const char *excerpt = arena_copy(all->arena, input_line(log->input, scratch, log->row->line));
     for (size_t set = first; set < end; set++)
         *LIST_ADD(all->arena, &all->percents) = (struct percent_use){
-            .set = set, .column = column, .length = (uint32_t)text_characters(text, strlen(text)), .excerpt = excerpt};
+            .set = set, .sheet = sheet, .column = column, .length = (uint32_t)text_characters(text, strlen(text)), .excerpt = excerpt};
 }
 
 static bool same_record(const struct set *set, const struct set *before)

@@ -20,6 +20,7 @@ struct rows
     csv_row_seen *seen;
     void *context;
     bool stopped, too_large;
+    bool breaks_marked; /* a line break within a cell may be written as U+2028: in sheets, and where only the head is looked at */
     bool between; /* libcsv holds no part of a record */
     bool seen_long; /* a record of more than LONG_BYTES */
     size_t fed;     /* bytes of the record that libcsv holds */
@@ -128,8 +129,25 @@ static void cell_ended(void *cell, size_t length, void *context)
     rows->inner_ends += (uint32_t)text_count(to, length, '\n');
 }
 
+/* Gives the cells of a sheet their line breaks back, in place: the rows' own memory. */
+static void restore_breaks(const char *const *cells, size_t *lengths, size_t count)
+{
+    static const char mark[] = "\xE2\x80\xA8";
+    const size_t bytes = sizeof mark - 1;
+    for (size_t i = 0; i < count; i++) {
+        char *cell = (char *)(uintptr_t)cells[i];
+        for (char *at = cell; (at = memmem(at, lengths[i] - (size_t)(at - cell), mark, bytes));) {
+            *at++ = '\n';
+            memmove(at, at + bytes - 1, lengths[i] - (size_t)(at - cell) - bytes + 2);
+            lengths[i] -= bytes - 1;
+        }
+    }
+}
+
 static void give_row(struct rows *rows, bool open_quote)
 {
+    if (rows->breaks_marked)
+        restore_breaks(rows->cells, rows->lengths, rows->count);
     struct csv_row row = {
         .line = rows->line,
         .lines = rows->inner_ends + 1,
@@ -164,6 +182,8 @@ static size_t give_plain_rows(struct rows *rows, const char *text, size_t length
 {
     size_t at = 0, used;
     while (!rows->stopped && (used = csv_plain_split(&rows->plain, text + at, length - at))) {
+        if (rows->breaks_marked)
+            restore_breaks(rows->plain.cells, rows->plain.lengths, rows->plain.count);
         struct csv_row row = {
             .line = rows->line,
             .lines = rows->plain.inner_ends + 1,
@@ -259,6 +279,7 @@ bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, str
                    void *context)
 {
     struct rows *rows = rows_new(delimiter, seen, context);
+    rows->breaks_marked = input_is_sheet(input);
     bool good = read_rows(rows, input, first_line, diags, false);
     rows_free(rows);
     return good;
@@ -277,6 +298,7 @@ void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t fir
                    void *context)
 {
     struct rows *rows = rows_new(delimiter, seen, context);
+    rows->breaks_marked = true;
     if (skip_lines(rows, first_line, &text, &length)) {
         parse(rows, text, length);
         finish(rows);
@@ -337,6 +359,7 @@ size_t csv_split_record(struct arena *arena, const char *text, size_t length, ch
 {
     struct split split = {.arena = arena};
     struct rows *rows = rows_new(delimiter, keep_cells, &split);
+    rows->breaks_marked = true;
     const char *end = text + length;
     while (!rows->stopped && text < end) { /* a line at a time: a record is rarely longer */
         const char *line_end = memchr(text, '\n', (size_t)(end - text));

@@ -169,9 +169,11 @@ static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct spa
         diag_add_once(log->reading->diags, once, id, place_in_source(log, cell, span), log->source->record, hint, "%s", message);
         return;
     }
-    struct place at = {.file = log->path, .line = log->row->line};
+    struct place at = {.file = log->path, .line = log->row->line, .sheet = input_is_sheet(log->input)};
     const char *line = input_line(log->input, scratch, log->row->line);
-    if (cell != CSV_WHOLE_ROW) {
+    if (at.sheet && cell != CSV_WHOLE_ROW) {
+        at.column = (uint32_t)cell + 1;
+    } else if (cell != CSV_WHOLE_ROW) {
         const char *text = cell < log->row->count ? log->row->cells[cell] : "";
         at.column = csv_cell_column(log->input, scratch, log->row, cell, log->delimiter);
         if (!span.length)
@@ -223,7 +225,7 @@ void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *f
     struct arena *scratch = log->reading->scratch;
     va_list arguments;
     va_start(arguments, format);
-    diag_add(log->reading->diags, id, (struct place){.file = log->path, .line = line},
+    diag_add(log->reading->diags, id, (struct place){.file = log->path, .line = line, .sheet = log->input && input_is_sheet(log->input)},
              log->input ? input_line(log->input, scratch, line) : NULL, NULL, "%s", arena_vprintf(scratch, format, arguments));
     va_end(arguments);
     log->failed = true;

@@ -33,6 +33,7 @@ struct input
     const char *memory;
     size_t memory_left;
     struct input_source source; /* read is NULL: it is a file or memory */
+    bool is_sheet;
     int64_t modified_ns;
     uint64_t file_bytes; /* of a regular file; 0: none */
     bool is_part;        /* the file is another input's: bytes from part_at to part_end */
@@ -385,10 +386,14 @@ static struct input *input_begin(struct arena *arena, const char *name, struct d
     return input;
 }
 
-/* The head is decoded at once: it shows whether the source can be read at all. */
-static struct input *input_begun(struct input *input)
+/* The head is decoded at once: it shows whether the source can be read at all. `refused` may be NULL. */
+static struct input *input_begun(struct input *input, input_refused *refused, void *context)
 {
     fill_raw(input);
+    if (!input->failed && refused && refused(context, (const unsigned char *)input->raw, input->raw_end)) {
+        input_close(input);
+        return NULL;
+    }
     if (!input->failed)
         find_encoding(input);
     if (!input->failed)
@@ -406,6 +411,11 @@ static struct input *input_begun(struct input *input)
 
 struct input *input_open(struct arena *arena, const char *name, struct diags *diags)
 {
+    return input_open_unless(arena, name, diags, NULL, NULL);
+}
+
+struct input *input_open_unless(struct arena *arena, const char *name, struct diags *diags, input_refused *refused, void *context)
+{
     struct input *input = input_begin(arena, name, diags);
     bool standard = !strcmp(name, "-");
     struct stat status;
@@ -419,7 +429,7 @@ struct input *input_open(struct arena *arena, const char *name, struct diags *di
         input->file_bytes = (uint64_t)status.st_size;
     if (!standard)
         input->modified_ns = (int64_t)status.st_mtim.tv_sec * 1000000000 + status.st_mtim.tv_nsec;
-    return input_begun(input);
+    return input_begun(input, refused, context);
 }
 
 struct input *input_from_memory(struct arena *arena, const char *name, const char *bytes, size_t length,
@@ -428,7 +438,7 @@ struct input *input_from_memory(struct arena *arena, const char *name, const cha
     struct input *input = input_begin(arena, name, diags);
     input->memory = bytes;
     input->memory_left = length;
-    return input_begun(input);
+    return input_begun(input, NULL, NULL);
 }
 
 struct input *input_from_source(struct arena *arena, const char *name, const struct input_source *source, struct diags *diags)
@@ -436,7 +446,8 @@ struct input *input_from_source(struct arena *arena, const char *name, const str
     struct input *input = input_begin(arena, name, diags);
     input->source = *source;
     input->modified_ns = source->like->modified_ns;
-    return input_begun(input);
+    input->is_sheet = source->like->is_sheet;
+    return input_begun(input, NULL, NULL);
 }
 
 struct input *input_open_part(struct arena *arena, const struct input *whole, uint64_t first, uint64_t end, struct diags *diags)
@@ -446,7 +457,21 @@ struct input *input_open_part(struct arena *arena, const struct input *whole, ui
     input->file = whole->file;
     input->part_at = first;
     input->part_end = end < whole->file_bytes ? end : UINT64_MAX;
-    return input_begun(input);
+    return input_begun(input, NULL, NULL);
+}
+
+struct input *input_of_sheet(struct arena *arena, const char *name, const struct input_source *source, int64_t modified_ns, struct diags *diags)
+{
+    struct input *input = input_begin(arena, name, diags);
+    input->source = *source;
+    input->modified_ns = modified_ns;
+    input->is_sheet = true;
+    return input_begun(input, NULL, NULL);
+}
+
+bool input_is_sheet(const struct input *input)
+{
+    return input->is_sheet;
 }
 
 void input_close(struct input *input)

@@ -33,7 +33,7 @@ struct input_source /* of text that is made while it is read */
     /* Up to `room` bytes of UTF-8 with LF line ends; 0: the end; -1: a failure, said already. */
     ssize_t (*read)(void *context, char *to, size_t room);
     void *context;
-    const struct input *like; /* the input that it is made of, whose time and encoding it shows */
+    const struct input *like; /* the input that it is made of, whose time and encoding it shows; NULL: none, see input_of_sheet */
 };
 struct input *input_from_source(struct arena *arena, const char *name, const struct input_source *source, struct diags *diags);
 
@@ -41,6 +41,17 @@ struct input *input_from_source(struct arena *arena, const char *name, const str
  * end known, goes on to where the file ends by then. The whole stays
  * where it is, and open meanwhile. */
 struct input *input_open_part(struct arena *arena, const struct input *whole, uint64_t first, uint64_t end, struct diags *diags);
+
+/* The rows of a sheet as CSV records, each on one line, which is the row's number: workbook/sheet_rows.h. `like` is NULL. What is made of it by
+ * input_from_source is of a sheet, too. */
+struct input *input_of_sheet(struct arena *arena, const char *name, const struct input_source *source, int64_t modified_ns, struct diags *diags);
+bool input_is_sheet(const struct input *input);
+
+/* Like input_open, but the first bytes as they are, at most 32 KiB, are shown before they are decoded. True: the file is not for an input; it is closed, and
+ * the result is NULL. */
+typedef bool input_refused(void *context, const unsigned char *bytes, size_t length);
+struct input *input_open_unless(struct arena *arena, const char *name, struct diags *diags, input_refused *refused, void *context);
+
 void input_close(struct input *input); /* NULL is allowed */
 
 /* The first INPUT_HEAD_BYTES of decoded text (less at a shorter file's end), whatever was read since. Borrowed; not

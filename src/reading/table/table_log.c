@@ -63,7 +63,7 @@ bool table_wanted(struct reading *reading, struct input *input, char delimiter, 
 
 bool read_table_log(struct reading *reading, struct input *input, uint32_t file, char delimiter, uint32_t header_line)
 {
-    struct table_origin origin = {.path = input_name(input), .name = csv_titles(reading->arena, input, header_line), .delimiter = delimiter};
+    struct table_origin origin = {.path = input_name(input), .name = csv_titles(reading->arena, input, header_line), .sheet = input_is_sheet(input), .delimiter = delimiter};
     struct table *table = table_new(reading, &origin);
     struct text_table rows = {.table = table, .input = input, .scratch = arena_new(), .most = SIZE_MAX};
     bool readable = csv_rows_read(input, delimiter, header_line, reading->diags, take_record, &rows);

@@ -255,10 +255,9 @@ static char *with_plain_blanks(struct arena *scratch, const char *line, size_t l
     return plain;
 }
 
-static void see_line(struct text_log *log, const char *text, size_t length)
+static void see_part(struct text_log *log, const char *text, size_t length)
 {
     bool has_nul = memchr(text, 0, length);
-    log->line++;
     char *plain = with_plain_blanks(log->reading->scratch, text, length);
     size_t used = strlen(plain);
     while (!has_nul && used && strchr(" \t", plain[used - 1]))
@@ -276,6 +275,21 @@ static void see_line(struct text_log *log, const char *text, size_t length)
         log->given_up = tally_gives_up(log->reading, file, log->reading->log->sets.count - log->first_set, log->line);
     }
     arena_reset(log->reading->scratch);
+}
+
+/* U+2028 (LINE SEPARATOR) parts what stands on one line of the file, as the cells of a sheet do. */
+static void see_line(struct text_log *log, const char *text, size_t length)
+{
+    static const char separator[] = "\xE2\x80\xA8";
+    log->line++;
+    for (const char *end; !log->given_up && (end = memmem(text, length, separator, sizeof separator - 1));) {
+        const char *next = end + sizeof separator - 1;
+        see_part(log, text, (size_t)(end - text));
+        length -= (size_t)(next - text);
+        text = next;
+    }
+    if (!log->given_up)
+        see_part(log, text, length);
 }
 
 /* Lines out of blocks, which may end anywhere. */

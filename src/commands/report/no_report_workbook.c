@@ -1,0 +1,16 @@
+/* Built --without-workbooks: none is written. */
+#include "commands/report/report_workbook.h"
+
+#include <errno.h>
+
+bool report_workbook(struct session *session, struct output *output)
+{
+    (void)session, (void)output;
+    errno = ENOTSUP;
+    return false;
+}
+
+bool report_has_workbooks(void)
+{
+    return false;
+}
