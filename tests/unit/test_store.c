@@ -113,6 +113,20 @@ static void run(const char *sql)
     sqlite3_close(database);
 }
 
+/* SQLite's quick look must find nothing in what we fill in. */
+START_TEST(a_filled_file_is_sound_when_it_is_opened_again)
+{
+    struct store *store = opened();
+    add_lifter(store, "Una");
+    ck_assert(store_do(store,
+                       "INSERT INTO weeks(lifter, lift, all_lifts, week, days, sets, lifts) VALUES('Una', '*', 1, '2026-W02', 2, 5, 15),"
+                       " ('Una', 'squat', 0, '2026-W02', 2, 5, 15)",
+                       NULL, 0));
+    store_close(store);
+    store_close(opened());
+}
+END_TEST
+
 /* Each version on the way, with a lifter in it, comes to the newest with that lifter. */
 START_TEST(older_files_are_brought_up_to_date)
 {
@@ -179,6 +193,7 @@ int main(void)
     tcase_add_test(cases, texts_become_what_the_columns_are);
     tcase_add_test(cases, rows_go_into_columns_by_name);
     tcase_add_test(cases, what_is_not_committed_is_not_there);
+    tcase_add_test(cases, a_filled_file_is_sound_when_it_is_opened_again);
     tcase_add_test(cases, older_files_are_brought_up_to_date);
     tcase_add_test(cases, newer_files_are_left_alone);
     tcase_add_test(cases, damaged_files_are_told_and_set_aside);

@@ -40,6 +40,15 @@ int below_file(int parent, const char *name)
     return -1;
 }
 
+FILE *below_stream(int parent, const char *name)
+{
+    int file = below_file(parent, name);
+    FILE *stream = file < 0 ? NULL : fdopen(file, "r");
+    if (file >= 0 && !stream)
+        close(file);
+    return stream;
+}
+
 bool below_is_file(int parent, const char *name, int64_t *bytes)
 {
     struct stat status;

@@ -8,6 +8,7 @@
 
 #include <stdbool.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <sys/types.h>
 
 #define BELOW_BYTES ((int64_t)4 << 30) /* of a file that is read there; a larger one is not ours */
@@ -17,6 +18,7 @@ bool below_is_name(const char *name); /* of an entry: not "", no slash, neither 
 int below_folder(int parent, const char *name);
 int below_make_folder(int parent, const char *name, mode_t mode); /* where it is not there yet; opened */
 int below_file(int parent, const char *name); /* a regular file, to be read; ELOOP: a link; EINVAL: a pipe or the like; EFBIG */
+FILE *below_stream(int parent, const char *name); /* the same; NULL: errno */
 bool below_is_file(int parent, const char *name, int64_t *bytes); /* a regular one */
 
 /* The file, or the folder with its files and those of its folders. */

@@ -174,10 +174,11 @@ static void read_lists(struct arena *arena, const json_t *root, struct team_stat
 
 static json_t *load(int lifters, const char *name)
 {
-    int folder = below_folder(lifters, name), file = folder < 0 ? -1 : below_file(folder, STATE_NAME);
-    json_t *root = file < 0 ? NULL : json_loadfd(file, JSON_REJECT_DUPLICATES, NULL);
-    if (file >= 0)
-        close(file);
+    int folder = below_folder(lifters, name);
+    FILE *file = folder < 0 ? NULL : below_stream(folder, STATE_NAME);
+    json_t *root = file ? json_loadf(file, JSON_REJECT_DUPLICATES, NULL) : NULL;
+    if (file)
+        fclose(file);
     if (folder >= 0)
         close(folder);
     return root;

@@ -5,7 +5,6 @@
 #include <jansson.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 #define TOLD_NAME "night.json"
 
@@ -26,10 +25,10 @@ static void read_names(struct arena *arena, const json_t *array, struct map **ma
 struct told *told_read(struct arena *arena, int root)
 {
     struct told *told = ARENA_NEW(arena, struct told);
-    int file = below_file(root, TOLD_NAME);
-    json_t *json = file < 0 ? NULL : json_loadfd(file, JSON_REJECT_DUPLICATES, NULL);
-    if (file >= 0)
-        close(file);
+    FILE *file = below_stream(root, TOLD_NAME);
+    json_t *json = file ? json_loadf(file, JSON_REJECT_DUPLICATES, NULL) : NULL;
+    if (file)
+        fclose(file);
     told->any = json_is_object(json);
     read_names(arena, json_object_get(json, "lifters"), &told->lifter_of, &told->lifters);
     read_names(arena, json_object_get(json, "said"), &told->said, NULL);
