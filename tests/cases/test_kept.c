@@ -17,20 +17,6 @@
 #define TOLERANCE_KG 0.01
 #define COLUMNS 64
 
-/* Cases whose feature is not there yet. One that passes is named, so that it comes off the list. */
-static const struct
-{
-    const char *name, *lacks;
-} skipped[] = {
-    {"15-two-sheets", "workbooks"},
-    {"16-merged-1904", "workbooks"},
-    {"17-lifts-across", "workbooks"},
-    {"18-first-set-only", "notes that stand on the first set"},
-    {"19-ar-line", "[lifter] ar ="},
-    {"21-notebook", "the notebook's forms"},
-    {"23-pdf", "names for files that are no log"},
-};
-
 static struct arena *arena;
 static glob_t found;
 
@@ -309,14 +295,6 @@ static const char *wrong_case(const json_t *wanted)
 
 /* --- the cases ------------------------------------------------------------------------------------------------------------- */
 
-static const char *lacks(const char *name)
-{
-    for (size_t i = 0; i < sizeof skipped / sizeof *skipped; i++)
-        if (!strcmp(skipped[i].name, name))
-            return skipped[i].lacks;
-    return NULL;
-}
-
 START_TEST(reads_as_expected)
 {
     char *path = found.gl_pathv[_i], *name = arena_copy(arena, strrchr(path, '/') + 1);
@@ -324,11 +302,9 @@ START_TEST(reads_as_expected)
     json_error_t error;
     json_t *wanted = json_load_file(path, 0, &error);
     ck_assert_msg(wanted, "%s: %s", path, error.text);
-    const char *wrong = wrong_case(wanted), *lacking = lacks(name);
+    const char *wrong = wrong_case(wanted);
     json_decref(wanted);
-    if (lacking && !wrong)
-        printf("%s is read now: take it off the list of those that lack %s\n", name, lacking);
-    ck_assert_msg(lacking || !wrong, "%s: %s", name, wrong);
+    ck_assert_msg(!wrong, "%s: %s", name, wrong);
 }
 END_TEST
 
@@ -337,8 +313,6 @@ int main(void)
     arena = arena_new();
     if (glob(arena_printf(arena, "%s/*.expected.json", folder()), 0, NULL, &found) || found.gl_pathc < 20)
         return 99;
-    for (size_t i = 0; i < sizeof skipped / sizeof *skipped; i++)
-        printf("skipped: %s, which wants %s\n", skipped[i].name, skipped[i].lacks);
     Suite *suite = suite_create("logs as people keep them");
     TCase *cases = tcase_create("logs as people keep them");
     tcase_set_timeout(cases, 120);
