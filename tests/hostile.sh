@@ -111,7 +111,7 @@ done
 
 # All of them as one team.
 run team --gym "$work/team.ini" --into "$work/team" --render none --today 2026-03-01
-status_in "a team of them" 0 1
+status_in "a team of them" 3 # a gym file with errors may have lost a lifter
 clean "a team of them"
 [ "$(find "$work/team/lifters" -mindepth 1 -maxdepth 1 -type d | wc -l)" -gt 20 ] && pass || fail "a team of them: $(find "$work/team/lifters" -mindepth 1 -maxdepth 1 | wc -l) folders"
 ok "the team stays in its folder" test -z "$(find "$work" -name '*escape*' ! -path "$work/plots/*/*" ! -path "$work/team/lifters/*")"

@@ -36,7 +36,7 @@ def of_logs(logs):
     for name, *words in (
         ["check", "check"], ["loads", "loads"], ["trend", "trend"], ["trend-slopes", "trend", "--slopes"],
         ["trend-velocity", "trend", "--velocity"], ["trend-speed-loss", "trend", "--speed-loss"], ["waves", "waves"],
-        ["waves-slopes", "waves", "--slopes"], ["audit", "audit"], ["plan", "plan"],
+        ["waves-slopes", "waves", "--slopes"], ["waves-verdicts", "waves", "--verdicts"], ["audit", "audit"], ["plan", "plan"],
     ):
         yield name, [*words, "--today", "2026-11-02", "--format", "json", logs]
 
