@@ -211,7 +211,8 @@ static void count_item_signs(const char *text, struct signs *signs)
         char sign = at[whole];
         size_t behind = sign == ',' || sign == '.' ? strspn(at + whole + 1, digits) : 0;
         const char *next = at + whole + 1 + behind;
-        if (behind && behind <= 2 && (*(next += strspn(next, " ")) | 0x20) && strchr("xX*kKlL\xC3", *next))
+        next += behind ? strspn(next, " ") : 0;
+        if (behind && behind <= 2 && strchr("xX*kKlL\xC3", *next)) /* the text's end counts, too */
             ++*(sign == ',' ? &signs->comma : &signs->point);
         at += whole - 1;
     }
