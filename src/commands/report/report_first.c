@@ -200,7 +200,8 @@ static void write_one(const struct report *report, const char *lifter)
     do
         own.output = output_to_memory(report->session->arena);
     while (write_screen(&screen) > SCREEN_LINES && --screen.rows >= LEAST_ROWS);
-    output_put(report->output, output_memory(own.output, &length), length);
+    const char *text = output_memory(own.output, &length);
+    output_put(report->output, text, length);
 }
 
 /* --- a team: three lines per lifter ----------------------------------------------------------------------------------- */
