@@ -21,6 +21,13 @@ struct corrected_input
     bool raw_done;
 };
 
+#define FIRST_ROOM ((size_t)4096)
+
+static struct bytes bytes_new(struct arena *arena)
+{
+    return (struct bytes){.text = arena_alloc(arena, FIRST_ROOM), .room = FIRST_ROOM};
+}
+
 static void put(struct arena *arena, struct bytes *to, const char *text, size_t length)
 {
     if (to->at) {
@@ -132,7 +139,8 @@ struct corrected_input *corrected_input_new(struct arena *arena, struct input *r
 {
     struct arena *own = arena_new();
     struct corrected_input *corrected = ARENA_NEW(own, struct corrected_input);
-    *corrected = (struct corrected_input){.own = own, .raw = raw, .corrections = corrections};
+    *corrected = (struct corrected_input){
+        .own = own, .raw = raw, .corrections = corrections, .held = bytes_new(own), .ready = bytes_new(own)};
     struct input_source source = {.read = read_corrected, .context = corrected, .like = raw};
     corrected->text = input_from_source(arena, input_name(raw), &source, diags);
     return corrected;

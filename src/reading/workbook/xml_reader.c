@@ -47,7 +47,7 @@ const char *xml_attribute(const char *const *attributes, const char *space, cons
 void xml_reader_fail(struct xml_reader *reader, enum diag_id id, const char *what)
 {
     if (!reader->failure) {
-        reader->failure = what;
+        reader->failure = arena_copy(reader->arena, what);
         reader->failure_id = id;
     }
     XML_StopParser(reader->parser, XML_FALSE);

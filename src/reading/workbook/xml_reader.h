@@ -39,7 +39,7 @@ bool xml_reader_feed(struct xml_reader *reader, const char *bytes, size_t length
 /* From within an event: feed returns after it, with bytes left that it keeps. */
 void xml_reader_pause(struct xml_reader *reader);
 bool xml_reader_paused(const struct xml_reader *reader);
-/* From within an event: no more of them, and feed returns false. The text is borrowed. */
+/* From within an event: no more of them, and feed returns false. The text is copied. */
 void xml_reader_fail(struct xml_reader *reader, enum diag_id id, const char *what);
 /* NULL: nothing went wrong. */
 const char *xml_reader_failure(const struct xml_reader *reader, enum diag_id *id);
