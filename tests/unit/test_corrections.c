@@ -32,9 +32,9 @@ static struct corrections *corrections_from(const char *rows)
 static const char *corrected_text(const char *log, struct corrections *corrections, uint32_t *count)
 {
     struct file_corrections *file = corrections_of_file(arena, NULL, corrections, "kept/log.csv");
-    struct input *raw = input_from_memory(arena, "kept/log.csv", log, strlen(log), diags);
     if (!file)
         return "nothing is said of it";
+    struct input *raw = input_from_memory(arena, "kept/log.csv", log, strlen(log), diags);
     struct corrected_input *corrected = corrected_input_new(arena, raw, file, diags);
     const char *text, *all = "";
     for (size_t length; (length = input_read(corrected_input_text(corrected), &text));)
