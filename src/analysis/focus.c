@@ -20,7 +20,7 @@
 
 struct day_work /* a lifter's lift on one day, of the sets that say no focus */
 {
-    struct lifted **sets;
+    struct evaluated_set **sets;
     size_t count;
     day_number day;
     double kg;              /* of the main work; NAN: no set has a weight */
@@ -34,7 +34,7 @@ struct day_work /* a lifter's lift on one day, of the sets that say no focus */
 
 /* --- a session's main work ------------------------------------------------------------------------------------------------------------ */
 
-static bool is_main(const struct lifted *set)
+static bool is_main(const struct evaluated_set *set)
 {
     return is_work(set) && !set->set->drop;
 }
@@ -213,7 +213,7 @@ static bool any_unsaid(const struct training *training)
 /* The lift's sets that say no focus, day by day. */
 static size_t make_days(struct arena *scratch, struct training *training, const struct lift_sets *lift, struct day_work *works)
 {
-    struct lifted **unsaid = ARENA_ARRAY(scratch, struct lifted *, lift->count);
+    struct evaluated_set **unsaid = ARENA_ARRAY(scratch, struct evaluated_set *, lift->count);
     size_t found = 0, days = 0;
     for (size_t i = 0; i < lift->count; i++)
         if (lift->sets[i]->set->focus == FOCUS_UNSAID)

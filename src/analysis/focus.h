@@ -2,7 +2,7 @@
 #ifndef TAUTLINE_ANALYSIS_FOCUS_H
 #define TAUTLINE_ANALYSIS_FOCUS_H
 
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 #include "analysis/training.h"
 
 /* Gives all sets of a lifter's lift and day that say no focus one and the same, that of the session's main work: work-up sets are of what they lead

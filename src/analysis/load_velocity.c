@@ -1,7 +1,7 @@
 #include "analysis/load_velocity.h"
 
 #include "base/names.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_fit.h>
@@ -49,13 +49,13 @@ struct interval line_at(const struct line_fit *fit, double x, double confidence)
 
 /* --- a lift's profile ---------------------------------------------------------------------------------------------------- */
 
-static bool is_measured(const struct lifted *set)
+static bool is_measured(const struct evaluated_set *set)
 {
     return is_work(set) && set->set->velocity_ms > 0;
 }
 
 /* Sets of one line stand beside each other. */
-static bool same_line(const struct lifted *a, const struct lifted *b)
+static bool same_line(const struct evaluated_set *a, const struct evaluated_set *b)
 {
     return a->set->file == b->set->file && a->set->line == b->set->line;
 }
@@ -138,9 +138,9 @@ static void set_ar_apart(struct velocity_profile *profile, const struct points *
 static bool profile_of(struct arena *scratch, const struct lift_sets *sets, struct velocity_profile *profile)
 {
     struct points straight = points_new(scratch, sets->count), ar = points_new(scratch, sets->count);
-    const struct lifted *before = NULL;
+    const struct evaluated_set *before = NULL;
     for (size_t i = 0; i < sets->count; i++) {
-        const struct lifted *set = sets->sets[i];
+        const struct evaluated_set *set = sets->sets[i];
         if (!is_measured(set) || (before && same_line(set, before)))
             continue;
         before = set;
@@ -175,7 +175,7 @@ const struct velocity_profile *velocity_profiles(struct arena *arena, const stru
 
 /* --- speed lost over a session -------------------------------------------------------------------------------------------- */
 
-static void add_line(struct speed_loss *loss, const struct lifted *set)
+static void add_line(struct speed_loss *loss, const struct evaluated_set *set)
 {
     double velocity_ms = set->set->velocity_ms;
     if (loss->last && same_line(set, loss->last))
@@ -188,7 +188,7 @@ static void add_line(struct speed_loss *loss, const struct lifted *set)
 }
 
 /* One day's sets by load and AR; the load that most lines have. False: no load has two. */
-static bool loss_of_day(struct arena *scratch, const struct lifted *const *sets, size_t count,
+static bool loss_of_day(struct arena *scratch, const struct evaluated_set *const *sets, size_t count,
                         struct speed_loss *most)
 {
     LIST(struct speed_loss *) losses = {0};

@@ -61,7 +61,7 @@ const struct velocity_profile *velocity_profiles(struct arena *arena, const stru
  * most lines of the session have (the first of equals). */
 struct speed_loss
 {
-    const struct lifted *first, *last; /* whose lifter, lift, day and load stand for all */
+    const struct evaluated_set *first, *last; /* whose lifter, lift, day and load stand for all */
     size_t lines;                      /* at least two */
     double slowest_ms, fastest_ms;
     double loss;                       /* a fraction; below 0: it grew faster */

@@ -1,5 +1,5 @@
 #include "analysis/records.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 
 #include <math.h>
 
@@ -11,14 +11,14 @@ static void clear(struct lift_records *records)
 }
 
 /* Sets come by day: an equal load later is no new best. */
-static void offer(struct record *best, const struct lifted *set, double kg)
+static void offer(struct record *best, const struct evaluated_set *set, double kg)
 {
     for (int i = 0; i < RECORD_REPS && i < set->set->reps; i++)
         if (!(kg <= best[i].kg))
             best[i] = (struct record){kg, set};
 }
 
-static void offer_set(struct lift_records *records, const struct lifted *set)
+static void offer_set(struct lift_records *records, const struct evaluated_set *set)
 {
     static const enum load_measure measures[] = {LOAD_STRAIGHT, LOAD_BOTTOM, LOAD_TOP};
     for (size_t i = 0; i < sizeof measures / sizeof *measures; i++) {

@@ -9,7 +9,7 @@
 struct record
 {
     double kg;                 /* NAN: none */
-    const struct lifted *set;  /* the first that reached it: its day and place; NULL: none */
+    const struct evaluated_set *set;  /* the first that reached it: its day and place; NULL: none */
 };
 
 struct lift_records

@@ -26,7 +26,7 @@
 
 struct bout /* the work of one day that is held against that of other days */
 {
-    struct lifted **sets; /* by place */
+    struct evaluated_set **sets; /* by place */
     size_t count;
     week_number week;
     double heaviest_kg;
@@ -62,7 +62,7 @@ bool is_one_slip(const char *a, const char *b)
 }
 
 /* As a lifter types it: in the file's unit, to a tenth. */
-static const char *typed(const struct search *search, const struct lifted *set, double kg, char *buffer, size_t size)
+static const char *typed(const struct search *search, const struct evaluated_set *set, double kg, char *buffer, size_t size)
 {
     const struct log *log = search->training->log;
     enum mass_unit unit = set->set->file < log->files.count ? log->files.items[set->set->file].unit : UNIT_KG;
@@ -73,7 +73,7 @@ static const char *typed(const struct search *search, const struct lifted *set, 
     return buffer;
 }
 
-static bool could_mean(const struct search *search, const struct lifted *set, double kg)
+static bool could_mean(const struct search *search, const struct evaluated_set *set, double kg)
 {
     char written[32], meant[32];
     return is_one_slip(typed(search, set, set->effect->straight_kg, written, sizeof written),
@@ -99,7 +99,7 @@ bool slip_is_confirmed(const struct training *training, const struct set *set)
     return false;
 }
 
-static void doubt(struct search *search, struct lifted *set, enum slip_kind kind, double around_kg, double likely_kg)
+static void doubt(struct search *search, struct evaluated_set *set, enum slip_kind kind, double around_kg, double likely_kg)
 {
     if (set->doubts & DOUBT_SLIP || slip_is_confirmed(search->training, set->set))
         return;
@@ -110,17 +110,17 @@ static void doubt(struct search *search, struct lifted *set, enum slip_kind kind
 
 /* --- among the sets of a day ---------------------------------------------------------------------------------------- */
 
-static double kg_of(const struct lifted *set)
+static double kg_of(const struct evaluated_set *set)
 {
     return set->effect->straight_kg;
 }
 
-static bool is_alike(const struct lifted *a, const struct lifted *b)
+static bool is_alike(const struct evaluated_set *a, const struct evaluated_set *b)
 {
     return fabs(kg_of(a) - kg_of(b)) <= SAME_KG && a->set->reps == b->set->reps && !strcmp(a->ar_key, b->ar_key);
 }
 
-static size_t alike_near(const struct bout *bout, size_t at, const struct lifted *set)
+static size_t alike_near(const struct bout *bout, size_t at, const struct evaluated_set *set)
 {
     size_t count = 0;
     for (size_t i = at > WEIGHTS ? at - WEIGHTS : 0; i < bout->count && i <= at + WEIGHTS; i++)
@@ -132,7 +132,7 @@ static size_t alike_near(const struct bout *bout, size_t at, const struct lifted
  * leads up: there only a slip of the finger counts, and before them only upwards. */
 static bool is_odd(const struct search *search, const struct bout *bout, size_t i)
 {
-    const struct lifted *set = bout->sets[i], *before = i ? bout->sets[i - 1] : NULL,
+    const struct evaluated_set *set = bout->sets[i], *before = i ? bout->sets[i - 1] : NULL,
                         *after = i + 1 < bout->count ? bout->sets[i + 1] : NULL, *beside = before ? before : after;
     double ratio = kg_of(set) / kg_of(beside);
     if (set->set->reps != beside->set->reps || strcmp(set->ar_key, beside->ar_key) != 0 ||
@@ -215,7 +215,7 @@ static bool is_beyond_hampel(struct search *search, const struct around *around,
 }
 
 /* The weight of a session around that one slip of the finger turns into this one; of several the one nearest to what is usual. */
-static double meant_kg(const struct search *search, const struct around *around, const struct lifted *set, double usual_kg)
+static double meant_kg(const struct search *search, const struct around *around, const struct evaluated_set *set, double usual_kg)
 {
     double likely_kg = NAN;
     size_t looked_at = 0;
@@ -230,7 +230,7 @@ static double meant_kg(const struct search *search, const struct around *around,
     return likely_kg;
 }
 
-static bool is_too_heavy(const struct around *around, const struct lifted *set)
+static bool is_too_heavy(const struct around *around, const struct evaluated_set *set)
 {
     double room = allowance(set->set->reps, around->reps) * around->heaviest_kg;
     return kg_of(set) > room * (around->later ? TOO_HEAVY : TOO_HEAVY_NEWEST) + SAME_KG;
@@ -240,7 +240,7 @@ static void find_heavy(struct search *search, const struct around *around, size_
 {
     const struct bout *bout = &search->bouts[middle];
     for (size_t i = 0; i < bout->count; i++) {
-        struct lifted *set = bout->sets[i];
+        struct evaluated_set *set = bout->sets[i];
         double usual_kg;
         if (!is_too_heavy(around, set) || !is_beyond_hampel(search, around, middle, kg_of(set), &usual_kg))
             continue;
@@ -256,7 +256,7 @@ static void find_light(struct search *search, const struct around *around, size_
         !is_beyond_hampel(search, around, middle, bout->heaviest_kg, &usual_kg))
         return;
     for (size_t i = 0; i < bout->count; i++) {
-        struct lifted *set = bout->sets[i];
+        struct evaluated_set *set = bout->sets[i];
         double likely_kg = NAN;
         if (kg_of(set) < bout->heaviest_kg - SAME_KG)
             continue;
@@ -269,15 +269,15 @@ static void find_light(struct search *search, const struct around *around, size_
 /* --- one lift ------------------------------------------------------------------------------------------------------- */
 
 /* Speed work stands beside speed work, and what hangs chains or bands beside what hangs some. A test is beside nothing. */
-static int key_of(const struct lifted *set)
+static int key_of(const struct evaluated_set *set)
 {
     bool counts = is_work(set) && kg_of(set) > 0 && set->set->load->straight != STRAIGHT_PERCENT;
     return counts && set->set->focus != FOCUS_TEST ? 2 * set->set->focus + set->has_ar : -1;
 }
 
-static void add_to_bouts(struct search *search, struct lifted **at, const struct lifted *before)
+static void add_to_bouts(struct search *search, struct evaluated_set **at, const struct evaluated_set *before)
 {
-    struct lifted *set = *at;
+    struct evaluated_set *set = *at;
     if (!before || before->set->day != set->set->day)
         search->bouts[search->count++] = (struct bout){.sets = at, .week = set->week};
     struct bout *bout = &search->bouts[search->count - 1];
@@ -289,9 +289,9 @@ static void add_to_bouts(struct search *search, struct lifted **at, const struct
     bout->count++;
 }
 
-static void find_of_key(struct search *search, struct lifted **sets, size_t count, int key)
+static void find_of_key(struct search *search, struct evaluated_set **sets, size_t count, int key)
 {
-    struct lifted **chosen = ARENA_ARRAY(search->scratch, struct lifted *, count);
+    struct evaluated_set **chosen = ARENA_ARRAY(search->scratch, struct evaluated_set *, count);
     size_t chosen_count = 0;
     search->bouts = ARENA_ARRAY(search->scratch, struct bout, count);
     search->count = 0;
@@ -312,7 +312,7 @@ static void find_of_key(struct search *search, struct lifted **sets, size_t coun
     }
 }
 
-void slips_find(struct lifted **sets, size_t count, const struct training *training, struct slips *slips)
+void slips_find(struct evaluated_set **sets, size_t count, const struct training *training, struct slips *slips)
 {
     struct search search = {.scratch = arena_new(), .training = training, .slips = slips};
     bool present[KEYS] = {false};

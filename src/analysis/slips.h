@@ -31,7 +31,7 @@ struct slips
 };
 
 /* Marks DOUBT_SLIP in the sets of one lifter and lift, which are in order of day and place, and adds what it found to `slips`. */
-void slips_find(struct lifted **sets, size_t count, const struct training *training, struct slips *slips);
+void slips_find(struct evaluated_set **sets, size_t count, const struct training *training, struct slips *slips);
 
 /* Is the line of that set in [gym] confirmed? */
 bool slip_is_confirmed(const struct training *training, const struct set *set);

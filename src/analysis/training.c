@@ -67,24 +67,24 @@ static uint32_t *reading_order(struct training_maker *maker, size_t *count)
     return order;
 }
 
-static void weigh_set(struct training_maker *maker, struct lifted *lifted, double tested_kg)
+static void weigh_set(struct training_maker *maker, struct evaluated_set *evaluated, double tested_kg)
 {
-    const struct set *set = lifted->set;
+    const struct set *set = evaluated->set;
     const struct weighed *weighed = weigh(maker->weighing, set, maker->lifter, tested_kg);
     enum e1rm_formula formula = maker->training->options.formula;
-    lifted->effect = &weighed->effect;
-    lifted->loading = weighed->loading;
-    lifted->ar_key = weighed->ar_key;
-    lifted->e1rm_low_kg = lifted->e1rm_high_kg = NAN;
-    if (is_work(lifted) && !set->drop) {
+    evaluated->effect = &weighed->effect;
+    evaluated->loading = weighed->loading;
+    evaluated->ar_key = weighed->ar_key;
+    evaluated->e1rm_low_kg = evaluated->e1rm_high_kg = NAN;
+    if (is_work(evaluated) && !set->drop) {
         double rir = set->to_failure ? 0 : set->rir;
-        lifted->e1rm_low_kg = e1rm_of_set(formula, weighed->effect.bottom_kg, set->reps, set->rpe, rir);
-        lifted->e1rm_high_kg = lifted->has_ar ? e1rm_of_set(formula, weighed->effect.top_kg, set->reps, set->rpe, rir)
-                                              : lifted->e1rm_low_kg;
+        evaluated->e1rm_low_kg = e1rm_of_set(formula, weighed->effect.bottom_kg, set->reps, set->rpe, rir);
+        evaluated->e1rm_high_kg = evaluated->has_ar ? e1rm_of_set(formula, weighed->effect.top_kg, set->reps, set->rpe, rir)
+                                              : evaluated->e1rm_low_kg;
     }
 }
 
-static void weigh_masses(struct training_maker *maker, struct lifted *day, size_t count)
+static void weigh_masses(struct training_maker *maker, struct evaluated_set *day, size_t count)
 {
     for (size_t i = 0; i < count; i++)
         if (day[i].set->load->straight != STRAIGHT_PERCENT)
@@ -93,7 +93,7 @@ static void weigh_masses(struct training_maker *maker, struct lifted *day, size_
 
 /* The sets whose load is in percent need a tested 1RM; those that have none leave the day. A single in percent is no
  * test itself: it rests on one. Returns how many sets stay. */
-static size_t weigh_percents(struct training_maker *maker, struct lifted *day, size_t count, bool in_range)
+static size_t weigh_percents(struct training_maker *maker, struct evaluated_set *day, size_t count, bool in_range)
 {
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
@@ -119,7 +119,7 @@ static void weigh_day(struct training_maker *maker, const uint32_t *order, size_
 {
     struct training *training = maker->training;
     const struct log *log = training->log;
-    struct lifted *day = &training->sets[training->count];
+    struct evaluated_set *day = &training->sets[training->count];
     const struct set *first = &log->sets.items[*order];
     const char *lifter = names_text(log->lifters, first->lifter);
     week_number week = week_of(first->day);

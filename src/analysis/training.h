@@ -30,7 +30,7 @@ enum doubt /* bit by bit: why a set is left out of bests, records, verdicts and 
     DOUBT_IMPOSSIBLE = 2 /* its load cannot be: analysis/judging/impossible.h */
 };
 
-struct lifted /* one set; kept small, since a log may have millions. What alike sets share is shared */
+struct evaluated_set /* one set; kept small, since a log may have millions. What alike sets share is shared */
 {
     const struct set *set;
     const char *lifter, *lift; /* names */
@@ -63,7 +63,7 @@ struct training_options
 
 struct training
 {
-    struct lifted *sets; /* by lifter (bytes), day, place in the files */
+    struct evaluated_set *sets; /* by lifter (bytes), day, place in the files */
     size_t count;
     const struct set **without_max; /* loads in % of a 1RM that nobody tested: refused, in no set */
     size_t without_max_count;
@@ -88,20 +88,20 @@ void training_maker_share(struct training_maker *maker, unsigned makers);
 const struct training *training_of_sets(struct training_maker *maker, struct arena *arena);
 void training_maker_free(struct training_maker *maker);
 
-static inline bool is_work(const struct lifted *lifted) /* counts in totals: a work set with at least one repetition */
+static inline bool is_work(const struct evaluated_set *evaluated) /* counts in totals: a work set with at least one repetition */
 {
-    return lifted->set->kind == SET_WORK && lifted->set->reps > 0;
+    return evaluated->set->kind == SET_WORK && evaluated->set->reps > 0;
 }
-static inline bool is_believed(const struct lifted *lifted) /* may count in bests, records, verdicts, estimates */
+static inline bool is_believed(const struct evaluated_set *evaluated) /* may count in bests, records, verdicts, estimates */
 {
-    return !lifted->doubts;
+    return !evaluated->doubts;
 }
 
 /* A run of sets of one lifter and lift, in order of day and place. */
 struct lift_sets
 {
     const char *lifter, *lift;
-    const struct lifted **sets;
+    const struct evaluated_set **sets;
     size_t count;
 };
 

@@ -1,7 +1,7 @@
 #include "analysis/trend.h"
 
 #include "analysis/statistics/statistics.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 
 #include <math.h>
 
@@ -65,19 +65,19 @@ static void add_rated(struct trend_week *row, struct tally *tally, double reps, 
     row->inol += inol_of(reps, mean_share);
 }
 
-static void add_set(struct trend_week *row, struct tally *tally, const struct lifted *lifted)
+static void add_set(struct trend_week *row, struct tally *tally, const struct evaluated_set *evaluated)
 {
-    const struct effect *effect = lifted->effect;
-    const double reps = lifted->set->reps;
+    const struct effect *effect = evaluated->effect;
+    const double reps = evaluated->set->reps;
     const double loads_kg[LOAD_MEASURES] = {
         [LOAD_STRAIGHT] = effect->straight_kg,
         [LOAD_BOTTOM] = effect->counted_bottom_kg,
         [LOAD_TOP] = effect->counted_top_kg,
         [LOAD_MEAN] = effect->counted_mean_kg,
     };
-    int day = (int)(lifted->set->day - week_monday(lifted->week));
+    int day = (int)(evaluated->set->day - week_monday(evaluated->week));
     row->sets++;
-    row->lifts += lifted->set->reps;
+    row->lifts += evaluated->set->reps;
     row->days += !tally->day_trained[day];
     tally->day_trained[day] = true;
     if (isnan(effect->straight_kg))
@@ -87,11 +87,11 @@ static void add_set(struct trend_week *row, struct tally *tally, const struct li
     tally->day_kg[day] += reps * loads_kg[LOAD_MEAN];
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
         row->volume_kg[measure] += reps * loads_kg[measure];
-    for (int measure = 0; measure < LOAD_MEASURES && is_believed(lifted); measure++)
+    for (int measure = 0; measure < LOAD_MEASURES && is_believed(evaluated); measure++)
         row->peak_kg[measure] = row->peak_kg[measure] >= loads_kg[measure] ? row->peak_kg[measure] : loads_kg[measure]; /* NAN at first */
-    if (lifted->one_rm.kg > 0) {
-        add_rated(row, tally, reps, loads_kg, lifted->one_rm.kg);
-        row->on_estimate |= lifted->one_rm.from == ONE_RM_ESTIMATED;
+    if (evaluated->one_rm.kg > 0) {
+        add_rated(row, tally, reps, loads_kg, evaluated->one_rm.kg);
+        row->on_estimate |= evaluated->one_rm.from == ONE_RM_ESTIMATED;
     }
 }
 
@@ -141,7 +141,7 @@ static void close_week(struct trend_week *row, const struct tally *tally, bool r
 }
 
 /* Leaves out what is no work before the first and behind the last work set. False: there is none. */
-static bool trim(const struct lifted *const **sets, size_t *count)
+static bool trim(const struct evaluated_set *const **sets, size_t *count)
 {
     while (*count && !is_work(**sets))
         ++*sets, --*count;
@@ -164,7 +164,7 @@ static size_t week_count(struct weeks weeks)
 
 static struct weeks weeks_of(const struct lift_sets *lift)
 {
-    const struct lifted *const *sets = lift->sets;
+    const struct evaluated_set *const *sets = lift->sets;
     size_t count = lift->count;
     return trim(&sets, &count) ? (struct weeks){sets[0]->week, sets[count - 1]->week} : NO_WEEKS;
 }
@@ -196,7 +196,7 @@ static void add_to_total(struct totals *totals, const struct trend_week *row, co
 
 static void add_weeks(struct series *series, const struct lift_sets *lift, struct totals *totals)
 {
-    const struct lifted *const *sets = lift->sets;
+    const struct evaluated_set *const *sets = lift->sets;
     size_t next = 0, count = lift->count;
     if (!trim(&sets, &count))
         return;

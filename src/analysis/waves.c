@@ -1,6 +1,6 @@
 #include "analysis/waves.h"
 
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 #include "analysis/statistics/statistics.h"
 #include "analysis/waves/wave_cuts.h"
 #include "analysis/waves/wave_weeks.h"
@@ -13,7 +13,7 @@ bool same_series(const struct wave_week *a, const struct wave_week *b)
     return a->focus == b->focus && !strcmp(a->lift, b->lift) && !strcmp(a->lifter, b->lifter);
 }
 
-bool same_ar(const struct lifted *a, const struct lifted *b)
+bool same_ar(const struct evaluated_set *a, const struct evaluated_set *b)
 {
     return a->ar_key == b->ar_key || !strcmp(a->ar_key, b->ar_key);
 }

@@ -14,7 +14,7 @@ struct wave_week
     unsigned step; /* week's number in its wave, from 1; 0: in none */
     week_number week;
     day_number first_day, last_day; /* of its sessions */
-    const struct lifted *working; /* a set at that load, with the AR of more repetitions, then the heavier top */
+    const struct evaluated_set *working; /* a set at that load, with the AR of more repetitions, then the heavier top */
     double load_kg[LOAD_MEASURES]; /* of the working load; NAN: unknown */
     double straight_share;         /* of 1RM; NAN */
     double share;                  /* (L_t − L_b)/1RM; NAN */
@@ -72,6 +72,6 @@ bool same_series(const struct wave_week *a, const struct wave_week *b);
 
 /* Do two sets bear the same AR: pieces, counts, rigs, set-ups, heights? A band that was calibrated anew is the same
  * piece. */
-bool same_ar(const struct lifted *a, const struct lifted *b);
+bool same_ar(const struct evaluated_set *a, const struct evaluated_set *b);
 
 #endif

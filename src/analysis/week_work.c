@@ -9,9 +9,9 @@ struct tally
     int reps, sets;
 };
 
-static bool is_at_working_load(const struct lifted *set, const struct wave_week *week)
+static bool is_at_working_load(const struct evaluated_set *set, const struct wave_week *week)
 {
-    const struct lifted *working = week->working;
+    const struct evaluated_set *working = week->working;
     return set->week == week->week && set->focus == week->focus && set->set->lifter == working->set->lifter &&
            set->set->lift == working->set->lift && is_work(set) && same_ar(set, working) &&
            fabs(set->effect->straight_kg - working->effect->straight_kg) <= SAME_KG;
@@ -23,7 +23,7 @@ struct week_work week_work(struct arena *arena, const struct training *training,
     LIST(struct tally) tallies = {0};
     int most = 0;
     for (size_t i = 0; i < training->count; i++) {
-        const struct lifted *set = &training->sets[i];
+        const struct evaluated_set *set = &training->sets[i];
         size_t j = 0;
         if (!is_at_working_load(set, week))
             continue;

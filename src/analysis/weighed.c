@@ -17,8 +17,8 @@ struct weighing
     struct hanging **plain_hanging; /* by ar_id, likewise */
     struct map *others, *other_hanging; /* of the lifter at hand: small, and so near */
     const struct lift **lifts; /* by lift number: of the gym file; NULL: not in it */
-    day_number *turns; /* days from which a newer calibration is in force, rising */
-    size_t turn_count;
+    day_number *changes; /* days from which a newer calibration is in force, rising */
+    size_t change_count;
     size_t count;
 };
 
@@ -35,18 +35,18 @@ static int by_day(const void *a, const void *b)
     return (*left > *right) - (*left < *right);
 }
 
-static void find_turns(struct weighing *weighing)
+static void find_calibration_changes(struct weighing *weighing)
 {
     const struct gym *gym = weighing->gym;
     size_t most = 0;
     for (size_t i = 0; i < gym->band_count; i++)
         most += gym->bands[i].calibration_count;
-    weighing->turns = ARENA_ARRAY(weighing->arena, day_number, most);
+    weighing->changes = ARENA_ARRAY(weighing->arena, day_number, most);
     for (size_t i = 0; i < gym->band_count; i++)
         for (size_t j = 1; j < gym->bands[i].calibration_count; j++)
-            weighing->turns[weighing->turn_count++] = gym->bands[i].calibrations[j].measured;
-    if (weighing->turn_count)
-        qsort(weighing->turns, weighing->turn_count, sizeof *weighing->turns, by_day);
+            weighing->changes[weighing->change_count++] = gym->bands[i].calibrations[j].measured;
+    if (weighing->change_count)
+        qsort(weighing->changes, weighing->change_count, sizeof *weighing->changes, by_day);
 }
 
 void weighing_next_lifter(struct weighing *weighing)
@@ -64,7 +64,7 @@ struct weighing *weighing_new(struct arena *arena, struct arena *of_lifter, cons
     weighing->lifts = ARENA_ARRAY(arena, const struct lift *, names_count(log->lifts));
     for (uint32_t i = 0; i < names_count(log->lifts); i++)
         weighing->lifts[i] = gym_lift(gym, names_text(log->lifts, i));
-    find_turns(weighing);
+    find_calibration_changes(weighing);
     return weighing;
 }
 
@@ -74,12 +74,12 @@ size_t weighing_count(const struct weighing *weighing)
 }
 
 /* How many calibrations have come into force by that day. */
-static uint32_t turns_by(const struct weighing *weighing, day_number day)
+static uint32_t changes_by(const struct weighing *weighing, day_number day)
 {
-    size_t low = 0, high = weighing->turn_count;
+    size_t low = 0, high = weighing->change_count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (weighing->turns[middle] <= day)
+        if (weighing->changes[middle] <= day)
             low = middle + 1;
         else
             high = middle;
@@ -176,7 +176,7 @@ static const char *ar_key(struct arena *arena, const struct loading *loading, co
 struct weigh_key /* what a load's weight may depend on; no padding: compared byte by byte */
 {
     double tested_kg, bodyweight_kg; /* -1 for NAN */
-    uint32_t load, lifter, lift, turns;
+    uint32_t load, lifter, lift, changes;
 };
 
 static struct hanging *hang(struct arena *arena, const struct load *load, const struct loading_context *context,
@@ -201,7 +201,7 @@ static const struct hanging *hanging_of(struct weighing *weighing, const struct 
             *slot = hang(weighing->arena, load, context, lift);
         return *slot;
     }
-    uint32_t ar_key[4] = {load->ar_id, key->lifter, key->lift, key->turns};
+    uint32_t ar_key[4] = {load->ar_id, key->lifter, key->lift, key->changes};
     struct hanging *known = map_get(weighing->other_hanging, (const char *)ar_key, sizeof ar_key);
     if (!known) {
         known = hang(weighing->of_lifter, load, context, lift);
@@ -245,16 +245,16 @@ const struct weighed *weigh(struct weighing *weighing, const struct set *set, co
     const struct load *load = set->load;
     const struct lift *lift = weighing->lifts[set->lift];
     bool of_body = load->straight == STRAIGHT_BODYWEIGHT || (lift && (lift->bodyweight || lift->per_hand));
-    uint32_t turns = load->piece_count && weighing->turn_count ? turns_by(weighing, set->day) : 0;
+    uint32_t changes = load->piece_count && weighing->change_count ? changes_by(weighing, set->day) : 0;
     /* Without heights and set-ups of one's own, AR adds the same for everyone. */
-    bool for_everyone = !load->piece_count || (!lifter && !lift && !turns), is_plain = for_everyone && !of_body && load->straight != STRAIGHT_PERCENT;
+    bool for_everyone = !load->piece_count || (!lifter && !lift && !changes), is_plain = for_everyone && !of_body && load->straight != STRAIGHT_PERCENT;
     if (is_plain && weighing->plain[load->id])
         return weighing->plain[load->id];
     double bodyweight_kg = !isnan(set->bodyweight_kg) ? set->bodyweight_kg : lifter ? lifter->bodyweight_kg : NAN;
     struct weigh_key key = {
         load->straight == STRAIGHT_PERCENT && !isnan(tested_kg) ? tested_kg : -1,
         of_body && !isnan(bodyweight_kg) ? bodyweight_kg : -1,
-        load->id, set->lifter, set->lift, turns,
+        load->id, set->lifter, set->lift, changes,
     };
     if (is_plain) {
         weighing->count++;

@@ -3,14 +3,14 @@
 #include "commands/command.h"
 
 #include "commands/tables.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 #include "commands/session/session_lifters.h"
 
 #include <math.h>
 
 struct loads_row
 {
-    const struct lifted *lifted;
+    const struct evaluated_set *evaluated;
     const struct log *log;
     struct arena *scratch; /* of one row */
     char assumed[192], from[32];
@@ -24,7 +24,7 @@ static double uncertainty_shown(const struct loads_row *row, double u_kg)
 {
     if (!row->for_people)
         return u_kg;
-    return row->lifted->has_ar ? COVERAGE * u_kg : NAN;
+    return row->evaluated->has_ar ? COVERAGE * u_kg : NAN;
 }
 
 /* With the decimals that the log carries. */
@@ -40,12 +40,12 @@ static void cell_load(struct cell *cell, const struct load *load, double kg)
     FIRST("file", NULL, QUANTITY_PLAIN, 0, name, of->log->files.items[set->file].path)                       \
     NEXT("line", NULL, QUANTITY_PLAIN, 0, count, (long)set->line)                                            \
     NEXT("date", "date", QUANTITY_PLAIN, 0, day, set->day)                                                   \
-    NEXT("week", NULL, QUANTITY_PLAIN, 0, week, lifted->week)                                                \
-    NEXT("lifter", "lifter", QUANTITY_PLAIN, 0, name, lifted->lifter)                                        \
-    NEXT("lift", "lift", QUANTITY_PLAIN, 0, name, lifted->lift)                                              \
-    NEXT("focus", "focus", QUANTITY_PLAIN, 0, name, focus_name(lifted->focus))                               \
+    NEXT("week", NULL, QUANTITY_PLAIN, 0, week, evaluated->week)                                                \
+    NEXT("lifter", "lifter", QUANTITY_PLAIN, 0, name, evaluated->lifter)                                        \
+    NEXT("lift", "lift", QUANTITY_PLAIN, 0, name, evaluated->lift)                                              \
+    NEXT("focus", "focus", QUANTITY_PLAIN, 0, name, focus_name(evaluated->focus))                               \
     NEXT("kind", "kind", QUANTITY_PLAIN, 0, name, set_kind_name((enum set_kind)set->kind))                   \
-    NEXT("set", "set", QUANTITY_PLAIN, 0, count, (long)lifted->number)                                       \
+    NEXT("set", "set", QUANTITY_PLAIN, 0, count, (long)evaluated->number)                                       \
     NEXT("reps", "reps", QUANTITY_PLAIN, 0, count, set->reps)                                                \
     NEXT("rpe", "RPE", QUANTITY_PLAIN, 1, number, set->rpe)                                                  \
     NEXT("rir", NULL, QUANTITY_PLAIN, 0, number, set->rir)                                                   \
@@ -57,12 +57,12 @@ static void cell_load(struct cell *cell, const struct load *load, double kg)
     NEXT("bottom_u_kg", "bottom ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->bottom_u_kg)) \
     NEXT("top_u_kg", "top ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->top_u_kg))          \
     NEXT("ar", "chain and band", QUANTITY_PLAIN, 0, name, set->load->ar)                                     \
-    NEXT("one_rm_kg", "1RM kg", QUANTITY_LOAD, 1, number, lifted->one_rm.kg)                                 \
+    NEXT("one_rm_kg", "1RM kg", QUANTITY_LOAD, 1, number, evaluated->one_rm.kg)                                 \
     NEXT("one_rm_from", NULL, QUANTITY_PLAIN, 0, text, of->from)                                             \
-    NEXT("share", "share", QUANTITY_SHARE, 1, number, ar_share(lifted))                                      \
-    NEXT("intensity", "of 1RM", QUANTITY_SHARE, 1, number, intensity_of(lifted))                             \
-    NEXT("e1rm_low_kg", NULL, QUANTITY_LOAD, 1, number, lifted->e1rm_low_kg)                                 \
-    NEXT("e1rm_high_kg", NULL, QUANTITY_LOAD, 1, number, lifted->e1rm_high_kg)                               \
+    NEXT("share", "share", QUANTITY_SHARE, 1, number, ar_share(evaluated))                                      \
+    NEXT("intensity", "of 1RM", QUANTITY_SHARE, 1, number, intensity_of(evaluated))                             \
+    NEXT("e1rm_low_kg", NULL, QUANTITY_LOAD, 1, number, evaluated->e1rm_low_kg)                                 \
+    NEXT("e1rm_high_kg", NULL, QUANTITY_LOAD, 1, number, evaluated->e1rm_high_kg)                               \
     NEXT("assumed", "assumed", QUANTITY_PLAIN, 0, text, of->assumed)                                         \
     NEXT("note", NULL, QUANTITY_PLAIN, 0, name, set->note)                                                   \
     NEXT("lowering_top_kg", NULL, QUANTITY_LOAD, 1, number, effect->lowering_top_kg)
@@ -70,9 +70,9 @@ static void cell_load(struct cell *cell, const struct load *load, double kg)
 static void get_set(const void *row, struct cell *cell)
 {
     const struct loads_row *of = row;
-    const struct lifted *lifted = of->lifted;
-    const struct set *set = lifted->set;
-    const struct effect *effect = lifted->effect;
+    const struct evaluated_set *evaluated = of->evaluated;
+    const struct set *set = evaluated->set;
+    const struct effect *effect = evaluated->effect;
 #define CELL(name, title, quantity, decimals, kind, ...) cell_##kind(cell++, __VA_ARGS__);
     COLUMNS(CELL, CELL)
 #undef CELL
@@ -82,12 +82,12 @@ static void get_set(const void *row, struct cell *cell)
 static void get_load(const void *row, struct cell *cell)
 {
     const struct loads_row *of = row;
-    cell_text(cell, load_print(of->scratch, of->lifted->set->load));
+    cell_text(cell, load_print(of->scratch, of->evaluated->set->load));
 }
 
 static void get_bodyweight(const void *row, struct cell *cell)
 {
-    cell_number(cell, ((const struct loads_row *)row)->lifted->set->bodyweight_kg);
+    cell_number(cell, ((const struct loads_row *)row)->evaluated->set->bodyweight_kg);
 }
 
 static const struct column columns[] = {
@@ -109,14 +109,14 @@ struct columns loads_columns(const struct options *options)
 }
 
 /* Most sets have what the set before them had: it is printed again only where it differs. */
-static void fill_row(struct loads_row *row, const struct lifted *lifted)
+static void fill_row(struct loads_row *row, const struct evaluated_set *evaluated)
 {
-    const struct lifted *before = row->lifted;
-    if (!before || before->assumed != lifted->assumed)
-        assumptions_print(row->assumed, lifted->assumed);
-    if (!before || before->one_rm.from != lifted->one_rm.from || before->one_rm.day != lifted->one_rm.day)
-        one_rm_print(row->from, &lifted->one_rm);
-    row->lifted = lifted;
+    const struct evaluated_set *before = row->evaluated;
+    if (!before || before->assumed != evaluated->assumed)
+        assumptions_print(row->assumed, evaluated->assumed);
+    if (!before || before->one_rm.from != evaluated->one_rm.from || before->one_rm.day != evaluated->one_rm.day)
+        one_rm_print(row->from, &evaluated->one_rm);
+    row->evaluated = evaluated;
 }
 
 static void put_sets(struct table_writer *writer, const struct training *training, bool for_people)

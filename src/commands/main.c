@@ -34,7 +34,7 @@ static void end_by_signal(int signal_number)
 }
 
 /* Being told to end is no reason to leave halves behind. A signal that the caller has us ignore (nohup) stays ignored. */
-static void mind_signals(void)
+static void install_signal_handlers(void)
 {
     static const int ends[] = {SIGHUP, SIGINT, SIGTERM, SIGXCPU};
     struct sigaction before, action = {.sa_handler = end_by_signal, .sa_flags = (int)SA_RESETHAND};
@@ -157,7 +157,7 @@ static void open_standard_descriptors(void)
 
 /* What is freed is soon asked for again: it is not given back to the system in between, which would have to clear it anew. Measured: a
  * fiftieth of a large trend. */
-static void keep_memory(void)
+static void tune_malloc(void)
 {
 #if defined(__GLIBC__)
     mallopt(M_MMAP_THRESHOLD, LARGEST_KEPT);
@@ -168,11 +168,11 @@ static void keep_memory(void)
 int main(int argc, char **argv)
 {
     struct arena *arena;
-    keep_memory();
+    tune_malloc();
     open_standard_descriptors();
     arena_on_no_memory(no_memory);
     numeric_ready();
-    mind_signals();
+    install_signal_handlers();
     arena = arena_new();
     enum exit_status status = run(arena, argc, argv);
     arena_free(arena);

@@ -2,7 +2,7 @@
 #include "commands/trend_velocity.h"
 
 #include "analysis/load_velocity.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 
 #include <math.h>
 

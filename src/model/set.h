@@ -121,10 +121,10 @@ struct log
     LIST(struct set) sets;
     LIST(struct aside) asides;
     LIST(struct percent_use) percents;
-    struct ledger *ledger; /* where sets are kept small, those that are not in `sets`; NULL: all are in `sets` */
+    struct set_store *set_store; /* where sets are kept small, those that are not in `sets`; NULL: all are in `sets` */
 };
 
-struct ledger;
+struct set_store;
 struct log *log_new(struct arena *arena);
 
 #endif

@@ -6,7 +6,7 @@
 #include "reading/carrying.h"
 
 #include "base/text.h"
-#include "model/ledger.h"
+#include "model/set_store.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -329,7 +329,7 @@ static void take_log(struct carrying *carrying)
 }
 
 /* Of sets kept small, a lifter at a time. */
-static void take_ledger(struct carrying *carrying)
+static void take_set_store(struct carrying *carrying)
 {
     struct log *log = carrying->log, one = *log;
     one.sets.items = NULL;
@@ -337,12 +337,12 @@ static void take_ledger(struct carrying *carrying)
     one.arena = arena_new();
     for (uint32_t i = 0; i < names_count(log->lifters); i++) {
         one.sets.count = 0;
-        ledger_read(log->ledger, &one, i);
+        set_store_read(log->set_store, &one, i);
         struct set **sets = ARENA_ARRAY(carrying->scratch, struct set *, one.sets.count);
         for (size_t k = 0; k < one.sets.count; k++)
             sets[k] = &one.sets.items[k];
         if (one.sets.count && take_lifter(carrying, i, sets, one.sets.count))
-            ledger_replace(log->ledger, i, one.sets.items, one.sets.count);
+            set_store_replace(log->set_store, i, one.sets.items, one.sets.count);
         arena_reset(carrying->scratch);
     }
     arena_free(one.arena);
@@ -391,7 +391,7 @@ static bool notes_count(const struct log *log)
     for (size_t i = 0; i < log->sets.count; i++)
         if (log->sets.items[i].ar_said == AR_SAID_IN_NOTE || log->sets.items[i].focus_noted)
             return true;
-    return log->ledger && ledger_notes_count(log->ledger);
+    return log->set_store && set_store_notes_count(log->set_store);
 }
 
 void carry_ar(struct reading *reading)
@@ -401,8 +401,8 @@ void carry_ar(struct reading *reading)
         carrying.lifts = ARENA_ARRAY(carrying.own, struct chain_of, names_count(reading->log->lifts));
         if (reading->log->sets.count)
             log_expand(reading->log); /* loads in % hold some of the sets back */
-        if (reading->log->ledger)
-            take_ledger(&carrying);
+        if (reading->log->set_store)
+            take_set_store(&carrying);
         else
             take_log(&carrying);
         say(&carrying);

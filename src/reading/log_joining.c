@@ -3,50 +3,50 @@
 #include "reading/log_queue.h"
 
 #include "base/parallel.h"
-#include "reading/log_parts.h"
+#include "reading/log_worker.h"
 #include "reading/tally.h"
 #include "reading/log_reader.h"
 
 #define BYTES_A_READER ((size_t)1024 * 1024) /* for less, a thread and its patterns cost more than they save */
 
-struct part_file /* what a file gave its reader */
+struct file_read /* what a file gave its reader */
 {
-    struct part *part;
+    struct log_worker *worker;
     enum found found;
     struct diags *diags;
-    struct part_range files; /* in the part's log */
-    struct part_sets sets;
-    struct part_news news;
+    struct log_range files; /* in the part's log */
+    struct log_ranges sets;
+    struct new_symbols symbols;
     struct waiting_tallies tallies;
 };
 
 struct apart
 {
     struct reading *whole;
-    struct part *parts;
+    struct log_worker *workers;
     struct log_entry **files;
 };
 
 /* --- reading, by many ---------------------------------------------------------------------------------------------- */
 
-static void read_apart(void *context, unsigned worker, size_t index)
+static void read_apart(void *context, unsigned number, size_t index)
 {
     struct apart *apart = context;
-    struct part *part = &apart->parts[worker];
-    part_begin(part, apart->whole);
-    struct reading *reading = part->reading;
+    struct log_worker *worker = &apart->workers[number];
+    log_worker_begin(worker, apart->whole);
+    struct reading *reading = worker->reading;
     struct log *log = reading->log;
-    struct part_file *file = ARENA_NEW(part->arena, struct part_file);
-    file->part = part;
-    file->diags = reading->diags = diags_part(part->arena, apart->whole->diags);
+    struct file_read *file = ARENA_NEW(worker->arena, struct file_read);
+    file->worker = worker;
+    file->diags = reading->diags = diags_part(worker->arena, apart->whole->diags);
     file->files.first = log->files.count;
-    file->sets = part_sets_from(part);
+    file->sets = log_ranges_from(worker);
     reading->waiting = &file->tallies;
     file->found = log_read_file(reading, apart->files[index]);
     file->files.end = log->files.count;
-    part_sets_end(part, &file->sets);
-    file->news = part_news(part);
-    apart->files[index]->part = file;
+    log_ranges_end(worker, &file->sets);
+    file->symbols = new_symbols(worker);
+    apart->files[index]->read = file;
 }
 
 static unsigned readers_for(const struct reading *reading, size_t files, size_t bytes)
@@ -70,8 +70,8 @@ void log_read_apart(struct reading *reading, struct log_queue *queue)
     unsigned readers = readers_for(reading, count, bytes);
     if (readers < 2)
         return;
-    queue->parts = apart.parts = ARENA_ARRAY(reading->arena, struct part, readers);
-    queue->part_count = readers;
+    queue->workers = apart.workers = ARENA_ARRAY(reading->arena, struct log_worker, readers);
+    queue->worker_count = readers;
     in_parallel(readers, count, read_apart, &apart);
 }
 
@@ -79,26 +79,26 @@ void log_read_apart(struct reading *reading, struct log_queue *queue)
 
 enum found log_join(struct reading *reading, const struct log_entry *entry)
 {
-    const struct part_file *file = entry->part;
-    const struct log *from = file->part->reading->log;
+    const struct file_read *file = entry->read;
+    const struct log *from = file->worker->reading->log;
     struct log *log = reading->log;
-    part_adopt(reading, file->part, &file->news);
+    remap_ids(reading, file->worker, &file->symbols);
     diags_join(reading->diags, file->diags, 0);
     if (file->files.first == file->files.end)
         return file->found;
     uint32_t number = (uint32_t)log->files.count;
     *LIST_ADD(log->arena, &log->files) = from->files.items[file->files.first];
-    part_join_sets(log, file->part, &file->sets, number, 0);
+    log_worker_join_sets(log, file->worker, &file->sets, number, 0);
     for (size_t i = 0; i < file->tallies.list.count; i++) {
         const struct waiting_tally *waiting = &file->tallies.list.items[i];
-        tally_say_lift(reading, waiting->path, file->part->numbers.lifts.items[waiting->lift], &waiting->tally);
+        tally_say_lift(reading, waiting->path, file->worker->numbers.lifts.items[waiting->lift], &waiting->tally);
     }
     return file->found;
 }
 
-void log_end_parts(struct reading *reading, struct log_queue *queue)
+void log_end_workers(struct reading *reading, struct log_queue *queue)
 {
-    for (unsigned i = 0; i < queue->part_count; i++)
-        part_end(&queue->parts[i], reading, true);
-    queue->part_count = 0;
+    for (unsigned i = 0; i < queue->worker_count; i++)
+        log_worker_end(&queue->workers[i], reading, true);
+    queue->worker_count = 0;
 }

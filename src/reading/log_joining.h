@@ -9,6 +9,6 @@ void log_read_apart(struct reading *reading, struct log_queue *queue);
 
 /* Adds what such a reader found in the file. Files are joined in the order of the queue. */
 enum found log_join(struct reading *reading, const struct log_entry *entry);
-void log_end_parts(struct reading *reading, struct log_queue *queue); /* what they made is the whole's then */
+void log_end_workers(struct reading *reading, struct log_queue *queue); /* what they made is the whole's then */
 
 #endif

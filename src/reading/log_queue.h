@@ -33,15 +33,15 @@ struct log_entry
     enum diag_id id;     /* of what is said */
     const char *message;
     size_t first;        /* of a folder: its first entry */
-    struct part_file *part; /* of a file that a reader of its own has read; NULL: not yet read */
+    struct file_read *read; /* of a file that a reader of its own has read; NULL: not yet read */
     enum found found;
 };
 
 struct log_queue
 {
     LIST(struct log_entry) entries;
-    struct part *parts; /* readers of their own, if there are any */
-    unsigned part_count;
+    struct log_worker *workers; /* readers of their own, if there are any */
+    unsigned worker_count;
 };
 
 /* Names one LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are no

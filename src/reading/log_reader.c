@@ -1,6 +1,6 @@
 #include "reading/log_reader.h"
 
-#include "model/ledger.h"
+#include "model/set_store.h"
 #include "reading/corrections/corrected_input.h"
 #include "reading/corrections/log_corrections.h"
 #include "reading/log_queue.h"
@@ -88,7 +88,7 @@ static enum found read_input(struct reading *reading, struct input *input, const
     if (!text_log_detect(reading, input, strictly))
         return NO_LOG;
     read_text_log(reading, input, add_file(reading, input, path));
-    log_keep_small(reading->log, 0);
+    log_compact_sets(reading->log, 0);
     return input_failed(input) ? UNREADABLE : READ;
 }
 
@@ -212,7 +212,7 @@ static void say_skipped(struct reading *reading, const struct log_entry *folder,
 
 static bool do_file(struct reading *reading, struct log_entry *entry)
 {
-    entry->found = entry->part ? log_join(reading, entry) : LATER;
+    entry->found = entry->read ? log_join(reading, entry) : LATER;
     if (entry->found == LATER)
         entry->found = log_read_file(reading, entry);
     if (entry->found == NO_LOG && !entry->in_folder)
@@ -236,7 +236,7 @@ bool read_queued_logs(struct reading *reading)
             say_skipped(reading, entry, &reading->queue->entries.items[entry->first]);
         }
     }
-    log_end_parts(reading, reading->queue);
+    log_end_workers(reading, reading->queue);
     reading->queue->entries.count = 0;
     return readable;
 }

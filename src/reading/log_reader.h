@@ -43,7 +43,7 @@ struct reading /* all that a reader of one file needs */
     const struct gym *gym; /* never NULL */
     struct load_reader *loads;
     struct lift_names *lifts;
-    struct log *log; /* what is read is added here; sets go to its ledger, if it is given one */
+    struct log *log; /* what is read is added here; sets go to its set store, if it is given one */
     bool notes_go;   /* sets go on as small numbers, without their notes: no text of one need outlive what is remembered of it */
     struct reading_options options;
     struct waiting_tallies *waiting; /* tally.c's; NULL: nothing waits to be said */

@@ -2,7 +2,7 @@
 
 #include "reading/log_reader.h"
 
-#include "model/ledger.h"
+#include "model/set_store.h"
 #include "reading/corrections/log_corrections.h"
 #include "reading/carrying.h"
 #include "reading/nearly.h"
@@ -81,9 +81,9 @@ static span_list spans_of(struct history *history)
         last->first = set->day < last->first ? set->day : last->first;
         last->last = set->day > last->last ? set->day : last->last;
     }
-    for (uint32_t lifter = 0; log->ledger && lifter < names_count(log->lifters); lifter++) {
+    for (uint32_t lifter = 0; log->set_store && lifter < names_count(log->lifters); lifter++) {
         size_t count;
-        const struct ledger_span *small = ledger_spans(log->ledger, lifter, &count);
+        const struct set_store_span *small = set_store_spans(log->set_store, lifter, &count);
         for (size_t i = 0; i < count; i++) {
             if (!i || small[i].file != small[i - 1].file) /* a file may have been read in stretches */
                 *LIST_ADD(history->own, &spans) = (struct span){lifter, small[i].file, small[i].first, small[i].last};
@@ -313,7 +313,7 @@ void reading_finish(struct reading *reading)
     }
     arena_free(history.own);
     carry_ar(reading);
-    bool all_there = !reading->log->ledger;
+    bool all_there = !reading->log->set_store;
     if (all_there && diags_takes(reading->diags, DIAG_UNREAD_CLAUSE))
         say_nearly_ar(reading);
     if (all_there && diags_takes(reading->diags, DIAG_SIMILAR_LIFT))

@@ -111,7 +111,7 @@ static const struct diag *refusal_at(uint32_t line)
 }
 
 /* The n-th set of a line, from 0; NULL: none. */
-static const struct lifted *set_of_line(uint32_t line, size_t n)
+static const struct evaluated_set *set_of_line(uint32_t line, size_t n)
 {
     for (size_t i = 0; i < training->count; i++)
         if (training->sets[i].set->line == line && n-- == 0)
@@ -150,20 +150,20 @@ START_TEST(every_line_of_the_export)
     for (size_t i = 1; i < rows.list.count; i++) {
         char **row = rows.list.items[i];
         uint32_t line = whole(row[0]);
-        const struct lifted *lifted = set_of_line(line, 0);
+        const struct evaluated_set *evaluated = set_of_line(line, 0);
         if (!strcmp(row[1], "refused")) {
-            ck_assert_msg(!lifted, "line %u was read", line);
+            ck_assert_msg(!evaluated, "line %u was read", line);
             ck_assert_msg(refusal_at(line), "line %u is refused without a word", line);
             ck_assert_uint_gt(refusal_at(line)->at.column, 0);
             ck_assert_ptr_nonnull(refusal_at(line)->hint);
             continue;
         }
-        ck_assert_msg(lifted, "line %u was not read: %s", line, refusal_at(line) ? refusal_at(line)->message : "");
-        expect_load(row[2], lifted->effect->straight_kg, line, "straight");
-        expect_load(row[3], lifted->effect->bottom_kg, line, "bottom");
-        expect_load(row[4], lifted->effect->top_kg, line, "top");
-        expect_assumed(row[5], lifted->assumed & ~(unsigned)ASSUMED_ONE_REP_MAX, line);
-        ck_assert_msg((*lifted->set->load->ar != 0) == !strcmp(row[6], "some"), "line %u: ar '%s'", line, lifted->set->load->ar);
+        ck_assert_msg(evaluated, "line %u was not read: %s", line, refusal_at(line) ? refusal_at(line)->message : "");
+        expect_load(row[2], evaluated->effect->straight_kg, line, "straight");
+        expect_load(row[3], evaluated->effect->bottom_kg, line, "bottom");
+        expect_load(row[4], evaluated->effect->top_kg, line, "top");
+        expect_assumed(row[5], evaluated->assumed & ~(unsigned)ASSUMED_ONE_REP_MAX, line);
+        ck_assert_msg((*evaluated->set->load->ar != 0) == !strcmp(row[6], "some"), "line %u: ar '%s'", line, evaluated->set->load->ar);
     }
     ck_assert_uint_eq(training->count, 86); /* lines 2 to 87 */
 }
@@ -185,17 +185,17 @@ START_TEST(every_line_of_the_text_log)
         of_line = line == before ? of_line + 1 : 0;
         before = line;
         sets++;
-        const struct lifted *lifted = set_of_line(line, of_line);
-        ck_assert_msg(lifted, "line %u, set %zu was not read: %s", line, of_line + 1, refusal_at(line) ? refusal_at(line)->message : "");
-        ck_assert_str_eq(lifted->lift, row[1]);
-        ck_assert_uint_eq(lifted->set->reps, whole(row[3]));
-        expect_load(row[4], lifted->effect->straight_kg, line, "straight");
-        expect_load(row[5], lifted->effect->top_kg, line, "top");
+        const struct evaluated_set *evaluated = set_of_line(line, of_line);
+        ck_assert_msg(evaluated, "line %u, set %zu was not read: %s", line, of_line + 1, refusal_at(line) ? refusal_at(line)->message : "");
+        ck_assert_str_eq(evaluated->lift, row[1]);
+        ck_assert_uint_eq(evaluated->set->reps, whole(row[3]));
+        expect_load(row[4], evaluated->effect->straight_kg, line, "straight");
+        expect_load(row[5], evaluated->effect->top_kg, line, "top");
         if (*row[6])
-            expect_load(row[6], lifted->set->rpe, line, "rpe");
+            expect_load(row[6], evaluated->set->rpe, line, "rpe");
         else
-            ck_assert_msg(isnan(lifted->set->rpe), "line %u has an rpe", line);
-        ck_assert_str_eq(set_kind_name((enum set_kind)lifted->set->kind), row[7]);
+            ck_assert_msg(isnan(evaluated->set->rpe), "line %u has an rpe", line);
+        ck_assert_str_eq(set_kind_name((enum set_kind)evaluated->set->kind), row[7]);
     }
     ck_assert_uint_eq(training->count, sets);
 }

@@ -260,7 +260,7 @@ END_TEST
 
 static const struct
 {
-    const char *tested, *lifted, *found; /* tested NULL: never */
+    const char *tested, *evaluated, *found; /* tested NULL: never */
 } tests[] = {
     {"2026-01-01", "2026-07-02", ""},
     {"2026-01-01", "2026-07-03", "one-rep-max-stale 2026-07-03 183/182"},
@@ -274,7 +274,7 @@ START_TEST(a_max_grows_stale)
         add_max(made, oda, "squat", tests[_i].tested, MAX_KG);
     if (!tests[_i].tested)
         add_sets(made, ODA, "squat", "2026-07-01", mass(made, 80), 1, 3)->rpe = 8;
-    add_sets(made, ODA, "squat", tests[_i].lifted, mass(made, 80), 3, 3);
+    add_sets(made, ODA, "squat", tests[_i].evaluated, mass(made, 80), 3, 3);
     ck_assert_str_eq(summary(), tests[_i].found);
 }
 END_TEST

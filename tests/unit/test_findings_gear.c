@@ -186,7 +186,7 @@ static const struct
     const char *what;
     const char *measured, *again; /* NULL: undated; never */
     double left;                  /* of the tension, by then */
-    const char *lifted, *found;
+    const char *evaluated, *found;
 } ages[] = {
     {"half a year", "2025-07-11", NULL, 1, "2026-01-07", ""},
     {"a day more", "2025-07-10", NULL, 1, "2026-01-07", "band-aged 2026-01-07 181/180"},
@@ -203,7 +203,7 @@ START_TEST(bands_age_by_the_day_of_the_set)
 {
     struct calibration again = calibration(1.60, ages[_i].left, ages[_i].again ? ages[_i].again : "2030-01-01");
     new_band("b29", calibration(1.60, 1, ages[_i].measured), ages[_i].again ? &again : NULL);
-    add_sets(made, ODA, "squat", ages[_i].lifted, hung(&(struct piece){.kind = PIECE_BAND, .label = "b29"}), 3, 3);
+    add_sets(made, ODA, "squat", ages[_i].evaluated, hung(&(struct piece){.kind = PIECE_BAND, .label = "b29"}), 3, 3);
     made->options.today = day_of("2028-01-01");
     const char *found = summary();
     ck_assert_msg(!strcmp(found, ages[_i].found), "%s: %s", ages[_i].what, found);

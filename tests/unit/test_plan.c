@@ -2,7 +2,7 @@
 #include "analysis/plan/plan_ways.h"
 
 #include "unit/made_log.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 
 #include <check.h>
 #include <math.h>

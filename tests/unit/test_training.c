@@ -1,7 +1,7 @@
 #include "analysis/training.h"
 
 #include "unit/made_log.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 
 #include <check.h>
 #include <math.h>
@@ -388,12 +388,12 @@ START_TEST(a_band_pulls_as_calibrated_for_the_day)
     const struct training *training = train(made);
     static const double top_kg[] = {120, NAN, 120, 118};
     for (size_t i = 0; i < training->count; i++) {
-        const struct lifted *lifted = &training->sets[i];
-        ck_assert_double_eq(lifted->effect->bottom_kg, 100);
+        const struct evaluated_set *evaluated = &training->sets[i];
+        ck_assert_double_eq(evaluated->effect->bottom_kg, 100);
         if (isnan(top_kg[i]))
-            ck_assert(isnan(lifted->effect->top_kg) && (lifted->assumed & ASSUMED_NO_HEIGHTS));
+            ck_assert(isnan(evaluated->effect->top_kg) && (evaluated->assumed & ASSUMED_NO_HEIGHTS));
         else
-            ck_assert_double_eq_tol(lifted->effect->top_kg, top_kg[i], 1e-9);
+            ck_assert_double_eq_tol(evaluated->effect->top_kg, top_kg[i], 1e-9);
     }
     ck_assert_str_eq(training->sets[0].ar_key, training->sets[3].ar_key); /* an aged band is the same piece */
 }

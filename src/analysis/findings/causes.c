@@ -278,7 +278,7 @@ static void find_ends(struct causes_maker *maker, const struct training *trainin
 {
     day_number *end = NULL;
     for (size_t i = 0; i < training->count; i++) { /* by lifter, then day */
-        const struct lifted *set = &training->sets[i];
+        const struct evaluated_set *set = &training->sets[i];
         if (!i || set->lifter != set[-1].lifter) {
             end = ARENA_NEW(maker->scratch, day_number);
             map_put(maker->ends, set->lifter, strlen(set->lifter), end);

@@ -7,7 +7,7 @@
 #include "analysis/findings/findings_load.h"
 #include "analysis/findings/findings_measured.h"
 #include "analysis/findings/findings_waves.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -107,8 +107,8 @@ struct finding_lines /* of one file, first to last */
 struct finding
 {
     enum finding_id id;
-    const struct lifted *first; /* whose lifter, lift, day and line stand for the finding */
-    const struct lifted *last;
+    const struct evaluated_set *first; /* whose lifter, lift, day and line stand for the finding */
+    const struct evaluated_set *last;
     size_t sets;
     enum finding_unit unit; /* of value and limit: the kind's, but for what a band lost */
     double value, limit;    /* the worst of the episode; kg whatever the messages are in; NAN: there is no number */

@@ -19,7 +19,7 @@ struct map *slips_by_set(struct arena *scratch, const struct training *training)
 }
 
 /* A question: what was lifted is known to the lifter alone. */
-static const char *question(struct findings_maker *maker, const struct lifted *set, const struct slip *slip)
+static const char *question(struct findings_maker *maker, const struct evaluated_set *set, const struct slip *slip)
 {
     const char *written = load_words(maker, set->effect->straight_kg), *around = load_words(maker, slip->around_kg);
     const char *meant = isnan(slip->likely_kg)
@@ -31,7 +31,7 @@ static const char *question(struct findings_maker *maker, const struct lifted *s
 }
 
 /* Sets of one day with one weight are one question. */
-static bool asks_the_same(const struct finding *finding, const struct lifted *set)
+static bool asks_the_same(const struct finding *finding, const struct evaluated_set *set)
 {
     return finding && finding->last->set->day == set->set->day &&
            fabs(finding->value - set->effect->straight_kg) <= SAME_KG;
@@ -41,14 +41,14 @@ static void look_for_slips(struct findings_maker *maker, const struct lift_revie
 {
     struct finding *finding = NULL;
     for (size_t i = 0; i < review->sets.count; i++) {
-        const struct lifted *set = review->sets.sets[i];
+        const struct evaluated_set *set = review->sets.sets[i];
         const struct slip *slip = set->doubts & DOUBT_SLIP ? map_get(maker->slips, (const char *)&set->set, sizeof set->set) : NULL;
         if (!slip)
             continue;
         if (!asks_the_same(finding, set))
             finding = finding_new(maker, FINDING_SLIP);
         finding_add(finding, set);
-        if (finding_worsens(finding, set->effect->straight_kg, slip->around_kg))
+        if (finding_update_worst(finding, set->effect->straight_kg, slip->around_kg))
             finding->fact = question(maker, set, slip);
     }
 }
@@ -63,7 +63,7 @@ struct doubting
     size_t session;
 };
 
-static struct finding *finding_of(struct doubting *doubting, const struct lifted *set, const char *key, enum finding_unit unit)
+static struct finding *finding_of(struct doubting *doubting, const struct evaluated_set *set, const char *key, enum finding_unit unit)
 {
     struct finding *finding =
         episode_finding(doubting->maker, &doubting->episodes, FINDING_LOAD_IMPOSSIBLE, key, doubting->session);
@@ -72,18 +72,18 @@ static struct finding *finding_of(struct doubting *doubting, const struct lifted
     return finding;
 }
 
-static void tell_reps(struct doubting *doubting, const struct lifted *set)
+static void tell_reps(struct doubting *doubting, const struct evaluated_set *set)
 {
     struct findings_maker *maker = doubting->maker;
     double above = set->effect->bottom_kg / set->one_rm.kg - 1;
     struct finding *finding = finding_of(doubting, set, "repetitions", FINDING_SHARE);
-    if (finding_worsens(finding, above, maker->limits[FINDING_LOAD_IMPOSSIBLE]))
+    if (finding_update_worst(finding, above, maker->limits[FINDING_LOAD_IMPOSSIBLE]))
         finding->fact = arena_printf(maker->scratch, "%s at the bottom for %d repetitions is %s above the 1RM of %s",
                                      load_words(maker, set->effect->bottom_kg), (int)set->set->reps,
                                      percent_words(maker, above), load_words(maker, set->one_rm.kg));
 }
 
-static void tell_heights(struct doubting *doubting, const struct lifted *set)
+static void tell_heights(struct doubting *doubting, const struct evaluated_set *set)
 {
     struct findings_maker *maker = doubting->maker;
     const struct loading *loading = set->loading;
@@ -97,7 +97,7 @@ static void tell_heights(struct doubting *doubting, const struct lifted *set)
             length_words(maker, range.high_m), length_words(maker, range.least_m), length_words(maker, range.most_m));
 }
 
-static void tell_stretch(struct doubting *doubting, const struct lifted *set)
+static void tell_stretch(struct doubting *doubting, const struct evaluated_set *set)
 {
     struct findings_maker *maker = doubting->maker;
     for (size_t i = 0; i < set->loading->hung_count; i++) {
@@ -108,7 +108,7 @@ static void tell_stretch(struct doubting *doubting, const struct lifted *set)
         const char *label = hung->gym_band->label;
         struct finding *finding = finding_of(doubting, set, label, FINDING_SHARE);
         finding->subject = arena_printf(maker->arena, "band %s", label);
-        if (finding_worsens(finding, beyond, 1))
+        if (finding_update_worst(finding, beyond, 1))
             finding->fact = arena_printf(maker->scratch,
                                          "band %s is stretched beyond its calibration by %s of what was calibrated", label,
                                          percent_words(maker, beyond));
@@ -121,7 +121,7 @@ static void look_for_impossible(struct findings_maker *maker, const struct lift_
     day_number day = NO_DAY;
     double stature_m = review->lifter ? review->lifter->stature_m : NAN;
     for (size_t i = 0; i < review->sets.count; i++) {
-        const struct lifted *set = review->sets.sets[i];
+        const struct evaluated_set *set = review->sets.sets[i];
         doubting.session += set->set->day != day;
         day = set->set->day;
         if (!(set->doubts & DOUBT_IMPOSSIBLE) || !is_work(set))

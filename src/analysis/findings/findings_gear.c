@@ -297,7 +297,7 @@ void find_in_gear(struct findings_maker *maker, const struct lift_review *review
     day_number day = NO_DAY;
     size_t session = 0;
     for (size_t i = 0; i < review->sets.count; i++) {
-        const struct lifted *set = review->sets.sets[i];
+        const struct evaluated_set *set = review->sets.sets[i];
         if (!set->has_ar || !is_work(set))
             continue;
         session += set->set->day != day;
@@ -307,7 +307,7 @@ void find_in_gear(struct findings_maker *maker, const struct lift_review *review
             const struct cause *cause = &causes->list.items[j];
             struct finding *finding = episode_finding(maker, &episodes, cause->id, cause->key, session);
             finding_add(finding, set);
-            if (finding_worsens(finding, cause->value, cause->limit))
+            if (finding_update_worst(finding, cause->value, cause->limit))
                 finding->fact = cause->fact;
         }
     }

@@ -7,7 +7,7 @@
 
 /* --- the 1RM in force --------------------------------------------------------------------------------------------- */
 
-static void look_at_test(struct findings_maker *maker, struct episodes *episodes, const struct lifted *set,
+static void look_at_test(struct findings_maker *maker, struct episodes *episodes, const struct evaluated_set *set,
                          size_t session)
 {
     double days = (double)set->set->day - set->one_rm.day, limit = maker->limits[FINDING_ONE_REP_MAX_STALE];
@@ -15,13 +15,13 @@ static void look_at_test(struct findings_maker *maker, struct episodes *episodes
         return;
     struct finding *finding = episode_finding(maker, episodes, FINDING_ONE_REP_MAX_STALE, "old", session);
     finding_add(finding, set);
-    if (finding_worsens(finding, days, limit))
+    if (finding_update_worst(finding, days, limit))
         finding->fact = arena_printf(maker->scratch, "the 1RM of %s was tested on %s, up to %.0f days before",
                                      load_words(maker, set->one_rm.kg), day_words(maker, set->one_rm.day), days);
 }
 
 /* No number is beyond the limit here: there is no test to be old. */
-static void look_at_estimate(struct findings_maker *maker, struct episodes *episodes, const struct lifted *set,
+static void look_at_estimate(struct findings_maker *maker, struct episodes *episodes, const struct evaluated_set *set,
                              size_t session)
 {
     struct finding *finding = episode_finding(maker, episodes, FINDING_ONE_REP_MAX_STALE, "estimate", session);
@@ -38,7 +38,7 @@ static void look_at_one_rm(struct findings_maker *maker, const struct lift_revie
     day_number day = NO_DAY;
     size_t session = 0;
     for (size_t i = 0; i < lift->sets.count; i++) {
-        const struct lifted *set = lift->sets.sets[i];
+        const struct evaluated_set *set = lift->sets.sets[i];
         if (!is_work(set) || !(set->one_rm.kg > 0))
             continue;
         session += set->set->day != day;
@@ -61,7 +61,7 @@ struct volume
 {
     week_number week;
     double kg; /* above 0 */
-    const struct lifted *working;
+    const struct evaluated_set *working;
 };
 
 static int by_week(const void *a, const void *b)
@@ -128,7 +128,7 @@ static void look_at_volume(struct findings_maker *maker, const struct lift_revie
         finding_add_all(finding, lift, week);
         if (!finding->sets) /* its sessions were moved over the week's edge */
             finding_add(finding, volumes[i].working);
-        if (finding_worsens(finding, times, limit))
+        if (finding_update_worst(finding, times, limit))
             finding->fact = arena_printf(maker->scratch,
                                          "volume load in %s is %.1f times the mean of the trained weeks among the "
                                          "%d before",

@@ -35,7 +35,7 @@ struct finding *finding_new(struct findings_maker *maker, enum finding_id id)
     return finding;
 }
 
-bool comes_before(const struct lifted *a, const struct lifted *b)
+bool comes_before(const struct evaluated_set *a, const struct evaluated_set *b)
 {
     const struct set *left = a->set, *right = b->set;
     if (left->day != right->day)
@@ -60,7 +60,7 @@ static void add_line(struct finding *finding, const struct set *set)
     *newest = (struct finding_lines){set->file, set->line, set->line};
 }
 
-void finding_add(struct finding *finding, const struct lifted *set)
+void finding_add(struct finding *finding, const struct evaluated_set *set)
 {
     if (finding->last == set) /* two pieces of it, one cause */
         return;
@@ -72,7 +72,7 @@ void finding_add(struct finding *finding, const struct lifted *set)
     finding->sets++;
 }
 
-static bool is_at_working_load(const struct lifted *set, const struct wave_week *week)
+static bool is_at_working_load(const struct evaluated_set *set, const struct wave_week *week)
 {
     return set->focus == week->focus && is_work(set) && same_ar(set, week->working) &&
            fabs(set->effect->straight_kg - week->load_kg[LOAD_STRAIGHT]) <= SAME_KG;
@@ -111,7 +111,7 @@ void finding_add_week(struct finding *finding, const struct lift_review *review,
         finding_add(finding, week->working);
 }
 
-bool finding_worsens(struct finding *finding, double value, double limit)
+bool finding_update_worst(struct finding *finding, double value, double limit)
 {
     double beyond = fabs(value - limit), before = fabs(finding->value - finding->limit);
     if (finding->fact && !(beyond > before) && !(isnan(before) && !isnan(beyond)))

@@ -39,16 +39,16 @@ bool bears_ar(const struct load *load);
 bool is_above(double value, double limit);
 bool is_below(double value, double limit);
 
-bool comes_before(const struct lifted *a, const struct lifted *b); /* by day and place */
+bool comes_before(const struct evaluated_set *a, const struct evaluated_set *b); /* by day and place */
 
 struct finding *finding_new(struct findings_maker *maker, enum finding_id id);
-void finding_add(struct finding *finding, const struct lifted *set);
+void finding_add(struct finding *finding, const struct evaluated_set *set);
 /* The work sets of a week; those of a focus at its working load and AR. */
 void finding_add_all(struct finding *finding, const struct lift_review *review, week_number week);
 void finding_add_week(struct finding *finding, const struct lift_review *review, const struct wave_week *week);
 /* True where the value is further beyond its limit than the finding's; then it is the finding's, and the fact is due.
  */
-bool finding_worsens(struct finding *finding, double value, double limit);
+bool finding_update_worst(struct finding *finding, double value, double limit);
 
 /* Runs of sessions with one cause. `key` tells causes of one id apart and is borrowed. Sessions are numbered by the
  * caller, who leaves out those in which the cause could not have been. */

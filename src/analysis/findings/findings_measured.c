@@ -33,7 +33,7 @@ static size_t session_of(struct lifter_review *review, const void *gear, day_num
     return use->session;
 }
 
-static void look_for_estimate(struct lifter_review *review, const struct hung *hung, const struct lifted *set)
+static void look_for_estimate(struct lifter_review *review, const struct hung *hung, const struct evaluated_set *set)
 {
     struct findings_maker *maker = review->maker;
     const struct chain *chain = hung->gym_chain;
@@ -44,12 +44,12 @@ static void look_for_estimate(struct lifter_review *review, const struct hung *h
     struct finding *finding =
         episode_finding(maker, &review->episodes, FINDING_CHAIN_MASS_ESTIMATED, chain->label, session);
     finding_add(finding, set);
-    if (finding_worsens(finding, chain->mass_kg, limit))
+    if (finding_update_worst(finding, chain->mass_kg, limit))
         finding->fact = arena_printf(maker->scratch, "the mass of chain %s, %s, is worked out from its size",
                                      chain->label, load_words(maker, chain->mass_kg));
 }
 
-static void look_for_age(struct lifter_review *review, const struct hung *hung, const struct lifted *set,
+static void look_for_age(struct lifter_review *review, const struct hung *hung, const struct evaluated_set *set,
                          size_t session)
 {
     struct findings_maker *maker = review->maker;
@@ -60,7 +60,7 @@ static void look_for_age(struct lifter_review *review, const struct hung *hung, 
     struct finding *finding =
         episode_finding(maker, &review->episodes, FINDING_BAND_AGED, hung->gym_band->label, session);
     finding_add(finding, set);
-    if (finding_worsens(finding, days, limit))
+    if (finding_update_worst(finding, days, limit))
         finding->fact = arena_printf(maker->scratch, "band %s was measured on %s, up to %.0f days before",
                                      hung->gym_band->label, day_words(maker, measured), days);
 }
@@ -108,7 +108,7 @@ static struct loss loss_of(struct lifter_review *review, const struct calibratio
     return *loss;
 }
 
-static void look_for_loss(struct lifter_review *review, const struct hung *hung, const struct lifted *set,
+static void look_for_loss(struct lifter_review *review, const struct hung *hung, const struct evaluated_set *set,
                           size_t session)
 {
     struct findings_maker *maker = review->maker;
@@ -124,18 +124,18 @@ static void look_for_loss(struct lifter_review *review, const struct hung *hung,
     struct finding *finding = episode_finding(maker, &review->episodes, FINDING_BAND_AGED, key, session);
     finding_add(finding, set);
     finding->unit = FINDING_SHARE;
-    if (finding_worsens(finding, loss.share, limit))
+    if (finding_update_worst(finding, loss.share, limit))
         finding->fact =
             arena_printf(maker->scratch, "band %s pulled %s less at %s on %s than when it was measured before", label,
                          percent_words(maker, loss.share), length_words(maker, loss.length_m),
                          day_words(maker, calibration->measured));
 }
 
-void find_of_gear(struct findings_maker *maker, const struct lifted *sets, size_t count)
+void find_of_gear(struct findings_maker *maker, const struct evaluated_set *sets, size_t count)
 {
     struct lifter_review review = {.maker = maker, .uses = map_new(maker->scratch), .losses = map_new(maker->scratch)};
     for (size_t i = 0; i < count; i++) {
-        const struct lifted *set = &sets[i];
+        const struct evaluated_set *set = &sets[i];
         if (!set->has_ar || !is_work(set))
             continue;
         for (size_t j = 0; j < set->loading->hung_count; j++) {

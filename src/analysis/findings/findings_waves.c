@@ -64,7 +64,7 @@ static void look_at_change(struct setup_review *review, const struct wave_week *
     if (review->changes < CHANGES_TOLD)
         tell_change(review, from, to);
     review->changes++;
-    finding_worsens(review->finding, move, limit);
+    finding_update_worst(review->finding, move, limit);
     review->finding->fact =
         review->changes <= CHANGES_TOLD
             ? review->fact
@@ -135,7 +135,7 @@ static void look_at_steps(struct findings_maker *maker, const struct lift_review
     struct finding *finding = finding_new(maker, FINDING_STEP_UNEVEN);
     for (size_t i = 0; i < wave->count; i++)
         finding_add_week(finding, lift, &wave->weeks[i]);
-    finding_worsens(finding, worst_kg / one_rm_kg, limit);
+    finding_update_worst(finding, worst_kg / one_rm_kg, limit);
     finding->fact = arena_printf(maker->scratch, "%s stepped by %s where even steps would be %s",
                                  weeks_words(maker, wave), steps_words(maker, wave), change_words(maker, planned_kg));
 }
@@ -169,7 +169,7 @@ static void look_at_share(struct findings_maker *maker, const struct lift_review
             continue;
         finding = finding ? finding : finding_new(maker, FINDING_SHARE_OUT_OF_RANGE);
         finding_add_week(finding, lift, week);
-        if (finding_worsens(finding, week->share, low ? range.low : range.high))
+        if (finding_update_worst(finding, week->share, low ? range.low : range.high))
             finding->fact = arena_printf(maker->scratch, "%s of 1RM from bottom to top by %s in %s, %s than %s",
                                          percent_words(maker, week->share), ar_words(week), weeks_words(maker, wave),
                                          low ? "less" : "more", percent_words(maker, low ? range.low : range.high));
@@ -198,7 +198,7 @@ static void look_for_jump(struct findings_maker *maker, const struct lift_review
             continue;
         finding = finding ? finding : finding_new(maker, FINDING_SHARE_JUMP);
         finding_add_week(finding, lift, week);
-        if (finding_worsens(finding, rise, limit))
+        if (finding_update_worst(finding, rise, limit))
             finding->fact = arena_printf(
                 maker->scratch, "chains and bands add %s of 1RM in %s, after %s in the wave before",
                 percent_words(maker, week->share), weeks_words(maker, wave), percent_words(maker, share_before));
@@ -247,7 +247,7 @@ static void look_at_beginning(struct findings_maker *maker, const struct lift_re
             continue;
         finding = finding ? finding : finding_new(maker, FINDING_SHARE_JUMP);
         finding_add_week(finding, lift, week);
-        if (finding_worsens(finding, week->share, limit))
+        if (finding_update_worst(finding, week->share, limit))
             finding->fact =
                 arena_printf(maker->scratch, "in the first %d weeks with chains or bands they add %s of 1RM",
                              FIRST_WEEKS, percent_words(maker, week->share));
@@ -294,7 +294,7 @@ static void look_at_speed(struct findings_maker *maker, const struct lift_review
         }
         episode.finding = episode.finding ? episode.finding : finding_new(maker, id);
         finding_add_week(episode.finding, lift, week);
-        if (!finding_worsens(episode.finding, share, limit))
+        if (!finding_update_worst(episode.finding, share, limit))
             continue;
         const struct wave *wave = wave_of(lift, week);
         episode.finding->fact =
@@ -312,7 +312,7 @@ static void look_for_bands(struct findings_maker *maker, const struct lift_revie
     day_number day = NO_DAY;
     size_t session = 0;
     for (size_t i = 0; i < lift->sets.count; i++) {
-        const struct lifted *set = lift->sets.sets[i];
+        const struct evaluated_set *set = lift->sets.sets[i];
         if (!set->has_ar || !is_work(set))
             continue;
         session += set->set->day != day;
@@ -321,7 +321,7 @@ static void look_for_bands(struct findings_maker *maker, const struct lift_revie
             continue;
         struct finding *finding = episode_finding(maker, &episodes, FINDING_BANDS_BEFORE_CHAINS, "", session);
         finding_add(finding, set);
-        finding_worsens(finding, (double)finding->sets, maker->limits[FINDING_BANDS_BEFORE_CHAINS]);
+        finding_update_worst(finding, (double)finding->sets, maker->limits[FINDING_BANDS_BEFORE_CHAINS]);
         finding->fact = "a lifter who is new to this uses bands";
     }
 }

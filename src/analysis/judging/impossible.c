@@ -77,10 +77,10 @@ unsigned impossible_loading(const struct loading *loading, const char *lift, dou
     return (heights ? (unsigned)IMPOSSIBLE_HEIGHTS : 0) | (is_overstretched(loading) ? (unsigned)IMPOSSIBLE_STRETCH : 0);
 }
 
-bool impossible_reps(const struct lifted *lifted, double above)
+bool impossible_reps(const struct evaluated_set *evaluated, double above)
 {
-    const struct one_rm *one_rm = &lifted->one_rm;
-    return is_work(lifted) && lifted->set->reps > 1 && one_rm->from == ONE_RM_TESTED &&
-           lifted->set->day - one_rm->day <= IMPOSSIBLE_TEST_DAYS &&
-           lifted->effect->bottom_kg > one_rm->kg * (1 + above) + SLACK;
+    const struct one_rm *one_rm = &evaluated->one_rm;
+    return is_work(evaluated) && evaluated->set->reps > 1 && one_rm->from == ONE_RM_TESTED &&
+           evaluated->set->day - one_rm->day <= IMPOSSIBLE_TEST_DAYS &&
+           evaluated->effect->bottom_kg > one_rm->kg * (1 + above) + SLACK;
 }

@@ -20,7 +20,7 @@ enum impossible /* bit by bit */
 /* Of the loading alone, whoever lifts it how often. stature_m: NAN where not known. */
 unsigned impossible_loading(const struct loading *loading, const char *lift, double stature_m);
 /* above: IMPOSSIBLE_ABOVE, or as [limits] has it; NAN: not looked at. The set's 1RM is known. */
-bool impossible_reps(const struct lifted *lifted, double above);
+bool impossible_reps(const struct evaluated_set *evaluated, double above);
 
 struct height_range /* of the bar's centre above the floor, and between bottom and top */
 {

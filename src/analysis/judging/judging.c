@@ -16,36 +16,36 @@
 
 /* --- the 1RM in force ------------------------------------------------------------------------------------------- */
 
-static bool is_impossible(struct training_maker *maker, const struct lifted *lifted)
+static bool is_impossible(struct training_maker *maker, const struct evaluated_set *evaluated)
 {
     if (maker->impossible_off)
         return false;
-    if (lifted->has_ar && lifted->loading != maker->loading) { /* many sets lift one */
-        maker->loading = lifted->loading;
-        maker->impossible = impossible_loading(lifted->loading, lifted->lift, maker->lifter ? maker->lifter->stature_m : NAN);
+    if (evaluated->has_ar && evaluated->loading != maker->loading) { /* many sets lift one */
+        maker->loading = evaluated->loading;
+        maker->impossible = impossible_loading(evaluated->loading, evaluated->lift, maker->lifter ? maker->lifter->stature_m : NAN);
     }
-    return (lifted->has_ar && maker->impossible) || impossible_reps(lifted, maker->above);
+    return (evaluated->has_ar && maker->impossible) || impossible_reps(evaluated, maker->above);
 }
 
-static void number_and_measure(struct training_maker *maker, struct lifted *day, size_t count)
+static void number_and_measure(struct training_maker *maker, struct evaluated_set *day, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        struct lifted *lifted = &day[i];
-        struct lift_state *state = lift_state_of(maker, lifted->set->lift);
-        state->number = state->day == lifted->set->day ? state->number + 1 : 1;
-        state->day = lifted->set->day;
-        lifted->number = state->number;
-        lifted->one_rm = state->tested.from != ONE_RM_NONE ? state->tested : one_rm_rated(&state->rated, state->day);
-        if (is_impossible(maker, lifted))
-            lifted->doubts |= DOUBT_IMPOSSIBLE;
-        lifted->assumed = lifted->set->assumed | lifted->effect->assumed;
-        if (lifted->one_rm.from == ONE_RM_ESTIMATED && !isnan(lifted->effect->straight_kg))
-            lifted->assumed |= ASSUMED_ONE_REP_MAX;
+        struct evaluated_set *evaluated = &day[i];
+        struct lift_state *state = lift_state_of(maker, evaluated->set->lift);
+        state->number = state->day == evaluated->set->day ? state->number + 1 : 1;
+        state->day = evaluated->set->day;
+        evaluated->number = state->number;
+        evaluated->one_rm = state->tested.from != ONE_RM_NONE ? state->tested : one_rm_rated(&state->rated, state->day);
+        if (is_impossible(maker, evaluated))
+            evaluated->doubts |= DOUBT_IMPOSSIBLE;
+        evaluated->assumed = evaluated->set->assumed | evaluated->effect->assumed;
+        if (evaluated->one_rm.from == ONE_RM_ESTIMATED && !isnan(evaluated->effect->straight_kg))
+            evaluated->assumed |= ASSUMED_ONE_REP_MAX;
     }
 }
 
 /* Estimates of the day and the days before, of whatever work: enough to tell light from heavy. */
-static void guide(struct training_maker *maker, const struct lifted *day, size_t count)
+static void guide(struct training_maker *maker, const struct evaluated_set *day, size_t count)
 {
     for (size_t i = 0; i < count; i++)
         if (is_believed(&day[i]) && day[i].set->load->straight != STRAIGHT_PERCENT)
@@ -57,13 +57,13 @@ static void guide(struct training_maker *maker, const struct lifted *day, size_t
     }
 }
 
-static bool could_be_speed(struct training_maker *maker, const struct lifted *lifted)
+static bool could_be_speed(struct training_maker *maker, const struct evaluated_set *evaluated)
 {
-    return lifted->set->focus == FOCUS_UNSAID && lifted->set->reps <= SPEED_MOST_REPS &&
-           lifted->effect->straight_kg <= lift_state_of(maker, lifted->set->lift)->guide_kg * SPEED_MOST_SHARE + SAME_KG;
+    return evaluated->set->focus == FOCUS_UNSAID && evaluated->set->reps <= SPEED_MOST_REPS &&
+           evaluated->effect->straight_kg <= lift_state_of(maker, evaluated->set->lift)->guide_kg * SPEED_MOST_SHARE + SAME_KG;
 }
 
-static bool same_lift_and_load(const struct lifted *a, const struct lifted *b)
+static bool same_lift_and_load(const struct evaluated_set *a, const struct evaluated_set *b)
 {
     double left = a->effect->straight_kg, right = b->effect->straight_kg;
     return a->set->lift == b->set->lift && (fabs(left - right) <= SAME_KG || (isnan(left) && isnan(right)));
@@ -71,7 +71,7 @@ static bool same_lift_and_load(const struct lifted *a, const struct lifted *b)
 
 static int by_lift_and_load(const void *a, const void *b)
 {
-    const struct lifted *left = *(struct lifted *const *)a, *right = *(struct lifted *const *)b;
+    const struct evaluated_set *left = *(struct evaluated_set *const *)a, *right = *(struct evaluated_set *const *)b;
     if (left->set->lift != right->set->lift)
         return left->set->lift < right->set->lift ? -1 : 1;
     double l = left->effect->straight_kg, r = right->effect->straight_kg;
@@ -79,13 +79,13 @@ static int by_lift_and_load(const void *a, const void *b)
 }
 
 /* The day's number of sets of the lift is the state's by now; most lifts have too few to ask further. */
-static bool of_many_sets(struct training_maker *maker, const struct lifted *lifted)
+static bool of_many_sets(struct training_maker *maker, const struct evaluated_set *evaluated)
 {
-    return lift_state_of(maker, lifted->set->lift)->number >= SPEED_LEAST_SETS;
+    return lift_state_of(maker, evaluated->set->lift)->number >= SPEED_LEAST_SETS;
 }
 
 /* All that could stand in one group with a set that could be speed work: a lift has one 1RM in force on a day. */
-static size_t find_light(struct training_maker *maker, struct lifted *day, size_t count, struct lifted **light)
+static size_t find_light(struct training_maker *maker, struct evaluated_set *day, size_t count, struct evaluated_set **light)
 {
     size_t found = 0;
     for (size_t i = 0; i < count; i++)
@@ -96,9 +96,9 @@ static size_t find_light(struct training_maker *maker, struct lifted *day, size_
 }
 
 /* Speed work is many short sets at one light weight: work sets of that lift, day and straight weight are counted. */
-static void find_speed_work(struct training_maker *maker, struct lifted *day, size_t count)
+static void find_speed_work(struct training_maker *maker, struct evaluated_set *day, size_t count)
 {
-    struct lifted **sorted = ARENA_ARRAY(maker->scratch, struct lifted *, count);
+    struct evaluated_set **sorted = ARENA_ARRAY(maker->scratch, struct evaluated_set *, count);
     count = find_light(maker, day, count, sorted);
     if (count < SPEED_LEAST_SETS)
         return;
@@ -113,7 +113,7 @@ static void find_speed_work(struct training_maker *maker, struct lifted *day, si
     }
 }
 
-static void find_focus(struct training_maker *maker, struct lifted *day, size_t count)
+static void find_focus(struct training_maker *maker, struct evaluated_set *day, size_t count)
 {
     size_t candidates = 0;
     for (size_t i = 0; i < count; i++) {
@@ -132,27 +132,27 @@ static void find_focus(struct training_maker *maker, struct lifted *day, size_t 
 #define LOOK_AT 64 /* sets of the day to each side: more are no session, and the square of a million takes for ever */
 
 /* Many short sets with one weight and no effort written are far from failure, whatever the focus. */
-static bool is_one_of_many(const struct lifted *day, size_t count, const struct lifted *lifted)
+static bool is_one_of_many(const struct evaluated_set *day, size_t count, const struct evaluated_set *evaluated)
 {
-    size_t sets = 0, at = (size_t)(lifted - day);
-    if (lifted->set->reps > SPEED_MOST_REPS || count < SPEED_LEAST_SETS)
+    size_t sets = 0, at = (size_t)(evaluated - day);
+    if (evaluated->set->reps > SPEED_MOST_REPS || count < SPEED_LEAST_SETS)
         return false;
     for (size_t i = at > LOOK_AT ? at - LOOK_AT : 0; i < count && i <= at + LOOK_AT && sets < SPEED_LEAST_SETS; i++)
-        sets += is_work(&day[i]) && same_lift_and_load(&day[i], lifted) && day[i].set->reps <= SPEED_MOST_REPS;
+        sets += is_work(&day[i]) && same_lift_and_load(&day[i], evaluated) && day[i].set->reps <= SPEED_MOST_REPS;
     return sets >= SPEED_LEAST_SETS;
 }
 
-static void rate(struct arena *arena, struct rated *rated, const struct lifted *day, size_t count, const struct lifted *lifted)
+static void rate(struct arena *arena, struct rated *rated, const struct evaluated_set *day, size_t count, const struct evaluated_set *evaluated)
 {
-    const struct set *set = lifted->set;
+    const struct set *set = evaluated->set;
     bool sure = set->to_failure || effort_is_sure(set->rpe, set->rir);
-    if (isnan(lifted->e1rm_low_kg) || !is_believed(lifted) || set->load->straight == STRAIGHT_PERCENT ||
-        lifted->focus == FOCUS_SPEED || lifted->focus == FOCUS_SKILL || (!sure && is_one_of_many(day, count, lifted)))
+    if (isnan(evaluated->e1rm_low_kg) || !is_believed(evaluated) || set->load->straight == STRAIGHT_PERCENT ||
+        evaluated->focus == FOCUS_SPEED || evaluated->focus == FOCUS_SKILL || (!sure && is_one_of_many(day, count, evaluated)))
         return;
-    rated_add(arena, rated, set->day, lifted->effect->bottom_kg, lifted->e1rm_low_kg, sure);
+    rated_add(arena, rated, set->day, evaluated->effect->bottom_kg, evaluated->e1rm_low_kg, sure);
 }
 
-static void rate_day(struct training_maker *maker, const struct lifted *day, size_t count)
+static void rate_day(struct training_maker *maker, const struct evaluated_set *day, size_t count)
 {
     for (size_t i = 0; i < count; i++)
         if (lift_state_of(maker, day[i].set->lift)->tested.from == ONE_RM_NONE)
@@ -183,9 +183,9 @@ struct one_rm one_rm_estimated_on(const struct training *training, uint32_t lift
 }
 
 /* The sets of a lifter lift by lift, each in order of day and place. */
-static void find_slips(struct training_maker *maker, struct lifted *sets, size_t count)
+static void find_slips(struct training_maker *maker, struct evaluated_set *sets, size_t count)
 {
-    struct lifted **room = ARENA_ARRAY(maker->scratch, struct lifted *, count);
+    struct evaluated_set **room = ARENA_ARRAY(maker->scratch, struct evaluated_set *, count);
     maker->lifts_seen.count = 0;
     for (size_t i = 0; i < count; i++) {
         struct lift_state *state = lift_state_of(maker, sets[i].set->lift);
@@ -208,7 +208,7 @@ static void find_slips(struct training_maker *maker, struct lifted *sets, size_t
     }
 }
 
-static void judge_day(struct training_maker *maker, struct lifted *day, size_t count)
+static void judge_day(struct training_maker *maker, struct evaluated_set *day, size_t count)
 {
     training_offer_tests(maker, day, count);
     number_and_measure(maker, day, count);
@@ -220,7 +220,7 @@ static void judge_day(struct training_maker *maker, struct lifted *day, size_t c
 /* One lifter's sets, of which the first is sets[from]: what they say of each other needs all of them. Only those asked for stay. */
 static size_t judge_lifter(struct training_maker *maker, size_t from, size_t count, size_t kept)
 {
-    struct lifted *sets = maker->training->sets;
+    struct evaluated_set *sets = maker->training->sets;
     training_begin_lifter(maker, sets[from].set->lifter);
     if (!maker->slips_off)
         find_slips(maker, &sets[from], count);

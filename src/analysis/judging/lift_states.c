@@ -62,7 +62,7 @@ static void offer_gym_tests(struct training_maker *maker, day_number day)
     }
 }
 
-void training_offer_tests(struct training_maker *maker, const struct lifted *day, size_t count)
+void training_offer_tests(struct training_maker *maker, const struct evaluated_set *day, size_t count)
 {
     offer_gym_tests(maker, day->set->day);
     for (size_t i = 0; i < count; i++) {

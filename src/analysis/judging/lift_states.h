@@ -9,7 +9,7 @@ struct lift_state *lift_state_of(struct training_maker *maker, uint32_t lift);
 /* Whose sets come next, to be weighed or to be judged: all states begin afresh. */
 void training_begin_lifter(struct training_maker *maker, uint32_t number);
 /* What the gym file and the day's test sets say of the 1RM. */
-void training_offer_tests(struct training_maker *maker, const struct lifted *day, size_t count);
+void training_offer_tests(struct training_maker *maker, const struct evaluated_set *day, size_t count);
 bool training_day_is_wanted(const struct training_maker *maker, day_number day); /* from, to */
 
 #endif

@@ -15,7 +15,7 @@ struct lift_state /* of one lift while its lifter's days go by */
     double guide_kg; /* that best estimate, or the test; NAN: none */
     day_number day; /* of the set numbered last */
     uint32_t number;
-    struct lifted **sets; /* of the lifter */
+    struct evaluated_set **sets; /* of the lifter */
     size_t count;
 };
 

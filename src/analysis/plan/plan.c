@@ -4,7 +4,7 @@
 #include "analysis/setup/setup_search.h"
 #include "analysis/statistics/statistics.h"
 #include "analysis/week_work.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 #include "analysis/plan/plan_past.h"
 #include "analysis/plan/plan_practice.h"
 #include "analysis/plan/plan_weeks.h"
@@ -163,17 +163,17 @@ static const struct wave_week *week_lifted(const struct plan_maker *maker, const
     return NULL;
 }
 
-static void measure(struct plan_maker *maker, struct plan_week *week, const struct wave_week *lifted)
+static void measure(struct plan_maker *maker, struct plan_week *week, const struct wave_week *evaluated)
 {
     double one_rm_kg = maker->plan->one_rm.kg > 0 ? maker->plan->one_rm.kg : NAN;
     bool counted = week->sets && week->reps;
     for (int i = 0; i < LOAD_MEASURES; i++) {
-        week->load_kg[i] = lifted ? lifted->load_kg[i] : NAN;
-        week->volume_kg[i] = lifted && counted ? lifted->volume_kg[i] : NAN;
+        week->load_kg[i] = evaluated ? evaluated->load_kg[i] : NAN;
+        week->volume_kg[i] = evaluated && counted ? evaluated->volume_kg[i] : NAN;
         week->over_kg[i] = week->before ? difference(week->load_kg[i], week->before->load_kg[i]) : NAN;
         week->over_part[i] = week->before ? week->over_kg[i] / week->before->load_kg[i] : NAN;
     }
-    week->set = lifted ? lifted->working : NULL;
+    week->set = evaluated ? evaluated->working : NULL;
     week->rounding_kg = difference(week->load_kg[LOAD_STRAIGHT], week->target_kg);
     week->straight_share = week->load_kg[LOAD_STRAIGHT] / one_rm_kg;
     week->share = maker->plan->ar ? (week->load_kg[LOAD_TOP] - week->load_kg[LOAD_BOTTOM]) / one_rm_kg : 0;

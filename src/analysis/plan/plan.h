@@ -75,7 +75,7 @@ struct plan_week
     bool in_hand;                   /* written_kg is what one hand holds */
     bool has_plates;                /* a barbell: the choice below holds */
     struct plate_choice plates;
-    const struct lifted *set;       /* one of the planned sets, weighed */
+    const struct evaluated_set *set;       /* one of the planned sets, weighed */
     double load_kg[LOAD_MEASURES];  /* NAN: unknown */
     double straight_share;          /* after rounding */
     double share;                   /* (L_t − L_b)/1RM; NAN: an end is unknown */

@@ -151,7 +151,7 @@ static void copy_log(struct plan_maker *maker)
     struct log *log = &maker->log;
     bool *out = ARENA_ARRAY(maker->arena, bool, log->sets.count);
     for (size_t i = 0; i < maker->past->count && plan->after && !plan->done; i++) {
-        const struct lifted *set = &maker->past->sets[i];
+        const struct evaluated_set *set = &maker->past->sets[i];
         out[set->set - log->sets.items] = set->set->lift == maker->lift_number && set->focus == plan->focus &&
                                           set->week > plan->last->weeks[plan->last->count - 1].week;
     }

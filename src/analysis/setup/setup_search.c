@@ -183,7 +183,7 @@ static void consider(struct search *search, const struct gear *gear, const struc
 
 /* --- a leader's length -------------------------------------------------------------------------------------------- */
 
-struct knob /* one number that is turned until the load fits */
+struct solve_variable /* one number that is turned until the load fits */
 {
     struct loading *loading;
     struct hung *hung; /* the chain whose leader it is; NULL: the anchor of all bands */
@@ -191,19 +191,19 @@ struct knob /* one number that is turned until the load fits */
     bool at_bottom; /* goal: what is added at the bottom; else what the top has more than the bottom */
 };
 
-static double off_goal(double value, void *context)
+static double residual(double value, void *context)
 {
-    const struct knob *knob = context;
-    const struct loading *loading = knob->loading;
+    const struct solve_variable *solve_variable = context;
+    const struct loading *loading = solve_variable->loading;
     for (size_t i = 0; i < loading->hung_count; i++) {
-        if (knob->hung == &loading->hung[i])
+        if (solve_variable->hung == &loading->hung[i])
             loading->hung[i].chain.leader_m = value;
-        else if (!knob->hung && loading->hung[i].kind == HUNG_BAND)
+        else if (!solve_variable->hung && loading->hung[i].kind == HUNG_BAND)
             loading->hung[i].band.anchor_height_m = value;
     }
     double bottom = loading_at(loading, loading->bottom_m);
-    double got = knob->at_bottom ? bottom - loading->straight_kg : loading_at(loading, loading->top_m) - bottom;
-    return got - knob->goal_kg;
+    double got = solve_variable->at_bottom ? bottom - loading->straight_kg : loading_at(loading, loading->top_m) - bottom;
+    return got - solve_variable->goal_kg;
 }
 
 static bool changes_sign(double a, double b)
@@ -238,13 +238,13 @@ static void solve_leader(struct search *search, const struct gear *gear)
     double least = fmax(search->top_m - strand + hung->chain.link_m, 0), low = fmax(least, search->bottom_m);
     if (low >= search->top_m)
         return;
-    struct knob knob = {loading, hung, wanted_kg(search->wish), false};
-    bool reaches = changes_sign(off_goal(low, &knob), off_goal(search->top_m, &knob));
-    consider_leader(search, gear, to_tape(reaches ? numeric_root(off_goal, &knob, low, search->top_m) : low, low));
-    knob = (struct knob){loading, hung, search->wish->min_added_kg, true};
-    if (least < low && search->wish->min_added_kg > 0 && changes_sign(off_goal(least, &knob), off_goal(low, &knob)))
+    struct solve_variable solve_variable = {loading, hung, wanted_kg(search->wish), false};
+    bool reaches = changes_sign(residual(low, &solve_variable), residual(search->top_m, &solve_variable));
+    consider_leader(search, gear, to_tape(reaches ? numeric_root(residual, &solve_variable, low, search->top_m) : low, low));
+    solve_variable = (struct solve_variable){loading, hung, search->wish->min_added_kg, true};
+    if (least < low && search->wish->min_added_kg > 0 && changes_sign(residual(least, &solve_variable), residual(low, &solve_variable)))
         /* rounded down, so that rather more hangs */
-        consider_leader(search, gear, to_tape(numeric_root(off_goal, &knob, least, low) - 0.5 / STEPS_PER_M, least));
+        consider_leader(search, gear, to_tape(numeric_root(residual, &solve_variable, least, low) - 0.5 / STEPS_PER_M, least));
 }
 
 /* --- an anchor's height ------------------------------------------------------------------------------------------- */
@@ -303,14 +303,14 @@ static void solve_anchor(struct search *search, const struct gear *gear)
         loading->hung[i].band.offset_m = usual ? usual->offset_m : 0;
         loading->hung[i].band.spread_m = usual ? usual->spread_m : 0;
     }
-    struct knob knob = {loading, NULL, wanted_kg(search->wish), false};
+    struct solve_variable solve_variable = {loading, NULL, wanted_kg(search->wish), false};
     double before = NAN, nearest_m = NAN, nearest_off = INFINITY;
     bool solved = false;
     for (double height = 0; height < search->bottom_m - ANCHOR_BELOW_M; height += ANCHOR_SCAN_M) {
-        double off = off_goal(height, &knob);
+        double off = residual(height, &solve_variable);
         bool sound = !stretches_too_far(loading);
         if (!isnan(before) && changes_sign(before, off)) {
-            consider_anchor(search, gear, numeric_root(off_goal, &knob, height - ANCHOR_SCAN_M, height));
+            consider_anchor(search, gear, numeric_root(residual, &solve_variable, height - ANCHOR_SCAN_M, height));
             solved = true;
         }
         if (sound && fabs(off) < nearest_off) {

@@ -1,6 +1,6 @@
 #include "analysis/waves/wave_weeks.h"
 
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 #include "analysis/statistics/statistics.h"
 #include "base/names.h"
 
@@ -16,7 +16,7 @@
 
 struct session /* of a lift and focus: the work sets of one day */
 {
-    const struct lifted **sets;
+    const struct evaluated_set **sets;
     size_t count;
     week_number week; /* after the week's edge was looked at */
 };
@@ -29,17 +29,17 @@ struct sessions
 
 struct week_sets /* what a week holds that has a weight, heaviest first */
 {
-    const struct lifted **sets;
+    const struct evaluated_set **sets;
     size_t count;
 };
 
 struct load_run /* sets of one straight weight, in sets sorted by it */
 {
-    const struct lifted **sets;
+    const struct evaluated_set **sets;
     size_t count, reps;
 };
 
-bool counts_in_waves(const struct lifted *set)
+bool counts_in_waves(const struct evaluated_set *set)
 {
     return is_work(set) && is_believed(set);
 }
@@ -49,7 +49,7 @@ bool counts_in_waves(const struct lifted *set)
 static struct sessions sessions_of(struct arena *scratch, const struct lift_sets *lift, enum focus focus)
 {
     struct sessions sessions = {.scratch = scratch};
-    const struct lifted **sets = ARENA_ARRAY(scratch, const struct lifted *, lift->count);
+    const struct evaluated_set **sets = ARENA_ARRAY(scratch, const struct evaluated_set *, lift->count);
     size_t count = 0;
     for (size_t i = 0; i < lift->count; i++)
         if (lift->sets[i]->focus == focus && counts_in_waves(lift->sets[i]))
@@ -121,7 +121,7 @@ static void settle_edges(struct sessions *sessions)
 /* Heaviest straight weight first; equal ones in their order. */
 static int heaviest_first(const void *a, const void *b)
 {
-    const struct lifted *left = *(const struct lifted *const *)a, *right = *(const struct lifted *const *)b;
+    const struct evaluated_set *left = *(const struct evaluated_set *const *)a, *right = *(const struct evaluated_set *const *)b;
     double l = left->effect->straight_kg, r = right->effect->straight_kg;
     return l != r ? (l < r) - (l > r) : (left > right) - (left < right);
 }
@@ -170,7 +170,7 @@ static struct load_run working_run(const struct week_sets *week, enum focus focu
 
 struct ar_tally
 {
-    const struct lifted *first;
+    const struct evaluated_set *first;
     size_t reps;
 };
 
@@ -189,7 +189,7 @@ static bool outdoes(const struct ar_tally *tally, const struct ar_tally *best)
 }
 
 /* The first set with the AR that has most repetitions at that load, then the heavier top. */
-static const struct lifted *working_set(struct arena *scratch, const struct load_run *run)
+static const struct evaluated_set *working_set(struct arena *scratch, const struct load_run *run)
 {
     if (one_ar(run)) /* as nearly always */
         return run->sets[0];
@@ -213,7 +213,7 @@ static const struct lifted *working_set(struct arena *scratch, const struct load
     return best->first;
 }
 
-static void set_working(struct wave_week *week, const struct lifted *working)
+static void set_working(struct wave_week *week, const struct evaluated_set *working)
 {
     /* Releasers of unknown mass leave all known: they are off before the bar is lifted. */
     bool unknown = working->effect->assumed & ASSUMED_UNKNOWN_GEAR && isnan(working->effect->mean_kg);
@@ -258,9 +258,9 @@ static bool make_week(struct arena *scratch, const struct sessions *sessions, si
         room += sessions->list.items[i].count;
     *week = (struct wave_week){.lifter = first->sets[0]->lifter, .lift = first->sets[0]->lift, .focus = first->sets[0]->focus,
                                .week = first->week, .first_day = first->sets[0]->set->day, .last_day = last->sets[0]->set->day};
-    *weighed = (struct week_sets){ARENA_ARRAY(scratch, const struct lifted *, room), 0};
+    *weighed = (struct week_sets){ARENA_ARRAY(scratch, const struct evaluated_set *, room), 0};
     for (size_t i = 0; i < room; i++) { /* the sessions' sets follow each other */
-        const struct lifted *set = first->sets[i];
+        const struct evaluated_set *set = first->sets[i];
         week->sets++;
         week->lifts += set->set->reps;
         if (isnan(set->effect->straight_kg))

@@ -23,6 +23,6 @@ struct week_maker
 void week_maker_add(struct week_maker *maker, const struct lift_sets *lift, enum focus focus);
 
 /* Sets that count in waves: work with repetitions, and no suspected slip. */
-bool counts_in_waves(const struct lifted *set);
+bool counts_in_waves(const struct evaluated_set *set);
 
 #endif

@@ -3,7 +3,7 @@
 #include "base/names.h"
 #include "base/text.h"
 #include "commands/pictures/pictures_parts.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 #include "commands/pictures/pictures_curves.h"
 #include "commands/pictures/pictures_planned.h"
 #include "commands/pictures/pictures_strength.h"
@@ -39,10 +39,10 @@ static struct names *lifts_with_ar(struct arena *arena, const struct training *t
 {
     struct names *with_ar = names_new(arena);
     for (size_t i = 0; i < training->count; i++) {
-        const struct lifted *lifted = &training->sets[i];
-        if (!lifted->has_ar)
+        const struct evaluated_set *evaluated = &training->sets[i];
+        if (!evaluated->has_ar)
             continue;
-        const char *key = lift_key(arena, lifted->lifter, lifted->lift);
+        const char *key = lift_key(arena, evaluated->lifter, evaluated->lift);
         names_add(with_ar, key, strlen(key));
     }
     return with_ar;

@@ -16,7 +16,7 @@
 
 struct setup_use
 {
-    const struct lifted *newest;
+    const struct evaluated_set *newest;
     size_t sets;
 };
 
@@ -33,16 +33,16 @@ static size_t setups_used(struct arena *arena, const struct lift_sets *lift, str
 {
     LIST(struct setup_use) list = {0};
     for (size_t i = 0; i < lift->count; i++) {
-        const struct lifted *lifted = lift->sets[i];
-        if (!lifted->has_ar || !is_work(lifted) || !lifted->loading->heights_known || isnan(lifted->effect->top_kg) ||
-            isnan(lifted->effect->bottom_kg))
+        const struct evaluated_set *evaluated = lift->sets[i];
+        if (!evaluated->has_ar || !is_work(evaluated) || !evaluated->loading->heights_known || isnan(evaluated->effect->top_kg) ||
+            isnan(evaluated->effect->bottom_kg))
             continue;
         size_t at = 0;
-        while (at < list.count && strcmp(list.items[at].newest->ar_key, lifted->ar_key))
+        while (at < list.count && strcmp(list.items[at].newest->ar_key, evaluated->ar_key))
             at++;
         struct setup_use *use = at < list.count ? &list.items[at] : LIST_ADD(arena, &list);
         use->sets++;
-        use->newest = lifted;
+        use->newest = evaluated;
     }
     if (list.count)
         qsort(list.items, list.count, sizeof *list.items, by_use);

@@ -30,42 +30,42 @@ struct strength
     struct dated best; /* of the estimates from straight weight */
 };
 
-static void take_estimate(struct strength *strength, struct day_estimates *day, const struct lifted *lifted)
+static void take_estimate(struct strength *strength, struct day_estimates *day, const struct evaluated_set *evaluated)
 {
-    if (lifted->has_ar) {
-        if (!isnan(lifted->e1rm_high_kg) && !(day->low_kg >= lifted->e1rm_low_kg)) {
-            day->low_kg = lifted->e1rm_low_kg;
-            day->high_kg = lifted->e1rm_high_kg;
+    if (evaluated->has_ar) {
+        if (!isnan(evaluated->e1rm_high_kg) && !(day->low_kg >= evaluated->e1rm_low_kg)) {
+            day->low_kg = evaluated->e1rm_low_kg;
+            day->high_kg = evaluated->e1rm_high_kg;
         }
         return;
     }
-    if (!(day->straight_kg >= lifted->e1rm_low_kg))
-        day->straight_kg = lifted->e1rm_low_kg;
-    if (!(strength->best.kg >= lifted->e1rm_low_kg))
-        strength->best = (struct dated){lifted->set->day, lifted->e1rm_low_kg};
+    if (!(day->straight_kg >= evaluated->e1rm_low_kg))
+        day->straight_kg = evaluated->e1rm_low_kg;
+    if (!(strength->best.kg >= evaluated->e1rm_low_kg))
+        strength->best = (struct dated){evaluated->set->day, evaluated->e1rm_low_kg};
 }
 
-static void take_set(struct arena *arena, struct strength *strength, const struct lifted *lifted)
+static void take_set(struct arena *arena, struct strength *strength, const struct evaluated_set *evaluated)
 {
-    day_number today = lifted->set->day;
-    const struct one_rm *max = &lifted->one_rm;
+    day_number today = evaluated->set->day;
+    const struct one_rm *max = &evaluated->one_rm;
     struct dated *test = strength->tests.count ? &strength->tests.items[strength->tests.count - 1] : NULL;
     if (max->from == ONE_RM_TESTED && (!test || test->day != max->day))
         *LIST_ADD(arena, &strength->tests) = (struct dated){max->day, max->kg};
-    if (!is_work(lifted) || !is_believed(lifted))
+    if (!is_work(evaluated) || !is_believed(evaluated))
         return;
-    double straight = lifted->effect->straight_kg;
+    double straight = evaluated->effect->straight_kg;
     struct dated *record = strength->records.count ? &strength->records.items[strength->records.count - 1] : NULL;
-    if (!lifted->has_ar && straight > (record ? record->kg : 0))
+    if (!evaluated->has_ar && straight > (record ? record->kg : 0))
         *LIST_ADD(arena, &strength->records) = (struct dated){today, straight};
-    if (isnan(lifted->e1rm_low_kg))
+    if (isnan(evaluated->e1rm_low_kg))
         return;
     struct day_estimates *day = strength->days.count ? &strength->days.items[strength->days.count - 1] : NULL;
     if (!day || day->day != today) {
         day = LIST_ADD(arena, &strength->days);
         *day = (struct day_estimates){today, NAN, NAN, NAN};
     }
-    take_estimate(strength, day, lifted);
+    take_estimate(strength, day, evaluated);
 }
 
 static const char *strength_sentence(const struct pictures *pictures, const struct strength *strength)
@@ -151,7 +151,7 @@ static const char *velocity_sentence(const struct pictures *pictures, const stru
 }
 
 /* A line of the log is one measurement, whatever sets it stands for. */
-static bool is_same_line(const struct lifted *a, const struct lifted *b)
+static bool is_same_line(const struct evaluated_set *a, const struct evaluated_set *b)
 {
     return a->set->file == b->set->file && a->set->line == b->set->line && a->set->load == b->set->load &&
            a->set->velocity_ms == b->set->velocity_ms;
@@ -161,14 +161,14 @@ static void draw_measured(struct drawn *drawn, const struct lift_sets *lift)
 {
     gp_block(drawn->script, "$SETS");
     for (size_t i = 0; i < lift->count; i++) {
-        const struct lifted *lifted = lift->sets[i];
-        double load = lifted->has_ar ? lifted->effect->mean_kg : lifted->effect->straight_kg;
-        if (!is_work(lifted) || isnan(lifted->set->velocity_ms) || isnan(load) ||
-            (i && is_same_line(lifted, lift->sets[i - 1])))
+        const struct evaluated_set *evaluated = lift->sets[i];
+        double load = evaluated->has_ar ? evaluated->effect->mean_kg : evaluated->effect->straight_kg;
+        if (!is_work(evaluated) || isnan(evaluated->set->velocity_ms) || isnan(load) ||
+            (i && is_same_line(evaluated, lift->sets[i - 1])))
             continue;
-        gp_cell_number(drawn->script, lifted->set->velocity_ms);
+        gp_cell_number(drawn->script, evaluated->set->velocity_ms);
         gp_cell_number(drawn->script, picture_load(drawn->pictures, load));
-        gp_cell_number(drawn->script, lifted->has_ar);
+        gp_cell_number(drawn->script, evaluated->has_ar);
         gp_row_end(drawn->script);
     }
 }

@@ -6,7 +6,7 @@
 #include "commands/command.h"
 #include "reading/lift_names.h"
 #include "reading/load/load_reader.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 #include "commands/plan/plan_basis.h"
 #include "commands/plan/plan_text.h"
 

@@ -72,7 +72,7 @@ static const char *lifts_words(struct arena *arena, const struct cause *cause)
 
 const char *cause_of_what(const struct report *report, const struct cause *cause)
 {
-    const struct lifted *first = cause->newest->first;
+    const struct evaluated_set *first = cause->newest->first;
     bool one_focus = is_of_waves(cause->id) && cause->lift_count == 1;
     return series_name(report, first->lifter, lifts_words(report->session->arena, cause),
                        one_focus ? first->focus : FOCUS_UNSAID);

@@ -3,13 +3,13 @@
 #include "commands/report/report_text.h"
 
 #include "base/names.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 
 #include <string.h>
 
 struct setup_use
 {
-    const struct lifted *newest;
+    const struct evaluated_set *newest;
     size_t sets;
     const char *name;
 };
@@ -88,28 +88,28 @@ struct setup_uses
     LIST(struct setup_use) list;
 };
 
-static size_t *find_use(struct setup_uses *uses, const struct lifted *lifted)
+static size_t *find_use(struct setup_uses *uses, const struct evaluated_set *evaluated)
 {
     struct arena *arena = uses->report->session->arena;
-    const char *key = arena_printf(arena, "%s\n%s\n%s", lifted->lifter, lifted->lift, lifted->ar_key);
+    const char *key = arena_printf(arena, "%s\n%s\n%s", evaluated->lifter, evaluated->lift, evaluated->ar_key);
     size_t *place = map_get(uses->by_words, key, strlen(key));
     if (!place) {
         place = ARENA_NEW(arena, size_t);
         *place = uses->list.count;
         *LIST_ADD(arena, &uses->list) =
-            (struct setup_use){.name = series_name(uses->report, lifted->lifter, lifted->lift, FOCUS_UNSAID)};
+            (struct setup_use){.name = series_name(uses->report, evaluated->lifter, evaluated->lift, FOCUS_UNSAID)};
         map_put(uses->by_words, key, strlen(key), place);
     }
     return place;
 }
 
 /* Most sets share their words with another: a key is put together once for each place where the words stand. */
-static struct setup_use *use_of(struct setup_uses *uses, const struct lifted *lifted)
+static struct setup_use *use_of(struct setup_uses *uses, const struct evaluated_set *evaluated)
 {
-    const char *words[] = {lifted->lifter, lifted->lift, lifted->ar_key};
+    const char *words[] = {evaluated->lifter, evaluated->lift, evaluated->ar_key};
     size_t *place = map_get(uses->by_place, (const char *)words, sizeof words);
     if (!place) {
-        place = find_use(uses, lifted);
+        place = find_use(uses, evaluated);
         map_put(uses->by_place, (const char *)words, sizeof words, place);
     }
     return &uses->list.items[*place];
@@ -121,12 +121,12 @@ struct report_rows report_load_rows(const struct report *report, const char *lif
     const struct training *training = report->session->training;
     struct setup_uses uses = {.report = report, .by_words = map_new(arena), .by_place = map_new(arena)};
     for (size_t i = 0; i < training->count; i++) {
-        const struct lifted *lifted = &training->sets[i];
-        if (!lifted->has_ar || !is_work(lifted) || !is_asked(lifter, lifted->lifter))
+        const struct evaluated_set *evaluated = &training->sets[i];
+        if (!evaluated->has_ar || !is_work(evaluated) || !is_asked(lifter, evaluated->lifter))
             continue;
-        struct setup_use *use = use_of(&uses, lifted);
+        struct setup_use *use = use_of(&uses, evaluated);
         use->sets++;
-        use->newest = lifted;
+        use->newest = evaluated;
     }
     return (struct report_rows){use_columns, sizeof use_columns / sizeof *use_columns, uses.list.items,
                                 uses.list.count, sizeof *uses.list.items};

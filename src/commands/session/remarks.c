@@ -189,9 +189,9 @@ static void see_body(struct remarks *remarks, const struct body *seen)
 static void see_bodies(struct remarks *remarks, const struct training *training)
 {
     for (size_t i = 0; i < training->count; i++) {
-        const struct lifted *lifted = &training->sets[i];
-        const struct set *set = lifted->set;
-        if (set->load->straight == STRAIGHT_BODYWEIGHT && isnan(lifted->effect->straight_kg))
+        const struct evaluated_set *evaluated = &training->sets[i];
+        const struct set *set = evaluated->set;
+        if (set->load->straight == STRAIGHT_BODYWEIGHT && isnan(evaluated->effect->straight_kg))
             see_body(remarks, &(struct body){set->lift, training->lifter_ranks[set->lifter], set->file, set->line, i, true});
     }
 }

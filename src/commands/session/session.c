@@ -5,7 +5,7 @@
 #include "commands/session/overwriting.h"
 #include "commands/session/remarks.h"
 #include "commands/session/selection.h"
-#include "model/ledger.h"
+#include "model/set_store.h"
 #include "reading/gym/gym_file.h"
 #include "reading/log_reader.h"
 #include "reading/log_queue.h"
@@ -204,7 +204,7 @@ static void read_all(struct session *session, struct arena *arena, const struct 
                                               .jobs = session_jobs(session),
                                               .jobs_said = options->jobs};
     struct reading *reading = reading_new(arena, session->gym, session->diags, &reading_options);
-    reading->log->ledger = small ? ledger_new(arena) : NULL;
+    reading->log->set_store = small ? set_store_new(arena) : NULL;
     if (has_gym)
         read_logs(session, reading);
     reading_finish(reading);
@@ -224,7 +224,7 @@ bool session_open(struct session *session, struct arena *arena, const struct opt
 bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options, bool small)
 {
     read_all(session, arena, options, false, small);
-    if (session->log->ledger && session->log->percents.count) /* a set whose load is in % is pointed at where it stands */
+    if (session->log->set_store && session->log->percents.count) /* a set whose load is in % is pointed at where it stands */
         log_expand(session->log);
     return read_anything(session);
 }

@@ -5,14 +5,14 @@
 #include "analysis/ordering.h"
 #include "base/parallel.h"
 #include "commands/session/remarks.h"
-#include "model/ledger.h"
+#include "model/set_store.h"
 
 #define LIFTERS_AHEAD ((size_t)4) /* of each hand: whose rows are held until those before them are written */
 
 
 #define SETS_FOR_TWO 20000 /* for fewer, another thread costs more than it saves */
 
-struct hand /* one who works on a lifter at a time */
+struct lifter_worker /* one who works on a lifter at a time */
 {
     struct arena *arena;                /* NULL: it has had no lifter so far */
     struct arena *of_lifter; /* emptied after each */
@@ -27,10 +27,10 @@ struct by_lifter
     struct session *session;
     struct training_options options;
     uint32_t *numbers; /* of the lifters, by name */
-    uint32_t *order;   /* of the sets, by lifter number and place; NULL: they are in a ledger, or taken all at once */
+    uint32_t *order;   /* of the sets, by lifter number and place; NULL: they are in a set store, or taken all at once */
     size_t *starts;    /* in `order`, by lifter number; one more than lifters */
-    struct hand *hands;
-    unsigned hand_count;
+    struct lifter_worker *workers;
+    unsigned worker_count;
     struct output *output;
     struct output **parts; /* one for each lifter ahead; NULL: rows go straight to where they belong */
     size_t ahead;
@@ -38,54 +38,54 @@ struct by_lifter
     void *context;
 };
 
-static struct hand *hand_of(struct by_lifter *by, unsigned worker)
+static struct lifter_worker *worker_of(struct by_lifter *by, unsigned number)
 {
-    struct hand *hand = &by->hands[worker];
-    if (!hand->arena) {
+    struct lifter_worker *worker = &by->workers[number];
+    if (!worker->arena) {
         const struct session *session = by->session;
-        hand->arena = arena_new();
-        hand->of_lifter = arena_new();
-        hand->log = *session->log;
-        if (hand->log.ledger || by->order) {
-            hand->log.arena = hand->arena;
-            hand->log.sets.items = NULL;
-            hand->log.sets.count = hand->log.sets.capacity = 0;
+        worker->arena = arena_new();
+        worker->of_lifter = arena_new();
+        worker->log = *session->log;
+        if (worker->log.set_store || by->order) {
+            worker->log.arena = worker->arena;
+            worker->log.sets.items = NULL;
+            worker->log.sets.count = worker->log.sets.capacity = 0;
         }
-        hand->maker = training_maker_new(hand->arena, &hand->log, session->gym, &by->options);
-        training_maker_share(hand->maker, by->hand_count);
-        hand->remarks = remarks_new(hand->arena, by->session);
+        worker->maker = training_maker_new(worker->arena, &worker->log, session->gym, &by->options);
+        training_maker_share(worker->maker, by->worker_count);
+        worker->remarks = remarks_new(worker->arena, by->session);
     }
-    return hand;
+    return worker;
 }
 
 /* Where the lifter's sets stand together they are taken where they are. */
-static void take_sets(const struct by_lifter *by, struct hand *hand, uint32_t lifter)
+static void take_sets(const struct by_lifter *by, struct lifter_worker *worker, uint32_t lifter)
 {
     struct set *all = by->session->log->sets.items;
     const uint32_t *order = by->order + by->starts[lifter];
     size_t count = by->starts[lifter + 1] - by->starts[lifter];
     bool together = count && order[count - 1] - order[0] == count - 1;
-    hand->gathered.count = 0;
+    worker->gathered.count = 0;
     for (size_t i = 0; !together && i < count; i++)
-        *LIST_ADD(hand->arena, &hand->gathered) = all[order[i]];
-    hand->log.sets.items = together ? &all[order[0]] : hand->gathered.items;
-    hand->log.sets.count = hand->log.sets.capacity = count;
+        *LIST_ADD(worker->arena, &worker->gathered) = all[order[i]];
+    worker->log.sets.items = together ? &all[order[0]] : worker->gathered.items;
+    worker->log.sets.count = worker->log.sets.capacity = count;
 }
 
-static void work_on(void *context, unsigned worker, size_t index)
+static void work_on(void *context, unsigned number, size_t index)
 {
     struct by_lifter *by = context;
-    struct hand *hand = hand_of(by, worker);
-    if (hand->log.ledger) {
-        hand->log.sets.count = 0;
-        ledger_read(hand->log.ledger, &hand->log, by->numbers[index]);
+    struct lifter_worker *worker = worker_of(by, number);
+    if (worker->log.set_store) {
+        worker->log.sets.count = 0;
+        set_store_read(worker->log.set_store, &worker->log, by->numbers[index]);
     } else if (by->order) {
-        take_sets(by, hand, by->numbers[index]);
+        take_sets(by, worker, by->numbers[index]);
     }
-    const struct training *training = training_of_sets(hand->maker, hand->of_lifter);
-    remarks_see(hand->remarks, training);
-    by->work(by->context, hand->of_lifter, training, by->parts ? by->parts[index % by->ahead] : NULL);
-    arena_reset(hand->of_lifter);
+    const struct training *training = training_of_sets(worker->maker, worker->of_lifter);
+    remarks_see(worker->remarks, training);
+    by->work(by->context, worker->of_lifter, training, by->parts ? by->parts[index % by->ahead] : NULL);
+    arena_reset(worker->of_lifter);
 }
 
 static void write_part(void *context, size_t index)
@@ -125,19 +125,19 @@ static void order_sets(struct by_lifter *by)
 static void finish(struct by_lifter *by)
 {
     struct remarks *remarks = remarks_new(by->session->arena, by->session);
-    for (unsigned i = 0; i < by->hand_count; i++) {
-        struct hand *hand = &by->hands[i];
-        if (!hand->arena)
+    for (unsigned i = 0; i < by->worker_count; i++) {
+        struct lifter_worker *worker = &by->workers[i];
+        if (!worker->arena)
             continue;
-        remarks_join(remarks, hand->remarks);
-        training_maker_free(hand->maker);
-        arena_free(hand->of_lifter);
-        arena_join(by->session->arena, hand->arena); /* findings and tables may still point at its sets */
+        remarks_join(remarks, worker->remarks);
+        training_maker_free(worker->maker);
+        arena_free(worker->of_lifter);
+        arena_join(by->session->arena, worker->arena); /* findings and tables may still point at its sets */
     }
     remarks_finish(remarks);
 }
 
-static unsigned hands_for(const struct session *session, size_t lifters)
+static unsigned workers_for(const struct session *session, size_t lifters)
 {
     size_t sets = 0;
     for (size_t i = 0; i < session->log->files.count; i++)
@@ -151,12 +151,12 @@ static void work_in_parts(struct by_lifter *by, struct output *output, size_t co
 {
     struct arena *arena = by->session->arena, **own;
     by->output = output;
-    by->ahead = LIFTERS_AHEAD * by->hand_count;
+    by->ahead = LIFTERS_AHEAD * by->worker_count;
     by->parts = ARENA_ARRAY(arena, struct output *, by->ahead);
     own = ARENA_ARRAY(arena, struct arena *, by->ahead);
     for (size_t i = 0; i < by->ahead; i++)
         by->parts[i] = output_to_memory(own[i] = arena_new());
-    in_parallel_in_order(by->hand_count, count, by->ahead, work_on, write_part, by);
+    in_parallel_in_order(by->worker_count, count, by->ahead, work_on, write_part, by);
     for (size_t i = 0; i < by->ahead; i++)
         arena_free(own[i]);
 }
@@ -165,14 +165,14 @@ void session_each_lifter(struct session *session, struct output *output, lifter_
 {
     struct arena *arena = session->arena;
     struct by_lifter by = {.session = session, .options = session_training_options(session), .work = work, .context = context};
-    if (!session->log->ledger && !session->log->percents.count)
+    if (!session->log->set_store && !session->log->percents.count)
         order_sets(&by);
     /* A set whose load is in % is pointed at where it stands: one training of all lifters. */
-    size_t count = session->log->ledger || by.order ? names_count(session->log->lifters) : 1;
-    by.hand_count = output ? hands_for(session, count) : 1;
-    by.hands = ARENA_ARRAY(arena, struct hand, by.hand_count);
+    size_t count = session->log->set_store || by.order ? names_count(session->log->lifters) : 1;
+    by.worker_count = output ? workers_for(session, count) : 1;
+    by.workers = ARENA_ARRAY(arena, struct lifter_worker, by.worker_count);
     by.numbers = numbers_by_name(arena, session->log->lifters);
-    if (by.hand_count > 1)
+    if (by.worker_count > 1)
         work_in_parts(&by, output, count);
     else
         in_parallel(1, count, work_on, &by);

@@ -49,15 +49,15 @@ void summary_read(const struct session *session, struct output *output)
     struct names *lifters = names_new(session->arena), *lifts = names_new(session->arena);
     day_number first = NO_DAY, last = NO_DAY;
     for (size_t i = 0; i < training->count; i++) {
-        const struct lifted *lifted = &training->sets[i];
-        if (!i || lifted->lifter != lifted[-1].lifter) /* sets of one stand together */
-            names_add(lifters, lifted->lifter, strlen(lifted->lifter));
-        if (!i || lifted->lift != lifted[-1].lift)
-            names_add(lifts, lifted->lift, strlen(lifted->lift));
-        if (first == NO_DAY || lifted->set->day < first)
-            first = lifted->set->day;
-        if (last == NO_DAY || lifted->set->day > last)
-            last = lifted->set->day;
+        const struct evaluated_set *evaluated = &training->sets[i];
+        if (!i || evaluated->lifter != evaluated[-1].lifter) /* sets of one stand together */
+            names_add(lifters, evaluated->lifter, strlen(evaluated->lifter));
+        if (!i || evaluated->lift != evaluated[-1].lift)
+            names_add(lifts, evaluated->lift, strlen(evaluated->lift));
+        if (first == NO_DAY || evaluated->set->day < first)
+            first = evaluated->set->day;
+        if (last == NO_DAY || evaluated->set->day > last)
+            last = evaluated->set->day;
     }
     char sets[32], from[16] = "", to[16] = "";
     if (!training->count) {

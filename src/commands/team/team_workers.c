@@ -40,37 +40,37 @@ struct report /* smaller than a pipe's unit, so that it comes in one piece */
 
 #define LOGS_READ UINT32_MAX
 
-struct crew
+struct pool
 {
     struct team *team;
     struct team_group *group; /* of a reader: it works on these lifters alone; NULL: on all others, and starts the readers */
     struct worker *workers;
     unsigned jobs;
     size_t next, next_group; /* nobody before it waits */
-    size_t waiting;          /* lifters of this crew, at the start */
+    size_t waiting;          /* lifters of this pool, at the start */
     lifter_finished *finished;
     void *context;
 };
 
-static void run_crew(struct crew *crew);
+static void run_pool(struct pool *pool);
 
 static bool is_waiting(const struct team_lifter *lifter)
 {
     return lifter->work == WORK_WANTED && !lifter->worker;
 }
 
-static void fail(struct crew *crew, struct team_lifter *lifter, const char *message)
+static void fail(struct pool *pool, struct team_lifter *lifter, const char *message)
 {
     lifter->work = WORK_FAILED;
     lifter->message = message;
-    crew->finished(crew->context, lifter);
+    pool->finished(pool->context, lifter);
 }
 
-static void fail_group(struct crew *crew, const struct team_group *group, const char *message)
+static void fail_group(struct pool *pool, const struct team_group *group, const char *message)
 {
     for (size_t i = 0; i < group->members.count; i++)
         if (group->members.items[i]->work == WORK_WANTED)
-            fail(crew, group->members.items[i], message);
+            fail(pool, group->members.items[i], message);
 }
 
 /* --- the child's part ------------------------------------------------------------------------------------------------- */
@@ -137,14 +137,14 @@ static bool any_wanted(struct team *team, struct team_group *group, int messages
 static void read_for_group(struct team *team, struct team_group *group, unsigned jobs, int messages)
 {
     struct reader reader = {team, messages};
-    struct crew crew = {.team = team, .group = group, .jobs = jobs, .finished = pass_on, .context = &reader};
+    struct pool pool = {.team = team, .group = group, .jobs = jobs, .finished = pass_on, .context = &reader};
     team_digest_group(group);
     bool wanted = any_wanted(team, group, messages);
     if (wanted && !team->only_looks)
         team_read_group(team, group);
     tell(messages, team, NULL, WORK_WANTED);
     if (wanted)
-        run_crew(&crew);
+        run_pool(&pool);
 }
 
 /* It goes with its parent, so that a run that is killed leaves nobody writing. */
@@ -194,15 +194,15 @@ static size_t waiting_of(const struct team_group *group)
 }
 
 /* A group has as many of the jobs as its lifters are of all who wait. */
-static bool start_reader(struct crew *crew, struct worker *worker, unsigned free_slots)
+static bool start_reader(struct pool *pool, struct worker *worker, unsigned free_slots)
 {
-    struct team *team = crew->team;
-    while (crew->next_group < team->groups.count && !waiting_of(team->groups.items[crew->next_group]))
-        crew->next_group++;
-    if (crew->next_group == team->groups.count)
+    struct team *team = pool->team;
+    while (pool->next_group < team->groups.count && !waiting_of(team->groups.items[pool->next_group]))
+        pool->next_group++;
+    if (pool->next_group == team->groups.count)
         return false;
-    struct team_group *group = team->groups.items[crew->next_group++];
-    unsigned slots = (unsigned)(crew->jobs * waiting_of(group) / (crew->waiting ? crew->waiting : 1));
+    struct team_group *group = team->groups.items[pool->next_group++];
+    unsigned slots = (unsigned)(pool->jobs * waiting_of(group) / (pool->waiting ? pool->waiting : 1));
     *worker = (struct worker){.group = group, .slots = slots < 1 ? 1 : slots > free_slots ? free_slots : slots};
     for (size_t i = 0; i < group->members.count; i++)
         if (is_waiting(group->members.items[i]))
@@ -210,23 +210,23 @@ static bool start_reader(struct crew *crew, struct worker *worker, unsigned free
     if (start(team, worker))
         return true;
     worker->slots = 0;
-    fail_group(crew, group, arena_printf(team->arena, "no process for its shared logs: %s", strerror(errno)));
+    fail_group(pool, group, arena_printf(team->arena, "no process for its shared logs: %s", strerror(errno)));
     return true;
 }
 
 /* The next of those who wait; one whose own logs change what the reader read has a process alone. */
-static size_t hand_out(struct crew *crew, const struct worker *worker)
+static size_t hand_out(struct pool *pool, const struct worker *worker)
 {
-    struct team *team = crew->team;
-    size_t most = crew->waiting / (crew->jobs * ROUNDS), given = 0;
+    struct team *team = pool->team;
+    size_t most = pool->waiting / (pool->jobs * ROUNDS), given = 0;
     most = most < 1 ? 1 : most > MOST_LIFTERS ? MOST_LIFTERS : most;
-    for (size_t i = crew->next; i < team->count && given < most; i++) {
+    for (size_t i = pool->next; i < team->count && given < most; i++) {
         struct team_lifter *lifter = &team->lifters[i];
         if (!given)
-            crew->next = i;
-        if (!is_waiting(lifter) || lifter->group != crew->group)
+            pool->next = i;
+        if (!is_waiting(lifter) || lifter->group != pool->group)
             continue;
-        bool alone = crew->group && team_has_own_logs(lifter);
+        bool alone = pool->group && team_has_own_logs(lifter);
         if (alone && given)
             break;
         lifter->worker = worker;
@@ -235,11 +235,11 @@ static size_t hand_out(struct crew *crew, const struct worker *worker)
     return given;
 }
 
-static bool start_lifters(struct crew *crew, struct worker *worker)
+static bool start_lifters(struct pool *pool, struct worker *worker)
 {
-    struct team *team = crew->team;
+    struct team *team = pool->team;
     *worker = (struct worker){.slots = 1};
-    if (!hand_out(crew, worker)) {
+    if (!hand_out(pool, worker)) {
         worker->slots = 0;
         return false;
     }
@@ -247,9 +247,9 @@ static bool start_lifters(struct crew *crew, struct worker *worker)
         return true;
     worker->slots = 0;
     const char *message = arena_printf(team->arena, "no process for it: %s", strerror(errno));
-    for (size_t i = crew->next; i < team->count; i++)
+    for (size_t i = pool->next; i < team->count; i++)
         if (team->lifters[i].worker == worker && team->lifters[i].work == WORK_WANTED)
-            fail(crew, &team->lifters[i], message);
+            fail(pool, &team->lifters[i], message);
     return true;
 }
 
@@ -269,9 +269,9 @@ static const char *bad_end(const struct team *team, const struct worker *worker,
 
 /* Whom it was working for has failed; those whom it had not come to wait again. One that never began has failed for its first lifter, or it
  * would be started for ever. */
-static void leave_lifters(struct crew *crew, struct worker *worker, const char *why)
+static void leave_lifters(struct pool *pool, struct worker *worker, const char *why)
 {
-    struct team *team = crew->team;
+    struct team *team = pool->team;
     for (size_t i = 0; i < team->count; i++) {
         struct team_lifter *lifter = &team->lifters[i];
         if (lifter->worker != worker || lifter->work != WORK_WANTED)
@@ -280,30 +280,30 @@ static void leave_lifters(struct crew *crew, struct worker *worker, const char *
         if (!worker->current)
             worker->current = lifter;
         if (worker->current == lifter)
-            fail(crew, lifter, why ? why : "its process left it out");
+            fail(pool, lifter, why ? why : "its process left it out");
         else
-            crew->next = i < crew->next ? i : crew->next;
+            pool->next = i < pool->next ? i : pool->next;
     }
 }
 
-static void ended(struct crew *crew, struct worker *worker)
+static void ended(struct pool *pool, struct worker *worker)
 {
     int status = 0;
     while (waitpid(worker->process, &status, 0) < 0 && errno == EINTR)
         continue;
     close(worker->messages);
-    const char *why = bad_end(crew->team, worker, status);
-    struct arena *arena = crew->team->arena;
+    const char *why = bad_end(pool->team, worker, status);
+    struct arena *arena = pool->team->arena;
     if (worker->group)
-        fail_group(crew, worker->group, why ? arena_printf(arena, "the logs that it shares with others: %s", why) : "its shared logs' process left it out");
+        fail_group(pool, worker->group, why ? arena_printf(arena, "the logs that it shares with others: %s", why) : "its shared logs' process left it out");
     else if (why)
-        leave_lifters(crew, worker, why);
+        leave_lifters(pool, worker, why);
     worker->slots = 0;
 }
 
-static void take_report(struct crew *crew, struct worker *worker, const struct report *report)
+static void take_report(struct pool *pool, struct worker *worker, const struct report *report)
 {
-    struct team *team = crew->team;
+    struct team *team = pool->team;
     worker->deadline_s = clock_s() + team->lifter_seconds + (worker->group ? READER_SECONDS : 0); /* a reader ends late workers of its own */
     if (report->lifter >= team->count)
         return;
@@ -314,17 +314,17 @@ static void take_report(struct crew *crew, struct worker *worker, const struct r
     lifter->work = report->work;
     lifter->seconds = report->seconds;
     lifter->message = *report->message ? arena_copy(team->arena, report->message) : "";
-    crew->finished(crew->context, lifter);
+    pool->finished(pool->context, lifter);
 }
 
-static void listen(struct crew *crew, struct worker *worker)
+static void listen(struct pool *pool, struct worker *worker)
 {
     struct report report;
     ssize_t got = read(worker->messages, &report, sizeof report);
     if (got == (ssize_t)sizeof report)
-        take_report(crew, worker, &report);
+        take_report(pool, worker, &report);
     else if (got >= 0 || errno != EINTR)
-        ended(crew, worker);
+        ended(pool, worker);
 }
 
 static void end_late(struct worker *worker)
@@ -336,59 +336,59 @@ static void end_late(struct worker *worker)
 }
 
 /* Waits until some worker speaks, ends, or is late. */
-static void wait_for_some(struct crew *crew, struct pollfd *waits)
+static void wait_for_some(struct pool *pool, struct pollfd *waits)
 {
-    double first_s = clock_s() + crew->team->lifter_seconds;
-    for (unsigned i = 0; i < crew->jobs; i++) {
-        const struct worker *worker = &crew->workers[i];
+    double first_s = clock_s() + pool->team->lifter_seconds;
+    for (unsigned i = 0; i < pool->jobs; i++) {
+        const struct worker *worker = &pool->workers[i];
         waits[i] = (struct pollfd){.fd = worker->slots ? worker->messages : -1, .events = POLLIN};
         if (worker->slots && !worker->late && worker->deadline_s < first_s)
             first_s = worker->deadline_s;
     }
     double left_s = first_s - clock_s();
-    poll(waits, crew->jobs, left_s > 0 ? (int)(left_s * 1000) + 1 : 0);
-    for (unsigned i = 0; i < crew->jobs; i++) {
+    poll(waits, pool->jobs, left_s > 0 ? (int)(left_s * 1000) + 1 : 0);
+    for (unsigned i = 0; i < pool->jobs; i++) {
         if (waits[i].fd < 0 || !waits[i].revents)
-            end_late(&crew->workers[i]);
+            end_late(&pool->workers[i]);
         else
-            listen(crew, &crew->workers[i]);
+            listen(pool, &pool->workers[i]);
     }
 }
 
 /* Groups first: they take longest. */
-static bool start_next(struct crew *crew)
+static bool start_next(struct pool *pool)
 {
     struct worker *idle = NULL;
     unsigned used = 0;
-    for (unsigned i = 0; i < crew->jobs; i++) {
-        used += crew->workers[i].slots;
-        idle = idle || crew->workers[i].slots ? idle : &crew->workers[i];
+    for (unsigned i = 0; i < pool->jobs; i++) {
+        used += pool->workers[i].slots;
+        idle = idle || pool->workers[i].slots ? idle : &pool->workers[i];
     }
-    if (used >= crew->jobs || !idle)
+    if (used >= pool->jobs || !idle)
         return false;
-    return (!crew->group && start_reader(crew, idle, crew->jobs - used)) || start_lifters(crew, idle);
+    return (!pool->group && start_reader(pool, idle, pool->jobs - used)) || start_lifters(pool, idle);
 }
 
-static void run_crew(struct crew *crew)
+static void run_pool(struct pool *pool)
 {
-    struct team *team = crew->team;
-    crew->workers = ARENA_ARRAY(team->arena, struct worker, crew->jobs);
-    struct pollfd *waits = ARENA_ARRAY(team->arena, struct pollfd, crew->jobs);
+    struct team *team = pool->team;
+    pool->workers = ARENA_ARRAY(team->arena, struct worker, pool->jobs);
+    struct pollfd *waits = ARENA_ARRAY(team->arena, struct pollfd, pool->jobs);
     for (size_t i = 0; i < team->count; i++)
-        crew->waiting += is_waiting(&team->lifters[i]) && (!crew->group || team->lifters[i].group == crew->group);
+        pool->waiting += is_waiting(&team->lifters[i]) && (!pool->group || team->lifters[i].group == pool->group);
     for (bool busy = true; busy;) {
         busy = false;
-        while (start_next(crew))
+        while (start_next(pool))
             continue;
-        for (unsigned i = 0; i < crew->jobs; i++)
-            busy |= crew->workers[i].slots != 0;
+        for (unsigned i = 0; i < pool->jobs; i++)
+            busy |= pool->workers[i].slots != 0;
         if (busy)
-            wait_for_some(crew, waits);
+            wait_for_some(pool, waits);
     }
 }
 
 void team_run_workers(struct team *team, unsigned jobs, lifter_finished *finished, void *context)
 {
-    struct crew crew = {.team = team, .jobs = jobs, .finished = finished, .context = context};
-    run_crew(&crew);
+    struct pool pool = {.team = team, .jobs = jobs, .finished = finished, .context = context};
+    run_pool(&pool);
 }

@@ -29,7 +29,7 @@ static bool looks_like_record(const struct csv_log *log, const char *line, size_
 {
     struct arena *scratch = log->reading->scratch;
     const char *const *cells;
-    if (*line == '\xEF') /* a mark of UTF-8 would be dropped in front of a stretch */
+    if (*line == '\xEF') /* a mark of UTF-8 would be dropped in front of a chunk */
         return false;
     if (text_count(line, length, '"') % 2) /* it begins or ends a note of several lines */
         return false;

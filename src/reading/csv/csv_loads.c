@@ -294,7 +294,7 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry, const struc
     }
 }
 
-void csv_hang(struct csv_log *log)
+void csv_attach_ar(struct csv_log *log)
 {
     struct loads *loads = log->reading->log->loads;
     struct set *sets = log->reading->log->sets.items;

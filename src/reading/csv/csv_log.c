@@ -1,14 +1,14 @@
 /* A CSV export to sets: the header once, then record by record. */
 #include "reading/csv/csv_log.h"
 
-#include "model/ledger.h"
+#include "model/set_store.h"
 #include "reading/csv/csv_dates.h"
 #include "reading/csv/csv_detect.h"
 #include "reading/csv/csv_loads.h"
 #include "reading/csv/csv_record.h"
 #include "reading/csv/csv_down.h"
 #include "reading/csv/csv_say.h"
-#include "reading/csv/csv_stretches.h"
+#include "reading/csv/csv_chunks.h"
 #include "reading/log_lifters.h"
 
 #include <string.h>
@@ -93,14 +93,14 @@ static bool read_header(struct csv_log *log)
     return true;
 }
 
-void csv_keep_small(struct csv_log *log)
+void csv_compact_sets(struct csv_log *log)
 {
     struct log *all = log->reading->log;
-    if (!all->ledger || all->percents.count || log->pending.count || log->added.count)
+    if (!all->set_store || all->percents.count || log->pending.count || log->added.count)
         return;
-    csv_hang(log);
+    csv_attach_ar(log);
     tally_sets(all, csv_file(log), log->first_set);
-    log_keep_small(all, log->first_set);
+    log_compact_sets(all, log->first_set);
 }
 
 bool csv_count_refused(struct csv_log *log, uint32_t line)
@@ -122,7 +122,7 @@ bool csv_see_row(void *context, const struct csv_row *row)
     }
     log->last_line = row->line + row->lines - 1;
     if (log->reading->log->sets.count - log->first_set >= CSV_SETS_WAITING)
-        csv_keep_small(log);
+        csv_compact_sets(log);
     arena_reset(log->reading->scratch);
     return go_on;
 }
@@ -154,7 +154,7 @@ static void sum_up(struct csv_log *log)
 {
     struct log_file *file = csv_file(log);
     tally_sets(log->reading->log, file, log->first_set);
-    log_keep_small(log->reading->log, log->first_set);
+    log_compact_sets(log->reading->log, log->first_set);
     file->unit = log->unit;
     file->unit_assumed = log->unit_assumed.count;
     if (!file->sets && !file->refused && !file->aside)
@@ -168,8 +168,8 @@ static void take_back(struct csv_log *log)
     log->reading->log->percents.count = log->first_percent;
     csv_file(log)->sets = csv_file(log)->aside = 0;
     csv_file(log)->first = csv_file(log)->last = NO_DAY;
-    if (log->reading->log->ledger)
-        ledger_drop_file(log->reading->log->ledger, log->file);
+    if (log->reading->log->set_store)
+        set_store_drop_file(log->reading->log->set_store, log->file);
 }
 
 bool csv_log_finish(struct csv_log *log)
@@ -180,7 +180,7 @@ bool csv_log_finish(struct csv_log *log)
         take_back(log);
         return false;
     }
-    csv_hang(log);
+    csv_attach_ar(log);
     settle_added(log);
     say_once(log);
     sum_up(log);
@@ -287,7 +287,7 @@ uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line)
     return end;
 }
 
-/* The header was read, and stretches of the file that turned out to be none: as if they had not been read. What cells and lifters' names
+/* The header was read, and chunks of the file that turned out to be none: as if they had not been read. What cells and lifters' names
  * were read as is forgotten, too: some of it was said, and what was said did not count. */
 static struct csv_log *read_anew(struct csv_log *log, uint32_t header_end)
 {
@@ -304,8 +304,8 @@ static struct csv_log *read_anew(struct csv_log *log, uint32_t header_end)
 /* False: the file as a whole is no good, said already. *log: what the records were read by. */
 static bool read_records(struct csv_log **log, uint32_t header_line)
 {
-    uint32_t first_line = header_line, header_end = csv_worth_stretches(*log) ? csv_read_header_alone(*log, header_line) : 0;
-    if (header_end && ((*log)->failed || csv_read_stretches(*log, header_end)))
+    uint32_t first_line = header_line, header_end = csv_worth_chunks(*log) ? csv_read_header_alone(*log, header_line) : 0;
+    if (header_end && ((*log)->failed || csv_read_chunks(*log, header_end)))
         return true;
     if (header_end) {
         *log = read_anew(*log, header_end);

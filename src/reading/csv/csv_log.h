@@ -1,7 +1,7 @@
 /* What the files that read a CSV log share (csv_log.c and csv_*.c beside it), and table/sets.c, which gives it rows out of wide tables.
  *
  * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles
- * what rests on the whole file; csv_stretches.c has several readers loop over the records of a big one; csv_record.c takes
+ * what rests on the whole file; csv_chunks.c has several readers loop over the records of a big one; csv_record.c takes
  * one record to sets; csv_cells.c reads its small cells, csv_loads.c its weight, AR and note, csv_dates.c its date; csv_down.c
  * knows what holds from the rows above; csv_say.c finds cells and says what is wrong with them. */
 #ifndef TAUTLINE_READING_CSV_LOG_H
@@ -242,7 +242,7 @@ struct csv_log *csv_log_like(const struct csv_log *like, struct reading *reading
 uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line);
 bool csv_see_row(void *context, const struct csv_row *row); /* a csv_log's csv_row_seen */
 /* Sets that nothing may change any more need not wait for the end of the file. */
-void csv_keep_small(struct csv_log *log);
+void csv_compact_sets(struct csv_log *log);
 
 /* Reads the records behind the header's last line by several readers, the log's own among them. False: that cannot be, and nothing of them
  * is kept but numbers of names and loads; sets that the log's own reader has are to be taken back, and what it remembers forgotten. */

@@ -285,7 +285,7 @@ bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, str
     return good;
 }
 
-bool csv_rows_read_stretch(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags, csv_row_seen *seen,
+bool csv_rows_read_chunk(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags, csv_row_seen *seen,
                            void *context)
 {
     struct rows *rows = rows_new(delimiter, seen, context);

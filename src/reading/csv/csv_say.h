@@ -49,7 +49,7 @@ const char *csv_record_text(struct input *input, struct arena *scratch, const st
 void csv_say(struct csv_log *log, enum diag_id id, size_t cell, const char *hint, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 
-/* The same for what is said once in the file of a cell's `text`, however many read stretches of it. */
+/* The same for what is said once in the file of a cell's `text`, however many workers read chunks of it. */
 void csv_say_once(struct csv_log *log, const char *text, enum diag_id id, size_t cell, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 

@@ -66,7 +66,7 @@ bool input_failed(const struct input *input); /* said already */
 const char *input_name(const struct input *input);
 /* UTF-8, UTF-16LE, ISO-8859-1, windows-1252 ... as found so far. */
 const char *input_encoding(const struct input *input);
-/* The file and its bytes, where stretches of it can be read beside this: a regular file, UTF-8 as far as it is known. False: it is not. */
+/* The file and its bytes, where chunks of it can be read beside this: a regular file, UTF-8 as far as it is known. False: it is not. */
 bool input_file(const struct input *input, int *file, uint64_t *bytes);
 bool input_ended_early(const struct input *input); /* of a part: the file is shorter by now, or not all of the part was read */
 bool input_guessed(const struct input *input);   /* bytes that are not UTF-8 were read as Latin-1, said already */

@@ -5,7 +5,7 @@
 #include "base/number.h"
 #include "commands/report/html/report_html.h"
 #include "commands/session/summary.h"
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 #include "commands/report/html/report_html_drawing.h"
 #include "commands/report/verdict_sentence.h"
 #include "commands/report/report_setups.h"

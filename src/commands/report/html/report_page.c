@@ -172,7 +172,7 @@ static void put_title(struct page *page, const char *lifter)
     size_t sets = 0;
     day_number first = NO_DAY, last = NO_DAY;
     for (size_t i = 0; i < training->count; i++) {
-        const struct lifted *set = &training->sets[i];
+        const struct evaluated_set *set = &training->sets[i];
         if (strcmp(set->lifter, lifter))
             continue;
         sets++;

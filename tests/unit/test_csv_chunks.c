@@ -3,8 +3,8 @@
 #include "reading/csv/csv_log.h"
 #include "reading/log_queue.h"
 
-#include "model/ledger.h"
-#include "reading/csv/csv_stretches.h"
+#include "model/set_store.h"
+#include "reading/csv/csv_chunks.h"
 
 #include <check.h>
 #include <stdio.h>
@@ -46,19 +46,19 @@ static struct reading *reading_of(unsigned jobs, bool small)
 {
     struct reading_options options = {.unit_said = true, .jobs = jobs, .jobs_said = true};
     struct reading *reading = reading_new(arena, gym, diags_new(arena), &options);
-    reading->log->ledger = small ? ledger_new(arena) : NULL;
+    reading->log->set_store = small ? set_store_new(arena) : NULL;
     return reading;
 }
 
 /* Does reading in stretches succeed? */
-static bool reads_stretches(void)
+static bool reads_chunks(void)
 {
     struct reading *reading = reading_of(3, false);
     struct input *input = input_open(arena, path, reading->diags);
     *LIST_ADD(arena, &reading->log->files) = (struct log_file){.path = path};
     struct csv_log *log = csv_log_new(reading, input, 0, ',');
-    uint32_t header_end = csv_worth_stretches(log) ? csv_read_header_alone(log, 1) : 0;
-    bool read = header_end && csv_read_stretches(log, header_end);
+    uint32_t header_end = csv_worth_chunks(log) ? csv_read_header_alone(log, 1) : 0;
+    bool read = header_end && csv_read_chunks(log, header_end);
     arena_free(log->own);
     input_close(input);
     reading_free(reading);
@@ -100,7 +100,7 @@ START_TEST(test_plain)
     fputs("Date,Athlete,Exercise,Weight,Reps,Notes\n", file);
     write_rows(0, ROWS);
     fclose(file);
-    ck_assert(reads_stretches());
+    ck_assert(reads_chunks());
     reads_alike(false);
     reads_alike(true);
 }
@@ -109,7 +109,7 @@ END_TEST
 static const struct
 {
     const char *row; /* in the middle of the others */
-    bool in_stretches;
+    bool in_chunks;
 } middles[] = {
     {"2026-13-45,Oda,Squat,100,5,\n", true},      /* a refused row tells nothing about others */
     {"2026-01-05,Oda,Squat,60%,5,\n", true},
@@ -127,7 +127,7 @@ START_TEST(test_middles)
     fputs(middles[_i].row, file);
     write_rows(ROWS / 2, ROWS / 2);
     fclose(file);
-    ck_assert_int_eq(reads_stretches(), middles[_i].in_stretches);
+    ck_assert_int_eq(reads_chunks(), middles[_i].in_chunks);
     reads_alike(false);
     reads_alike(true);
 }
@@ -138,7 +138,7 @@ START_TEST(test_bodyweights)
     fputs("Date,Athlete,Exercise,Weight,Reps,Bodyweight\n", file);
     write_rows(0, ROWS);
     fclose(file);
-    ck_assert(!reads_stretches()); /* a row may tell the bodyweight of its lifter's earlier ones */
+    ck_assert(!reads_chunks()); /* a row may tell the bodyweight of its lifter's earlier ones */
     reads_alike(true);
 }
 END_TEST

@@ -1,5 +1,5 @@
-/* What goes into the ledger comes out of it, but for what it says it leaves out. */
-#include "model/ledger.h"
+/* What goes into the set store comes out of it, but for what it says it leaves out. */
+#include "model/set_store.h"
 
 #include <check.h>
 #include <math.h>
@@ -63,7 +63,7 @@ static void set_up(void)
 {
     arena = arena_new();
     log_ = log_new(arena);
-    log_->ledger = ledger_new(arena);
+    log_->set_store = set_store_new(arena);
     seed = 1;
     names_add(log_->lifters, "Ada", 3);
     names_add(log_->lifters, "Bo", 2);
@@ -82,9 +82,9 @@ static void add(size_t from, size_t to)
     for (size_t i = from; i < to; i++) {
         *LIST_ADD(arena, &log_->sets) = made[i];
         if (i % 64 == 0)
-            log_keep_small(log_, 0);
+            log_compact_sets(log_, 0);
     }
-    log_keep_small(log_, 0);
+    log_compact_sets(log_, 0);
 }
 
 static bool same_number(double a, double b)
@@ -121,7 +121,7 @@ static void check_all(size_t count, uint32_t dropped)
     for (uint32_t lifter = 0; lifter < LIFTERS; lifter++) {
         size_t at = 0;
         log_->sets.count = 0;
-        ledger_read(log_->ledger, log_, lifter);
+        set_store_read(log_->set_store, log_, lifter);
         for (size_t i = 0; i < count; i++) {
             if (made[i].lifter != lifter || made[i].file == dropped)
                 continue;
@@ -147,8 +147,8 @@ END_TEST
 START_TEST(test_joined)
 {
     enum { HALF = 1000 };
-    struct ledger *part = ledger_new(arena);
-    struct ledger_numbers numbers = {0};
+    struct set_store *part = set_store_new(arena);
+    struct set_store_numbers numbers = {0};
     add(0, HALF);
     for (uint32_t i = 0; i < loads_count(log_->loads); i++)
         *LIST_ADD(arena, &numbers.loads) = load_by_id(log_->loads, i);
@@ -161,9 +161,9 @@ START_TEST(test_joined)
         set.file = 7;
         set.line -= HALF;
         set.lifter = LIFTERS - 1 - set.lifter;
-        ledger_add(part, &set);
+        set_store_add(part, &set);
     }
-    ledger_join(log_->ledger, part, &numbers, 0, ledger_visits(part), 0, HALF);
+    set_store_join(log_->set_store, part, &numbers, 0, set_store_file_spans(part), 0, HALF);
     add(2 * HALF, SETS); /* further files go into the same books */
     check_all(SETS, UINT32_MAX);
 }
@@ -173,10 +173,10 @@ START_TEST(test_dropped_file)
 {
     size_t spans;
     add(0, 4000);
-    ledger_drop_file(log_->ledger, 1);
+    set_store_drop_file(log_->set_store, 1);
     add(4000, SETS);
     check_all(SETS, 1);
-    const struct ledger_span *span = ledger_spans(log_->ledger, 0, &spans);
+    const struct set_store_span *span = set_store_spans(log_->set_store, 0, &spans);
     ck_assert_uint_eq(spans, 2);
     ck_assert(span[0].file == 0 && span[1].file == 2);
     ck_assert(span[0].first < 20000 && span[0].last >= 20018);
@@ -191,7 +191,7 @@ START_TEST(test_expanded)
     add(1000, 1010);
     ck_assert_uint_eq(log_->sets.count, 10);
     log_expand(log_);
-    ck_assert_ptr_null(log_->ledger);
+    ck_assert_ptr_null(log_->set_store);
     ck_assert_uint_eq(log_->sets.count, 1010);
     ck_assert_uint_eq(log_->percents.items[0].set, 1003);
     for (size_t i = 1000; i < 1010; i++)

@@ -1,4 +1,4 @@
-#include "analysis/lifted.h"
+#include "analysis/evaluated_set.h"
 
 #include "analysis/training.h"
 
@@ -6,9 +6,9 @@
 
 #include <math.h>
 
-double known_load(const struct lifted *lifted, enum load_measure measure)
+double known_load(const struct evaluated_set *evaluated, enum load_measure measure)
 {
-    const struct effect *effect = lifted->effect;
+    const struct effect *effect = evaluated->effect;
     const double known[LOAD_MEASURES] = {
         [LOAD_STRAIGHT] = effect->straight_kg,
         [LOAD_BOTTOM] = effect->bottom_kg,
@@ -18,9 +18,9 @@ double known_load(const struct lifted *lifted, enum load_measure measure)
     return known[measure];
 }
 
-double counted_load(const struct lifted *lifted, enum load_measure measure)
+double counted_load(const struct evaluated_set *evaluated, enum load_measure measure)
 {
-    const struct effect *effect = lifted->effect;
+    const struct effect *effect = evaluated->effect;
     const double counted[LOAD_MEASURES] = {
         [LOAD_STRAIGHT] = effect->straight_kg,
         [LOAD_BOTTOM] = effect->counted_bottom_kg,
@@ -30,17 +30,17 @@ double counted_load(const struct lifted *lifted, enum load_measure measure)
     return counted[measure];
 }
 
-double ar_share(const struct lifted *lifted)
+double ar_share(const struct evaluated_set *evaluated)
 {
-    if (!(lifted->one_rm.kg > 0))
+    if (!(evaluated->one_rm.kg > 0))
         return NAN;
-    return lifted->has_ar ? (lifted->effect->top_kg - lifted->effect->bottom_kg) / lifted->one_rm.kg : 0;
+    return evaluated->has_ar ? (evaluated->effect->top_kg - evaluated->effect->bottom_kg) / evaluated->one_rm.kg : 0;
 }
 
-double intensity_of(const struct lifted *lifted)
+double intensity_of(const struct evaluated_set *evaluated)
 {
-    double load_kg = lifted->has_ar ? lifted->effect->mean_kg : lifted->effect->straight_kg;
-    return lifted->one_rm.kg > 0 ? load_kg / lifted->one_rm.kg : NAN;
+    double load_kg = evaluated->has_ar ? evaluated->effect->mean_kg : evaluated->effect->straight_kg;
+    return evaluated->one_rm.kg > 0 ? load_kg / evaluated->one_rm.kg : NAN;
 }
 
 /* Numbers of the training's sets by lifter, lift, day and place. */
@@ -68,7 +68,7 @@ const struct lift_sets *training_by_lift(struct arena *arena, const struct train
     LIST(struct lift_sets) groups = {0};
     struct arena *scratch = arena_new();
     const uint32_t *order = lift_order(scratch, training);
-    const struct lifted **sets = ARENA_ARRAY(arena, const struct lifted *, training->count);
+    const struct evaluated_set **sets = ARENA_ARRAY(arena, const struct evaluated_set *, training->count);
     for (size_t i = 0; i < training->count; i++) {
         sets[i] = &training->sets[order[i]];
         if (!i || sets[i]->set->lifter != sets[i - 1]->set->lifter || sets[i]->set->lift != sets[i - 1]->set->lift)
