@@ -7,15 +7,15 @@
 #define SPEED_LEAST_SETS 6
 #define SPEED_MOST_SHARE 0.65
 #define SPEED_MOST_OF_HEAVY 0.78
-#define EASY_OF_HEAVY 0.82      /* below: not one of the heavy days nearby */
+#define EASY_OF_HEAVY 0.82 /* below: not one of the heavy days nearby */
 #define STRENGTH_MOST_REPS 5
-#define MAIN_LEAST 0.80         /* of the session's heaviest */
+#define MAIN_LEAST 0.80 /* of the session's heaviest */
 #define NEAR_DAYS 28
 #define PAIR_DAYS 3
 #define PAIR_HEAVIER 1.12
-#define WEEKDAY_WEIGHT 0.05     /* of a day's distance, as ln(load) */
-#define AR_WEIGHT 0.3           /* where one has chains or bands and the other has none */
-#define REPS_WEIGHT 0.3         /* of ln(repetitions) */
+#define WEEKDAY_WEIGHT 0.05 /* of a day's distance, as ln(load) */
+#define AR_WEIGHT 0.3       /* where one has chains or bands and the other has none */
+#define REPS_WEIGHT 0.3     /* of ln(repetitions) */
 #define SAME_KG 1e-6
 
 struct day_work /* a lifter's lift on one day, of the sets that say no focus */
@@ -58,7 +58,8 @@ static size_t reps_at(const struct day_work *work, double kg, size_t *sets, size
             continue;
         size_t alike = 0;
         for (size_t j = 0; j < work->count; j++)
-            alike += is_main(work->sets[j]) && fabs(work->sets[j]->effect->straight_kg - kg) <= SAME_KG && work->sets[j]->set->reps == work->sets[i]->set->reps;
+            alike += is_main(work->sets[j]) && fabs(work->sets[j]->effect->straight_kg - kg) <= SAME_KG &&
+                     work->sets[j]->set->reps == work->sets[i]->set->reps;
         if (alike > most || (alike == most && work->sets[i]->set->reps > *usual)) {
             most = alike;
             *usual = work->sets[i]->set->reps;
@@ -109,15 +110,16 @@ static void find_heavy(struct day_work *works, size_t count)
 static bool is_speed(const struct day_work *work)
 {
     return work->reps <= SPEED_MOST_REPS && work->main_sets >= SPEED_LEAST_SETS &&
-           (work->kg <= work->one_rm_kg * SPEED_MOST_SHARE + SAME_KG || work->kg <= work->heavy_kg * SPEED_MOST_OF_HEAVY);
+           (work->kg <= work->one_rm_kg * SPEED_MOST_SHARE + SAME_KG ||
+            work->kg <= work->heavy_kg * SPEED_MOST_OF_HEAVY);
 }
 
 /* Is there such a day within three, so much heavier? */
 static bool has_heavier_neighbour(const struct day_work *works, size_t count, size_t at)
 {
     for (size_t i = at > PAIR_DAYS ? at - PAIR_DAYS : 0; i < count && i <= at + PAIR_DAYS; i++)
-        if (i != at && abs(works[i].day - works[at].day) <= PAIR_DAYS && works[i].reps <= STRENGTH_MOST_REPS && !is_speed(&works[i]) &&
-            works[i].kg >= PAIR_HEAVIER * works[at].kg)
+        if (i != at && abs(works[i].day - works[at].day) <= PAIR_DAYS && works[i].reps <= STRENGTH_MOST_REPS &&
+            !is_speed(&works[i]) && works[i].kg >= PAIR_HEAVIER * works[at].kg)
             return true;
     return false;
 }
@@ -171,7 +173,8 @@ static void compare(struct likeness *best, const struct day_work *work, const st
     if (!other->settled || !(other->kg > 0) || (other->focus == FOCUS_SPEED && other->has_ar && !work->has_ar))
         return;
     double away = fabs(log(other->kg / work->kg)) + WEEKDAY_WEIGHT * weekday_distance(other->day, work->day) +
-                  REPS_WEIGHT * fabs(log((double)other->reps / (double)work->reps)) + (other->has_ar != work->has_ar ? AR_WEIGHT : 0);
+                  REPS_WEIGHT * fabs(log((double)other->reps / (double)work->reps)) +
+                  (other->has_ar != work->has_ar ? AR_WEIGHT : 0);
     if (away < best->away)
         *best = (struct likeness){away, other->focus};
 }
@@ -211,7 +214,8 @@ static bool any_unsaid(const struct training *training)
 }
 
 /* The lift's sets that say no focus, day by day. */
-static size_t make_days(struct arena *scratch, struct training *training, const struct lift_sets *lift, struct day_work *works)
+static size_t make_days(struct arena *scratch, struct training *training, const struct lift_sets *lift,
+                        struct day_work *works)
 {
     struct evaluated_set **unsaid = ARENA_ARRAY(scratch, struct evaluated_set *, lift->count);
     size_t found = 0, days = 0;

@@ -1,7 +1,7 @@
 #include "analysis/load_velocity.h"
 
-#include "base/names.h"
 #include "analysis/evaluated_set.h"
+#include "base/names.h"
 
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_fit.h>

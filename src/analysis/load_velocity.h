@@ -21,7 +21,7 @@ struct line_fit /* y on x; NAN where there are fewer than three points or all x 
     double intercept_se, slope_se; /* standard errors */
     double residual_sd;            /* with n − 2 */
     double r2;
-    double x_mean, x_squares;      /* Σ (x − mean)² */
+    double x_mean, x_squares; /* Σ (x − mean)² */
 };
 
 struct line_fit line_fit(const double *x, const double *y, size_t count);
@@ -45,26 +45,26 @@ struct velocity_profile
 {
     const char *lifter, *lift;
     enum velocity_state state;
-    size_t lines, loads;       /* that the line rests on; distinct loads among them */
-    double low_ms, high_ms;    /* velocities measured in them; NAN: none */
-    struct line_fit fit;       /* kg on m/s; NAN where there is no fit */
-    size_t ar_lines;           /* with chains or bands: apart */
-    double ar_velocity_ms;     /* their mean velocity; NAN: none */
-    double ar_mean_kg;         /* and mean load, of those whose mean load is known */
-    double ar_over_kg;         /* mean load less the line at their velocity, on average, within low_ms .. high_ms; NAN */
+    size_t lines, loads;    /* that the line rests on; distinct loads among them */
+    double low_ms, high_ms; /* velocities measured in them; NAN: none */
+    struct line_fit fit;    /* kg on m/s; NAN where there is no fit */
+    size_t ar_lines;        /* with chains or bands: apart */
+    double ar_velocity_ms;  /* their mean velocity; NAN: none */
+    double ar_mean_kg;      /* and mean load, of those whose mean load is known */
+    double ar_over_kg;      /* mean load less the line at their velocity, on average, within low_ms .. high_ms; NAN */
 };
 
 /* One for each lifter and lift with a velocity in a work set; by lifter, then lift (bytes). */
 const struct velocity_profile *velocity_profiles(struct arena *arena, const struct training *training, size_t *count);
 
-/* Speed loss of a session: (first − last)/first, mean velocities of its first and last measured work set at the load and AR that
- * most lines of the session have (the first of equals). */
+/* Speed loss of a session: (first − last)/first, mean velocities of its first and last measured work set at the load
+ * and AR that most lines of the session have (the first of equals). */
 struct speed_loss
 {
     const struct evaluated_set *first, *last; /* whose lifter, lift, day and load stand for all */
-    size_t lines;                      /* at least two */
+    size_t lines;                             /* at least two */
     double slowest_ms, fastest_ms;
-    double loss;                       /* a fraction; below 0: it grew faster */
+    double loss; /* a fraction; below 0: it grew faster */
 };
 
 /* Sessions of speed work with at least two measured lines at one load; by lifter, lift, day. */

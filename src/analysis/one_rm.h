@@ -10,13 +10,13 @@
 #include <stddef.h>
 
 /* Seven published formulas; w load, r repetitions to failure. Sources beside the functions. */
-#define E1RM_FORMULAS(X)    \
-    X(EPLEY, "epley")       \
-    X(BRZYCKI, "brzycki")   \
-    X(LOMBARDI, "lombardi") \
-    X(MAYHEW, "mayhew")     \
-    X(WATHAN, "wathan")     \
-    X(OCONNER, "oconner")   \
+#define E1RM_FORMULAS(X)                                                                                               \
+    X(EPLEY, "epley")                                                                                                  \
+    X(BRZYCKI, "brzycki")                                                                                              \
+    X(LOMBARDI, "lombardi")                                                                                            \
+    X(MAYHEW, "mayhew")                                                                                                \
+    X(WATHAN, "wathan")                                                                                                \
+    X(OCONNER, "oconner")                                                                                              \
     X(LANDER, "lander")
 
 enum e1rm_formula
@@ -61,8 +61,8 @@ void one_rm_offer(struct one_rm *tested, day_number day, double kg);
 #define ESTIMATE_DAYS 84 /* an estimate counts for twelve weeks */
 
 /* The best estimate of the 84 days that end with a day, as the days go by: a queue in which each entry is better than
- * all after it, so that n estimates cost O(n) together. Zeroed: empty. Days never go back. It tells light work from heavy where
- * the log does not; what a 1RM is said to be is one_rm_rated()'s. */
+ * all after it, so that n estimates cost O(n) together. Zeroed: empty. Days never go back. It tells light work from
+ * heavy where the log does not; what a 1RM is said to be is one_rm_rated()'s. */
 struct estimates
 {
     struct one_rm *items;
@@ -74,9 +74,9 @@ void estimates_clear(struct estimates *estimates);
 void estimates_add(struct arena *arena, struct estimates *estimates, day_number day, double kg); /* NAN is ignored */
 struct one_rm estimates_best(struct estimates *estimates, day_number day); /* of equal ones the later day */
 
-/* The 1RM that estimates make, so that neither one mistyped weight nor one light day decides: the second best of the 84 days before
- * a day, each day's best counted once, or the best itself where a high effort was written beside it. The day's own sets are not
- * among them: nobody's percentage rests on itself. Zeroed: empty. */
+/* The 1RM that estimates make, so that neither one mistyped weight nor one light day decides: the second best of the 84
+ * days before a day, each day's best counted once, or the best itself where a high effort was written beside it. The
+ * day's own sets are not among them: nobody's percentage rests on itself. Zeroed: empty. */
 struct rated_day
 {
     day_number day;

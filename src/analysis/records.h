@@ -8,8 +8,8 @@
 
 struct record
 {
-    double kg;                 /* NAN: none */
-    const struct evaluated_set *set;  /* the first that reached it: its day and place; NULL: none */
+    double kg;                       /* NAN: none */
+    const struct evaluated_set *set; /* the first that reached it: its day and place; NULL: none */
 };
 
 struct lift_records

@@ -6,21 +6,22 @@
 #include <math.h>
 #include <string.h>
 
-#define SAME_KG 1e-6        /* what is left of a conversion */
-#define ROBUST  1.4826      /* a deviation from the median of deviations, where errors are normal */
-#define LEAST_EQUAL 3       /* sets beside which another is odd */
-#define END_CHANGE 1.2      /* a last set this much heavier or lighter is no top set or back-off set of the same repetitions */
-#define REACH 4             /* sessions around, to each side */
-#define REACH_WEEKS 8       /* and none farther away */
+#define SAME_KG 1e-6  /* what is left of a conversion */
+#define ROBUST 1.4826 /* a deviation from the median of deviations, where errors are normal */
+#define LEAST_EQUAL 3 /* sets beside which another is odd */
+#define END_CHANGE                                                                                                     \
+    1.2         /* a last set this much heavier or lighter is no top set or back-off set of the same repetitions */
+#define REACH 4 /* sessions around, to each side */
+#define REACH_WEEKS 8 /* and none farther away */
 #define LEAST_AROUND 3
-#define TOO_HEAVY 1.12      /* of the heaviest around */
+#define TOO_HEAVY 1.12       /* of the heaviest around */
 #define TOO_HEAVY_NEWEST 1.3 /* what comes back from a pause rises fast, and no later session can tell */
-#define TOO_LIGHT 0.62      /* of the lightest session around, if a slip of the finger leads there */
-#define FAR_TOO_LIGHT 0.33  /* without that */
+#define TOO_LIGHT 0.62       /* of the lightest session around, if a slip of the finger leads there */
+#define FAR_TOO_LIGHT 0.33   /* without that */
 #define FAR_TOO_HEAVY 3.0
-#define HAMPEL 3            /* robust deviations */
-#define RESERVE 4           /* repetitions that fewer repetitions may have had in hand */
-#define WEIGHTS 64          /* looked through, of a session that would never end and for what was meant */
+#define HAMPEL 3   /* robust deviations */
+#define RESERVE 4  /* repetitions that fewer repetitions may have had in hand */
+#define WEIGHTS 64 /* looked through, of a session that would never end and for what was meant */
 
 #define KEYS (2 * (FOCUS_TEST + 1))
 
@@ -62,7 +63,8 @@ bool is_one_slip(const char *a, const char *b)
 }
 
 /* As a lifter types it: in the file's unit, to a tenth. */
-static const char *typed(const struct search *search, const struct evaluated_set *set, double kg, char *buffer, size_t size)
+static const char *typed(const struct search *search, const struct evaluated_set *set, double kg, char *buffer,
+                         size_t size)
 {
     const struct log *log = search->training->log;
     enum mass_unit unit = set->set->file < log->files.count ? log->files.items[set->set->file].unit : UNIT_KG;
@@ -99,13 +101,13 @@ bool slip_is_confirmed(const struct training *training, const struct set *set)
     return false;
 }
 
-static void doubt(struct search *search, struct evaluated_set *set, enum slip_kind kind, double around_kg, double likely_kg)
+static void doubt(struct search *search, struct evaluated_set *set, enum slip_kind kind, double around_kg,
+                  double likely_kg)
 {
     if (set->doubts & DOUBT_SLIP || slip_is_confirmed(search->training, set->set))
         return;
     set->doubts |= DOUBT_SLIP;
-    *LIST_ADD(search->slips->arena, &search->slips->list) =
-        (struct slip){set->set, kind, around_kg, likely_kg};
+    *LIST_ADD(search->slips->arena, &search->slips->list) = (struct slip){set->set, kind, around_kg, likely_kg};
 }
 
 /* --- among the sets of a day ---------------------------------------------------------------------------------------- */
@@ -128,12 +130,13 @@ static size_t alike_near(const struct bout *bout, size_t at, const struct evalua
     return count;
 }
 
-/* Between two equal ones any other weight is odd. At the end of them a top or back-off set may follow, and before them comes what
- * leads up: there only a slip of the finger counts, and before them only upwards. */
+/* Between two equal ones any other weight is odd. At the end of them a top or back-off set may follow, and before them
+ * comes what leads up: there only a slip of the finger counts, and before them only upwards. */
 static bool is_odd(const struct search *search, const struct bout *bout, size_t i)
 {
     const struct evaluated_set *set = bout->sets[i], *before = i ? bout->sets[i - 1] : NULL,
-                        *after = i + 1 < bout->count ? bout->sets[i + 1] : NULL, *beside = before ? before : after;
+                               *after = i + 1 < bout->count ? bout->sets[i + 1] : NULL,
+                               *beside = before ? before : after;
     double ratio = kg_of(set) / kg_of(beside);
     if (set->set->reps != beside->set->reps || strcmp(set->ar_key, beside->ar_key) != 0 ||
         fabs(kg_of(set) - kg_of(beside)) <= SAME_KG || alike_near(bout, i, beside) < LEAST_EQUAL)
@@ -193,15 +196,16 @@ static struct around look_around(const struct search *search, size_t middle)
     return around;
 }
 
-/* What fewer repetitions make room for: as many as the heaviest around was lifted for, and the reserve it may have had, by
- * Epley's 1 + r/30. */
+/* What fewer repetitions make room for: as many as the heaviest around was lifted for, and the reserve it may have had,
+ * by Epley's 1 + r/30. */
 static double allowance(int reps, int around_reps)
 {
     return reps >= around_reps ? 1 : (1 + (around_reps + RESERVE) / 30.0) / (1 + reps / 30.0);
 }
 
 /* The running median and its robust deviation, of the heaviest sets of the sessions around. */
-static bool is_beyond_hampel(struct search *search, const struct around *around, size_t middle, double kg, double *median_kg)
+static bool is_beyond_hampel(struct search *search, const struct around *around, size_t middle, double kg,
+                             double *median_kg)
 {
     double values[2 * REACH] = {0}, deviations[2 * REACH];
     size_t count = 0;
@@ -214,8 +218,10 @@ static bool is_beyond_hampel(struct search *search, const struct around *around,
     return fabs(kg - *median_kg) > HAMPEL * ROBUST * median_of(deviations, count);
 }
 
-/* The weight of a session around that one slip of the finger turns into this one; of several the one nearest to what is usual. */
-static double meant_kg(const struct search *search, const struct around *around, const struct evaluated_set *set, double usual_kg)
+/* The weight of a session around that one slip of the finger turns into this one; of several the one nearest to what is
+ * usual. */
+static double meant_kg(const struct search *search, const struct around *around, const struct evaluated_set *set,
+                       double usual_kg)
 {
     double likely_kg = NAN;
     size_t looked_at = 0;
@@ -268,7 +274,8 @@ static void find_light(struct search *search, const struct around *around, size_
 
 /* --- one lift ------------------------------------------------------------------------------------------------------- */
 
-/* Speed work stands beside speed work, and what hangs chains or bands beside what hangs some. A test is beside nothing. */
+/* Speed work stands beside speed work, and what hangs chains or bands beside what hangs some. A test is beside nothing.
+ */
 static int key_of(const struct evaluated_set *set)
 {
     bool counts = is_work(set) && kg_of(set) > 0 && set->set->load->straight != STRAIGHT_PERCENT;

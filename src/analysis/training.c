@@ -21,13 +21,15 @@ static const char *gym_lift_name(const struct gym *gym, const char *name)
 }
 
 /* Which names the options ask for; NULL: all. `lifts_of`: they are lifts, which that gym may have aliases of. */
-static bool *wanted_names(struct arena *scratch, const struct names *names, const struct name_choice *wanted, const struct gym *lifts_of)
+static bool *wanted_names(struct arena *scratch, const struct names *names, const struct name_choice *wanted,
+                          const struct gym *lifts_of)
 {
     if (!wanted->count)
         return NULL;
     bool *chosen = ARENA_ARRAY(scratch, bool, names_count(names));
     for (size_t k = 0; k < wanted->count; k++) {
-        const char *folded = text_fold(scratch, lifts_of ? gym_lift_name(lifts_of, wanted->names[k]) : wanted->names[k]);
+        const char *folded = text_fold(scratch,
+                                       lifts_of ? gym_lift_name(lifts_of, wanted->names[k]) : wanted->names[k]);
         for (uint32_t i = 0; i < names_count(names); i++)
             chosen[i] = chosen[i] || !strcmp(text_fold(scratch, names_text(names, i)), folded);
     }
@@ -79,8 +81,9 @@ static void weigh_set(struct training_maker *maker, struct evaluated_set *evalua
     if (is_work(evaluated) && !set->drop) {
         double rir = set->to_failure ? 0 : set->rir;
         evaluated->e1rm_low_kg = e1rm_of_set(formula, weighed->effect.bottom_kg, set->reps, set->rpe, rir);
-        evaluated->e1rm_high_kg = evaluated->has_ar ? e1rm_of_set(formula, weighed->effect.top_kg, set->reps, set->rpe, rir)
-                                              : evaluated->e1rm_low_kg;
+        evaluated->e1rm_high_kg = evaluated->has_ar
+                                      ? e1rm_of_set(formula, weighed->effect.top_kg, set->reps, set->rpe, rir)
+                                      : evaluated->e1rm_low_kg;
     }
 }
 
@@ -209,7 +212,8 @@ static const struct training *make(struct training_maker *maker, struct arena *a
     maker->without_max.items = NULL;
     maker->without_max.count = maker->without_max.capacity = 0;
     uint32_t *order = reading_order(maker, &count);
-    training->sets = arena_room(arena, count * sizeof *training->sets); /* make_day() and what it calls fill in all of each */
+    training->sets = arena_room(arena,
+                                count * sizeof *training->sets); /* make_day() and what it calls fill in all of each */
     maker->slips = (struct slips){.arena = arena};
     weigh_days(maker, order, count);
     judge_training(maker);

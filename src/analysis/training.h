@@ -1,7 +1,7 @@
 /* Sets with all they weighed: the log through the model, ordered for reading. Pure: no I/O.
  *
- * Definitions stand beside each member and in tautline(1). Loads in kg; shares and intensities are fractions; NAN: does not
- * exist. */
+ * Definitions stand beside each member and in tautline(1). Loads in kg; shares and intensities are fractions; NAN: does
+ * not exist. */
 #ifndef TAUTLINE_ANALYSIS_TRAINING_H
 #define TAUTLINE_ANALYSIS_TRAINING_H
 
@@ -33,13 +33,13 @@ enum doubt /* bit by bit: why a set is left out of bests, records, verdicts and 
 struct evaluated_set /* one set; kept small, since a log may have millions. What alike sets share is shared */
 {
     const struct set *set;
-    const char *lifter, *lift; /* names */
-    const struct effect *effect;   /* of its load for that lifter, lift and day */
-    const struct loading *loading; /* what hangs on the bar and how; without AR it says no heights */
-    const char *ar_key; /* see same_ar() of analysis/waves.h; "" without AR */
-    struct one_rm one_rm; /* in force that day */
+    const char *lifter, *lift;        /* names */
+    const struct effect *effect;      /* of its load for that lifter, lift and day */
+    const struct loading *loading;    /* what hangs on the bar and how; without AR it says no heights */
+    const char *ar_key;               /* see same_ar() of analysis/waves.h; "" without AR */
+    struct one_rm one_rm;             /* in force that day */
     double e1rm_low_kg, e1rm_high_kg; /* by the bottom and by the top load; NAN: none; equal without AR */
-    uint32_t number; /* of the set within lifter, day and lift, from 1 */
+    uint32_t number;                  /* of the set within lifter, day and lift, from 1 */
     week_number week;
     unsigned assumed; /* all of it: in reading, by the model, and ONE_REP_MAX where the 1RM is an estimate */
     enum focus focus; /* as logged, else by the rule for unsaid focus; never FOCUS_UNSAID */
@@ -56,9 +56,9 @@ struct name_choice /* matched folded */
 struct training_options
 {
     enum e1rm_formula formula;
-    day_number from, to; /* NO_DAY: open. Sets outside count in the 1RM in force and in nothing else */
+    day_number from, to;               /* NO_DAY: open. Sets outside count in the 1RM in force and in nothing else */
     struct name_choice lifters, lifts; /* lifts by alias, too */
-    day_number today; /* NO_DAY: every week is over */
+    day_number today;                  /* NO_DAY: every week is over */
 };
 
 struct training
@@ -71,15 +71,17 @@ struct training
     const struct log *log;
     struct training_options options;
     const uint32_t *lifter_ranks, *lift_ranks; /* of the names, by bytes */
-    const struct slip *slips; /* what the sets marked DOUBT_SLIP are doubted for, by lifter and lift; sets out of range too */
+    const struct slip
+        *slips; /* what the sets marked DOUBT_SLIP are doubted for, by lifter and lift; sets out of range too */
     size_t slip_count;
 };
 
 const struct training *training_make(struct arena *arena, const struct log *log, const struct gym *gym,
                                      const struct training_options *options);
 
-/* The same a lifter at a time, for a log whose sets come and go: all of a lifter's sets are in log->sets when it is asked, and names
- * and loads are all known when it is made. A training is good until the next is asked for; the rest of it is the arena's. */
+/* The same a lifter at a time, for a log whose sets come and go: all of a lifter's sets are in log->sets when it is
+ * asked, and names and loads are all known when it is made. A training is good until the next is asked for; the rest of
+ * it is the arena's. */
 struct training_maker;
 struct training_maker *training_maker_new(struct arena *arena, const struct log *log, const struct gym *gym,
                                           const struct training_options *options);
@@ -88,11 +90,13 @@ void training_maker_share(struct training_maker *maker, unsigned makers);
 const struct training *training_of_sets(struct training_maker *maker, struct arena *arena);
 void training_maker_free(struct training_maker *maker);
 
-static inline bool is_work(const struct evaluated_set *evaluated) /* counts in totals: a work set with at least one repetition */
+static inline bool is_work(
+    const struct evaluated_set *evaluated) /* counts in totals: a work set with at least one repetition */
 {
     return evaluated->set->kind == SET_WORK && evaluated->set->reps > 0;
 }
-static inline bool is_believed(const struct evaluated_set *evaluated) /* may count in bests, records, verdicts, estimates */
+static inline bool is_believed(
+    const struct evaluated_set *evaluated) /* may count in bests, records, verdicts, estimates */
 {
     return !evaluated->doubts;
 }

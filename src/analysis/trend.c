@@ -1,7 +1,7 @@
 #include "analysis/trend.h"
 
-#include "analysis/statistics/statistics.h"
 #include "analysis/evaluated_set.h"
+#include "analysis/statistics/statistics.h"
 
 #include <math.h>
 
@@ -13,7 +13,8 @@ static const double zone_edges[ZONES - 1] = {0.55, 0.70, 0.80, 0.90};
 int zone_of(double share)
 {
     int zone = 0;
-    for (int edge = 0; edge < ZONES - 1; edge++) /* all of them, without a branch: nobody can guess where a share stops */
+    for (int edge = 0; edge < ZONES - 1;
+         edge++) /* all of them, without a branch: nobody can guess where a share stops */
         zone += share >= zone_edges[edge] - EDGE_SLACK;
     return zone;
 }
@@ -50,7 +51,8 @@ struct series /* rows as they grow, in room for all of them */
     size_t count;
 };
 
-static void add_rated(struct trend_week *row, struct tally *tally, double reps, const double loads_kg[LOAD_MEASURES], double one_rm_kg)
+static void add_rated(struct trend_week *row, struct tally *tally, double reps, const double loads_kg[LOAD_MEASURES],
+                      double one_rm_kg)
 {
     double mean_share = loads_kg[LOAD_MEAN] / one_rm_kg;
     if (tally->rated_lifts == 0) {
@@ -88,7 +90,8 @@ static void add_set(struct trend_week *row, struct tally *tally, const struct ev
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
         row->volume_kg[measure] += reps * loads_kg[measure];
     for (int measure = 0; measure < LOAD_MEASURES && is_believed(evaluated); measure++)
-        row->peak_kg[measure] = row->peak_kg[measure] >= loads_kg[measure] ? row->peak_kg[measure] : loads_kg[measure]; /* NAN at first */
+        row->peak_kg[measure] = row->peak_kg[measure] >= loads_kg[measure] ? row->peak_kg[measure]
+                                                                           : loads_kg[measure]; /* NAN at first */
     if (evaluated->one_rm.kg > 0) {
         add_rated(row, tally, reps, loads_kg, evaluated->one_rm.kg);
         row->on_estimate |= evaluated->one_rm.from == ONE_RM_ESTIMATED;

@@ -10,7 +10,8 @@
 struct trend_week
 {
     const char *lifter, *lift;
-    bool all_lifts; /* all of that lifter's together, lift ALL_LIFTS (a lift may be called so, too); intensity, peaks, inol and zones do not exist there */
+    bool all_lifts; /* all of that lifter's together, lift ALL_LIFTS (a lift may be called so, too); intensity, peaks,
+                       inol and zones do not exist there */
     week_number week;
     size_t days, sets, lifts;        /* work sets; days with at least one */
     double volume_kg[LOAD_MEASURES]; /* 0 in a week without training; NAN in one in which no set has a weight */

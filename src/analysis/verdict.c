@@ -7,12 +7,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define LONG_WAVE 8             /* weeks: a run so long is no wave, but a steady rise */
-#define STALE_LEAST_DAYS 42     /* six weeks */
-#define STALE_INTERVALS 3       /* and so many of the lift's usual intervals */
+#define LONG_WAVE 8         /* weeks: a run so long is no wave, but a steady rise */
+#define STALE_LEAST_DAYS 42 /* six weeks */
+#define STALE_INTERVALS 3   /* and so many of the lift's usual intervals */
 #define OTHER_SETUPS_MOST 4
-#define FOLLOWS_POINTS 0.01     /* of the 1RM: a wave follows its percentages where no step is off by more */
-#define NEW_ONE_RM 0.01         /* a test that changed the 1RM by less restarts nothing */
+#define FOLLOWS_POINTS 0.01 /* of the 1RM: a wave follows its percentages where no step is off by more */
+#define NEW_ONE_RM 0.01     /* a test that changed the 1RM by less restarts nothing */
 
 struct series /* of one lifter, lift and focus */
 {
@@ -20,14 +20,14 @@ struct series /* of one lifter, lift and focus */
     size_t week_count;
     const struct wave *waves;
     size_t wave_count;
-    day_number lifter_last;        /* the lifter's last day in the log */
+    day_number lifter_last; /* the lifter's last day in the log */
 };
 
 const char *verdict_word(enum verdict_kind kind)
 {
     static const char *const words[] = {
-        [VERDICT_TOO_EARLY] = "too-early", [VERDICT_OPEN] = "open",           [VERDICT_LEVEL] = "level",
-        [VERDICT_RISING] = "rising",       [VERDICT_FALLING] = "falling",     [VERDICT_STALE] = "stale",
+        [VERDICT_TOO_EARLY] = "too-early",  [VERDICT_OPEN] = "open",           [VERDICT_LEVEL] = "level",
+        [VERDICT_RISING] = "rising",        [VERDICT_FALLING] = "falling",     [VERDICT_STALE] = "stale",
         [VERDICT_NEW_SETUP] = "new-set-up", [VERDICT_RESTARTED] = "restarted", [VERDICT_NO_WAVES] = "no-waves",
     };
     return words[kind];
@@ -36,15 +36,18 @@ const char *verdict_word(enum verdict_kind kind)
 const char *tendency_word(enum tendency tendency)
 {
     static const enum verdict_kind kinds[] = {
-        [TENDENCY_TOO_EARLY] = VERDICT_TOO_EARLY, [TENDENCY_OPEN] = VERDICT_OPEN,       [TENDENCY_LEVEL] = VERDICT_LEVEL,
-        [TENDENCY_RISING] = VERDICT_RISING,       [TENDENCY_FALLING] = VERDICT_FALLING,
+        [TENDENCY_TOO_EARLY] = VERDICT_TOO_EARLY, [TENDENCY_OPEN] = VERDICT_OPEN,
+        [TENDENCY_LEVEL] = VERDICT_LEVEL,         [TENDENCY_RISING] = VERDICT_RISING,
+        [TENDENCY_FALLING] = VERDICT_FALLING,
     };
     return verdict_word(kinds[tendency]);
 }
 
 const char *verdict_direction(const struct verdict *verdict)
 {
-    return verdict->trend.tendency == TENDENCY_RISING ? "up" : verdict->trend.tendency == TENDENCY_FALLING ? "down" : "";
+    return verdict->trend.tendency == TENDENCY_RISING    ? "up"
+           : verdict->trend.tendency == TENDENCY_FALLING ? "down"
+                                                         : "";
 }
 
 int fact_direction(const struct verdict_fact *fact, enum load_measure measure)
@@ -84,7 +87,8 @@ static bool have_step_in_common(const struct wave *newest, const struct wave *ot
     return false;
 }
 
-/* The newest earlier wave with a step in common; within the newest waves, first of all one with the same set-up there. */
+/* The newest earlier wave with a step in common; within the newest waves, first of all one with the same set-up there.
+ */
 static const struct wave *wave_to_compare(const struct series *series)
 {
     const struct wave *newest = &series->waves[series->wave_count - 1];
@@ -99,7 +103,9 @@ static const struct wave *wave_to_compare(const struct series *series)
 static double over(const struct wave_week *week, const struct wave_week *before, enum load_measure measure)
 {
     double kg = difference(week->load_kg[measure], before->load_kg[measure]);
-    return isnan(kg) && same_ar(week->working, before->working) ? difference(week->load_kg[LOAD_STRAIGHT], before->load_kg[LOAD_STRAIGHT]) : kg;
+    return isnan(kg) && same_ar(week->working, before->working)
+               ? difference(week->load_kg[LOAD_STRAIGHT], before->load_kg[LOAD_STRAIGHT])
+               : kg;
 }
 
 static double known_or_straight(const struct wave_week *week, enum load_measure measure)
@@ -118,7 +124,8 @@ static void add_split(struct sums *sums, const struct wave_week *week, const str
     sums->ar += difference(mean, weight);
 }
 
-static void add_step(struct verdict_fact *fact, struct sums *sums, const struct wave_week *week, const struct wave_week *before)
+static void add_step(struct verdict_fact *fact, struct sums *sums, const struct wave_week *week,
+                     const struct wave_week *before)
 {
     fact->steps++;
     fact->same_setup &= same_ar(week->working, before->working);
@@ -217,7 +224,8 @@ static bool alternates(const struct wave *waves, size_t count)
     return false;
 }
 
-/* Where set-ups alternate, that of the newest wave speaks, if it has waves enough; else all together, each compared with its like. */
+/* Where set-ups alternate, that of the newest wave speaks, if it has waves enough; else all together, each compared
+ * with its like. */
 static struct verdict_trend trend_of_newest(const struct wave *waves, size_t count)
 {
     struct verdict_trend all = trend_of_waves(waves, count, NULL);
@@ -269,8 +277,9 @@ static bool follows_test(const struct series *series)
         return false;
     const struct wave *newest = &series->waves[series->wave_count - 1], *before = newest - 1;
     const struct one_rm *test = &newest->weeks->working->one_rm, *old = &before->weeks->working->one_rm;
-    if (test->from != ONE_RM_TESTED || old->from == ONE_RM_NONE || test->day <= before->weeks[before->count - 1].last_day ||
-        test->day > newest->weeks->first_day || fabs(test->kg / old->kg - 1) < NEW_ONE_RM)
+    if (test->from != ONE_RM_TESTED || old->from == ONE_RM_NONE ||
+        test->day <= before->weeks[before->count - 1].last_day || test->day > newest->weeks->first_day ||
+        fabs(test->kg / old->kg - 1) < NEW_ONE_RM)
         return false;
     size_t steps = 0;
     for (size_t i = 0; i < newest->count; i++) {
@@ -293,8 +302,9 @@ static bool has_no_waves(const struct series *series)
 static enum verdict_kind kind_of_trend(const struct verdict_trend *trend)
 {
     static const enum verdict_kind kinds[] = {
-        [TENDENCY_TOO_EARLY] = VERDICT_TOO_EARLY, [TENDENCY_OPEN] = VERDICT_OPEN,       [TENDENCY_LEVEL] = VERDICT_LEVEL,
-        [TENDENCY_RISING] = VERDICT_RISING,       [TENDENCY_FALLING] = VERDICT_FALLING,
+        [TENDENCY_TOO_EARLY] = VERDICT_TOO_EARLY, [TENDENCY_OPEN] = VERDICT_OPEN,
+        [TENDENCY_LEVEL] = VERDICT_LEVEL,         [TENDENCY_RISING] = VERDICT_RISING,
+        [TENDENCY_FALLING] = VERDICT_FALLING,
     };
     return kinds[trend->tendency];
 }
@@ -340,8 +350,13 @@ static const struct verdict_fact no_fact = {.over_kg = {NAN, NAN, NAN, NAN},
 static struct verdict judge(struct arena *arena, const struct series *series)
 {
     const struct wave_week *last = &series->weeks[series->week_count - 1];
-    struct verdict verdict = {.lifter = last->lifter, .lift = last->lift, .focus = last->focus, .as_of = last->last_day,
-                              .week = last->week, .waves = (unsigned)series->wave_count, .tested = NO_ONE_RM,
+    struct verdict verdict = {.lifter = last->lifter,
+                              .lift = last->lift,
+                              .focus = last->focus,
+                              .as_of = last->last_day,
+                              .week = last->week,
+                              .waves = (unsigned)series->wave_count,
+                              .tested = NO_ONE_RM,
                               .log_last = series->lifter_last};
     for (size_t i = 0; i < series->week_count; i++)
         verdict.has_ar |= *series->weeks[i].ar != 0;
@@ -371,7 +386,8 @@ static day_number last_day_of(const struct training *training, size_t *from, con
     return last;
 }
 
-const struct verdict *verdicts_make(struct arena *arena, const struct training *training, const struct waves *waves, day_number from, size_t *count)
+const struct verdict *verdicts_make(struct arena *arena, const struct training *training, const struct waves *waves,
+                                    day_number from, size_t *count)
 {
     LIST(struct verdict) list = {0};
     size_t sets = 0, wave = 0;

@@ -61,7 +61,8 @@ static void measure_wave(struct wave_week *weeks, size_t count, const struct wav
     }
 }
 
-static void lay_out(struct arena *arena, struct waves *result, const struct marked_waves *marked, struct week_maker *maker)
+static void lay_out(struct arena *arena, struct waves *result, const struct marked_waves *marked,
+                    struct week_maker *maker)
 {
     struct wave *waves = ARENA_ARRAY(arena, struct wave, marked->list.count);
     struct wave_week *kept = ARENA_ARRAY(arena, struct wave_week, maker->list.count);
@@ -107,7 +108,8 @@ static bool is_within(const struct wave_week *week, day_number from, day_number 
     return (from == NO_DAY || week->last_day >= from) && (to == NO_DAY || week->first_day <= to);
 }
 
-static size_t copy_within(struct wave_week *out, const struct wave_week *weeks, size_t count, day_number from, day_number to)
+static size_t copy_within(struct wave_week *out, const struct wave_week *weeks, size_t count, day_number from,
+                          day_number to)
 {
     size_t kept = 0;
     for (size_t i = 0; i < count; i++)
@@ -122,7 +124,8 @@ const struct waves *waves_window(struct arena *arena, const struct waves *all, d
         return all;
     struct waves *shown = ARENA_NEW(arena, struct waves);
     struct wave *waves = ARENA_ARRAY(arena, struct wave, all->wave_count);
-    struct wave_week *weeks = ARENA_ARRAY(arena, struct wave_week, all->count), *every = ARENA_ARRAY(arena, struct wave_week, all->all_count);
+    struct wave_week *weeks = ARENA_ARRAY(arena, struct wave_week, all->count),
+                     *every = ARENA_ARRAY(arena, struct wave_week, all->all_count);
     *shown = (struct waves){.weeks = weeks, .waves = waves, .all = every};
     for (size_t i = 0; i < all->wave_count; i++) {
         struct wave wave = all->waves[i];

@@ -13,23 +13,24 @@ struct wave_week
     unsigned wave; /* from 1 in each lifter, lift and focus; 0: in none */
     unsigned step; /* week's number in its wave, from 1; 0: in none */
     week_number week;
-    day_number first_day, last_day; /* of its sessions */
+    day_number first_day, last_day;      /* of its sessions */
     const struct evaluated_set *working; /* a set at that load, with the AR of more repetitions, then the heavier top */
-    double load_kg[LOAD_MEASURES]; /* of the working load; NAN: unknown */
-    double straight_share;         /* of 1RM; NAN */
-    double share;                  /* (L_t − L_b)/1RM; NAN */
-    double step_points;            /* straight share minus that of the week before in the wave; NAN at step 1 */
-    size_t sets, lifts;            /* all work sets of that lift and focus that week */
-    size_t main_lifts;             /* repetitions with at least 80 % of the working load: without work-up sets */
+    double load_kg[LOAD_MEASURES];       /* of the working load; NAN: unknown */
+    double straight_share;               /* of 1RM; NAN */
+    double share;                        /* (L_t − L_b)/1RM; NAN */
+    double step_points;                  /* straight share minus that of the week before in the wave; NAN at step 1 */
+    size_t sets, lifts;                  /* all work sets of that lift and focus that week */
+    size_t main_lifts;                   /* repetitions with at least 80 % of the working load: without work-up sets */
     double volume_kg[LOAD_MEASURES];
-    const char *ar;                /* canonical AR of the working load */
-    const struct wave_week *before; /* the same step of the wave before; NULL: none */
-    double over_kg[LOAD_MEASURES]; /* against `before`; NAN: none */
-    double over_volume_kg;         /* by the mean load */
+    const char *ar;                    /* canonical AR of the working load */
+    const struct wave_week *before;    /* the same step of the wave before; NULL: none */
+    double over_kg[LOAD_MEASURES];     /* against `before`; NAN: none */
+    double over_volume_kg;             /* by the mean load */
     double over_ar_kg, over_weight_kg; /* over_kg[LOAD_MEAN] split into what the AR and what the straight weight did */
-    bool same_ar; /* as `before`: pieces, counts, rigs, set-up, heights */
-    bool light;   /* a lone week of rest, in no wave */
-    bool far_off; /* of all weeks around it, perhaps by a slip: it neither begins nor ends a wave. Such a week is aside, too */
+    bool same_ar;                      /* as `before`: pieces, counts, rigs, set-up, heights */
+    bool light;                        /* a lone week of rest, in no wave */
+    bool far_off; /* of all weeks around it, perhaps by a slip: it neither begins nor ends a wave. Such a week is aside,
+                     too */
     bool aside;   /* far off its place, perhaps a slip: keeps its wave and step, and is left out of fact and verdict */
 };
 
@@ -64,7 +65,8 @@ struct waves
 
 const struct waves *waves_make(struct arena *arena, const struct training *training);
 
-/* Those of the weeks with a session from `from` to `to` (NO_DAY: open), and of the waves that have such a week. Numbers, steps and comparisons stay. */
+/* Those of the weeks with a session from `from` to `to` (NO_DAY: open), and of the waves that have such a week.
+ * Numbers, steps and comparisons stay. */
 const struct waves *waves_window(struct arena *arena, const struct waves *waves, day_number from, day_number to);
 
 /* Are two weeks of one lifter, lift and focus? */

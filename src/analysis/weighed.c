@@ -13,11 +13,11 @@ struct weighing
     struct arena *arena, *of_lifter;
     const struct log *log;
     const struct gym *gym;
-    const struct weighed **plain; /* by load id: loads that weigh the same for everyone on every day */
-    struct hanging **plain_hanging; /* by ar_id, likewise */
+    const struct weighed **plain;       /* by load id: loads that weigh the same for everyone on every day */
+    struct hanging **plain_hanging;     /* by ar_id, likewise */
     struct map *others, *other_hanging; /* of the lifter at hand: small, and so near */
-    const struct lift **lifts; /* by lift number: of the gym file; NULL: not in it */
-    day_number *changes; /* days from which a newer calibration is in force, rising */
+    const struct lift **lifts;          /* by lift number: of the gym file; NULL: not in it */
+    day_number *changes;                /* days from which a newer calibration is in force, rising */
     size_t change_count;
     size_t count;
 };
@@ -55,7 +55,8 @@ void weighing_next_lifter(struct weighing *weighing)
     weighing->other_hanging = map_new(weighing->of_lifter);
 }
 
-struct weighing *weighing_new(struct arena *arena, struct arena *of_lifter, const struct log *log, const struct gym *gym)
+struct weighing *weighing_new(struct arena *arena, struct arena *of_lifter, const struct log *log,
+                              const struct gym *gym)
 {
     struct weighing *weighing = ARENA_NEW(arena, struct weighing);
     *weighing = (struct weighing){.arena = arena, .of_lifter = of_lifter, .log = log, .gym = gym};
@@ -123,13 +124,15 @@ static char *put_piece(char *to, const struct piece *piece, const char *label, c
 }
 
 /* One piece as it hangs, in words that are equal for equal ones. Gear of the gym is named, so that a band that aged, or
- * a chain written by its count here and by its mass there, is still the same piece. `lift_setup`: the lift's own. Without printf, since
- * measured: each lifter's heights make all AR anew. */
+ * a chain written by its count here and by its mass there, is still the same piece. `lift_setup`: the lift's own.
+ * Without printf, since measured: each lifter's heights make all AR anew. */
 static char *hung_key(struct arena *arena, const struct hung *hung, const char *lift_setup)
 {
     const struct piece *piece = hung->piece;
     bool has_setup = !hung->gym_chain && (hung->gym_band || piece->kind == PIECE_BAND);
-    const char *gear = folded(arena, hung->gym_chain ? hung->gym_chain->label : hung->gym_band ? hung->gym_band->label : piece->label);
+    const char *gear = folded(arena, hung->gym_chain  ? hung->gym_chain->label
+                                     : hung->gym_band ? hung->gym_band->label
+                                                      : piece->label);
     const char *right = hung->gym_chain || hung->gym_band ? "" : folded(arena, piece->label_right);
     const char *setup = has_setup ? folded(arena, piece->setup ? piece->setup : lift_setup) : "";
     char *key = arena_alloc(arena, KEY_NUMBERS + strlen(gear) + strlen(right) + strlen(setup));
@@ -191,8 +194,9 @@ static struct hanging *hang(struct arena *arena, const struct load *load, const 
     return hanging;
 }
 
-static const struct hanging *hanging_of(struct weighing *weighing, const struct load *load, const struct loading_context *context,
-                                        const struct weigh_key *key, bool for_everyone)
+static const struct hanging *hanging_of(struct weighing *weighing, const struct load *load,
+                                        const struct loading_context *context, const struct weigh_key *key,
+                                        bool for_everyone)
 {
     const struct lift *lift = weighing->lifts[key->lift];
     if (for_everyone) {
@@ -210,8 +214,9 @@ static const struct hanging *hanging_of(struct weighing *weighing, const struct 
     return known;
 }
 
-static struct weighed *resolve(struct weighing *weighing, struct arena *arena, const struct set *set, const struct lifter *lifter,
-                               double tested_kg, double bodyweight_kg, const struct weigh_key *key, bool for_everyone)
+static struct weighed *resolve(struct weighing *weighing, struct arena *arena, const struct set *set,
+                               const struct lifter *lifter, double tested_kg, double bodyweight_kg,
+                               const struct weigh_key *key, bool for_everyone)
 {
     struct loading_context context = {
         .gym = weighing->gym,
@@ -247,22 +252,28 @@ const struct weighed *weigh(struct weighing *weighing, const struct set *set, co
     bool of_body = load->straight == STRAIGHT_BODYWEIGHT || (lift && (lift->bodyweight || lift->per_hand));
     uint32_t changes = load->piece_count && weighing->change_count ? changes_by(weighing, set->day) : 0;
     /* Without heights and set-ups of one's own, AR adds the same for everyone. */
-    bool for_everyone = !load->piece_count || (!lifter && !lift && !changes), is_plain = for_everyone && !of_body && load->straight != STRAIGHT_PERCENT;
+    bool for_everyone = !load->piece_count || (!lifter && !lift && !changes),
+         is_plain = for_everyone && !of_body && load->straight != STRAIGHT_PERCENT;
     if (is_plain && weighing->plain[load->id])
         return weighing->plain[load->id];
     double bodyweight_kg = !isnan(set->bodyweight_kg) ? set->bodyweight_kg : lifter ? lifter->bodyweight_kg : NAN;
     struct weigh_key key = {
         load->straight == STRAIGHT_PERCENT && !isnan(tested_kg) ? tested_kg : -1,
         of_body && !isnan(bodyweight_kg) ? bodyweight_kg : -1,
-        load->id, set->lifter, set->lift, changes,
+        load->id,
+        set->lifter,
+        set->lift,
+        changes,
     };
     if (is_plain) {
         weighing->count++;
-        return weighing->plain[load->id] = resolve(weighing, weighing->arena, set, lifter, NAN, bodyweight_kg, &key, true);
+        return weighing->plain[load->id] = resolve(weighing, weighing->arena, set, lifter, NAN, bodyweight_kg, &key,
+                                                   true);
     }
     const struct weighed *known = map_get(weighing->others, (const char *)&key, sizeof key);
     if (!known) {
-        known = resolve(weighing, weighing->of_lifter, set, lifter, tested_kg, bodyweight_kg, &key, for_everyone && load->piece_count);
+        known = resolve(weighing, weighing->of_lifter, set, lifter, tested_kg, bodyweight_kg, &key,
+                        for_everyone && load->piece_count);
         map_put(weighing->others, (const char *)&key, sizeof key, (void *)(uintptr_t)known);
     }
     return known;

@@ -21,9 +21,11 @@ struct weighed
 struct weighing;
 
 /* What is a lifter's own is made in the second arena, which may be emptied before weighing_next_lifter(). */
-struct weighing *weighing_new(struct arena *arena, struct arena *of_lifter, const struct log *log, const struct gym *gym);
+struct weighing *weighing_new(struct arena *arena, struct arena *of_lifter, const struct log *log,
+                              const struct gym *gym);
 void weighing_next_lifter(struct weighing *weighing); /* whose sets come next; no set of those before comes again */
-size_t weighing_count(const struct weighing *weighing); /* loads remembered from lifter to lifter, some 300 bytes each */
+size_t weighing_count(
+    const struct weighing *weighing); /* loads remembered from lifter to lifter, some 300 bytes each */
 /* `lifter`: of the gym file, NULL: not in it. tested_kg: NAN where the load is not in percent. */
 const struct weighed *weigh(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
                             double tested_kg);

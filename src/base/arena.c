@@ -18,11 +18,13 @@
 #endif
 
 #define CHUNK_BYTES ((size_t)64 * 1024)
-/* The first two chunks: many a scratch arena holds a few words, and large pieces are dear to give back. By malloc's measure the first is
- * among the small ones, which it keeps at hand. */
+/* The first two chunks: many a scratch arena holds a few words, and large pieces are dear to give back. By malloc's
+ * measure the first is among the small ones, which it keeps at hand. */
 #define FIRST_BYTES ((size_t)960)
 #define SECOND_BYTES ((size_t)4 * 1024)
-#define LARGE_BYTES (CHUNK_BYTES / 4) /* from here on a piece has a chunk to itself, so that it can be grown in place */
+#define LARGE_BYTES                                                                                                    \
+    (CHUNK_BYTES / 4) /* from here on a piece has a chunk to itself, so that it can be grown in place                  \
+                       */
 
 /* Chunks hang in a ring around the arena's own head, so that a large piece can be moved by realloc and relinked. */
 struct ring
@@ -157,8 +159,8 @@ static void *piece(struct arena *arena, size_t size)
 
 void *arena_alloc(struct arena *arena, size_t size)
 {
-    /* Not by calloc: of fresh pages that are read first, as a table's are, each would have to be replaced when it is written to, for which
-     * all other threads are stopped. */
+    /* Not by calloc: of fresh pages that are read first, as a table's are, each would have to be replaced when it is
+     * written to, for which all other threads are stopped. */
     return memset(piece(arena, size), 0, size);
 }
 
@@ -230,7 +232,8 @@ char *arena_vprintf(struct arena *arena, const char *format, va_list arguments)
     va_copy(again, arguments);
     int length = vsnprintf(local, sizeof local, format, arguments);
     bool fits = length < (int)sizeof local;
-    char *text = fits ? arena_text(arena, local, length < 0 ? 0 : (size_t)length) : arena_room(arena, (size_t)length + 1);
+    char *text = fits ? arena_text(arena, local, length < 0 ? 0 : (size_t)length)
+                      : arena_room(arena, (size_t)length + 1);
     if (!fits)
         vsnprintf(text, (size_t)length + 1, format, again);
     va_end(again);

@@ -1,8 +1,8 @@
 /* Memory by lifetime: what is made together is freed together, in one call.
  *
- * A function that makes something takes the arena first, and the arena owns what is made. Allocation never returns NULL: when
- * memory runs out, the handler set by arena_on_no_memory() is called and does not return (default: abort). Memory is zeroed.
- * Under AddressSanitizer every allocation is a malloc of its own, so that each object is seen. */
+ * A function that makes something takes the arena first, and the arena owns what is made. Allocation never returns
+ * NULL: when memory runs out, the handler set by arena_on_no_memory() is called and does not return (default: abort).
+ * Memory is zeroed. Under AddressSanitizer every allocation is a malloc of its own, so that each object is seen. */
 #ifndef TAUTLINE_BASE_ARENA_H
 #define TAUTLINE_BASE_ARENA_H
 
@@ -13,8 +13,9 @@
 struct arena;
 
 struct arena *arena_new(void);
-void arena_free(struct arena *arena);  /* NULL is allowed */
-void arena_join(struct arena *arena, struct arena *other); /* takes over all that the other holds, and frees the other */
+void arena_free(struct arena *arena); /* NULL is allowed */
+void arena_join(struct arena *arena,
+                struct arena *other);  /* takes over all that the other holds, and frees the other */
 void arena_reset(struct arena *arena); /* frees what it holds and keeps the arena: for scratch memory of one row */
 
 void *arena_alloc(struct arena *arena, size_t size);
@@ -30,29 +31,31 @@ char *arena_vprintf(struct arena *arena, const char *format, va_list arguments) 
 #define ARENA_ARRAY(arena, type, count) ((type *)arena_alloc((arena), sizeof(type) * (count)))
 
 void arena_on_no_memory(void (*handler)(size_t wanted_bytes));
-/* Calls the handler: for what libraries allocate by themselves, of which no result may be left out in silence. 0: nobody knows how much. */
+/* Calls the handler: for what libraries allocate by themselves, of which no result may be left out in silence. 0:
+ * nobody knows how much. */
 _Noreturn void arena_out_of_memory(size_t wanted_bytes);
 
-/* A growing list is a struct with the members `items`, `count`, `capacity`; LIST_ADD gives a pointer to a new, zeroed item,
- * good until the next LIST_ADD. */
-#define LIST(type)               \
-    struct                       \
-    {                            \
-        type *items;             \
-        size_t count, capacity;  \
+/* A growing list is a struct with the members `items`, `count`, `capacity`; LIST_ADD gives a pointer to a new, zeroed
+ * item, good until the next LIST_ADD. */
+#define LIST(type)                                                                                                     \
+    struct                                                                                                             \
+    {                                                                                                                  \
+        type *items;                                                                                                   \
+        size_t count, capacity;                                                                                        \
     }
-#define LIST_ADD(arena, list)                                                                                        \
-    ((list)->items = (list)->count < (list)->capacity                                                                \
-                         ? (list)->items                                                                             \
-                         : list_room((arena), (list)->items, &(list)->capacity, sizeof *(list)->items),              \
+#define LIST_ADD(arena, list)                                                                                          \
+    ((list)->items = (list)->count < (list)->capacity                                                                  \
+                         ? (list)->items                                                                               \
+                         : list_room((arena), (list)->items, &(list)->capacity, sizeof *(list)->items),                \
      memset(&(list)->items[(list)->count], 0, sizeof *(list)->items), &(list)->items[(list)->count++])
 /* The same without clearing it, for an item that is then written whole. */
-#define LIST_ROOM(arena, list)                                                                                       \
-    ((list)->items = (list)->count < (list)->capacity                                                                \
-                         ? (list)->items                                                                             \
-                         : list_room((arena), (list)->items, &(list)->capacity, sizeof *(list)->items),              \
+#define LIST_ROOM(arena, list)                                                                                         \
+    ((list)->items = (list)->count < (list)->capacity                                                                  \
+                         ? (list)->items                                                                               \
+                         : list_room((arena), (list)->items, &(list)->capacity, sizeof *(list)->items),                \
      &(list)->items[(list)->count++])
-/* For both: the list moved to twice the room. What is behind its items is not cleared: their pages are not touched before their time. */
+/* For both: the list moved to twice the room. What is behind its items is not cleared: their pages are not touched
+ * before their time. */
 void *list_room(struct arena *arena, void *items, size_t *capacity, size_t item_size);
 
 #endif

@@ -73,7 +73,8 @@ int date_print(char buffer[16], day_number day)
 
 int date_print_short(char buffer[16], day_number day)
 {
-    static const char months[][4] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    static const char months[][4] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                     "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
     int year, month, day_of_month;
     date_split(day, &year, &month, &day_of_month);
     return snprintf(buffer, 16, "%d %s", day_of_month % 100, months[month - 1]);

@@ -33,9 +33,9 @@ struct diags
     struct names *files;
     struct map *counts;
     struct count *first_count, **last_count;
-    struct map *said; /* keys of what is said once */
+    struct map *said;   /* keys of what is said once */
     struct map *sheets; /* names of files that are one; NULL: none is */
-    bool is_part; /* keeps all that is said once: the whole may have said it */
+    bool is_part;       /* keeps all that is said once: the whole may have said it */
     bool show_all, left_out[DIAG_COUNT];
 };
 
@@ -117,11 +117,13 @@ static struct diag *append(struct diags *diags, const struct diag *like)
     *diag = *like;
     if (diag->at.file)
         diag->at.file = names_text(diags->files, names_add(diags->files, diag->at.file, strlen(diag->at.file)));
-    if (diags->sheets && diag->at.file && !diag->at.sheet && map_get(diags->sheets, diag->at.file, strlen(diag->at.file))) {
+    if (diags->sheets && diag->at.file && !diag->at.sheet &&
+        map_get(diags->sheets, diag->at.file, strlen(diag->at.file))) {
         diag->at.sheet = true;
         diag->at.column = 0; /* of characters, which a row does not have */
     }
-    diag->hint = like->hint && like->hint != list[like->id].hint ? arena_copy(diags->arena, like->hint) : list[like->id].hint;
+    diag->hint = like->hint && like->hint != list[like->id].hint ? arena_copy(diags->arena, like->hint)
+                                                                 : list[like->id].hint;
     diag->excerpt = arena_copy(diags->arena, like->excerpt);
     diag->once = arena_copy(diags->arena, like->once);
     diag->next = NULL;
@@ -144,11 +146,13 @@ static bool first_time(struct diags *diags, const char *key)
 
 static void add(struct diags *diags, const struct diag *diag, const char *format, va_list arguments)
 {
-    if (!diags->left_out[diag->id] && first_time(diags, diag->once) && is_kept(diags, diag->id, diag->at.file, diag->once))
+    if (!diags->left_out[diag->id] && first_time(diags, diag->once) &&
+        is_kept(diags, diag->id, diag->at.file, diag->once))
         append(diags, diag)->message = arena_vprintf(diags->arena, format, arguments);
 }
 
-void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint, const char *format, ...)
+void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint,
+              const char *format, ...)
 {
     const struct diag diag = {.id = id, .at = at, .excerpt = excerpt, .hint = hint};
     va_list arguments;
@@ -157,8 +161,8 @@ void diag_add(struct diags *diags, enum diag_id id, struct place at, const char 
     va_end(arguments);
 }
 
-void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *excerpt, const char *hint,
-                   const char *format, ...)
+void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *excerpt,
+                   const char *hint, const char *format, ...)
 {
     const struct diag diag = {.id = id, .at = at, .excerpt = excerpt, .hint = hint, .once = key};
     va_list arguments;
@@ -327,22 +331,24 @@ static const char *print_place(struct arena *scratch, const struct place *at)
     return arena_printf(scratch, "%u:%u:", at->line, at->column ? at->column : 1);
 }
 
-static void print_one(const struct diags *diags, const struct diag *diag, struct arena *scratch, diag_put *put, void *context, bool colour)
+static void print_one(const struct diags *diags, const struct diag *diag, struct arena *scratch, diag_put *put,
+                      void *context, bool colour)
 {
     const char *on = colour ? severity_colour(list[diag->id].severity) : "", *off = colour ? "\033[0m" : "";
     if (diag->at.file)
-        put(context, arena_printf(scratch, "%s%s", text_visible(scratch, diag->at.file), diag->at.sheet && diag->at.line ? "" : ":"));
+        put(context, arena_printf(scratch, "%s%s", text_visible(scratch, diag->at.file),
+                                  diag->at.sheet && diag->at.line ? "" : ":"));
     if (diag->at.line)
         put(context, print_place(scratch, &diag->at));
-    put(context, arena_printf(scratch, "%s%s%s:%s %s\n", diag->at.file ? " " : "", on, severity_name(list[diag->id].severity), off,
-                              text_visible(scratch, diag->message)));
+    put(context, arena_printf(scratch, "%s%s%s:%s %s\n", diag->at.file ? " " : "", on,
+                              severity_name(list[diag->id].severity), off, text_visible(scratch, diag->message)));
     print_excerpt(diag, scratch, put, context);
     print_hint(diag->hint, scratch, put, context);
     size_t hidden = diags_hidden(diags, diag->id, diag->at.file);
     if (hidden && is_last_of_its_kind(diag))
         put(context, arena_printf(scratch, "%s: %s%s:%s %zu more of this kind (%s); `tautline check` lists them all\n",
-                                  diag->at.file ? text_visible(scratch, diag->at.file) : "", on, severity_name(list[diag->id].severity), off,
-                                  hidden, list[diag->id].name));
+                                  diag->at.file ? text_visible(scratch, diag->at.file) : "", on,
+                                  severity_name(list[diag->id].severity), off, hidden, list[diag->id].name));
 }
 
 void diags_print(struct diags *diags, diag_put *put, void *context, bool colour)

@@ -1,7 +1,8 @@
 /* What is said about an input: collected where it is noticed, printed by the commands.
  *
- * The list of all that can be said is diagnostics.def: id, severity, name, hint. A message says what was done with the input.
- * At most DIAGS_SHOWN of one id and file are kept with their text, the rest is counted; nothing is counted twice. */
+ * The list of all that can be said is diagnostics.def: id, severity, name, hint. A message says what was done with the
+ * input. At most DIAGS_SHOWN of one id and file are kept with their text, the rest is counted; nothing is counted
+ * twice. */
 #ifndef TAUTLINE_BASE_DIAG_H
 #define TAUTLINE_BASE_DIAG_H
 
@@ -28,8 +29,9 @@ enum diag_id
     DIAG_COUNT
 };
 
-/* Lines and columns count from 1; the column counts characters as decoded; 0: not known. `length` in characters. In a sheet of a workbook the line is
- * the row and the column that of the cell, 0 for the row as a whole; the place is printed as year.xlsx:March!C14. */
+/* Lines and columns count from 1; the column counts characters as decoded; 0: not known. `length` in characters. In a
+ * sheet of a workbook the line is the row and the column that of the cell, 0 for the row as a whole; the place is
+ * printed as year.xlsx:March!C14. */
 struct place
 {
     const char *file; /* as the user named it; borrowed, lives as long as the diags; NULL: none */
@@ -47,34 +49,35 @@ struct diag
     struct place at;
     const char *message, *hint; /* hint may be NULL */
     const char *excerpt;        /* the line as written, or all lines of a record; NULL: none */
-    const char *once; /* the key of what is said once; NULL: it may be said again */
+    const char *once;           /* the key of what is said once; NULL: it may be said again */
     struct diag *next;
 };
 
 struct diags;
 
 struct diags *diags_new(struct arena *arena);
-void diags_show_all(struct diags *diags); /* lifts DIAGS_SHOWN */
+void diags_show_all(struct diags *diags);                     /* lifts DIAGS_SHOWN */
 bool diags_takes(const struct diags *diags, enum diag_id id); /* it was not left out */
 /* Its places are in a sheet, as struct place says, whoever adds them. */
 void diags_name_sheet(struct diags *diags, const char *file);
-void diags_leave_out(struct diags *diags, enum diag_id id); /* what of this id is added from now on is dropped, uncounted */
+void diags_leave_out(struct diags *diags,
+                     enum diag_id id); /* what of this id is added from now on is dropped, uncounted */
 
 /* `excerpt` and `hint` may be NULL; a NULL hint takes the list's. Everything is copied. */
-void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint, const char *format, ...)
-    __attribute__((format(printf, 6, 7)));
+void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint,
+              const char *format, ...) __attribute__((format(printf, 6, 7)));
 
 /* The same for what is said once in a run, however many parts of it notice: `key` tells whether it is the same. */
-void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *excerpt, const char *hint,
-                   const char *format, ...) __attribute__((format(printf, 7, 8)));
+void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *excerpt,
+                   const char *hint, const char *format, ...) __attribute__((format(printf, 7, 8)));
 
-/* A collection for a part of the work, with the settings of the whole; joined, its diagnostics are added to the whole as if they had been
- * noticed there, `lines` further down. */
+/* A collection for a part of the work, with the settings of the whole; joined, its diagnostics are added to the whole
+ * as if they had been noticed there, `lines` further down. */
 struct diags *diags_part(struct arena *arena, const struct diags *whole);
 void diags_join(struct diags *whole, const struct diags *part, uint32_t lines);
 
-const struct diag *diags_first(const struct diags *diags); /* in the order added; borrowed */
-size_t diags_total(const struct diags *diags, enum severity severity); /* those not kept count too */
+const struct diag *diags_first(const struct diags *diags);                         /* in the order added; borrowed */
+size_t diags_total(const struct diags *diags, enum severity severity);             /* those not kept count too */
 size_t diags_hidden(const struct diags *diags, enum diag_id id, const char *file); /* not kept, of one id and file */
 
 /* Sorts by file (in the order first named), line, column; then prints each as

@@ -1,4 +1,5 @@
-/* Digests: has anything changed since last time? XXH3, 128 bits, of libxxhash. Not for secrets: it withstands chance and not malice.
+/* Digests: has anything changed since last time? XXH3, 128 bits, of libxxhash. Not for secrets: it withstands chance
+ * and not malice.
  *
  * What is added goes in with its length, so that "ab" + "c" and "a" + "bc" differ. */
 #ifndef TAUTLINE_BASE_DIGEST_H

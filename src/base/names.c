@@ -5,9 +5,9 @@
 
 #include <string.h>
 
-/* A table with open addressing, by hand because measured: a log's notes and loads are looked up by the million, and a library's chained
- * buckets cost three visits to memory far away where this costs two. The whole hash stands beside the pointer, so that only equal texts
- * are visited. */
+/* A table with open addressing, by hand because measured: a log's notes and loads are looked up by the million, and a
+ * library's chained buckets cost three visits to memory far away where this costs two. The whole hash stands beside the
+ * pointer, so that only equal texts are visited. */
 struct entry
 {
     void *value;
@@ -25,7 +25,8 @@ struct map
 {
     struct arena *arena;
     struct slot *slots;
-    size_t slot_count; /* 0, or a power of two of which at most three quarters are taken: a smaller table is nearer to the processor */
+    size_t slot_count; /* 0, or a power of two of which at most three quarters are taken: a smaller table is nearer to
+                          the processor */
     size_t count;
 };
 
@@ -47,7 +48,8 @@ static struct slot *slot_of(const struct map *map, const char *key, size_t lengt
 {
     for (size_t at = (size_t)hash & (map->slot_count - 1);; at = (at + 1) & (map->slot_count - 1)) {
         struct slot *slot = &map->slots[at];
-        if (!slot->entry || (slot->hash == hash && slot->entry->length == length && !memcmp(slot->entry->text, key, length)))
+        if (!slot->entry ||
+            (slot->hash == hash && slot->entry->length == length && !memcmp(slot->entry->text, key, length)))
             return slot;
     }
 }
@@ -59,7 +61,8 @@ static struct entry *find(const struct map *map, const char *key, size_t length)
 
 static void grow(struct map *map)
 {
-    struct map larger = {.arena = map->arena, .slot_count = map->slot_count ? map->slot_count * 2 : FIRST_SLOTS, .count = map->count};
+    struct map larger = {
+        .arena = map->arena, .slot_count = map->slot_count ? map->slot_count * 2 : FIRST_SLOTS, .count = map->count};
     larger.slots = ARENA_ARRAY(map->arena, struct slot, larger.slot_count);
     for (size_t i = 0; i < map->slot_count; i++) {
         const struct slot *old = &map->slots[i];

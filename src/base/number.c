@@ -12,8 +12,10 @@ static bool is_digit(char c)
     return c >= '0' && c <= '9';
 }
 
-/* Powers of ten that a double holds exactly: with at most 15 digits before, one division rounds once, as strtod does. */
-static const double exact_power[] = {1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
+/* Powers of ten that a double holds exactly: with at most 15 digits before, one division rounds once, as strtod does.
+ */
+static const double exact_power[] = {1e0, 1e1, 1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                                     1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15};
 
 size_t number_prefix(const char *text, size_t length, char decimal, double *value)
 {
@@ -108,7 +110,8 @@ bool number_whole(const char *text, char decimal, double *value)
         return false;
     if (used == first || (used == first + 1 && point))
         return false;
-    if ((*text == 'e' || *text == 'E') && (is_digit(text[1]) || ((text[1] == '+' || text[1] == '-') && is_digit(text[2])))) {
+    if ((*text == 'e' || *text == 'E') &&
+        (is_digit(text[1]) || ((text[1] == '+' || text[1] == '-') && is_digit(text[2])))) {
         copy[used++] = 'e';
         text++;
         do
@@ -126,8 +129,9 @@ bool number_whole(const char *text, char decimal, double *value)
 
 static char *print_pair(char *to, uint64_t below_100)
 {
-    static const char pairs[] = "00010203040506070809101112131415161718192021222324252627282930313233343536373839404142434445464748"
-                                "495051525354555657585960616263646566676869707172737475767778798081828384858687888990919293949596979899";
+    static const char pairs[] =
+        "00010203040506070809101112131415161718192021222324252627282930313233343536373839404142434445464748"
+        "495051525354555657585960616263646566676869707172737475767778798081828384858687888990919293949596979899";
     memcpy(to, pairs + 2 * below_100, 2);
     return to + 2;
 }
@@ -156,9 +160,9 @@ static int digits_in(uint64_t number)
 
 #define EIGHT_ZEROS UINT64_C(0x3030303030303030)
 
-/* The eight digits of a number below 10^8, zeros in front included: the first is the lowest byte. No digit waits for another: halves,
- * quarters and eighths of the number are divided side by side in one register, by multiplying with what comes close enough to 1/100
- * (below 10^4) and to 1/10 (below 100). */
+/* The eight digits of a number below 10^8, zeros in front included: the first is the lowest byte. No digit waits for
+ * another: halves, quarters and eighths of the number are divided side by side in one register, by multiplying with
+ * what comes close enough to 1/100 (below 10^4) and to 1/10 (below 100). */
 static inline uint64_t eight_digits(uint32_t number)
 {
     uint64_t fours = number / 10000 | (uint64_t)(number % 10000) << 32;
@@ -204,8 +208,8 @@ static int decimals_for_nine(double size)
     return 9 + (size < 0.1) + (size < 0.01) + (size < 0.001);
 }
 
-/* Nine digits of a value between 0.0001 and a thousand million, by one scaling. It gives up (0) where the ninth digit is too near a tie
- * to be sure, so that it always prints what snprintf does. */
+/* Nine digits of a value between 0.0001 and a thousand million, by one scaling. It gives up (0) where the ninth digit
+ * is too near a tie to be sure, so that it always prints what snprintf does. */
 static int print_nine_digits(char *buffer, double value)
 {
     double size = fabs(value);

@@ -38,7 +38,8 @@ struct worker
 /* The next index; the queue's count: there is none left. */
 static size_t next_index(struct work_queue *work_queue)
 {
-    while (work_queue->put && work_queue->begun < work_queue->count && work_queue->begun - work_queue->put_count >= work_queue->ahead)
+    while (work_queue->put && work_queue->begun < work_queue->count &&
+           work_queue->begun - work_queue->put_count >= work_queue->ahead)
         pthread_cond_wait(&work_queue->moved, &work_queue->lock);
     return work_queue->begun < work_queue->count ? work_queue->begun++ : work_queue->count;
 }
@@ -107,10 +108,16 @@ void in_parallel(unsigned workers, size_t count, parallel_work *work, void *cont
     run(&work_queue, workers);
 }
 
-void in_parallel_in_order(unsigned workers, size_t count, size_t ahead, parallel_work *work, parallel_put *put, void *context)
+void in_parallel_in_order(unsigned workers, size_t count, size_t ahead, parallel_work *work, parallel_put *put,
+                          void *context)
 {
     struct arena *own = arena_new();
-    struct work_queue work_queue = {.work = work, .put = put, .context = context, .count = count, .ahead = ahead, .done = ARENA_ARRAY(own, bool, ahead)};
+    struct work_queue work_queue = {.work = work,
+                                    .put = put,
+                                    .context = context,
+                                    .count = count,
+                                    .ahead = ahead,
+                                    .done = ARENA_ARRAY(own, bool, ahead)};
     run(&work_queue, workers);
     arena_free(own);
 }

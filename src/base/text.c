@@ -68,7 +68,8 @@ static bool is_plain_ascii(const char *text)
 
 #define MARKS_AT_MOST 30 /* on one letter: UAX #15, Stream-Safe Text Format */
 
-/* More marks on one letter than any writing has: they would be put in order by a method that takes the square of their number. */
+/* More marks on one letter than any writing has: they would be put in order by a method that takes the square of their
+ * number. */
 static bool has_too_many_marks(const char *text)
 {
     size_t left = strlen(text), marks = 0;
@@ -93,7 +94,8 @@ char *text_fold(struct arena *arena, const char *text)
         return squeezed; /* compared as it is */
     utf8proc_uint8_t *folded = NULL;
     utf8proc_map((const utf8proc_uint8_t *)squeezed, 0, &folded,
-                 UTF8PROC_NULLTERM | UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_COMPAT | UTF8PROC_CASEFOLD | UTF8PROC_IGNORE);
+                 UTF8PROC_NULLTERM | UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_COMPAT | UTF8PROC_CASEFOLD |
+                     UTF8PROC_IGNORE);
     if (!folded)
         return squeezed; /* no UTF-8: compared as it is */
     char *copy = text_squeeze(arena, (char *)folded);
@@ -113,8 +115,9 @@ static char small_letter(char c)
 
 bool text_same_name(const char *a, const char *b)
 {
-    /* Most names are plain ASCII words with single blanks between them. No folding makes two such letters one, or a letter of a blank or
-     * of an end; a blank at the start, more than one, and one at the end are for the folding below. */
+    /* Most names are plain ASCII words with single blanks between them. No folding makes two such letters one, or a
+     * letter of a blank or of an end; a blank at the start, more than one, and one at the end are for the folding
+     * below. */
     for (size_t at = 0;; at++) {
         bool left = is_graphic(a[at]), right = is_graphic(b[at]);
         if (left && right && small_letter(a[at]) != small_letter(b[at]))
@@ -182,8 +185,9 @@ bool text_is_utf8(const char *text, size_t bytes)
 
 static bool is_unseen(utf8proc_int32_t point)
 {
-    return point < ' ' || (point >= 0x7F && point < 0xA0) || point == 0x2028 || point == 0x2029 || point == 0x200E || point == 0x200F ||
-           point == 0x061C || (point >= 0x202A && point <= 0x202E) || (point >= 0x2066 && point <= 0x2069) || point == 0xFEFF;
+    return point < ' ' || (point >= 0x7F && point < 0xA0) || point == 0x2028 || point == 0x2029 || point == 0x200E ||
+           point == 0x200F || point == 0x061C || (point >= 0x202A && point <= 0x202E) ||
+           (point >= 0x2066 && point <= 0x2069) || point == 0xFEFF;
 }
 
 const char *text_visible(struct arena *arena, const char *text)
@@ -259,7 +263,8 @@ const char *text_cut_middle(struct arena *arena, const char *text, size_t width)
     size_t skipped = bytes_of_columns(text, whole - tail);
     while (text_width(text + skipped) > tail) /* a wide character across the edge */
         skipped += bytes_of_columns(text + skipped, 2);
-    return width ? arena_printf(arena, "%.*s\xE2\x80\xA6%s", (int)bytes_of_columns(text, head), text, text + skipped) : "";
+    return width ? arena_printf(arena, "%.*s\xE2\x80\xA6%s", (int)bytes_of_columns(text, head), text, text + skipped)
+                 : "";
 }
 
 bool text_starts(const char *text, const char *start)

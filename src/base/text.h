@@ -9,17 +9,17 @@
 
 /* For comparing names: case folded (NFKC), blanks of all kinds squeezed to one space, trimmed. */
 char *text_fold(struct arena *arena, const char *text);
-bool text_same_name(const char *a, const char *b); /* equal when folded */
+bool text_same_name(const char *a, const char *b);         /* equal when folded */
 char *text_squeeze(struct arena *arena, const char *text); /* blanks squeezed and trimmed, case kept */
 
 /* Columns that the text takes on a terminal; wide characters count 2, combining ones 0. */
 size_t text_width(const char *text);
 size_t text_count(const char *text, size_t length, char byte); /* how often it is there */
-size_t text_characters(const char *text, size_t bytes); /* code points in the first `bytes` bytes */
+size_t text_characters(const char *text, size_t bytes);        /* code points in the first `bytes` bytes */
 bool text_is_utf8(const char *text, size_t bytes);
 
-/* For people and diagnostics: control characters (C0, DEL, C1, line and paragraph separators, bidirectional controls) are shown
- * as \xHH or \u{HHHH}; all else stays. Returns `text` itself where there is nothing to do. */
+/* For people and diagnostics: control characters (C0, DEL, C1, line and paragraph separators, bidirectional controls)
+ * are shown as \xHH or \u{HHHH}; all else stays. Returns `text` itself where there is nothing to do. */
 const char *text_visible(struct arena *arena, const char *text);
 
 /* As text_visible, but cut to at most `width` columns with an ellipsis. */

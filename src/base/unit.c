@@ -27,19 +27,25 @@ struct spelling
 };
 
 static const struct spelling masses[] = {
-    {"kg", UNIT_KG},        {"kgs", UNIT_KG},       {"kilo", UNIT_KG}, {"kilos", UNIT_KG}, {"kilogram", UNIT_KG}, {"kilograms", UNIT_KG},
-    {"kilogramme", UNIT_KG}, {"kilogrammes", UNIT_KG}, {"lb", UNIT_LB},   {"lbs", UNIT_LB},   {"pound", UNIT_LB},    {"pounds", UNIT_LB},
+    {"kg", UNIT_KG},       {"kgs", UNIT_KG},       {"kilo", UNIT_KG},       {"kilos", UNIT_KG},
+    {"kilogram", UNIT_KG}, {"kilograms", UNIT_KG}, {"kilogramme", UNIT_KG}, {"kilogrammes", UNIT_KG},
+    {"lb", UNIT_LB},       {"lbs", UNIT_LB},       {"pound", UNIT_LB},      {"pounds", UNIT_LB},
     {"#", UNIT_LB},
 };
 
 static const struct spelling lengths[] = {
-    {"m", 1},         {"metre", 1},     {"meter", 1},     {"metres", 1},      {"meters", 1},      {"cm", 0.01},       {"mm", 0.001},
-    {"in", M_PER_IN}, {"inch", M_PER_IN}, {"inches", M_PER_IN}, {"\"", M_PER_IN},  {"ft", M_PER_FT},   {"foot", M_PER_FT}, {"feet", M_PER_FT},
-    {"'", M_PER_FT},
+    {"m", 1},         {"metre", 1},     {"meter", 1},       {"metres", 1},      {"meters", 1},
+    {"cm", 0.01},     {"mm", 0.001},    {"in", M_PER_IN},   {"inch", M_PER_IN}, {"inches", M_PER_IN},
+    {"\"", M_PER_IN}, {"ft", M_PER_FT}, {"foot", M_PER_FT}, {"feet", M_PER_FT}, {"'", M_PER_FT},
 };
 
 static const struct spelling forces[] = {
-    {"kgf", 1}, {"kp", 1}, {"lbf", KG_PER_LB}, {"n", 1 / STANDARD_GRAVITY_MS2}, {"newton", 1 / STANDARD_GRAVITY_MS2}, {"newtons", 1 / STANDARD_GRAVITY_MS2},
+    {"kgf", 1},
+    {"kp", 1},
+    {"lbf", KG_PER_LB},
+    {"n", 1 / STANDARD_GRAVITY_MS2},
+    {"newton", 1 / STANDARD_GRAVITY_MS2},
+    {"newtons", 1 / STANDARD_GRAVITY_MS2},
 };
 
 static const struct spelling *find(const struct spelling *list, size_t count, const char *word, size_t length)

@@ -1,4 +1,5 @@
-/* Units of mass and length. Inside, masses are kilograms (a load in kg is force / 9.80665 m/s²) and lengths are metres. */
+/* Units of mass and length. Inside, masses are kilograms (a load in kg is force / 9.80665 m/s²) and lengths are metres.
+ */
 #ifndef TAUTLINE_BASE_UNIT_H
 #define TAUTLINE_BASE_UNIT_H
 
@@ -20,8 +21,8 @@ const char *mass_unit_name(enum mass_unit unit); /* "kg", "lb" */
 double kg_from(double value, enum mass_unit unit);
 double kg_to(double kg, enum mass_unit unit);
 
-/* The word for a unit, case folded, any spelling of the trade (kg kgs kilo kilos kilogram lb lbs pound pounds #; m metre meter cm
- * mm in inch inches " ft foot feet '). False: no such unit. `length` in bytes. */
+/* The word for a unit, case folded, any spelling of the trade (kg kgs kilo kilos kilogram lb lbs pound pounds #; m
+ * metre meter cm mm in inch inches " ft foot feet '). False: no such unit. `length` in bytes. */
 bool mass_unit_read(const char *word, size_t length, enum mass_unit *unit);
 bool length_unit_read(const char *word, size_t length, double *metres);
 /* A pull as a scale shows it: the masses above, kgf kp lbf, N newton(s); in kg. */

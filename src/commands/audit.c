@@ -2,11 +2,11 @@
 
 #include "commands/command.h"
 
+#include "commands/report/report_closing.h"
+#include "commands/report/report_findings.h"
 #include "commands/report/report_text.h"
 #include "commands/session/summary.h"
 #include "commands/tables.h"
-#include "commands/report/report_closing.h"
-#include "commands/report/report_findings.h"
 
 struct finding_row
 {

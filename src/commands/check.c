@@ -3,8 +3,8 @@
 #include "commands/command.h"
 
 #include "base/text.h"
-#include "commands/session/summary.h"
 #include "commands/check_corrections.h"
+#include "commands/session/summary.h"
 #include "commands/tables.h"
 
 #include <string.h>
@@ -86,7 +86,8 @@ static void check_text(struct session *session, struct output *output)
     summary_assumed(session, output);
     size_t errors = diags_total(session->diags, SEVERITY_ERROR) + diags_total(session->diags, SEVERITY_FAILURE);
     size_t warnings = diags_total(session->diags, SEVERITY_WARNING), notes = diags_total(session->diags, SEVERITY_NOTE);
-    output_printf(output, "%zu refused, %zu to look at, %zu %s\n", errors, warnings, notes, notes == 1 ? "note" : "notes");
+    output_printf(output, "%zu refused, %zu to look at, %zu %s\n", errors, warnings, notes,
+                  notes == 1 ? "note" : "notes");
     if (diags_first(session->diags))
         output_text(output, "\n");
     diags_print(session->diags, put_output, output, colour);

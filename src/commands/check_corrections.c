@@ -50,7 +50,8 @@ static bool is_log(const struct session *session, const char *path)
     return false;
 }
 
-/* What is filled in stays, whether it matched or not; what waits to be filled in stays as long as its record is refused. */
+/* What is filled in stays, whether it matched or not; what waits to be filled in stays as long as its record is
+ * refused. */
 static void keep_filled(struct sheet *sheet)
 {
     for (size_t i = 0; sheet->before && i < sheet->before->count; i++)
@@ -79,14 +80,16 @@ static bool is_correction(const struct sheet *sheet, const char *record)
 
 static void add_refused(struct sheet *sheet, const struct diag *diag)
 {
-    if (diag_severity(diag->id) != SEVERITY_ERROR || !diag->excerpt || !*diag->excerpt || !diag->at.file || !is_log(sheet->session, diag->at.file))
+    if (diag_severity(diag->id) != SEVERITY_ERROR || !diag->excerpt || !*diag->excerpt || !diag->at.file ||
+        !is_log(sheet->session, diag->at.file))
         return;
     const char *file = corrections_file_name(sheet->session->arena, sheet->folder, diag->at.file);
     if (has(sheet, file, diag->excerpt) || is_correction(sheet, diag->excerpt))
         return;
     const struct correction *before = before_of(sheet, file, diag->excerpt);
     const char *why = before && *before->why ? before->why : diag->message;
-    add(sheet, &(struct correction){.file = file, .line = diag->at.line, .record = diag->excerpt, .correction = "", .why = why});
+    add(sheet, &(struct correction){
+                   .file = file, .line = diag->at.line, .record = diag->excerpt, .correction = "", .why = why});
 }
 
 static void put_rows(const struct sheet *sheet, struct output *output)
@@ -110,7 +113,8 @@ static void put_rows(const struct sheet *sheet, struct output *output)
 
 void check_write_corrections(struct session *session, const char *path)
 {
-    struct sheet sheet = {.session = session, .folder = text_folder(session->arena, path), .by_record = map_new(session->arena)};
+    struct sheet sheet = {
+        .session = session, .folder = text_folder(session->arena, path), .by_record = map_new(session->arena)};
     const struct known_corrections *known = session->corrections;
     if (session->misused || !known || known->unreadable)
         return; /* a file that is no such file stays as it is */

@@ -4,8 +4,8 @@
 
 #include "commands/session/session.h"
 
-/* Writes the file whole, or leaves it as it is: what it held and is filled in is kept, and what is refused now is added, once for each
- * text of a file. Where it could not be written, that is said and kept in the session. */
+/* Writes the file whole, or leaves it as it is: what it held and is filled in is kept, and what is refused now is
+ * added, once for each text of a file. Where it could not be written, that is said and kept in the session. */
 void check_write_corrections(struct session *session, const char *path);
 
 #endif

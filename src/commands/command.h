@@ -19,7 +19,8 @@ struct command
     unsigned groups; /* of options */
     const char *arguments;
     const char *summary;
-    struct columns (*columns)(const struct options *options); /* of the table that these options show; NULL: --columns is not taken */
+    struct columns (*columns)(
+        const struct options *options); /* of the table that these options show; NULL: --columns is not taken */
 };
 
 extern const struct command commands[];

@@ -2,9 +2,9 @@
 
 #include "commands/command.h"
 
-#include "commands/tables.h"
 #include "analysis/evaluated_set.h"
 #include "commands/session/session_lifters.h"
+#include "commands/tables.h"
 
 #include <math.h>
 
@@ -36,35 +36,35 @@ static void cell_load(struct cell *cell, const struct load *load, double kg)
 }
 
 /* One list, of which the columns and their cells are made. */
-#define COLUMNS(FIRST, NEXT)                                                                                 \
-    FIRST("file", NULL, QUANTITY_PLAIN, 0, name, of->log->files.items[set->file].path)                       \
-    NEXT("line", NULL, QUANTITY_PLAIN, 0, count, (long)set->line)                                            \
-    NEXT("date", "date", QUANTITY_PLAIN, 0, day, set->day)                                                   \
-    NEXT("week", NULL, QUANTITY_PLAIN, 0, week, evaluated->week)                                                \
-    NEXT("lifter", "lifter", QUANTITY_PLAIN, 0, name, evaluated->lifter)                                        \
-    NEXT("lift", "lift", QUANTITY_PLAIN, 0, name, evaluated->lift)                                              \
-    NEXT("focus", "focus", QUANTITY_PLAIN, 0, name, focus_name(evaluated->focus))                               \
-    NEXT("kind", "kind", QUANTITY_PLAIN, 0, name, set_kind_name((enum set_kind)set->kind))                   \
-    NEXT("set", "set", QUANTITY_PLAIN, 0, count, (long)evaluated->number)                                       \
-    NEXT("reps", "reps", QUANTITY_PLAIN, 0, count, set->reps)                                                \
-    NEXT("rpe", "RPE", QUANTITY_PLAIN, 1, number, set->rpe)                                                  \
-    NEXT("rir", NULL, QUANTITY_PLAIN, 0, number, set->rir)                                                   \
-    NEXT("velocity", NULL, QUANTITY_PLAIN, 2, number, set->velocity_ms)                                      \
-    NEXT("straight_kg", "straight kg", QUANTITY_LOAD, 1, load, set->load, effect->straight_kg)               \
-    NEXT("bottom_kg", "bottom kg", QUANTITY_LOAD, 1, load, set->load, effect->bottom_kg)                     \
-    NEXT("top_kg", "top kg", QUANTITY_LOAD, 1, load, set->load, effect->top_kg)                              \
-    NEXT("mean_kg", "mean kg", QUANTITY_LOAD, 1, load, set->load, effect->mean_kg)                           \
-    NEXT("bottom_u_kg", "bottom ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->bottom_u_kg)) \
-    NEXT("top_u_kg", "top ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->top_u_kg))          \
-    NEXT("ar", "chain and band", QUANTITY_PLAIN, 0, name, set->load->ar)                                     \
-    NEXT("one_rm_kg", "1RM kg", QUANTITY_LOAD, 1, number, evaluated->one_rm.kg)                                 \
-    NEXT("one_rm_from", NULL, QUANTITY_PLAIN, 0, text, of->from)                                             \
-    NEXT("share", "share", QUANTITY_SHARE, 1, number, ar_share(evaluated))                                      \
-    NEXT("intensity", "of 1RM", QUANTITY_SHARE, 1, number, intensity_of(evaluated))                             \
-    NEXT("e1rm_low_kg", NULL, QUANTITY_LOAD, 1, number, evaluated->e1rm_low_kg)                                 \
-    NEXT("e1rm_high_kg", NULL, QUANTITY_LOAD, 1, number, evaluated->e1rm_high_kg)                               \
-    NEXT("assumed", "assumed", QUANTITY_PLAIN, 0, text, of->assumed)                                         \
-    NEXT("note", NULL, QUANTITY_PLAIN, 0, name, set->note)                                                   \
+#define COLUMNS(FIRST, NEXT)                                                                                           \
+    FIRST("file", NULL, QUANTITY_PLAIN, 0, name, of->log->files.items[set->file].path)                                 \
+    NEXT("line", NULL, QUANTITY_PLAIN, 0, count, (long)set->line)                                                      \
+    NEXT("date", "date", QUANTITY_PLAIN, 0, day, set->day)                                                             \
+    NEXT("week", NULL, QUANTITY_PLAIN, 0, week, evaluated->week)                                                       \
+    NEXT("lifter", "lifter", QUANTITY_PLAIN, 0, name, evaluated->lifter)                                               \
+    NEXT("lift", "lift", QUANTITY_PLAIN, 0, name, evaluated->lift)                                                     \
+    NEXT("focus", "focus", QUANTITY_PLAIN, 0, name, focus_name(evaluated->focus))                                      \
+    NEXT("kind", "kind", QUANTITY_PLAIN, 0, name, set_kind_name((enum set_kind)set->kind))                             \
+    NEXT("set", "set", QUANTITY_PLAIN, 0, count, (long)evaluated->number)                                              \
+    NEXT("reps", "reps", QUANTITY_PLAIN, 0, count, set->reps)                                                          \
+    NEXT("rpe", "RPE", QUANTITY_PLAIN, 1, number, set->rpe)                                                            \
+    NEXT("rir", NULL, QUANTITY_PLAIN, 0, number, set->rir)                                                             \
+    NEXT("velocity", NULL, QUANTITY_PLAIN, 2, number, set->velocity_ms)                                                \
+    NEXT("straight_kg", "straight kg", QUANTITY_LOAD, 1, load, set->load, effect->straight_kg)                         \
+    NEXT("bottom_kg", "bottom kg", QUANTITY_LOAD, 1, load, set->load, effect->bottom_kg)                               \
+    NEXT("top_kg", "top kg", QUANTITY_LOAD, 1, load, set->load, effect->top_kg)                                        \
+    NEXT("mean_kg", "mean kg", QUANTITY_LOAD, 1, load, set->load, effect->mean_kg)                                     \
+    NEXT("bottom_u_kg", "bottom ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->bottom_u_kg))           \
+    NEXT("top_u_kg", "top ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->top_u_kg))                    \
+    NEXT("ar", "chain and band", QUANTITY_PLAIN, 0, name, set->load->ar)                                               \
+    NEXT("one_rm_kg", "1RM kg", QUANTITY_LOAD, 1, number, evaluated->one_rm.kg)                                        \
+    NEXT("one_rm_from", NULL, QUANTITY_PLAIN, 0, text, of->from)                                                       \
+    NEXT("share", "share", QUANTITY_SHARE, 1, number, ar_share(evaluated))                                             \
+    NEXT("intensity", "of 1RM", QUANTITY_SHARE, 1, number, intensity_of(evaluated))                                    \
+    NEXT("e1rm_low_kg", NULL, QUANTITY_LOAD, 1, number, evaluated->e1rm_low_kg)                                        \
+    NEXT("e1rm_high_kg", NULL, QUANTITY_LOAD, 1, number, evaluated->e1rm_high_kg)                                      \
+    NEXT("assumed", "assumed", QUANTITY_PLAIN, 0, text, of->assumed)                                                   \
+    NEXT("note", NULL, QUANTITY_PLAIN, 0, name, set->note)                                                             \
     NEXT("lowering_top_kg", NULL, QUANTITY_LOAD, 1, number, effect->lowering_top_kg)
 
 static void get_set(const void *row, struct cell *cell)
@@ -78,7 +78,8 @@ static void get_set(const void *row, struct cell *cell)
 #undef CELL
 }
 
-/* These two are only in a sheet, which is read back: the load as a log would say it, and the body's weight that it may rest on. */
+/* These two are only in a sheet, which is read back: the load as a log would say it, and the body's weight that it may
+ * rest on. */
 static void get_load(const void *row, struct cell *cell)
 {
     const struct loads_row *of = row;
@@ -96,7 +97,7 @@ static const struct column columns[] = {
     COLUMNS(FIRST, NEXT)
 #undef FIRST
 #undef NEXT
-    {"load", NULL, QUANTITY_PLAIN, 0, get_load},
+        {"load", NULL, QUANTITY_PLAIN, 0, get_load},
     {"bodyweight_kg", NULL, QUANTITY_LOAD, 1, get_bodyweight},
 };
 #define ALL_COLUMNS (sizeof columns / sizeof *columns)
@@ -133,7 +134,8 @@ static void put_sets(struct table_writer *writer, const struct training *trainin
 void loads_table(struct session *session, struct output *output)
 {
     struct table_style style = session_style(session, output);
-    struct table_writer *writer = table_open(session->arena, output, columns, style.sink ? ALL_COLUMNS : TABLE_COLUMNS, &style);
+    struct table_writer *writer = table_open(session->arena, output, columns, style.sink ? ALL_COLUMNS : TABLE_COLUMNS,
+                                             &style);
     put_sets(writer, session->training, style.format == FORMAT_TEXT);
     table_close(writer);
 }

@@ -2,10 +2,10 @@
 #include "commands/command.h"
 
 #include "base/text.h"
+#include "commands/options/column_names.h"
 #include "commands/version.h"
 #include "model/numeric.h"
 #include "writing/unfinished.h"
-#include "commands/options/column_names.h"
 
 #include <fcntl.h>
 #if defined(__GLIBC__)
@@ -21,7 +21,8 @@ static void no_memory(size_t wanted_bytes)
 {
     unfinished_remove();
     if (wanted_bytes)
-        fprintf(stderr, "tautline: out of memory (%zu bytes wanted); what was not finished is not there\n", wanted_bytes);
+        fprintf(stderr, "tautline: out of memory (%zu bytes wanted); what was not finished is not there\n",
+                wanted_bytes);
     else
         fputs("tautline: out of memory; what was not finished is not there\n", stderr);
     _exit(EXIT_INTERNAL);
@@ -33,7 +34,8 @@ static void end_by_signal(int signal_number)
     raise(signal_number); /* its default action stands again, and comes when this returns */
 }
 
-/* Being told to end is no reason to leave halves behind. A signal that the caller has us ignore (nohup) stays ignored. */
+/* Being told to end is no reason to leave halves behind. A signal that the caller has us ignore (nohup) stays ignored.
+ */
 static void install_signal_handlers(void)
 {
     static const int ends[] = {SIGHUP, SIGINT, SIGTERM, SIGXCPU};
@@ -54,25 +56,30 @@ static enum exit_status written(struct output *output)
 static enum exit_status show_help(struct arena *arena, bool brief)
 {
     struct output *output = output_open(arena, NULL);
-    output_text(output, "tautline reads training logs that bear chains and bands and tells what each set really weighed.\n\n"
-                        "Usage: tautline COMMAND [OPTION]... ARGUMENT...\n\nCommands:\n");
+    output_text(output,
+                "tautline reads training logs that bear chains and bands and tells what each set really weighed.\n\n"
+                "Usage: tautline COMMAND [OPTION]... ARGUMENT...\n\nCommands:\n");
     for (size_t i = 0; i < command_count; i++)
         output_printf(output, "  %-10s %-22s %s\n", commands[i].name, commands[i].arguments, commands[i].summary);
     if (brief) {
         output_text(output, "\n'tautline --help' says more.\n");
         return written(output);
     }
-    output_text(output, "\nA LOG is a file (CSV export or text log), a folder, or - for standard input.\n"
-                        "'tautline COMMAND --help' lists a command's options, -h only their names; the manual is 'man tautline'\n"
-                        "and, for a command, 'man tautline-COMMAND'.\n\n"
-                        "Exit status: 0 all read; 1 lines were refused; 2 wrong usage; 3 unreadable input or unwritten output; 4 internal.\n");
+    output_text(
+        output,
+        "\nA LOG is a file (CSV export or text log), a folder, or - for standard input.\n"
+        "'tautline COMMAND --help' lists a command's options, -h only their names; the manual is 'man tautline'\n"
+        "and, for a command, 'man tautline-COMMAND'.\n\n"
+        "Exit status: 0 all read; 1 lines were refused; 2 wrong usage; 3 unreadable input or unwritten output; 4 "
+        "internal.\n");
     return written(output);
 }
 
 static enum exit_status show_command_help(struct arena *arena, const struct command *command, bool brief)
 {
     struct output *output = output_open(arena, NULL);
-    output_printf(output, "Usage: tautline %s [OPTION]... %s\n\n%s.\n\nOptions:\n", command->name, command->arguments, command->summary);
+    output_printf(output, "Usage: tautline %s [OPTION]... %s\n\n%s.\n\nOptions:\n", command->name, command->arguments,
+                  command->summary);
     if (brief)
         options_brief(arena, output, command->groups);
     else
@@ -103,10 +110,11 @@ static enum exit_status unknown_command(struct arena *arena, const char *name)
         names[i] = commands[i].name;
     const char *nearest = text_nearest(name, names, command_count);
     if (!nearest && !access(name, F_OK))
-        return usage_error("", arena_printf(arena, "which command for '%s'? To read it: tautline report %s", text_visible(arena, name),
-                                            text_visible(arena, name)));
-    return usage_error("", nearest ? arena_printf(arena, "no command '%s'; did you mean '%s'?", text_visible(arena, name), nearest)
-                                   : arena_printf(arena, "no command '%s'", text_visible(arena, name)));
+        return usage_error("", arena_printf(arena, "which command for '%s'? To read it: tautline report %s",
+                                            text_visible(arena, name), text_visible(arena, name)));
+    return usage_error(
+        "", nearest ? arena_printf(arena, "no command '%s'; did you mean '%s'?", text_visible(arena, name), nearest)
+                    : arena_printf(arena, "no command '%s'", text_visible(arena, name)));
 }
 
 static enum exit_status run_command(struct arena *arena, const struct command *command, int argc, char **argv)
@@ -144,8 +152,8 @@ static enum exit_status run(struct arena *arena, int argc, char **argv)
     return help ? show_command_help(arena, command, false) : run_command(arena, command, argc - 1, argv + 1);
 }
 
-/* A descriptor that the caller closed must not be handed out for a log or a result. It is opened the wrong way round, so that what would be
- * lost there is an error: standard input can only be written, the others only read. */
+/* A descriptor that the caller closed must not be handed out for a log or a result. It is opened the wrong way round,
+ * so that what would be lost there is an error: standard input can only be written, the others only read. */
 static void open_standard_descriptors(void)
 {
     for (int descriptor = STDIN_FILENO; descriptor <= STDERR_FILENO; descriptor++)
@@ -155,8 +163,8 @@ static void open_standard_descriptors(void)
 
 #define LARGEST_KEPT (32 * 1024 * 1024) /* bytes: the most that glibc's M_MMAP_THRESHOLD may be */
 
-/* What is freed is soon asked for again: it is not given back to the system in between, which would have to clear it anew. Measured: a
- * fiftieth of a large trend. */
+/* What is freed is soon asked for again: it is not given back to the system in between, which would have to clear it
+ * anew. Measured: a fiftieth of a large trend. */
 static void tune_malloc(void)
 {
 #if defined(__GLIBC__)

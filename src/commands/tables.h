@@ -1,5 +1,5 @@
-/* The tables of the commands over logs, each written into an output that somebody else opened and commits. The session's options say the
- * format, its unit the loads'. */
+/* The tables of the commands over logs, each written into an output that somebody else opened and commits. The
+ * session's options say the format, its unit the loads'. */
 #ifndef TAUTLINE_COMMANDS_TABLES_H
 #define TAUTLINE_COMMANDS_TABLES_H
 

@@ -4,37 +4,37 @@
 
 #include "analysis/statistics/slopes.h"
 #include "analysis/trend.h"
+#include "commands/session/session_lifters.h"
 #include "commands/tables.h"
 #include "commands/trend_velocity.h"
-#include "commands/session/session_lifters.h"
 
 /* One list, of which the columns and their cells are made. */
-#define COLUMNS(FIRST, NEXT)                                                                          \
-    FIRST("lifter", "lifter", QUANTITY_PLAIN, 0, name, week->lifter)                                  \
-    NEXT("lift", "lift", QUANTITY_PLAIN, 0, name, week->lift)                                         \
-    NEXT("week", "week", QUANTITY_PLAIN, 0, week, week->week)                                         \
-    NEXT("days", "days", QUANTITY_PLAIN, 0, count, (long)week->days)                                  \
-    NEXT("sets", "sets", QUANTITY_PLAIN, 0, count, (long)week->sets)                                  \
-    NEXT("lifts", "lifts", QUANTITY_PLAIN, 0, count, (long)week->lifts)                               \
-    NEXT("volume_straight_kg", "volume kg", QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_STRAIGHT]) \
-    NEXT("volume_bottom_kg", NULL, QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_BOTTOM])            \
-    NEXT("volume_top_kg", NULL, QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_TOP])                  \
-    NEXT("volume_mean_kg", "with AR kg", QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_MEAN])        \
-    NEXT("intensity_straight", "straight", QUANTITY_SHARE, 1, number, week->intensity[LOAD_STRAIGHT]) \
-    NEXT("intensity_mean", "mean", QUANTITY_SHARE, 1, number, week->intensity[LOAD_MEAN])             \
-    NEXT("peak_straight_kg", "peak kg", QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_STRAIGHT])       \
-    NEXT("peak_bottom_kg", NULL, QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_BOTTOM])                \
-    NEXT("peak_top_kg", "peak top kg", QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_TOP])             \
-    NEXT("inol", "INOL", QUANTITY_PLAIN, 2, number, week->inol)                                       \
-    NEXT("lifts_to_55", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[0])                         \
-    NEXT("lifts_55_70", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[1])                         \
-    NEXT("lifts_70_80", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[2])                         \
-    NEXT("lifts_80_90", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[3])                         \
-    NEXT("lifts_90_up", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[4])                         \
-    NEXT("monotony", NULL, QUANTITY_PLAIN, 2, number, week->monotony)                                 \
-    NEXT("strain", NULL, QUANTITY_LOAD, 0, number, week->strain)                                      \
-    NEXT("acute_kg", "acute kg", QUANTITY_LOAD, 0, number, week->acute_kg)                            \
-    NEXT("chronic_kg", "chronic kg", QUANTITY_LOAD, 0, number, week->chronic_kg)                      \
+#define COLUMNS(FIRST, NEXT)                                                                                           \
+    FIRST("lifter", "lifter", QUANTITY_PLAIN, 0, name, week->lifter)                                                   \
+    NEXT("lift", "lift", QUANTITY_PLAIN, 0, name, week->lift)                                                          \
+    NEXT("week", "week", QUANTITY_PLAIN, 0, week, week->week)                                                          \
+    NEXT("days", "days", QUANTITY_PLAIN, 0, count, (long)week->days)                                                   \
+    NEXT("sets", "sets", QUANTITY_PLAIN, 0, count, (long)week->sets)                                                   \
+    NEXT("lifts", "lifts", QUANTITY_PLAIN, 0, count, (long)week->lifts)                                                \
+    NEXT("volume_straight_kg", "volume kg", QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_STRAIGHT])                  \
+    NEXT("volume_bottom_kg", NULL, QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_BOTTOM])                             \
+    NEXT("volume_top_kg", NULL, QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_TOP])                                   \
+    NEXT("volume_mean_kg", "with AR kg", QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_MEAN])                         \
+    NEXT("intensity_straight", "straight", QUANTITY_SHARE, 1, number, week->intensity[LOAD_STRAIGHT])                  \
+    NEXT("intensity_mean", "mean", QUANTITY_SHARE, 1, number, week->intensity[LOAD_MEAN])                              \
+    NEXT("peak_straight_kg", "peak kg", QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_STRAIGHT])                        \
+    NEXT("peak_bottom_kg", NULL, QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_BOTTOM])                                 \
+    NEXT("peak_top_kg", "peak top kg", QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_TOP])                              \
+    NEXT("inol", "INOL", QUANTITY_PLAIN, 2, number, week->inol)                                                        \
+    NEXT("lifts_to_55", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[0])                                          \
+    NEXT("lifts_55_70", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[1])                                          \
+    NEXT("lifts_70_80", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[2])                                          \
+    NEXT("lifts_80_90", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[3])                                          \
+    NEXT("lifts_90_up", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[4])                                          \
+    NEXT("monotony", NULL, QUANTITY_PLAIN, 2, number, week->monotony)                                                  \
+    NEXT("strain", NULL, QUANTITY_LOAD, 0, number, week->strain)                                                       \
+    NEXT("acute_kg", "acute kg", QUANTITY_LOAD, 0, number, week->acute_kg)                                             \
+    NEXT("chronic_kg", "chronic kg", QUANTITY_LOAD, 0, number, week->chronic_kg)                                       \
     NEXT("all_lifts", NULL, QUANTITY_PLAIN, 0, count, (long)week->all_lifts)
 
 static void get_week(const void *row, struct cell *cell)
@@ -68,13 +68,13 @@ struct slope_row
     double scale; /* of loads to the output's unit; 1 for fractions */
 };
 
-#define SLOPE(name, ...)                                             \
-    static void get_slope_##name(const void *row, struct cell *cell) \
-    {                                                                \
-        const struct slope_row *r = row;                             \
-        const struct trend_slope *slope = &r->slope;                 \
-        (void)slope;                                                 \
-        __VA_ARGS__;                                                 \
+#define SLOPE(name, ...)                                                                                               \
+    static void get_slope_##name(const void *row, struct cell *cell)                                                   \
+    {                                                                                                                  \
+        const struct slope_row *r = row;                                                                               \
+        const struct trend_slope *slope = &r->slope;                                                                   \
+        (void)slope;                                                                                                   \
+        __VA_ARGS__;                                                                                                   \
     }
 
 SLOPE(lifter, cell_text(cell, slope->lifter))
@@ -165,7 +165,8 @@ struct columns trend_columns(const struct options *options)
 enum exit_status run_trend(struct arena *arena, const struct options *options)
 {
     struct session session;
-    if (options->velocity || options->speed_loss || options->slopes || options->strict) { /* strict: findings need all */
+    if (options->velocity || options->speed_loss || options->slopes ||
+        options->strict) { /* strict: findings need all */
         session_open(&session, arena, options, false);
         show_whole(&session);
     } else {

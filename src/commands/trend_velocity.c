@@ -1,8 +1,8 @@
 /* trend --velocity and --speed-loss: a lifter's own line of load on velocity, and the speed lost over a session. */
 #include "commands/trend_velocity.h"
 
-#include "analysis/load_velocity.h"
 #include "analysis/evaluated_set.h"
+#include "analysis/load_velocity.h"
 
 #include <math.h>
 
@@ -17,13 +17,13 @@ struct velocity_row
     struct interval load;
 };
 
-#define GET(name, ...)                                          \
-    static void get_##name(const void *item, struct cell *cell) \
-    {                                                           \
-        const struct velocity_row *row = item;                  \
-        const struct velocity_profile *profile = row->profile;  \
-        (void)profile;                                          \
-        __VA_ARGS__;                                            \
+#define GET(name, ...)                                                                                                 \
+    static void get_##name(const void *item, struct cell *cell)                                                        \
+    {                                                                                                                  \
+        const struct velocity_row *row = item;                                                                         \
+        const struct velocity_profile *profile = row->profile;                                                         \
+        (void)profile;                                                                                                 \
+        __VA_ARGS__;                                                                                                   \
     }
 
 GET(lifter, cell_text(cell, profile->lifter))
@@ -71,7 +71,8 @@ static const struct column columns[] = {
     {"ar_over_kg", "AR over line kg", QUANTITY_LOAD, 1, get_ar_over},
 };
 
-/* Tenths of a metre a second within what was measured; where there are none, the middle. A lift without a line has one row. */
+/* Tenths of a metre a second within what was measured; where there are none, the middle. A lift without a line has one
+ * row. */
 static void put_profile(struct table_writer *writer, const struct velocity_profile *profile)
 {
     struct velocity_row row = {profile, NAN, {NAN, NAN, NAN}};
@@ -101,8 +102,7 @@ void show_velocity(struct session *session)
         return;
     const struct velocity_profile *profiles = velocity_profiles(session->arena, session->training, &count);
     struct table_style style = session_style(session, output);
-    struct table_writer *writer =
-        table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
+    struct table_writer *writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
     for (size_t i = 0; i < count; i++)
         put_profile(writer, &profiles[i]);
     table_close(writer);
@@ -111,11 +111,11 @@ void show_velocity(struct session *session)
 
 /* --- sessions ------------------------------------------------------------------------------------------------------------- */
 
-#define LOSS(name, ...)                                              \
-    static void get_loss_##name(const void *item, struct cell *cell) \
-    {                                                                \
-        const struct speed_loss *loss = item;                        \
-        __VA_ARGS__;                                                 \
+#define LOSS(name, ...)                                                                                                \
+    static void get_loss_##name(const void *item, struct cell *cell)                                                   \
+    {                                                                                                                  \
+        const struct speed_loss *loss = item;                                                                          \
+        __VA_ARGS__;                                                                                                   \
     }
 
 LOSS(lifter, cell_text(cell, loss->first->lifter))

@@ -1,5 +1,5 @@
-/* The program's version, in the manner of the GNU coding standards (4.8.1), and those of what it runs on: as the libraries that are loaded tell
- * it, where they can. */
+/* The program's version, in the manner of the GNU coding standards (4.8.1), and those of what it runs on: as the
+ * libraries that are loaded tell it, where they can. */
 #include "commands/version.h"
 
 #include "base/text.h"
@@ -129,10 +129,12 @@ static const struct
 void version_put(struct arena *arena, struct output *output)
 {
     const char *gnuplot = render_find_gnuplot(arena);
-    output_printf(output, "tautline %s\nCopyright (C) 2026 the authors of tautline\n"
-                          "Licence GPL-3.0-or-later: the GNU GPL, version 3 or later, <https://gnu.org/licenses/gpl.html>\n"
-                          "This is free software: you may change and pass it on. There is no warranty, as far as the law permits.\n\n",
-                  PACKAGE_VERSION);
+    output_printf(
+        output,
+        "tautline %s\nCopyright (C) 2026 the authors of tautline\n"
+        "Licence GPL-3.0-or-later: the GNU GPL, version 3 or later, <https://gnu.org/licenses/gpl.html>\n"
+        "This is free software: you may change and pass it on. There is no warranty, as far as the law permits.\n\n",
+        PACKAGE_VERSION);
     for (size_t i = 0; i < sizeof libraries / sizeof *libraries; i++) {
         const char *name_and_version = arena_printf(arena, "%s %s", libraries[i].name, libraries[i].told(arena));
         output_printf(output, "  %-26s %s\n", name_and_version, libraries[i].use);
@@ -140,5 +142,6 @@ void version_put(struct arena *arena, struct output *output)
 #if !WITH_WORKBOOKS
     output_text(output, "  Built without workbooks: .xlsx and .ods are neither read nor written.\n");
 #endif
-    output_printf(output, "  %-26s pictures: %s\n", "gnuplot", gnuplot ? text_visible(arena, gnuplot) : "none on PATH, so scripts only");
+    output_printf(output, "  %-26s pictures: %s\n", "gnuplot",
+                  gnuplot ? text_visible(arena, gnuplot) : "none on PATH, so scripts only");
 }

@@ -4,15 +4,15 @@
 
 #include "analysis/statistics/slopes.h"
 #include "analysis/waves.h"
-#include "commands/tables.h"
 #include "commands/plan/waves_plan.h"
+#include "commands/tables.h"
 #include "commands/waves_verdicts.h"
 
-#define GET(name, ...)                                         \
-    static void get_##name(const void *row, struct cell *cell) \
-    {                                                          \
-        const struct wave_week *week = row;                    \
-        __VA_ARGS__;                                           \
+#define GET(name, ...)                                                                                                 \
+    static void get_##name(const void *row, struct cell *cell)                                                         \
+    {                                                                                                                  \
+        const struct wave_week *week = row;                                                                            \
+        __VA_ARGS__;                                                                                                   \
     }
 
 GET(lifter, cell_text(cell, week->lifter))
@@ -78,16 +78,17 @@ static const struct column columns[] = {
 void waves_table(struct session *session, struct output *output)
 {
     const struct waves *waves = session_waves(session);
-    session_rows(session, output, columns, sizeof columns / sizeof *columns, waves->weeks, waves->count, sizeof *waves->weeks);
+    session_rows(session, output, columns, sizeof columns / sizeof *columns, waves->weeks, waves->count,
+                 sizeof *waves->weeks);
 }
 
 /* --- slopes --------------------------------------------------------------------------------------------------------------- */
 
-#define SLOPE(name, ...)                                             \
-    static void get_slope_##name(const void *row, struct cell *cell) \
-    {                                                                \
-        const struct wave_slope *slope = row;                        \
-        __VA_ARGS__;                                                 \
+#define SLOPE(name, ...)                                                                                               \
+    static void get_slope_##name(const void *row, struct cell *cell)                                                   \
+    {                                                                                                                  \
+        const struct wave_slope *slope = row;                                                                          \
+        __VA_ARGS__;                                                                                                   \
     }
 
 SLOPE(lifter, cell_text(cell, slope->lifter))
@@ -135,9 +136,11 @@ enum exit_status run_waves(struct arena *arena, const struct options *options)
     } else if (options->slopes) {
         size_t count;
         const struct wave_slope *slopes = wave_slopes(arena, waves, &count);
-        session_table(&session, slope_columns, sizeof slope_columns / sizeof *slope_columns, slopes, count, sizeof *slopes);
+        session_table(&session, slope_columns, sizeof slope_columns / sizeof *slope_columns, slopes, count,
+                      sizeof *slopes);
     } else {
-        session_table(&session, columns, sizeof columns / sizeof *columns, waves->weeks, waves->count, sizeof *waves->weeks);
+        session_table(&session, columns, sizeof columns / sizeof *columns, waves->weeks, waves->count,
+                      sizeof *waves->weeks);
     }
     return session_close(&session);
 }

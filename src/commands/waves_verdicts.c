@@ -2,11 +2,11 @@
 
 #include "analysis/verdict.h"
 
-#define GET(name, ...)                                         \
-    static void get_##name(const void *row, struct cell *cell) \
-    {                                                          \
-        const struct verdict *verdict = row;                   \
-        __VA_ARGS__;                                           \
+#define GET(name, ...)                                                                                                 \
+    static void get_##name(const void *row, struct cell *cell)                                                         \
+    {                                                                                                                  \
+        const struct verdict *verdict = row;                                                                           \
+        __VA_ARGS__;                                                                                                   \
     }
 #define FACT(name, ...) GET(name, if (verdict->fact.exists) __VA_ARGS__)
 

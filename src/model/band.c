@@ -1,7 +1,7 @@
 #include "model/band.h"
 
-#include "model/numeric.h"
 #include "model/band_fit.h"
+#include "model/numeric.h"
 
 #include <gsl/gsl_interp.h>
 

@@ -80,8 +80,8 @@ double chain_mass_per_metre(double wire_m, double pitch_m, double width_m)
 }
 
 /* Pitches: DIN 763:1990-12 table 1; DIN 766:1986-01, DIN 764 and DIN 5685 form A as industrial suppliers' tables have
- * them. Inner widths: DIN 763 fixes 1.8 d, DIN 766 tabulates 1.2 d. The other two have none: the one of these that brings
- * the formula nearer to the tabulated mass is taken, 1.2 d for DIN 764 and 1.8 d for DIN 5685. */
+ * them. Inner widths: DIN 763 fixes 1.8 d, DIN 766 tabulates 1.2 d. The other two have none: the one of these that
+ * brings the formula nearer to the tabulated mass is taken, 1.2 d for DIN 764 and 1.8 d for DIN 5685. */
 static const struct
 {
     const char *standard;
@@ -90,7 +90,7 @@ static const struct
     {"din766", 6, 18.5, 7.2}, {"din766", 8, 24, 9.6},    {"din766", 10, 28, 12},    {"din766", 13, 36, 15.6},
     {"din766", 16, 45, 19.2}, {"din763", 6, 42, 10.8},   {"din763", 7, 49, 12.6},   {"din763", 8, 52, 14.4},
     {"din763", 10, 65, 18},   {"din763", 13, 82, 23.4},  {"din763", 16, 100, 28.8}, {"din764", 10, 35, 12},
-    {"din764", 13, 45, 15.6}, {"din764", 16, 56, 19.2},  {"din5685", 6, 24, 10.8},   {"din5685", 8, 32, 14.4},
+    {"din764", 13, 45, 15.6}, {"din764", 16, 56, 19.2},  {"din5685", 6, 24, 10.8},  {"din5685", 8, 32, 14.4},
     {"din5685", 10, 40, 18},  {"din5685", 13, 52, 23.4},
 };
 

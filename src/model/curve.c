@@ -120,7 +120,8 @@ static double closed_integral(const struct loading *loading, const struct hung *
 {
     if (hung->kind == HUNG_CHAIN)
         return hung->times * chain_integral_kg_m(&hung->chain, low, high);
-    return hung->kind == HUNG_RAMP ? (ramp_at(loading, hung, low) + ramp_at(loading, hung, high)) / 2 * (high - low) : 0;
+    return hung->kind == HUNG_RAMP ? (ramp_at(loading, hung, low) + ramp_at(loading, hung, high)) / 2 * (high - low)
+                                   : 0;
 }
 
 static double bands_integral(const struct loading *loading, double low, double high)
@@ -146,7 +147,8 @@ static void measure_bend(struct curve *curve, const struct loading *loading, siz
 {
     for (size_t i = 0; i < loading->hung_count; i++)
         if (loading->hung[i].kind != HUNG_UNKNOWN)
-            curve->added_kg[bend * loading->hung_count + i] = hung_load_kg(loading, &loading->hung[i], curve->bend_m[bend]);
+            curve->added_kg[bend * loading->hung_count + i] = hung_load_kg(loading, &loading->hung[i],
+                                                                           curve->bend_m[bend]);
 }
 
 static void measure_part(struct curve *curve, const struct loading *loading, size_t part)
@@ -174,8 +176,8 @@ const struct curve *curve_make(struct arena *arena, const struct loading *loadin
     return curve;
 }
 
-/* Sums are taken in the order of curve_at() and smooth_integral(), so that it does not matter for a load's last digit whether others of
- * its kind were asked for. */
+/* Sums are taken in the order of curve_at() and smooth_integral(), so that it does not matter for a load's last digit
+ * whether others of its kind were asked for. */
 double curve_at_bend(const struct curve *curve, const struct loading *loading, size_t bend)
 {
     double load = loading->straight_kg;

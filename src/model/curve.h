@@ -11,8 +11,8 @@ double curve_high(const struct loading *loading);
 /* straight + all that hangs and is known, not clamped. Releasers and unknown gear count as nothing. */
 double curve_at(const struct loading *loading, double height_m);
 
-/* What all that hangs does between the ends, by the parts in which the curve is smooth: worked out once for all the straight weights that
- * it hangs with, which add to it. */
+/* What all that hangs does between the ends, by the parts in which the curve is smooth: worked out once for all the
+ * straight weights that it hangs with, which add to it. */
 struct curve
 {
     size_t bends;        /* at least 2: the low and the high end are the first and the last */
@@ -23,7 +23,8 @@ struct curve
 };
 
 const struct curve *curve_make(struct arena *arena, const struct loading *loading);
-double curve_at_bend(const struct curve *curve, const struct loading *loading, size_t bend); /* = curve_at() there, to the bit */
+double curve_at_bend(const struct curve *curve, const struct loading *loading,
+                     size_t bend); /* = curve_at() there, to the bit */
 /* ∫ max(L, 0) dh from the low to the high end. */
 double curve_integral(const struct curve *curve, const struct loading *loading);
 

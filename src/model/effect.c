@@ -123,7 +123,8 @@ static double u_of_ar(const struct loading *loading, double height_m, const stru
 {
     struct unknowns unknowns = find_unknowns(loading);
     bool measured = loading->heights_known && !loading->heights_estimated;
-    return measured && !unknowns.pulling && !unknowns.hanging && has_lifted_ar(loading) ? u_at(loading, height_m, gym) : NAN;
+    return measured && !unknowns.pulling && !unknowns.hanging && has_lifted_ar(loading) ? u_at(loading, height_m, gym)
+                                                                                        : NAN;
 }
 
 static double u_of_load(const struct loading *loading, double load_kg, double u_of_ar_kg)

@@ -31,7 +31,7 @@ struct hung /* one piece as it hangs; `times` alike ones, both sides counted */
     bool reverse;
     struct hung_chain chain;
     struct hung_band band;
-    double bottom_kg, top_kg;     /* HUNG_RAMP; HUNG_RELEASER (top; NAN: unknown): all of it, `times` included */
+    double bottom_kg, top_kg;      /* HUNG_RAMP; HUNG_RELEASER (top; NAN: unknown): all of it, `times` included */
     const struct chain *gym_chain; /* NULL: none */
     const struct band *gym_band;
     const struct calibration *calibration;
@@ -71,8 +71,8 @@ struct effect
 };
 
 struct effect loading_effect(const struct loading *loading, const struct gym *gym);
-/* The same for many straight weights that one AR hangs with, at the same heights: what it does is worked out once. It is of any of these
- * loadings, straight weight or not; NULL: nothing hangs. */
+/* The same for many straight weights that one AR hangs with, at the same heights: what it does is worked out once. It
+ * is of any of these loadings, straight weight or not; NULL: nothing hangs. */
 struct ar_effect;
 const struct ar_effect *ar_effect_make(struct arena *arena, const struct loading *loading, const struct gym *gym);
 struct effect loading_effect_with(const struct loading *loading, const struct ar_effect *ar);

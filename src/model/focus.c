@@ -9,13 +9,20 @@ static const struct
     const char *words;
     struct focus_said said;
 } trade_words[] = {
-    {"dynamic effort", {FOCUS_SPEED, false}},     {"speed", {FOCUS_SPEED, false}},
-    {"maximum effort", {FOCUS_STRENGTH, false}},  {"maximal effort", {FOCUS_STRENGTH, false}},
-    {"max effort", {FOCUS_STRENGTH, false}},      {"heavy", {FOCUS_STRENGTH, false}},
-    {"strength", {FOCUS_STRENGTH, false}},        {"repetition effort", {FOCUS_VOLUME, false}},
-    {"repetition", {FOCUS_VOLUME, false}},        {"volume", {FOCUS_VOLUME, false}},
-    {"technique", {FOCUS_SKILL, false}},          {"skill", {FOCUS_SKILL, false}},
-    {"test", {FOCUS_TEST, false}},                {"deload", {FOCUS_UNSAID, true}},
+    {"dynamic effort", {FOCUS_SPEED, false}},
+    {"speed", {FOCUS_SPEED, false}},
+    {"maximum effort", {FOCUS_STRENGTH, false}},
+    {"maximal effort", {FOCUS_STRENGTH, false}},
+    {"max effort", {FOCUS_STRENGTH, false}},
+    {"heavy", {FOCUS_STRENGTH, false}},
+    {"strength", {FOCUS_STRENGTH, false}},
+    {"repetition effort", {FOCUS_VOLUME, false}},
+    {"repetition", {FOCUS_VOLUME, false}},
+    {"volume", {FOCUS_VOLUME, false}},
+    {"technique", {FOCUS_SKILL, false}},
+    {"skill", {FOCUS_SKILL, false}},
+    {"test", {FOCUS_TEST, false}},
+    {"deload", {FOCUS_UNSAID, true}},
 };
 
 static bool is_letter(char c)

@@ -13,7 +13,7 @@ struct focus_said
 /* Each is false where no word says any, or two words say different ones; *said is then left empty. */
 
 bool focus_at_start(const char *text, struct focus_said *said, size_t *length); /* *length: of the words, in bytes */
-bool focus_in_name(const char *text, struct focus_said *said);                 /* of a workout or session: anywhere in it */
-bool focus_in_note(const char *text, struct focus_said *said);                 /* as a clause of its own: "deload week, felt fresh" */
+bool focus_in_name(const char *text, struct focus_said *said); /* of a workout or session: anywhere in it */
+bool focus_in_note(const char *text, struct focus_said *said); /* as a clause of its own: "deload week, felt fresh" */
 
 #endif

@@ -1,4 +1,5 @@
-/* What a gym has and what its lifters are: the records that a gym file fills. Plain data; who reads it is no concern of these.
+/* What a gym has and what its lifters are: the records that a gym file fills. Plain data; who reads it is no concern of
+ * these.
  *
  * Lengths in metres, masses and pulls in kg. NAN: not said. Strings are owned by the arena that the gym was made in.
  * Names and labels are matched with gym_*() below: case folded, blanks squeezed. */
@@ -22,13 +23,13 @@ struct chain
 {
     const char *label;
     bool is_default;
-    double mass_kg;         /* of one chain, without its leader; from size where it was never weighed */
-    bool mass_estimated;    /* from the nominal size by link geometry, not weighed */
-    double length_m;        /* NAN: unknown */
-    double link_m;          /* inner length of one link; never NAN (default 0.05) */
+    double mass_kg;             /* of one chain, without its leader; from size where it was never weighed */
+    bool mass_estimated;        /* from the nominal size by link geometry, not weighed */
+    double length_m;            /* NAN: unknown */
+    double link_m;              /* inner length of one link; never NAN (default 0.05) */
     double leader_m, leader_kg; /* one leader; 0 where there is none */
-    double size_m;          /* nominal wire diameter; NAN: not said */
-    const char *standard;   /* "DIN 766", "DIN 763", ...; NULL */
+    double size_m;              /* nominal wire diameter; NAN: not said */
+    const char *standard;       /* "DIN 766", "DIN 763", ...; NULL */
     struct gym_place at;
 };
 
@@ -47,23 +48,23 @@ enum band_law
 /* One calibration of one band; the same label may have several, by date. */
 struct calibration
 {
-    day_number measured; /* NO_DAY: undated, the oldest */
-    double flat_m;       /* end to end, unstretched */
+    day_number measured;          /* NO_DAY: undated, the oldest */
+    double flat_m;                /* end to end, unstretched */
     struct tension_point *points; /* by rising length */
     size_t point_count;
     enum band_law law;
-    double c1_kg, c2_kg;             /* of a law; fitted to the points where the gym file gives none; NAN for LAW_MEASURED */
+    double c1_kg, c2_kg; /* of a law; fitted to the points where the gym file gives none; NAN for LAW_MEASURED */
     double range_low_m, range_high_m; /* of the points, or as the gym file says */
-    bool one_point;                  /* neo-Hookean through a single point */
+    bool one_point;                   /* neo-Hookean through a single point */
     struct gym_place at;
 };
 
 struct band
 {
     const char *label;
-    bool pair;           /* bought and used as a pair of that label */
-    const char *partner; /* pair = LABEL: the label of the other one; NULL */
-    double hitch_m;      /* length lost in a girth hitch; NAN: not said (0.10 is taken and marked) */
+    bool pair;                        /* bought and used as a pair of that label */
+    const char *partner;              /* pair = LABEL: the label of the other one; NULL */
+    double hitch_m;                   /* length lost in a girth hitch; NAN: not said (0.10 is taken and marked) */
     struct calibration *calibrations; /* by date, oldest first; never empty */
     size_t calibration_count;
 };
@@ -177,10 +178,10 @@ struct gym
     size_t plate_count;
     const char *formula; /* of the e1RM; NULL: Epley */
     enum date_order dates;
-    bool ar_stays; /* carry-ar = no: the note on a first set is no word on later ones */
-    double u_height_m;         /* standard uncertainty of a bar height, 0.01 */
+    bool ar_stays;               /* carry-ar = no: the note on a first set is no word on later ones */
+    double u_height_m;           /* standard uncertainty of a bar height, 0.01 */
     double u_mass, u_mass_sized; /* relative, of a chain weighed (0.01) and from its size (0.05) */
-    double u_tension;          /* relative, 0.03 */
+    double u_tension;            /* relative, 0.03 */
     struct chain *chains;
     size_t chain_count;
     struct band *bands;

@@ -36,8 +36,8 @@ static const struct bar_heights *measured_heights(const struct gym *gym, const s
     for (size_t i = 0; !heights && i < lifter->height_count; i++)
         if (same_lift(gym, lifter->heights[i].lift, lift))
             heights = &lifter->heights[i];
-    bool usable =
-        heights && isfinite(heights->bottom_m) && isfinite(heights->top_m) && heights->bottom_m < heights->top_m;
+    bool usable = heights && isfinite(heights->bottom_m) && isfinite(heights->top_m) &&
+                  heights->bottom_m < heights->top_m;
     return usable ? heights : NULL;
 }
 

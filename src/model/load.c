@@ -30,8 +30,8 @@ char *assumptions_print(char *buffer, unsigned assumed)
     return buffer;
 }
 
-/* 14 digits tell every number that a log writes, and hide the last bits of a product: 20 lb are 9.0718474 kg. What is printed so reads back
- * to a number that prints the same. The notation knows no exponents. */
+/* 14 digits tell every number that a log writes, and hide the last bits of a product: 20 lb are 9.0718474 kg. What is
+ * printed so reads back to a number that prints the same. The notation knows no exponents. */
 #define SMALLEST_BY_DIGITS 1e-4 /* %g takes an exponent below */
 
 static char *shortest(struct arena *arena, double value)
@@ -50,8 +50,8 @@ static char *shortest(struct arena *arena, double value)
 static bool is_plain_name(const char *name)
 {
     size_t length = strlen(name);
-    return length && strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-") == length && *name >= 'a' && name[length - 1] != '-' &&
-           !strstr(name, "--");
+    return length && strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-") == length && *name >= 'a' &&
+           name[length - 1] != '-' && !strstr(name, "--");
 }
 
 /* Words of the notation, and what begins its idioms and units. */
@@ -61,8 +61,9 @@ static bool is_notation(const char *word, size_t length)
 #define X(word, kind, number) word,
 #include "model/notation.def"
 #undef X
-        "all", "altogether", "body", "bodyweight", "both", "bw", "ea", "either", "every", "in", "kg", "kgs", "kilo", "kilos", "lb", "lbs",
-        "leader", "leaders", "overall", "per", "pound", "pounds", "side", "sides", "to", "total", "totals", "x",
+        "all",   "altogether", "body", "bodyweight", "both", "bw",    "ea",     "either",  "every",   "in",
+        "kg",    "kgs",        "kilo", "kilos",      "lb",   "lbs",   "leader", "leaders", "overall", "per",
+        "pound", "pounds",     "side", "sides",      "to",   "total", "totals", "x",
     };
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         if (strlen(words[i]) == length && !memcmp(words[i], word, length))
@@ -70,7 +71,8 @@ static bool is_notation(const char *word, size_t length)
     return false;
 }
 
-/* A set-up's name as it reads back, where the gym file does not have it too: after @ any word will do that has no other meaning. */
+/* A set-up's name as it reads back, where the gym file does not have it too: after @ any word will do that has no other
+ * meaning. */
 static char *setup_print(struct arena *arena, const char *name)
 {
     bool bare = is_plain_name(name) && !is_notation(name, strlen(name)) && !is_notation(name, strcspn(name, "-"));
@@ -89,7 +91,8 @@ static char *label_print(struct arena *arena, const struct piece *piece)
     if (!piece->label)
         return arena_copy(arena, "");
     /* A bare word beside releasers is no label: they have none in a gym file. */
-    char *left = piece->kind == PIECE_RELEASER ? arena_printf(arena, "\"%s\"", piece->label) : quoted_name(arena, piece->label);
+    char *left = piece->kind == PIECE_RELEASER ? arena_printf(arena, "\"%s\"", piece->label)
+                                               : quoted_name(arena, piece->label);
     return piece->label_right ? arena_printf(arena, " %s/%s", left, quoted_name(arena, piece->label_right))
                               : arena_printf(arena, " %s", left);
 }
@@ -117,7 +120,8 @@ static char *heavy_print(struct arena *arena, const struct piece *piece, const c
     char *label = label_print(arena, piece), *tail = tail_print(arena, piece);
     const char *plural = piece->per_side == 1 ? "" : "s";
     if (piece->per_side && !isnan(piece->mass_kg))
-        return arena_printf(arena, "%d x %s kg %s%s/side%s", piece->per_side, shortest(arena, piece->mass_kg), word, label, tail);
+        return arena_printf(arena, "%d x %s kg %s%s/side%s", piece->per_side, shortest(arena, piece->mass_kg), word,
+                            label, tail);
     if (piece->per_side)
         return arena_printf(arena, "%d %s%s%s%s/side%s", piece->per_side, count_sign(piece), word, plural, label, tail);
     if (!isnan(piece->mass_kg))
@@ -131,16 +135,18 @@ static char *band_print(struct arena *arena, const struct piece *piece)
     char *label = label_print(arena, piece), *tail = tail_print(arena, piece);
     double said = piece->reverse ? piece->bottom_kg : piece->top_kg;
     if (!isnan(said)) {
-        const char *pull = piece->other_end_said ? arena_printf(arena, "%s kg bottom %s kg top", shortest(arena, piece->bottom_kg),
-                                                                shortest(arena, piece->top_kg))
-                                                 : arena_printf(arena, "%s kg", shortest(arena, said));
+        const char *pull = piece->other_end_said
+                               ? arena_printf(arena, "%s kg bottom %s kg top", shortest(arena, piece->bottom_kg),
+                                              shortest(arena, piece->top_kg))
+                               : arena_printf(arena, "%s kg", shortest(arena, said));
         return arena_printf(arena, "%sbands%s %s%s", reverse, label, pull, tail);
     }
     if (!piece->per_side)
         return arena_printf(arena, "%sbands%s%s", reverse, label, tail);
     if (piece->per_side == 1 && piece->label)
         return arena_printf(arena, "%sband%s%s", reverse, label, tail);
-    return arena_printf(arena, "%d %s%sband%s%s/side%s", piece->per_side, count_sign(piece), reverse, piece->per_side == 1 ? "" : "s", label, tail);
+    return arena_printf(arena, "%d %s%sband%s%s/side%s", piece->per_side, count_sign(piece), reverse,
+                        piece->per_side == 1 ? "" : "s", label, tail);
 }
 
 char *pieces_print(struct arena *arena, const struct piece *pieces, size_t count)
@@ -148,8 +154,9 @@ char *pieces_print(struct arena *arena, const struct piece *pieces, size_t count
     char *text = arena_copy(arena, "");
     for (size_t i = 0; i < count; i++) {
         const struct piece *piece = &pieces[i];
-        char *one = piece->kind == PIECE_BAND ? band_print(arena, piece)
-                                              : heavy_print(arena, piece, piece->kind == PIECE_CHAIN ? "chain" : "releaser");
+        char *one = piece->kind == PIECE_BAND
+                        ? band_print(arena, piece)
+                        : heavy_print(arena, piece, piece->kind == PIECE_CHAIN ? "chain" : "releaser");
         text = i ? arena_printf(arena, "%s + %s", text, one) : one;
     }
     return text;
@@ -181,7 +188,8 @@ char *load_print(struct arena *arena, const struct load *load)
 {
     char *straight = straight_print(arena, load);
     const char *join = *straight && load->piece_count ? " + " : load->piece_count ? "+ " : "";
-    return arena_printf(arena, "%s%s%s", straight, join, load->ar ? load->ar : pieces_print(arena, load->pieces, load->piece_count));
+    return arena_printf(arena, "%s%s%s", straight, join,
+                        load->ar ? load->ar : pieces_print(arena, load->pieces, load->piece_count));
 }
 
 bool load_has(const struct load *load, enum piece_kind kind)
@@ -204,10 +212,10 @@ struct loads
     struct arena *arena;
     struct names *straights; /* by straight_key */
     struct names *ar_texts;
-    LIST(struct ar) ars;     /* by the number of their text */
+    LIST(struct ar) ars; /* by the number of their text */
     LIST(const struct load *) all;
     struct load_slot *slots; /* by straight_id and ar_id, in the next free slot */
-    size_t slot_count;       /* a power of two, at most three quarters taken: a smaller table is nearer to the processor */
+    size_t slot_count; /* a power of two, at most three quarters taken: a smaller table is nearer to the processor */
 };
 
 struct load_slot
@@ -247,8 +255,8 @@ static uint32_t ar_named(struct loads *loads, const char *text, const struct pie
 {
     uint32_t number = names_add(loads->ar_texts, text, strlen(text));
     if (number == loads->ars.count)
-        *LIST_ADD(loads->arena, &loads->ars) =
-            (struct ar){pieces_copy(loads->arena, pieces, count), count, names_text(loads->ar_texts, number)};
+        *LIST_ADD(loads->arena, &loads->ars) = (struct ar){pieces_copy(loads->arena, pieces, count), count,
+                                                           names_text(loads->ar_texts, number)};
     return number;
 }
 
@@ -270,7 +278,8 @@ struct straight_key /* no padding: compared byte by byte */
 
 static uint32_t straight_number(struct loads *loads, const struct load *like)
 {
-    struct straight_key key = {like->kg == 0 ? 0 : like->kg, like->percent, (int32_t)like->straight, like->bars, like->decimals, 0};
+    struct straight_key key = {
+        like->kg == 0 ? 0 : like->kg, like->percent, (int32_t)like->straight, like->bars, like->decimals, 0};
     return names_add(loads->straights, (const char *)&key, sizeof key);
 }
 
@@ -302,7 +311,8 @@ static void grow_slots(struct loads *loads)
     }
 }
 
-static const struct load *load_of(struct loads *loads, const struct load *straight, uint32_t straight_id, uint32_t ar_id)
+static const struct load *load_of(struct loads *loads, const struct load *straight, uint32_t straight_id,
+                                  uint32_t ar_id)
 {
     struct load_slot *slot = slot_of(loads, straight_id, ar_id);
     if (slot->load)
@@ -347,7 +357,8 @@ static uint32_t *adopted(struct loads *loads, load_numbers *numbers, uint32_t id
 
 const struct load *load_adopt(struct loads *loads, struct load_adoption *from, const struct load *other)
 {
-    uint32_t *straight = adopted(loads, &from->straights, other->straight_id), *ar = adopted(loads, &from->ars, other->ar_id);
+    uint32_t *straight = adopted(loads, &from->straights, other->straight_id),
+             *ar = adopted(loads, &from->ars, other->ar_id);
     if (!*straight)
         *straight = straight_number(loads, other) + 1;
     if (!*ar)

@@ -11,23 +11,24 @@
 #include <stddef.h>
 #include <stdint.h>
 
-/* What was assumed in reading a set or computing its loads; the words are an interface (`assumed` column). In output order. */
-#define ASSUMPTIONS(X)                     \
-    X(BOTTOM_TENSION, "bottom-tension")    \
-    X(NO_HEIGHTS, "no-heights")            \
-    X(NO_SETUP, "no-setup")                \
-    X(CHAIN_MASS, "chain-mass")            \
-    X(HITCH, "hitch")                      \
-    X(ONE_POINT, "one-point")              \
-    X(OVER_RANGE, "over-range")            \
-    X(UNKNOWN_GEAR, "unknown-gear")        \
-    X(UNLOADED, "unloaded")                \
-    X(UNIT, "unit")                        \
-    X(DATE_ORDER, "date-order")            \
-    X(ONE_REP_MAX, "one-rep-max")          \
-    X(NO_WEIGHT, "no-weight")              \
-    X(AR_CARRIED, "ar-carried")            \
-    X(AR_GIVEN, "ar-given")                \
+/* What was assumed in reading a set or computing its loads; the words are an interface (`assumed` column). In output
+ * order. */
+#define ASSUMPTIONS(X)                                                                                                 \
+    X(BOTTOM_TENSION, "bottom-tension")                                                                                \
+    X(NO_HEIGHTS, "no-heights")                                                                                        \
+    X(NO_SETUP, "no-setup")                                                                                            \
+    X(CHAIN_MASS, "chain-mass")                                                                                        \
+    X(HITCH, "hitch")                                                                                                  \
+    X(ONE_POINT, "one-point")                                                                                          \
+    X(OVER_RANGE, "over-range")                                                                                        \
+    X(UNKNOWN_GEAR, "unknown-gear")                                                                                    \
+    X(UNLOADED, "unloaded")                                                                                            \
+    X(UNIT, "unit")                                                                                                    \
+    X(DATE_ORDER, "date-order")                                                                                        \
+    X(ONE_REP_MAX, "one-rep-max")                                                                                      \
+    X(NO_WEIGHT, "no-weight")                                                                                          \
+    X(AR_CARRIED, "ar-carried")                                                                                        \
+    X(AR_GIVEN, "ar-given")                                                                                            \
     X(YEAR, "year")
 
 enum assumption_bit
@@ -35,7 +36,7 @@ enum assumption_bit
 #define X(id, word) ASSUMPTION_BIT_##id,
     ASSUMPTIONS(X)
 #undef X
-        ASSUMPTION_BITS
+    ASSUMPTION_BITS
 };
 
 enum assumption
@@ -65,9 +66,9 @@ enum piece_kind
 
 enum rig
 {
-    RIG_SINGLE, /* a band stretched once between anchor and bar; a chain hung by its end */
+    RIG_SINGLE,  /* a band stretched once between anchor and bar; a chain hung by its end */
     RIG_DOUBLED, /* a band folded round its anchor, both ends on the bar; a chain hung by its middle (two strands) */
-    RIG_CHOKED  /* a band girth-hitched to its anchor */
+    RIG_CHOKED   /* a band girth-hitched to its anchor */
 };
 
 struct piece
@@ -84,22 +85,22 @@ struct piece
      * bottom_said false: the other end was taken as 0 and is marked bottom-tension. */
     double bottom_kg, top_kg;
     bool other_end_said;
-    const char *setup;        /* @ NAME; NULL: the lift's */
-    double leader_m;          /* chain: written "on 40 cm leader"; NAN: the gym's */
+    const char *setup; /* @ NAME; NULL: the lift's */
+    double leader_m;   /* chain: written "on 40 cm leader"; NAN: the gym's */
 };
 
 struct load
 {
     enum straight_kind straight;
-    double kg;       /* mass, or what is added to bodyweight (may be negative) */
+    double kg; /* mass, or what is added to bodyweight (may be negative) */
     double percent;
-    int bars;        /* "bar": how many times the gym's bar is in it */
-    int decimals;    /* that the written number carries, at least 0 */
+    int bars;     /* "bar": how many times the gym's bar is in it */
+    int decimals; /* that the written number carries, at least 0 */
     const struct piece *pieces;
     size_t piece_count;
-    const char *ar;  /* canonical expression of the pieces, "2 x 7 kg chain/side + band b29 doubled @ pegs"; "" where none.
-                      * Reads back to the same pieces. */
-    uint32_t id;     /* small, from 0, in the order first interned */
+    const char *ar; /* canonical expression of the pieces, "2 x 7 kg chain/side + band b29 doubled @ pegs"; "" where
+                     * none. Reads back to the same pieces. */
+    uint32_t id;    /* small, from 0, in the order first interned */
     /* Loads of equal straight weight share the one, loads of equal AR the other; ar_id is 0 without AR. */
     uint32_t straight_id, ar_id;
 };
@@ -109,11 +110,12 @@ struct loads;
 struct loads *loads_new(struct arena *arena);
 /* The one load equal to `like` (its `ar` and its numbers are ignored and made here). Strings in it are copied. */
 const struct load *load_intern(struct loads *loads, const struct load *like);
-/* The one load with the straight weight of the one and the pieces of the other, both interned: no text is made to find it. */
+/* The one load with the straight weight of the one and the pieces of the other, both interned: no text is made to find
+ * it. */
 const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar);
 const struct load *load_without_ar(struct loads *loads, const struct load *load);
 typedef LIST(uint32_t) load_numbers; /* what numbers of other loads are here, by theirs: + 1; 0: not asked so far */
-struct load_adoption /* from other loads, always the same */
+struct load_adoption                 /* from other loads, always the same */
 {
     load_numbers straights, ars; /* by straight_id, by ar_id */
 };

@@ -37,7 +37,8 @@ static double straight_weight(const struct load *load, const struct loading_cont
     return NAN;
 }
 
-static void put_straight(struct loading *loading, const struct load *load, const struct loading_context *context, const struct lift *lift)
+static void put_straight(struct loading *loading, const struct load *load, const struct loading_context *context,
+                         const struct lift *lift)
 {
     loading->straight_kg = straight_weight(load, context, lift);
     loading->assumed &= ~(unsigned)ASSUMED_NO_WEIGHT;
@@ -193,8 +194,9 @@ static void mark_band(struct maker *maker, const struct hung *hung)
 static void add_labelled(struct maker *maker, const struct piece *piece, const char *label, int times, bool right)
 {
     const struct band *gear = label ? gym_band(maker->context->gym, label) : NULL;
-    const struct calibration *calibration =
-        gear && gear->calibration_count ? band_calibration(gear, maker->context->day) : NULL;
+    const struct calibration *calibration = gear && gear->calibration_count
+                                                ? band_calibration(gear, maker->context->day)
+                                                : NULL;
     const struct band_curve *curve = calibration ? band_curve_new(maker->arena, calibration) : NULL;
     if (!curve) {
         add_unknown(maker, piece, right);
@@ -257,8 +259,8 @@ struct loading *loading_make(struct arena *arena, const struct load *load, const
     return loading;
 }
 
-struct loading *loading_make_under(struct arena *arena, const struct load *load, const struct loading_context *context, const struct lift *lift,
-                                   const struct loading *hung)
+struct loading *loading_make_under(struct arena *arena, const struct load *load, const struct loading_context *context,
+                                   const struct lift *lift, const struct loading *hung)
 {
     struct loading *loading = ARENA_NEW(arena, struct loading);
     *loading = *hung;

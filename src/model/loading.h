@@ -7,8 +7,9 @@
 /* Resolves a load. Everything it makes is the arena's. */
 struct loading *loading_make(struct arena *arena, const struct load *load, const struct loading_context *context);
 
-/* The loading of another straight weight under what hangs already, for the same lifter, lift and day. `lift`: of the gym file; NULL: not in it. */
-struct loading *loading_make_under(struct arena *arena, const struct load *load, const struct loading_context *context, const struct lift *lift,
-                                   const struct loading *hung);
+/* The loading of another straight weight under what hangs already, for the same lifter, lift and day. `lift`: of the
+ * gym file; NULL: not in it. */
+struct loading *loading_make_under(struct arena *arena, const struct load *load, const struct loading_context *context,
+                                   const struct lift *lift, const struct loading *hung);
 
 #endif

@@ -15,7 +15,8 @@
 #define MOST_ROOT_STEPS 100
 #define TOLERANCE 1e-12
 
-/* GSL frees and goes on where it has no memory, by results that look like any other; some of its functions do not even look. */
+/* GSL frees and goes on where it has no memory, by results that look like any other; some of its functions do not even
+ * look. */
 static void heed_memory_only(const char *reason, const char *file, int line, int error)
 {
     (void)reason, (void)file, (void)line;
@@ -34,8 +35,8 @@ void numeric_ready(void)
     pthread_once(&once, set_handler);
 }
 
-/* One rule over the whole interval, where qag would stop with it too (its own conditions): nearly always, and qag's workspace costs more
- * than the rule. By hand because measured. */
+/* One rule over the whole interval, where qag would stop with it too (its own conditions): nearly always, and qag's
+ * workspace costs more than the rule. By hand because measured. */
 static bool integral_at_once(const gsl_function *integrand, double low, double high, double *result)
 {
     double error, absolute, about_mean;

@@ -1,6 +1,6 @@
 /* The numerical recipes of the model, by GSL, with its aborting error handler replaced for good: an input that GSL does
- * not like must never end the program, and no memory for GSL is no memory for us (arena_out_of_memory). Whoever uses GSL in the model calls numeric_ready() first or comes through
- * here. */
+ * not like must never end the program, and no memory for GSL is no memory for us (arena_out_of_memory). Whoever uses
+ * GSL in the model calls numeric_ready() first or comes through here. */
 #ifndef TAUTLINE_MODEL_NUMERIC_H
 #define TAUTLINE_MODEL_NUMERIC_H
 

@@ -28,8 +28,8 @@ enum focus
     FOCUS_TEST
 };
 
-const char *set_kind_name(enum set_kind kind); /* work, warm-up, missed */
-const char *focus_name(enum focus focus);      /* "" for unsaid */
+const char *set_kind_name(enum set_kind kind);        /* work, warm-up, missed */
+const char *focus_name(enum focus focus);             /* "" for unsaid */
 bool focus_read(const char *word, enum focus *focus); /* the five words, folded; false: another word */
 
 enum ar_said /* where the log speaks of the chains and bands of a set */
@@ -53,21 +53,21 @@ enum ar_limit
 struct set
 {
     const struct load *load;
-    const char *note; /* as written; NULL: none. Owned by the log's arena */
-    double rpe, rir;  /* as logged; NAN: not */
-    double velocity_ms; /* mean velocity, m/s; NAN: not logged */
+    const char *note;     /* as written; NULL: none. Owned by the log's arena */
+    double rpe, rir;      /* as logged; NAN: not */
+    double velocity_ms;   /* mean velocity, m/s; NAN: not logged */
     double bodyweight_kg; /* as logged; NAN: not */
     day_number day;
-    uint32_t file;   /* index in log->files */
-    uint32_t line;   /* first physical line of its record, from 1 */
-    uint32_t lifter; /* number in log->lifters */
-    uint32_t lift;   /* number in log->lifts */
+    uint32_t file;    /* index in log->files */
+    uint32_t line;    /* first physical line of its record, from 1 */
+    uint32_t lifter;  /* number in log->lifters */
+    uint32_t lift;    /* number in log->lifts */
     uint16_t assumed; /* enum assumption: UNIT, DATE_ORDER; the rest is found in the model */
     uint16_t reps;
     uint8_t kind;  /* enum set_kind */
     uint8_t focus; /* enum focus, as the log says */
     bool to_failure;
-    bool drop; /* a drop set: work, but no e1RM */
+    bool drop;        /* a drop set: work, but no e1RM */
     uint8_t ar_said;  /* enum ar_said */
     uint8_t ar_limit; /* enum ar_limit */
     bool focus_noted; /* the focus, or that it is light, is from the note of its record */
@@ -80,10 +80,10 @@ struct log_file
     const char *lifter; /* whose pattern in the gym file matches; NULL */
     int64_t modified_ns;
     uint32_t lines, sets, refused, aside; /* aside: read, but no set (runs, planks) */
-    uint32_t corrected; /* records that were read as corrections have them, or left out */
-    bool is_csv, is_sheet; /* a sheet of a workbook is one of both kinds, too */
-    char delimiter;      /* of a CSV */
-    const char *encoding; /* "UTF-8", "UTF-16LE", "ISO-8859-1" */
+    uint32_t corrected;                   /* records that were read as corrections have them, or left out */
+    bool is_csv, is_sheet;                /* a sheet of a workbook is one of both kinds, too */
+    char delimiter;                       /* of a CSV */
+    const char *encoding;                 /* "UTF-8", "UTF-16LE", "ISO-8859-1" */
     const char *columns; /* of a CSV: how its header was understood, "Weight (lb) = weight; Reps = reps"; NULL */
     enum mass_unit unit; /* of bare numbers */
     bool unit_assumed;
@@ -105,7 +105,7 @@ struct aside /* what was read and is no set: runs, planks, carries; counted by l
 struct percent_use /* a set whose load is in % of 1RM: kept so that it can be refused later with its place */
 {
     size_t set; /* index in log->sets */
-    bool sheet;           /* the place is one in a sheet: struct place */
+    bool sheet; /* the place is one in a sheet: struct place */
     uint32_t column, length;
     const char *excerpt;
 };

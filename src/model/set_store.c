@@ -3,14 +3,16 @@
 #include <math.h>
 #include <string.h>
 
-/* A lifter's sets are words of 32 bits, of fixed width because measured: numbers of one to five bytes took as much room and twice the time.
+/* A lifter's sets are words of 32 bits, of fixed width because measured: numbers of one to five bytes took as much room
+ * and twice the time.
  *
  *   load: 20 bits, manner: 10, times: 2      one to three sets alike, one behind the other
  *   day step: 16, lift: 12, SHORT_PLACE      line step          where the sets behind it stand, from the place before
  *   LONG_PLACE   lift   day   line           the same, not as steps
  *   LONG_SET     load   manner               one set
  *
- * The last four bits of the first word tell which: the times of sets are never 0, and where they are the other two bits count. */
+ * The last four bits of the first word tell which: the times of sets are never 0, and where they are the other two bits
+ * count. */
 
 enum mark
 {
@@ -45,7 +47,8 @@ struct lifter_log /* of one lifter */
     LIST(uint32_t) words;
     LIST(struct set_store_span) spans;
     struct place_in_log at;
-    uint32_t alike; /* the last word but for its times, if it is one of sets; NOTHING_ALIKE: another may not join them */
+    uint32_t
+        alike; /* the last word but for its times, if it is one of sets; NOTHING_ALIKE: another may not join them */
 };
 
 #define NOTHING_ALIKE UINT32_MAX
@@ -89,15 +92,16 @@ struct set_store *set_store_new(struct arena *arena)
 
 /* --- writing ----------------------------------------------------------------------------------------------------- */
 
-/* A log that outgrows the small size gets the large one at once: growing by doubling would leave as much memory behind in the arena as the
- * logs take. */
+/* A log that outgrows the small size gets the large one at once: growing by doubling would leave as much memory behind
+ * in the arena as the logs take. */
 #define SMALL_LOG ((size_t)256)
 #define LARGE_LOG ((size_t)4 * 1024) /* words: a piece of an arena that can be grown in place */
 
 static void grow_lifter_log(struct set_store *store, struct lifter_log *lifter_log)
 {
     if (lifter_log->words.capacity < SMALL_LOG || lifter_log->words.capacity >= LARGE_LOG) {
-        lifter_log->words.items = list_room(store->arena, lifter_log->words.items, &lifter_log->words.capacity, sizeof *lifter_log->words.items);
+        lifter_log->words.items = list_room(store->arena, lifter_log->words.items, &lifter_log->words.capacity,
+                                            sizeof *lifter_log->words.items);
         return;
     }
     uint32_t *large = arena_room(store->arena, LARGE_LOG * sizeof *large);
@@ -125,19 +129,23 @@ static uint64_t bits_of(double value)
 static bool has_attributes(const struct attributes *attributes, const struct set *set)
 {
     return bits_of(attributes->rpe) == bits_of(set->rpe) && bits_of(attributes->rir) == bits_of(set->rir) &&
-           bits_of(attributes->bodyweight_kg) == bits_of(set->bodyweight_kg) && attributes->assumed == set->assumed && attributes->reps == set->reps &&
-           attributes->kind == set->kind && attributes->focus == set->focus && attributes->to_failure == set->to_failure && attributes->drop == set->drop &&
-           attributes->ar_said == set->ar_said && attributes->ar_limit == set->ar_limit && attributes->light == set->light && attributes->focus_noted == set->focus_noted;
+           bits_of(attributes->bodyweight_kg) == bits_of(set->bodyweight_kg) && attributes->assumed == set->assumed &&
+           attributes->reps == set->reps && attributes->kind == set->kind && attributes->focus == set->focus &&
+           attributes->to_failure == set->to_failure && attributes->drop == set->drop &&
+           attributes->ar_said == set->ar_said && attributes->ar_limit == set->ar_limit &&
+           attributes->light == set->light && attributes->focus_noted == set->focus_noted;
 }
 
 static uint32_t attributes_number(struct set_store *store, const struct set *set)
 {
-    /* Halves of an RPE differ in the first bits below the exponent; any other effort meets in one slot and is only slower. */
-    size_t slot = ((bits_of(set->rpe) >> 48) * 31 + set->reps * 5u + set->kind + set->ar_said * 67u) & (ATTRIBUTES_SLOTS - 1);
+    /* Halves of an RPE differ in the first bits below the exponent; any other effort meets in one slot and is only
+     * slower. */
+    size_t slot = ((bits_of(set->rpe) >> 48) * 31 + set->reps * 5u + set->kind + set->ar_said * 67u) &
+                  (ATTRIBUTES_SLOTS - 1);
     if (!store->slots[slot].number || !has_attributes(&store->slots[slot].attributes, set)) {
-        struct attributes attributes = {set->rpe,  set->rir,        set->bodyweight_kg, set->assumed, set->reps,     set->kind,
-                                set->focus, set->to_failure, set->drop,         set->ar_said, set->ar_limit, set->light,
-                                set->focus_noted, {0}};
+        struct attributes attributes = {set->rpe,      set->rir,   set->bodyweight_kg, set->assumed, set->reps,
+                                        set->kind,     set->focus, set->to_failure,    set->drop,    set->ar_said,
+                                        set->ar_limit, set->light, set->focus_noted,   {0}};
         store->notes_count |= set->ar_said == AR_SAID_IN_NOTE || set->focus_noted;
         uint32_t number = names_add(store->attribute_numbers, (const char *)&attributes, sizeof attributes);
         if (number == store->attribute_sets.count)
@@ -152,8 +160,8 @@ static uint32_t attributes_number(struct set_store *store, const struct set *set
 static void begin_file(struct set_store *store, struct lifter_log *lifter_log, const struct set *set)
 {
     *LIST_ADD(store->arena, &store->file_spans) = (struct file_span){set->lifter, lifter_log->spans.count};
-    *LIST_ADD(store->arena, &lifter_log->spans) =
-        (struct set_store_span){.file = set->file, .first = set->day, .last = set->day, .begin = lifter_log->words.count};
+    *LIST_ADD(store->arena, &lifter_log->spans) = (struct set_store_span){
+        .file = set->file, .first = set->day, .last = set->day, .begin = lifter_log->words.count};
     lifter_log->at = (struct place_in_log){0};
 }
 
@@ -188,7 +196,8 @@ static void write_place(struct set_store *store, struct lifter_log *lifter_log, 
 
 static void write_set(struct set_store *store, struct lifter_log *lifter_log, uint32_t load, uint32_t attributes)
 {
-    uint32_t *words = words_room(store, lifter_log), alike = load << (ATTRIBUTES_BITS + TIMES_BITS) | attributes << TIMES_BITS;
+    uint32_t *words = words_room(store, lifter_log),
+             alike = load << (ATTRIBUTES_BITS + TIMES_BITS) | attributes << TIMES_BITS;
     bool is_short = load >> LOAD_BITS == 0 && attributes >> ATTRIBUTES_BITS == 0;
     if (is_short && alike == lifter_log->alike && (words[-1] & MOST_TIMES) < MOST_TIMES) {
         words[-1]++;
@@ -204,7 +213,8 @@ static void write_set(struct set_store *store, struct lifter_log *lifter_log, ui
     lifter_log->alike = is_short ? alike : NOTHING_ALIKE;
 }
 
-/* Is the place that the set would share with those before it too far up: are its line, or that of the first with its AR, asked for? */
+/* Is the place that the set would share with those before it too far up: are its line, or that of the first with its
+ * AR, asked for? */
 static bool needs_line(struct set_store *store, const struct lifter_log *lifter_log, const struct set *set)
 {
     if (!set->load->piece_count)
@@ -229,7 +239,8 @@ void set_store_add(struct set_store *store, const struct set *set)
 {
     struct lifter_log *lifter_log = lifter_log_of(store, set->lifter);
     uint32_t attributes = attributes_number(store, set);
-    bool same_place = lifter_log->spans.count && lifter_log->at.day == set->day && lifter_log->at.lift == set->lift && lifter_log->at.file == set->file;
+    bool same_place = lifter_log->spans.count && lifter_log->at.day == set->day && lifter_log->at.lift == set->lift &&
+                      lifter_log->at.file == set->file;
     if (needs_line(store, lifter_log, set) || !same_place)
         write_place(store, lifter_log, set);
     write_set(store, lifter_log, set->load->id, attributes);
@@ -258,8 +269,8 @@ size_t set_store_file_spans(const struct set_store *part)
     return part->file_spans.count;
 }
 
-void set_store_join(struct set_store *store, const struct set_store *part, const struct set_store_numbers *numbers, size_t first_span, size_t spans_end,
-                 uint32_t file, uint32_t lines)
+void set_store_join(struct set_store *store, const struct set_store *part, const struct set_store_numbers *numbers,
+                    size_t first_span, size_t spans_end, uint32_t file, uint32_t lines)
 {
     store->notes_count |= part->notes_count;
     for (size_t i = first_span; i < spans_end; i++) {
@@ -291,9 +302,10 @@ static const uint32_t *read_place(const uint32_t *words, uint32_t lines, struct 
     return words + 2;
 }
 
-/* Written member by member where it stays: what is put together elsewhere and copied in larger pieces at once keeps the processor waiting. */
-static void fill_set(struct set *set, const struct place_in_log *at, const struct load *load, const struct attributes *attributes, uint32_t lifter,
-                     uint32_t lift)
+/* Written member by member where it stays: what is put together elsewhere and copied in larger pieces at once keeps the
+ * processor waiting. */
+static void fill_set(struct set *set, const struct place_in_log *at, const struct load *load,
+                     const struct attributes *attributes, uint32_t lifter, uint32_t lift)
 {
     set->load = load;
     set->note = NULL;
@@ -318,7 +330,8 @@ static void fill_set(struct set *set, const struct place_in_log *at, const struc
     set->focus_noted = attributes->focus_noted;
 }
 
-static void read_span(const struct set_store *store, struct log *log, uint32_t lifter, const struct set_store_span *span)
+static void read_span(const struct set_store *store, struct log *log, uint32_t lifter,
+                      const struct set_store_span *span)
 {
     const struct set_store_numbers *numbers = span->numbers;
     const struct set_store *from = span->part ? span->part : store;
@@ -326,7 +339,8 @@ static void read_span(const struct set_store *store, struct log *log, uint32_t l
     struct place_in_log place = {.file = span->file, .line = span->lines};
     uint32_t lift = 0;
     for (const uint32_t *at = span->words; at < span->end;) {
-        uint32_t word = *at, times = word & MOST_TIMES, load = word >> (ATTRIBUTES_BITS + TIMES_BITS), attributes = word >> TIMES_BITS & ((1 << ATTRIBUTES_BITS) - 1);
+        uint32_t word = *at, times = word & MOST_TIMES, load = word >> (ATTRIBUTES_BITS + TIMES_BITS),
+                 attributes = word >> TIMES_BITS & ((1 << ATTRIBUTES_BITS) - 1);
         if (!times && !(word & LONG_SET)) {
             at = read_place(at, span->lines, &place);
             lift = numbers ? numbers->lifts.items[place.lift] : place.lift;
@@ -338,7 +352,8 @@ static void read_span(const struct set_store *store, struct log *log, uint32_t l
         }
         at += times ? 1 : 3;
         do
-            fill_set(LIST_ROOM(log->arena, &log->sets), &place, loads[load], &from->attribute_sets.items[attributes], lifter, lift);
+            fill_set(LIST_ROOM(log->arena, &log->sets), &place, loads[load], &from->attribute_sets.items[attributes],
+                     lifter, lift);
         while (times-- > 1);
     }
 }
@@ -404,7 +419,8 @@ static void sort_by_file(struct log *log)
     size_t files = 0;
     for (size_t i = 0; i < log->sets.count; i++)
         files = log->sets.items[i].file >= files ? log->sets.items[i].file + (size_t)1 : files;
-    size_t *start = ARENA_ARRAY(log->arena, size_t, files + 1), *moved = ARENA_ARRAY(log->arena, size_t, log->sets.count);
+    size_t *start = ARENA_ARRAY(log->arena, size_t, files + 1),
+           *moved = ARENA_ARRAY(log->arena, size_t, log->sets.count);
     struct set *sorted = ARENA_ARRAY(log->arena, struct set, log->sets.count);
     for (size_t i = 0; i < log->sets.count; i++)
         start[log->sets.items[i].file + 1]++;

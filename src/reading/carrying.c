@@ -1,8 +1,8 @@
 /* Many exports carry a note on one set of a lift and day, and it holds for all.
  *
- * Within one lifter, file, day and lift: if the first work set, and it alone, has AR by its note, and no other set says anything of chains
- * or bands, later sets of the same straight weight carry it. What a note limits itself to is kept to. Sets are taken by lifter: nothing
- * depends on how the logs were read. */
+ * Within one lifter, file, day and lift: if the first work set, and it alone, has AR by its note, and no other set says
+ * anything of chains or bands, later sets of the same straight weight carry it. What a note limits itself to is kept
+ * to. Sets are taken by lifter: nothing depends on how the logs were read. */
 #include "reading/carrying.h"
 
 #include "base/text.h"
@@ -32,15 +32,15 @@ struct carrying
     struct log *log;
     struct arena *own, *scratch; /* of the whole; of one lifter */
     struct count carried, left, given;
-    bool changed; /* a set of the lifter at hand */
-    LIST(struct given_line) lines;  /* of the lifter at hand */
+    bool changed;                      /* a set of the lifter at hand */
+    LIST(struct given_line) lines;     /* of the lifter at hand */
     LIST(const struct ar_line *) idle; /* lines that were given to nothing */
     /* The sets of one day, by lift: */
-    uint32_t *next;  /* the next set of its lift, + 1; by place */
+    uint32_t *next; /* the next set of its lift, + 1; by place */
     struct chain_of /* by lift number */
     {
         uint32_t day_mark, first, last; /* of the day with this mark */
-    } *lifts;
+    } * lifts;
     uint32_t day_mark;
 };
 
@@ -61,11 +61,13 @@ static struct set *next_of(const struct group *group, uint32_t *at)
     return next ? group->sets[*at] : NULL;
 }
 
-#define EACH_SET(group, each, at) (struct set *each = (group)->sets[(at) = (group)->first]; each; each = next_of((group), &(at)))
+#define EACH_SET(group, each, at)                                                                                      \
+    (struct set *each = (group)->sets[(at) = (group)->first]; each; each = next_of((group), &(at)))
 
 static bool same_straight(const struct load *a, const struct load *b)
 {
-    return a->straight == b->straight && a->bars == b->bars && !(fabs(a->kg - b->kg) > SAME_KG) && !(fabs(a->percent - b->percent) > SAME_KG);
+    return a->straight == b->straight && a->bars == b->bars && !(fabs(a->kg - b->kg) > SAME_KG) &&
+           !(fabs(a->percent - b->percent) > SAME_KG);
 }
 
 /* The user's word that a note is one on its own set alone. */
@@ -79,20 +81,23 @@ static struct set *noted_set(const struct group *group)
 {
     struct set *noted = NULL;
     uint32_t at;
-    for EACH_SET (group, set, at) {
-        bool work = set->kind != SET_WARM_UP;
-        if (!noted && work && set->ar_said == AR_SAID_IN_NOTE)
-            noted = set;
-        else if (set->ar_said == AR_SAID_IN_NOTE || set->ar_said == AR_SAID || (!noted && work))
-            return NULL;
-    }
+    for
+        EACH_SET(group, set, at)
+        {
+            bool work = set->kind != SET_WARM_UP;
+            if (!noted && work && set->ar_said == AR_SAID_IN_NOTE)
+                noted = set;
+            else if (set->ar_said == AR_SAID_IN_NOTE || set->ar_said == AR_SAID || (!noted && work))
+                return NULL;
+        }
     return noted && noted->ar_limit != AR_LIMIT_OTHER ? noted : NULL;
 }
 
 static void count_set(const struct group *group, struct count *count)
 {
     const struct set *first = group->sets[group->first];
-    bool before = count->sets && (count->file < first->file || (count->file == first->file && count->line <= first->line));
+    bool before = count->sets &&
+                  (count->file < first->file || (count->file == first->file && count->line <= first->line));
     if (!before) {
         count->file = first->file;
         count->line = first->line;
@@ -104,9 +109,10 @@ static const struct set *last_work(const struct group *group)
 {
     const struct set *last = NULL;
     uint32_t at;
-    for EACH_SET (group, set, at)
-        if (set->kind != SET_WARM_UP)
-            last = set;
+    for
+        EACH_SET(group, set, at)
+    if (set->kind != SET_WARM_UP)
+        last = set;
     return last;
 }
 
@@ -114,15 +120,17 @@ static const struct set *heaviest(const struct group *group)
 {
     const struct set *heaviest = group->noted;
     uint32_t at;
-    for EACH_SET (group, set, at)
-        if (set->kind != SET_WARM_UP && set->load->straight == heaviest->load->straight &&
-            set->load->kg + set->load->percent > heaviest->load->kg + heaviest->load->percent + SAME_KG)
-            heaviest = set;
+    for
+        EACH_SET(group, set, at)
+    if (set->kind != SET_WARM_UP && set->load->straight == heaviest->load->straight &&
+        set->load->kg + set->load->percent > heaviest->load->kg + heaviest->load->percent + SAME_KG)
+        heaviest = set;
     return heaviest;
 }
 
 /* Is the set, the group's work set number `number` from 1, one that the note speaks of? */
-static bool within_limit(const struct group *group, const struct set *set, unsigned number, const struct set *last, const struct set *top)
+static bool within_limit(const struct group *group, const struct set *set, unsigned number, const struct set *last,
+                         const struct set *top)
 {
     uint8_t limit = group->noted->ar_limit;
     if (limit == AR_LIMIT_NOT_LAST)
@@ -156,8 +164,8 @@ static bool give_to(const struct group *group, struct set *set)
     for (size_t i = 0; i < carrying->lines.count; i++) {
         struct given_line *given = &carrying->lines.items[i];
         const struct ar_line *line = given->line;
-        if (!given->ar || set->day < line->first || set->day > line->last || (line->focus && line->focus != set->focus) ||
-            !text_same_name(line->lift, lift))
+        if (!given->ar || set->day < line->first || set->day > line->last ||
+            (line->focus && line->focus != set->focus) || !text_same_name(line->lift, lift))
             continue;
         set->load = load_with_ar(carrying->log->loads, set->load, given->ar);
         carrying->changed = true;
@@ -176,17 +184,21 @@ static void spread_focus(const struct group *group)
 {
     const struct set *noted = NULL;
     uint32_t at;
-    for EACH_SET (group, set, at) {
-        if (set->focus_noted && noted && (noted->focus != set->focus || noted->light != set->light))
-            return;
-        noted = set->focus_noted ? set : noted;
-    }
+    for
+        EACH_SET(group, set, at)
+        {
+            if (set->focus_noted && noted && (noted->focus != set->focus || noted->light != set->light))
+                return;
+            noted = set->focus_noted ? set : noted;
+        }
     group->carrying->changed |= noted != NULL;
-    for EACH_SET (group, other, at) {
-        if (noted && other->focus == FOCUS_UNSAID)
-            other->focus = noted->focus;
-        other->light |= noted && noted->light;
-    }
+    for
+        EACH_SET(group, other, at)
+        {
+            if (noted && other->focus == FOCUS_UNSAID)
+                other->focus = noted->focus;
+            other->light |= noted && noted->light;
+        }
 }
 
 static void take_group(struct group *group)
@@ -200,19 +212,21 @@ static void take_group(struct group *group)
     unsigned number = 0;
     bool behind = false;
     uint32_t at;
-    for EACH_SET (group, set, at) {
-        number += set->kind != SET_WARM_UP;
-        behind |= group->noted == set;
-        bool within = behind && within_limit(group, set, number, last, top);
-        if (behind && !within && set->ar_said != AR_UNSAID) {
-            set->load = load_without_ar(group->carrying->log->loads, set->load);
-            group->carrying->changed = true;
-        } else if (set->ar_said == AR_UNSAID && behind && !within) {
-            set->ar_said = AR_SAID; /* the note says that it had none */
-        } else if (set->ar_said == AR_UNSAID && !give_to(group, set) && within) {
-            carry_to(group, set, ar);
+    for
+        EACH_SET(group, set, at)
+        {
+            number += set->kind != SET_WARM_UP;
+            behind |= group->noted == set;
+            bool within = behind && within_limit(group, set, number, last, top);
+            if (behind && !within && set->ar_said != AR_UNSAID) {
+                set->load = load_without_ar(group->carrying->log->loads, set->load);
+                group->carrying->changed = true;
+            } else if (set->ar_said == AR_UNSAID && behind && !within) {
+                set->ar_said = AR_SAID; /* the note says that it had none */
+            } else if (set->ar_said == AR_UNSAID && !give_to(group, set) && within) {
+                carry_to(group, set, ar);
+            }
         }
-    }
 }
 
 /* The sets of one lifter, file and day. */
@@ -257,10 +271,11 @@ static void read_lines(struct carrying *carrying, const char *name)
     carrying->lines.count = 0;
     for (size_t i = 0; lifter && i < lifter->ar_line_count; i++) {
         const struct ar_line *line = &lifter->ar_lines[i];
-        const struct load *ar = ar_cell_read(carrying->reading->loads, line->expression, AR_COLUMN_ANY, false, style, &fault);
+        const struct load *ar = ar_cell_read(carrying->reading->loads, line->expression, AR_COLUMN_ANY, false, style,
+                                             &fault);
         if (!ar)
-            diag_add(carrying->reading->diags, DIAG_GYM_VALUE, (struct place){.file = gym->path, .line = line->at.line}, line->expression,
-                     fault.hint, "ar: %s", fault.message);
+            diag_add(carrying->reading->diags, DIAG_GYM_VALUE, (struct place){.file = gym->path, .line = line->at.line},
+                     line->expression, fault.hint, "ar: %s", fault.message);
         *LIST_ADD(carrying->own, &carrying->lines) = (struct given_line){line, ar && ar->piece_count ? ar : NULL, 0};
     }
 }
@@ -367,15 +382,19 @@ static void say(const struct carrying *carrying)
                  carried == 1 ? "set carries" : "sets carry", carried == 1 ? "its" : "their");
     if (left)
         diag_add(diags, DIAG_AR_NOT_CARRIED, place_of(carrying, &carrying->left), NULL, NULL,
-                 all_stay ? "%zu %s without chains or bands, though the note on the first set of that lift and day names some; here first"
-                          : "%zu %s without chains or bands: the note on the first set of that lift and day names some, at another straight weight; here first",
+                 all_stay ? "%zu %s without chains or bands, though the note on the first set of that lift and day "
+                            "names some; here first"
+                          : "%zu %s without chains or bands: the note on the first set of that lift and day names "
+                            "some, at another straight weight; here first",
                  left, left == 1 ? "set is" : "sets are");
     if (given)
         diag_add(diags, DIAG_AR_GIVEN, place_of(carrying, &carrying->given), NULL, NULL,
-                 "%zu %s chains or bands from an ar = line of the gym file, here first", given, given == 1 ? "set has its" : "sets have their");
+                 "%zu %s chains or bands from an ar = line of the gym file, here first", given,
+                 given == 1 ? "set has its" : "sets have their");
     for (size_t i = 0; i < carrying->idle.count; i++)
-        diag_add(diags, DIAG_GYM_REMARK, (struct place){.file = gym->path, .line = carrying->idle.items[i]->at.line}, NULL,
-                 "it is for sets of that lift, days and focus whose log says nothing of chains or bands", "this ar = line is given to no set");
+        diag_add(diags, DIAG_GYM_REMARK, (struct place){.file = gym->path, .line = carrying->idle.items[i]->at.line},
+                 NULL, "it is for sets of that lift, days and focus whose log says nothing of chains or bands",
+                 "this ar = line is given to no set");
 }
 
 static bool any_lines(const struct gym *gym)

@@ -35,7 +35,8 @@ struct written_day
  * NUL beyond the text's own. */
 struct written_day day_read(const char *text);
 
-/* The same for a date without its year, which is of `year`: 8 Jun, Jun 8, Mon 8 Jun, 8.6., 8/6. DAY_UNREADABLE: it is none of these. */
+/* The same for a date without its year, which is of `year`: 8 Jun, Jun 8, Mon 8 Jun, 8.6., 8/6. DAY_UNREADABLE: it is
+ * none of these. */
 struct written_day day_read_in_year(const char *text, int year);
 
 /* The whole file decides: feed every written day in order, then ask. */

@@ -3,9 +3,9 @@
 #include "reading/log_queue.h"
 
 #include "base/parallel.h"
+#include "reading/log_reader.h"
 #include "reading/log_worker.h"
 #include "reading/tally.h"
-#include "reading/log_reader.h"
 
 #define BYTES_A_READER ((size_t)1024 * 1024) /* for less, a thread and its patterns cost more than they save */
 

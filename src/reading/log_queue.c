@@ -37,7 +37,8 @@ static void add_file(struct reading *reading, const char *path, const struct sta
 
 static bool seen_before(struct reading *reading, struct map *map, const struct stat *status)
 {
-    char *key = arena_printf(reading->scratch, "%llu %llu", (unsigned long long)status->st_dev, (unsigned long long)status->st_ino);
+    char *key = arena_printf(reading->scratch, "%llu %llu", (unsigned long long)status->st_dev,
+                             (unsigned long long)status->st_ino);
     size_t length = strlen(key);
     bool seen = map_get(map, key, length);
     if (!seen)

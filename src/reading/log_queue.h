@@ -1,7 +1,8 @@
 /* What the files that go over the LOGs share; nobody else includes it.
  *
- * log_queue.c walks arguments and folders and lists what there is to do; log_reader.c does it in that order; log_joining.c has the files
- * read by several readers at once and joins what they found, in that order; log_lifters.c tells whose the sets are. */
+ * log_queue.c walks arguments and folders and lists what there is to do; log_reader.c does it in that order;
+ * log_joining.c has the files read by several readers at once and joins what they found, in that order; log_lifters.c
+ * tells whose the sets are. */
 #ifndef TAUTLINE_READING_LOG_QUEUE_H
 #define TAUTLINE_READING_LOG_QUEUE_H
 
@@ -26,13 +27,13 @@ struct log_entry
 {
     enum entry_kind kind;
     const char *path;
-    bool in_folder;      /* of a file: found by walking */
-    const char *root;    /* from this folder; NULL: it was named */
-    size_t bytes;        /* of a file; 0: not known */
+    bool in_folder;                       /* of a file: found by walking */
+    const char *root;                     /* from this folder; NULL: it was named */
+    size_t bytes;                         /* of a file; 0: not known */
     struct file_corrections *corrections; /* of its records; NULL: none */
-    enum diag_id id;     /* of what is said */
+    enum diag_id id;                      /* of what is said */
     const char *message;
-    size_t first;        /* of a folder: its first entry */
+    size_t first;           /* of a folder: its first entry */
     struct file_read *read; /* of a file that a reader of its own has read; NULL: not yet read */
     enum found found;
 };
@@ -44,8 +45,8 @@ struct log_queue
     unsigned worker_count;
 };
 
-/* Names one LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are no
- * log) or "-". */
+/* Names one LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are
+ * no log) or "-". */
 void queue_log(struct reading *reading, const char *argument);
 
 #endif

@@ -3,11 +3,11 @@
 #include "model/set_store.h"
 #include "reading/corrections/corrected_input.h"
 #include "reading/corrections/log_corrections.h"
-#include "reading/log_queue.h"
 #include "reading/csv/csv_detect.h"
 #include "reading/csv/csv_log.h"
 #include "reading/log_joining.h"
 #include "reading/log_lifters.h"
+#include "reading/log_queue.h"
 #include "reading/table/table_log.h"
 #include "reading/text/text_log.h"
 #include "reading/text/text_patterns.h"
@@ -95,8 +95,8 @@ static enum found read_input(struct reading *reading, struct input *input, const
 typedef enum found input_reader(struct reading *reading, struct input *input, const char *path, bool strictly);
 
 /* As its corrections make it; NULL: there are none. */
-static enum found read_corrected(struct reading *reading, struct input *raw, const char *path, bool strictly, struct file_corrections *corrections,
-                                 input_reader *read)
+static enum found read_corrected(struct reading *reading, struct input *raw, const char *path, bool strictly,
+                                 struct file_corrections *corrections, input_reader *read)
 {
     if (!corrections)
         return read(reading, raw, path, strictly);
@@ -153,13 +153,15 @@ static enum found pass_over(struct reading *reading, const struct log_entry *ent
 {
     if (entry->in_folder)
         return NO_LOG;
-    diag_add(reading->diags, DIAG_NOT_A_LOG, (struct place){.file = entry->path}, NULL, kind->hint, "%s: nothing of it was used", kind->what);
+    diag_add(reading->diags, DIAG_NOT_A_LOG, (struct place){.file = entry->path}, NULL, kind->hint,
+             "%s: nothing of it was used", kind->what);
     return READ;
 }
 
 static enum found read_zip(struct reading *reading, const struct log_entry *entry)
 {
-    static const struct file_kind standard = {"a workbook or another archive on standard input", "save it to a file and name that"};
+    static const struct file_kind standard = {"a workbook or another archive on standard input",
+                                              "save it to a file and name that"};
     struct file_kind other;
     if (reading->waiting)
         return LATER;
@@ -206,8 +208,8 @@ static void say_skipped(struct reading *reading, const struct log_entry *folder,
         diag_add(reading->diags, DIAG_SKIPPED_FILE, (struct place){.file = folder->path}, NULL, NULL,
                  "%zu files that are no log were skipped, the first of them %s", count, skipped);
     else if (count)
-        diag_add(reading->diags, DIAG_SKIPPED_FILE, (struct place){.file = folder->path}, NULL, NULL, "%s is no log: skipped",
-                 skipped);
+        diag_add(reading->diags, DIAG_SKIPPED_FILE, (struct place){.file = folder->path}, NULL, NULL,
+                 "%s is no log: skipped", skipped);
 }
 
 static bool do_file(struct reading *reading, struct log_entry *entry)

@@ -28,11 +28,11 @@ struct reading_options
     bool unit_said;
     enum mass_unit unit; /* --log-unit: of bare numbers, over the gym file's; a file's own word wins */
     enum date_order dates;
-    bool ar_stays;  /* --no-carry-ar */
+    bool ar_stays; /* --no-carry-ar */
     bool start_said;
     day_number start; /* --start: the Monday of week 1, over the gym file's */
-    unsigned jobs;  /* readers at work at a time; 0 and 1: this one alone */
-    bool jobs_said; /* the user's word, which holds for small logs too */
+    unsigned jobs;    /* readers at work at a time; 0 and 1: this one alone */
+    bool jobs_said;   /* the user's word, which holds for small logs too */
 };
 
 struct reading /* all that a reader of one file needs */
@@ -44,22 +44,23 @@ struct reading /* all that a reader of one file needs */
     struct load_reader *loads;
     struct lift_names *lifts;
     struct log *log; /* what is read is added here; sets go to its set store, if it is given one */
-    bool notes_go;   /* sets go on as small numbers, without their notes: no text of one need outlive what is remembered of it */
+    bool notes_go;   /* sets go on as small numbers, without their notes: no text of one need outlive what is remembered
+                        of it */
     struct reading_options options;
-    struct waiting_tallies *waiting; /* tally.c's; NULL: nothing waits to be said */
+    struct waiting_tallies *waiting;       /* tally.c's; NULL: nothing waits to be said */
     struct known_corrections *corrections; /* corrections/log_corrections.h's: of the LOGs named so far */
-    struct log_queue *queue;        /* LOGs that are named and not yet read: log_queue.c's */
-    struct seen *seen;              /* files and folders met so far, lifters by their folded names */
-    struct csv_memory *csv_memory;  /* csv_log.c's, and freed with the reading; NULL until the first CSV log */
-    struct text_patterns *patterns; /* text_log.c's; NULL until the first text log */
+    struct log_queue *queue;               /* LOGs that are named and not yet read: log_queue.c's */
+    struct seen *seen;                     /* files and folders met so far, lifters by their folded names */
+    struct csv_memory *csv_memory;         /* csv_log.c's, and freed with the reading; NULL until the first CSV log */
+    struct text_patterns *patterns;        /* text_log.c's; NULL until the first text log */
 };
 
 struct reading *reading_new(struct arena *arena, const struct gym *gym, struct diags *diags,
                             const struct reading_options *options);
 void reading_free(struct reading *reading); /* not the log, which is the arena's */
 
-/* Reads those named since. However many readers there are, log and diagnostics come out the same. False: not all could be read, said
- * already. */
+/* Reads those named since. However many readers there are, log and diagnostics come out the same. False: not all could
+ * be read, said already. */
 bool read_queued_logs(struct reading *reading);
 bool read_log(struct reading *reading, const char *argument); /* both, for one LOG */
 
@@ -67,8 +68,8 @@ struct log_entry;
 
 /* Reads one entry of the queue, whose places in the log follow those of the entries before it. */
 enum found log_read_file(struct reading *reading, const struct log_entry *entry);
-/* A sheet of a workbook, if it holds a log; its file is log->files' last then. NO_LOG: nothing was said. `root`: the folder that was named as a LOG
- * and holds the workbook; NULL: the workbook was. */
+/* A sheet of a workbook, if it holds a log; its file is log->files' last then. NO_LOG: nothing was said. `root`: the
+ * folder that was named as a LOG and holds the workbook; NULL: the workbook was. */
 enum found read_sheet(struct reading *reading, struct input *input, const char *root);
 
 #endif

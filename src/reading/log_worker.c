@@ -1,8 +1,7 @@
 #include "reading/log_worker.h"
 
-#include "reading/log_queue.h"
 #include "reading/log_lifters.h"
-
+#include "reading/log_queue.h"
 
 void log_worker_begin(struct log_worker *worker, const struct reading *whole)
 {
@@ -66,7 +65,8 @@ void log_ranges_end(const struct log_worker *worker, struct log_ranges *sets)
     sets->file_spans.end = end.file_spans.first;
 }
 
-static void join_set(struct log *whole, const struct set_store_numbers *numbers, const struct set *from, uint32_t file, uint32_t lines)
+static void join_set(struct log *whole, const struct set_store_numbers *numbers, const struct set *from, uint32_t file,
+                     uint32_t lines)
 {
     struct set *set = LIST_ROOM(whole->arena, &whole->sets);
     *set = *from;
@@ -77,7 +77,8 @@ static void join_set(struct log *whole, const struct set_store_numbers *numbers,
     set->line += lines;
 }
 
-void log_worker_join_sets(struct log *whole, const struct log_worker *worker, const struct log_ranges *sets, uint32_t file, uint32_t lines)
+void log_worker_join_sets(struct log *whole, const struct log_worker *worker, const struct log_ranges *sets,
+                          uint32_t file, uint32_t lines)
 {
     const struct log *from = worker->reading->log;
     size_t moved = whole->sets.count - sets->sets.first; /* round the range, if need be */
@@ -89,7 +90,8 @@ void log_worker_join_sets(struct log *whole, const struct log_worker *worker, co
         use->set += moved;
     }
     if (whole->set_store)
-        set_store_join(whole->set_store, from->set_store, &worker->numbers, sets->file_spans.first, sets->file_spans.end, file, lines);
+        set_store_join(whole->set_store, from->set_store, &worker->numbers, sets->file_spans.first,
+                       sets->file_spans.end, file, lines);
 }
 
 void log_worker_end(struct log_worker *worker, struct reading *whole, bool joined)

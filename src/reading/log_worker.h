@@ -1,6 +1,7 @@
-/* Workers that read at the same time. Each has its own arena, names, loads and diagnostics, so nothing needs a lock. Their results are
- * joined in the order of the log, as if one worker had read it all: names are numbered and spelt, loads interned and diagnostics
- * limited in that order. log_joining.c gives each worker whole files, csv_chunks.c gives each a chunk of one file. */
+/* Workers that read at the same time. Each has its own arena, names, loads and diagnostics, so nothing needs a lock.
+ * Their results are joined in the order of the log, as if one worker had read it all: names are numbered and spelt,
+ * loads interned and diagnostics limited in that order. log_joining.c gives each worker whole files, csv_chunks.c gives
+ * each a chunk of one file. */
 #ifndef TAUTLINE_READING_LOG_WORKER_H
 #define TAUTLINE_READING_LOG_WORKER_H
 
@@ -10,13 +11,14 @@
 struct log_worker
 {
     struct arena *arena;
-    struct reading *reading;       /* NULL: it has read nothing yet */
+    struct reading *reading;          /* NULL: it has read nothing yet */
     struct set_store_numbers numbers; /* its ids mapped to those of the whole log */
     struct load_adoption adoption;
     uint32_t loads, lifters, lifts; /* how many were handed over by new_symbols() */
 };
 
-struct new_symbols /* names and loads met for the first time, in the order of the worker's ids; valid while it reads on */
+struct new_symbols /* names and loads met for the first time, in the order of the worker's ids; valid while it reads on
+                    */
 {
     const struct load **loads;
     const char **lifters, **lifts;
@@ -40,9 +42,10 @@ struct log_ranges
 
 struct log_ranges log_ranges_from(const struct log_worker *worker); /* sets `first` of each range to what comes next */
 void log_ranges_end(const struct log_worker *worker, struct log_ranges *sets);
-/* Adds them to the whole's, with the whole's ids, as sets of the whole's file `file` and `lines` further down. Sets in a set
- * store stay in the worker's, which must not change after that. */
-void log_worker_join_sets(struct log *whole, const struct log_worker *worker, const struct log_ranges *sets, uint32_t file, uint32_t lines);
+/* Adds them to the whole's, with the whole's ids, as sets of the whole's file `file` and `lines` further down. Sets in
+ * a set store stay in the worker's, which must not change after that. */
+void log_worker_join_sets(struct log *whole, const struct log_worker *worker, const struct log_ranges *sets,
+                          uint32_t file, uint32_t lines);
 /* `joined`: its sets were, and what they are made of is the whole's then. */
 void log_worker_end(struct log_worker *worker, struct reading *whole, bool joined);
 

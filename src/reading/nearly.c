@@ -13,11 +13,14 @@ static const struct
 {
     const char *pattern, *missing;
 } forms[] = {
-    {"(?<![\\p{L}\\p{N}])(?:ch?ns?|chians?|cahins?|chanins?|chainz|chanis|chaisn|bnds?|badns|bnads|bamds)(?![\\p{L}\\p{N}])",
+    {"(?<![\\p{L}\\p{N}])(?:ch?ns?|chians?|cahins?|chanins?|chainz|chanis|chaisn|bnds?|badns|bnads|bamds)(?![\\p{L}\\p{"
+     "N}])",
      "the word is not known: chains or bands?"},
-    {"(?<![\\p{L}\\p{N}])(?:same|as)\\h+(?:as\\h+)?(?:last|before|yesterday|above|previous|prev)(?![\\p{L}\\p{N}])|^\\h*(?:the\\h+)?same(?:\\h+again)?\\h*$",
+    {"(?<![\\p{L}\\p{N}])(?:same|as)\\h+(?:as\\h+)?(?:last|before|yesterday|above|previous|prev)(?![\\p{L}\\p{N}])|^"
+     "\\h*(?:the\\h+)?same(?:\\h+again)?\\h*$",
      "it points elsewhere: write here what hung on the bar, if anything did"},
-    {"^\\h*(?:[\"\\x{201C}\\x{201D}\\x{3003}]|''|-?\"-?|ditto|do\\.)+\\h*$", "ditto marks repeat no chains or bands: write them out"},
+    {"^\\h*(?:[\"\\x{201C}\\x{201D}\\x{3003}]|''|-?\"-?|ditto|do\\.)+\\h*$",
+     "ditto marks repeat no chains or bands: write them out"},
 };
 #define FORM_COUNT (sizeof forms / sizeof *forms)
 
@@ -72,7 +75,8 @@ static const char *label_alone(struct nearly *nearly, uint32_t file, const char 
         size_t end = strlen(clause);
         for (int plural = 0; plural < 2 && end; plural++) {
             char *key = key_of(nearly, file, clause);
-            if (map_get(nearly->labels, key, strlen(key)) || gym_chain(nearly->reading->gym, clause) || gym_band(nearly->reading->gym, clause))
+            if (map_get(nearly->labels, key, strlen(key)) || gym_chain(nearly->reading->gym, clause) ||
+                gym_band(nearly->reading->gym, clause))
                 return clause;
             if (clause[end - 1] == 's')
                 clause[end - 1] = 0;
@@ -87,7 +91,9 @@ static const char *missing_of(struct nearly *nearly, uint32_t file, const char *
         if (pattern_match(&nearly->patterns[i], note, strlen(note), 0, 0) > 0)
             return forms[i].missing;
     const char *label = label_alone(nearly, file, note);
-    return label ? arena_printf(nearly->own, "'%s' alone may be any word: write chain, band, a count or a side beside it", label) : NULL;
+    return label ? arena_printf(nearly->own,
+                                "'%s' alone may be any word: write chain, band, a count or a side beside it", label)
+                 : NULL;
 }
 
 static void see_note(struct nearly *nearly, const struct set *set)
@@ -99,8 +105,8 @@ static void see_note(struct nearly *nearly, const struct set *set)
     const char *missing = missing_of(nearly, set->file, set->note);
     if (missing)
         diag_add(nearly->reading->diags, DIAG_UNREAD_CLAUSE,
-                 (struct place){.file = nearly->reading->log->files.items[set->file].path, .line = set->line}, NULL, NULL,
-                 "'%s' nearly says chains or bands: %s", set->note, missing);
+                 (struct place){.file = nearly->reading->log->files.items[set->file].path, .line = set->line}, NULL,
+                 NULL, "'%s' nearly says chains or bands: %s", set->note, missing);
 }
 
 void say_nearly_ar(struct reading *reading)

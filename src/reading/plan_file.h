@@ -18,7 +18,7 @@ struct planned_week
     const char *lifter, *lift; /* as written; "" where nobody is named */
     enum focus focus;
     week_number week;
-    unsigned step;             /* 0: not said */
+    unsigned step; /* 0: not said */
     double straight_kg;
     double bottom_kg, top_kg, mean_kg, volume_mean_kg; /* NAN: not said */
     const char *ar;

@@ -3,8 +3,8 @@
 #include "reading/log_reader.h"
 
 #include "model/set_store.h"
-#include "reading/corrections/log_corrections.h"
 #include "reading/carrying.h"
+#include "reading/corrections/log_corrections.h"
 #include "reading/nearly.h"
 #include "reading/similar_lifts.h"
 

@@ -7,8 +7,9 @@
 
 #include "reading/log_reader.h"
 
-/* After the last LOG: corrections that match nothing are said; where two files hold the same lifter, day and lift with the same sets, those of the older file
- * are dropped; then notes on first sets are carried to later ones (carrying.h). */
+/* After the last LOG: corrections that match nothing are said; where two files hold the same lifter, day and lift with
+ * the same sets, those of the older file are dropped; then notes on first sets are carried to later ones (carrying.h).
+ */
 void reading_finish(struct reading *reading);
 
 #endif

@@ -1,5 +1,6 @@
-/* Lift names that are one slip from another: a letter too many or too few, another letter, two letters changed about. Names a slip apart
- * have a text in common that lacks one letter of each, so that not every name is compared with every other. */
+/* Lift names that are one slip from another: a letter too many or too few, another letter, two letters changed about.
+ * Names a slip apart have a text in common that lacks one letter of each, so that not every name is compared with every
+ * other. */
 #include "reading/similar_lifts.h"
 
 #include "base/names.h"
@@ -25,7 +26,7 @@ struct similar
     struct used_name *names; /* by lift number */
     size_t count;
     const struct used_name *best; /* of those that the name at hand is one slip from */
-    struct map *lacking; /* a text that lacks one letter: the most used name that it is of */
+    struct map *lacking;          /* a text that lacks one letter: the most used name that it is of */
 };
 
 static bool has_digit(const char *text, size_t length)
@@ -36,8 +37,8 @@ static bool has_digit(const char *text, size_t length)
     return false;
 }
 
-/* One slip at most, and not in a number (two board press, three board press): what is the same at both ends is taken off, and what remains
- * tells. */
+/* One slip at most, and not in a number (two board press, three board press): what is the same at both ends is taken
+ * off, and what remains tells. */
 static bool one_slip(const char *a, const char *b)
 {
     size_t left = strlen(a), right = strlen(b);
@@ -51,15 +52,19 @@ static bool one_slip(const char *a, const char *b)
 
 static void offer(const struct similar *similar, const struct used_name *rare, const struct used_name *often)
 {
-    diag_add(similar->reading->diags, DIAG_SIMILAR_LIFT,
-             (struct place){.file = similar->reading->log->files.items[rare->first->file].path, .line = rare->first->line}, NULL,
-             arena_printf(similar->own, "if it is, write in the gym file:\n[lift \"%s\"]\nalias = %s", often->name, rare->name),
-             "'%s' is kept as a lift of its own, %zu %s: is it '%s', which has %zu?", rare->name, rare->sets, rare->sets == 1 ? "set" : "sets",
-             often->name, often->sets);
+    diag_add(
+        similar->reading->diags, DIAG_SIMILAR_LIFT,
+        (struct place){.file = similar->reading->log->files.items[rare->first->file].path, .line = rare->first->line},
+        NULL,
+        arena_printf(similar->own, "if it is, write in the gym file:\n[lift \"%s\"]\nalias = %s", often->name,
+                     rare->name),
+        "'%s' is kept as a lift of its own, %zu %s: is it '%s', which has %zu?", rare->name, rare->sets,
+        rare->sets == 1 ? "set" : "sets", often->name, often->sets);
 }
 
 /* Calls for the key itself and for each text that lacks one letter of it. */
-static void each_lacking(struct similar *similar, struct used_name *name, void (*call)(struct similar *, struct used_name *, const char *))
+static void each_lacking(struct similar *similar, struct used_name *name,
+                         void (*call)(struct similar *, struct used_name *, const char *))
 {
     size_t length = strlen(name->key);
     call(similar, name, name->key);
@@ -81,7 +86,8 @@ static void keep(struct similar *similar, struct used_name *name, const char *te
 static void look(struct similar *similar, struct used_name *name, const char *text)
 {
     const struct used_name *other = map_get(similar->lacking, text, strlen(text)), *best = similar->best;
-    if (other && other != name && other->sets >= TIMES_AS_OFTEN * name->sets && one_slip(name->key, other->key) && (!best || other->sets > best->sets))
+    if (other && other != name && other->sets >= TIMES_AS_OFTEN * name->sets && one_slip(name->key, other->key) &&
+        (!best || other->sets > best->sets))
         similar->best = other;
 }
 
@@ -107,7 +113,8 @@ static bool is_compared(const struct used_name *name)
 void say_similar_lifts(struct reading *reading)
 {
     struct arena *own = arena_new();
-    struct similar similar = {.reading = reading, .own = own, .count = reading->log->lift_names.count, .lacking = map_new(own)};
+    struct similar similar = {
+        .reading = reading, .own = own, .count = reading->log->lift_names.count, .lacking = map_new(own)};
     similar.names = ARENA_ARRAY(own, struct used_name, similar.count);
     count_names(&similar);
     for (size_t i = 0; i < similar.count; i++)

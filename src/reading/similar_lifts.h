@@ -4,8 +4,8 @@
 
 #include "reading/log_reader.h"
 
-/* After the last log, where all sets are at hand: each lift that is one slip from another with five times its sets or more is offered as its
- * alias. */
+/* After the last log, where all sets are at hand: each lift that is one slip from another with five times its sets or
+ * more is offered as its alias. */
 void say_similar_lifts(struct reading *reading);
 
 #endif

@@ -31,7 +31,8 @@ struct waiting_tallies
     LIST(struct waiting_tally) list;
 };
 
-/* Each of these says nothing of what never happened. The lifts come last: where the reading has a list for them, they are put there. */
+/* Each of these says nothing of what never happened. The lifts come last: where the reading has a list for them, they
+ * are put there. */
 void tally_say_lift(struct reading *reading, const char *path, uint32_t lift, const struct lift_tally *tally);
 void tally_say_unit(struct reading *reading, const char *path, enum mass_unit unit, const struct tally *assumed);
 
@@ -42,7 +43,8 @@ void tally_sets(const struct log *log, struct log_file *file, size_t first);
 
 #define REFUSED_AT_MOST 20000
 
-/* So many lines refused and next to none read: the file is no log, which is said, and its rest is left unread. `sets`: of it, so far. */
+/* So many lines refused and next to none read: the file is no log, which is said, and its rest is left unread. `sets`:
+ * of it, so far. */
 bool tally_gives_up(struct reading *reading, const struct log_file *file, size_t sets, uint32_t line);
 
 #endif

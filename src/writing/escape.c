@@ -44,9 +44,10 @@ static bool is_blank(char c)
     return c == ' ' || c == '\t';
 }
 
-#define EACH_BYTE(byte) ((byte) * UINT64_C(0x0101010101010101))
+#define EACH_BYTE(byte) ((byte)*UINT64_C(0x0101010101010101))
 
-/* Not 0 where one of eight bytes is this one: (x - 1) & ~x has the highest bit only of a byte that is 0, and of those that it borrows from. */
+/* Not 0 where one of eight bytes is this one: (x - 1) & ~x has the highest bit only of a byte that is 0, and of those
+ * that it borrows from. */
 static uint64_t find_byte(uint64_t eight, unsigned char byte)
 {
     uint64_t zero_there = eight ^ EACH_BYTE(byte);
@@ -58,7 +59,8 @@ static bool must_be_quoted(uint64_t eight)
     return (find_byte(eight, ',') | find_byte(eight, '"') | find_byte(eight, '\r') | find_byte(eight, '\n')) != 0;
 }
 
-/* Is the text the same as a CSV cell, where formulas are no matter? Eight bytes at a time, since measured: every text of a table is asked. */
+/* Is the text the same as a CSV cell, where formulas are no matter? Eight bytes at a time, since measured: every text
+ * of a table is asked. */
 static bool is_plain_in_csv(const char *text, size_t length)
 {
     uint64_t eight = 0;

@@ -19,7 +19,7 @@
 enum output_kind
 {
     OUTPUT_MEMORY,
-    OUTPUT_IN_PLACE, /* standard output, a pipe, a device */
+    OUTPUT_IN_PLACE,  /* standard output, a pipe, a device */
     OUTPUT_REPLACING, /* a regular file, by way of `temporary` */
     OUTPUT_NEW        /* the same; no file may be there */
 };
@@ -28,9 +28,9 @@ struct output
 {
     struct arena *arena;
     enum output_kind kind;
-    int fd; /* NO_FILE once closed */
+    int fd;     /* NO_FILE once closed */
     int folder; /* open, that `path` begins in; AT_FDCWD: where the program runs */
-    int error; /* the first errno; 0: none */
+    int error;  /* the first errno; 0: none */
     char *path, *temporary;
     struct unfinished unfinished; /* of `temporary` */
     char *buffer;
@@ -99,7 +99,8 @@ static struct output *open_replacing(struct arena *arena, int folder, const char
             return NULL;
         unfinished_begin_at(&output->unfinished, folder, output->temporary, false);
         if (old)
-            (void)!fchmod(output->fd, mode); /* the umask took bits that the old file had; without them it is only stricter */
+            (void)!fchmod(output->fd,
+                          mode); /* the umask took bits that the old file had; without them it is only stricter */
         return output;
     }
     return NULL;
@@ -288,9 +289,10 @@ static void sync_folder(struct output *output)
         return;
     }
     const char *slash = strrchr(output->path, '/');
-    const char *folder = !slash           ? "."
-                         : slash == output->path ? "/"
-                                          : arena_text(output->arena, output->path, (size_t)(slash - output->path));
+    const char *folder = !slash ? "."
+                         : slash == output->path
+                             ? "/"
+                             : arena_text(output->arena, output->path, (size_t)(slash - output->path));
     int fd = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (fd < 0)
         return;
@@ -298,7 +300,8 @@ static void sync_folder(struct output *output)
     close(fd);
 }
 
-/* A new file must not take the place of one that came meanwhile; a second name does not, on file systems that cannot rename so. */
+/* A new file must not take the place of one that came meanwhile; a second name does not, on file systems that cannot
+ * rename so. */
 static bool move_in_place(const struct output *output)
 {
     if (output->kind != OUTPUT_NEW)

@@ -8,7 +8,8 @@
  * Standard output is buffered and may reach the reader in pieces; each error (closed, disk full, reader gone) shows at
  * commit. A reader that goes away kills the program by SIGPIPE unless the program ignores that signal.
  *
- * A program that ends before commit calls unfinished_remove() (writing/unfinished.h): only one that is killed outright leaves the other name.
+ * A program that ends before commit calls unfinished_remove() (writing/unfinished.h): only one that is killed outright
+ * leaves the other name.
  *
  * An error while writing is kept, later writes do nothing, and output_commit() tells. */
 #ifndef TAUTLINE_WRITING_OUTPUT_H
@@ -29,18 +30,19 @@ struct output *output_to_memory(struct arena *arena);
 /* A file that is new: where one is there already, by now or at commit, it stays as it is and the error is EEXIST. */
 struct output *output_open_new(struct arena *arena, const char *path);
 
-/* The file of that name in an open folder, which stays the caller's until commit. What is there is replaced, a link too: none is followed.
- * `name` has no slash. */
+/* The file of that name in an open folder, which stays the caller's until commit. What is there is replaced, a link
+ * too: none is followed. `name` has no slash. */
 struct output *output_open_in(struct arena *arena, int folder, const char *name);
-/* The same for a file that is not there yet, written in place and not synced: for a folder that is moved in place as a whole, later. */
+/* The same for a file that is not there yet, written in place and not synced: for a folder that is moved in place as a
+ * whole, later. */
 struct output *output_create_in(struct arena *arena, int folder, const char *name);
 
 void output_put(struct output *output, const char *bytes, size_t length);
 void output_text(struct output *output, const char *text);
 void output_printf(struct output *output, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-/* For what is put together where it will stand: a place for `length` bytes, OUTPUT_ROOM at most, good until the next call; output_used()
- * says where what was written there ends. NULL: an error stands, nothing more is written. */
+/* For what is put together where it will stand: a place for `length` bytes, OUTPUT_ROOM at most, good until the next
+ * call; output_used() says where what was written there ends. NULL: an error stands, nothing more is written. */
 #define OUTPUT_ROOM ((size_t)32 * 1024)
 char *output_room(struct output *output, size_t length);
 void output_used(struct output *output, const char *end);

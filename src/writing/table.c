@@ -16,9 +16,9 @@ struct table_writer
     size_t count;
     struct table_style style;
     struct row_cells *cells;
-    struct table_rows *rows; /* CSV, JSON */
+    struct table_rows *rows;   /* CSV, JSON */
     struct cell *chosen_cells; /* of a row, where columns are chosen */
-    struct text_table *text; /* only the columns with a title */
+    struct text_table *text;   /* only the columns with a title */
 };
 
 static bool is_word_character(char c)
@@ -67,7 +67,8 @@ static void open_text(struct table_writer *writer)
     size_t shown = 0;
     for (size_t i = 0; i < writer->count; i++)
         if (writer->columns[i].title)
-            titles[shown++] = word_in_unit(writer->arena, &writer->columns[i], writer->columns[i].title, writer->style.unit);
+            titles[shown++] = word_in_unit(writer->arena, &writer->columns[i], writer->columns[i].title,
+                                           writer->style.unit);
     writer->text = text_table_new(writer->arena, titles, shown);
 }
 
@@ -112,7 +113,8 @@ struct row_cells
 struct row_cells *row_cells_new(struct arena *arena, const struct column *columns, size_t count)
 {
     struct row_cells *cells = ARENA_NEW(arena, struct row_cells);
-    *cells = (struct row_cells){columns, count, ARENA_ARRAY(arena, struct cell, count), ARENA_ARRAY(arena, struct cell, count)};
+    *cells = (struct row_cells){columns, count, ARENA_ARRAY(arena, struct cell, count),
+                                ARENA_ARRAY(arena, struct cell, count)};
     for (size_t i = 0; i < count; i++)
         cells->empty[i] = (struct cell){.kind = CELL_EMPTY, .quantity = columns[i].quantity, .decimals = -1};
     return cells;
@@ -127,7 +129,8 @@ const struct cell *row_cells_get(struct row_cells *cells, const void *row)
     return cells->cells;
 }
 
-static void put_fixed(char *buffer, size_t size, const struct column *column, const struct cell *cell, enum mass_unit unit)
+static void put_fixed(char *buffer, size_t size, const struct column *column, const struct cell *cell,
+                      enum mass_unit unit)
 {
     bool share = cell->quantity == QUANTITY_SHARE;
     int decimals = cell->decimals >= 0 ? cell->decimals : column->decimals;
@@ -137,19 +140,29 @@ static void put_fixed(char *buffer, size_t size, const struct column *column, co
         memcpy(buffer + length, "%", 2);
 }
 
-const char *cell_for_people(struct arena *arena, const struct column *column, const struct cell *cell, enum mass_unit unit,
-                            char buffer[CELL_BYTES], bool *is_number)
+const char *cell_for_people(struct arena *arena, const struct column *column, const struct cell *cell,
+                            enum mass_unit unit, char buffer[CELL_BYTES], bool *is_number)
 {
     *is_number = cell->kind == CELL_COUNT || cell->kind == CELL_NUMBER;
     *buffer = 0;
     switch (cell->kind) {
-    case CELL_EMPTY: break;
+    case CELL_EMPTY:
+        break;
     case CELL_TEXT:
-    case CELL_NAME: return cell_text_in(arena, cell, unit);
-    case CELL_DAY: date_print(buffer, (day_number)cell->value.count); break;
-    case CELL_WEEK: week_print(buffer, (week_number)cell->value.count); break;
-    case CELL_COUNT: snprintf(buffer, CELL_BYTES, "%ld", cell->value.count); break;
-    case CELL_NUMBER: put_fixed(buffer, CELL_BYTES, column, cell, unit); break;
+    case CELL_NAME:
+        return cell_text_in(arena, cell, unit);
+    case CELL_DAY:
+        date_print(buffer, (day_number)cell->value.count);
+        break;
+    case CELL_WEEK:
+        week_print(buffer, (week_number)cell->value.count);
+        break;
+    case CELL_COUNT:
+        snprintf(buffer, CELL_BYTES, "%ld", cell->value.count);
+        break;
+    case CELL_NUMBER:
+        put_fixed(buffer, CELL_BYTES, column, cell, unit);
+        break;
     }
     return buffer;
 }
@@ -161,7 +174,8 @@ static void row_text(struct table_writer *writer, const struct cell *cells)
         bool is_number;
         if (!writer->columns[i].title)
             continue;
-        const char *text = cell_for_people(writer->arena, &writer->columns[i], &cells[i], writer->style.unit, buffer, &is_number);
+        const char *text = cell_for_people(writer->arena, &writer->columns[i], &cells[i], writer->style.unit, buffer,
+                                           &is_number);
         text_table_cell(writer->text, is_number ? TEXT_CELL_NUMBER : *text ? TEXT_CELL_WORDS : TEXT_CELL_EMPTY, text);
     }
 }

@@ -26,7 +26,7 @@ enum cell_kind
 {
     CELL_EMPTY, /* nothing in CSV, null in JSON, a middle dot in text */
     CELL_TEXT,
-    CELL_NAME, /* a text that stays: in the next row, the same address is the same text */
+    CELL_NAME,   /* a text that stays: in the next row, the same address is the same text */
     CELL_NUMBER, /* "%.9g" in CSV and JSON, fixed decimals in text; what is not finite is empty */
     CELL_COUNT,
     CELL_DAY,
@@ -36,8 +36,8 @@ enum cell_kind
 enum quantity
 {
     QUANTITY_PLAIN, /* as it is */
-    QUANTITY_LOAD,  /* kg, shown in the output's unit; `kg` in the column's name and title becomes lb. A text cell is taken
-                       for a column's name and renamed alike (the measure of a slope) */
+    QUANTITY_LOAD,  /* kg, shown in the output's unit; `kg` in the column's name and title becomes lb. A text cell is
+                       taken  for a column's name and renamed alike (the measure of a slope) */
     QUANTITY_SHARE  /* fraction; text shows per cent, with the sign: 55.0% */
 };
 
@@ -52,7 +52,7 @@ struct cell
 {
     enum cell_kind kind;
     enum quantity quantity; /* the column's, unless the getter says otherwise for this row */
-    int decimals; /* for text output; -1: the column's */
+    int decimals;           /* for text output; -1: the column's */
     union cell_value value;
 };
 
@@ -62,8 +62,8 @@ struct column
     const char *title; /* for text, in one or more lines; NULL: not shown in text */
     enum quantity quantity;
     int decimals; /* in text */
-    /* Cells come as CELL_EMPTY. NULL: the getter of the nearest column before that has one fills in this cell too, behind its own; so one
-     * call may do for a row of many. */
+    /* Cells come as CELL_EMPTY. NULL: the getter of the nearest column before that has one fills in this cell too,
+     * behind its own; so one call may do for a row of many. */
     void (*get)(const void *row, struct cell *cell);
 };
 
@@ -71,7 +71,8 @@ struct column
 struct table_sink
 {
     void *context;
-    void (*begin)(void *context, const struct column *columns, size_t count, enum mass_unit unit); /* the columns stay as long as the sink */
+    void (*begin)(void *context, const struct column *columns, size_t count,
+                  enum mass_unit unit); /* the columns stay as long as the sink */
     void (*row)(void *context, const struct cell *cells);
 };
 
@@ -90,7 +91,8 @@ struct table_style
 struct table_writer;
 struct table_writer *table_open(struct arena *arena, struct output *output, const struct column *columns, size_t count,
                                 const struct table_style *style);
-/* Another writer of the same rows in CSV or JSON, without a header, into an output of its own: for a part of the rows. */
+/* Another writer of the same rows in CSV or JSON, without a header, into an output of its own: for a part of the rows.
+ */
 struct table_writer *table_part(struct arena *arena, struct output *output, const struct table_writer *whole);
 void table_row(struct table_writer *writer, const void *row);
 void table_close(struct table_writer *writer); /* text is laid out here */
@@ -101,8 +103,8 @@ struct row_cells *row_cells_new(struct arena *arena, const struct column *column
 const struct cell *row_cells_get(struct row_cells *cells, const void *row);
 /* A cell as people read it: "" where it is empty, else borrowed from the row, the arena or the buffer. */
 #define CELL_BYTES 400 /* a double has at most 309 digits before its decimal point */
-const char *cell_for_people(struct arena *arena, const struct column *column, const struct cell *cell, enum mass_unit unit,
-                            char buffer[CELL_BYTES], bool *is_number);
+const char *cell_for_people(struct arena *arena, const struct column *column, const struct cell *cell,
+                            enum mass_unit unit, char buffer[CELL_BYTES], bool *is_number);
 
 /* NULL or "": empty. Borrowed until the row is written; a name: see CELL_NAME. */
 static inline void cell_text(struct cell *cell, const char *text)

@@ -5,15 +5,16 @@
 
 #include <string.h>
 
-/* By hand because measured: a million sets make 29 million cells. A row is put together where the output will be written from, and a value
- * that did not change is copied from where it was printed last: two comparisons and a copy. All rows since the last forget() still stand
- * there, one behind the other. */
+/* By hand because measured: a million sets make 29 million cells. A row is put together where the output will be
+ * written from, and a value that did not change is copied from where it was printed last: two comparisons and a copy.
+ * All rows since the last forget() still stand there, one behind the other. */
 
-#define COPIED 32                     /* bytes at once: most cells are shorter */
+#define COPIED 32                      /* bytes at once: most cells are shorter */
 #define VALUES_BYTES (OUTPUT_ROOM / 2) /* of a row, and of one value: */
 #define MOST_VALUE_BYTES 512
 
-struct printed /* what a column's cell was when its value was printed last: in the row before, or with other cells since */
+struct printed /* what a column's cell was when its value was printed last: in the row before, or with other cells since
+                */
 {
     enum cell_kind kind; /* CELL_TEXT: it cannot be copied */
     union cell_value value;
@@ -36,9 +37,12 @@ struct table_rows
     size_t room;        /* that a row takes at most, longer texts apart */
     struct printed *printed;
     struct fixed *before; /* a cell: the comma or the JSON key */
-    struct fixed empty;   /* an empty cell; a row's only one must be more than nothing in CSV: readers pass over blank lines */
-    const char *end; /* of the row before, in the output; when the next does not begin there, that one was written out or moved */
-    double number;   /* printed last in this row: a set without chains and bands has one load at the bottom, at the top and between */
+    struct fixed
+        empty; /* an empty cell; a row's only one must be more than nothing in CSV: readers pass over blank lines */
+    const char *end; /* of the row before, in the output; when the next does not begin there, that one was written out
+                        or moved */
+    double number;   /* printed last in this row: a set without chains and bands has one load at the bottom, at the top
+                        and between */
     const char *number_text;
     size_t number_length; /* 0: none so far */
 };
@@ -50,7 +54,8 @@ double cell_number_in(const struct cell *cell, enum mass_unit unit)
 
 const char *cell_text_in(struct arena *arena, const struct cell *cell, enum mass_unit unit)
 {
-    return cell->quantity == QUANTITY_LOAD && unit != UNIT_KG ? name_in_unit(arena, cell->value.text, unit) : cell->value.text;
+    return cell->quantity == QUANTITY_LOAD && unit != UNIT_KG ? name_in_unit(arena, cell->value.text, unit)
+                                                              : cell->value.text;
 }
 
 static bool is_json(const struct table_rows *rows)
@@ -85,7 +90,8 @@ static void add_column(struct table_rows *rows, size_t column, const char *befor
     rows->room += length + rows->value_bytes + COPIED;
 }
 
-struct table_rows *table_rows_new(struct arena *arena, const char *const *names, size_t count, const struct table_style *style)
+struct table_rows *table_rows_new(struct arena *arena, const char *const *names, size_t count,
+                                  const struct table_style *style)
 {
     struct table_rows *rows = rows_of(arena, count, style);
     for (size_t i = 0; i < count; i++) {
@@ -146,7 +152,8 @@ static char *put_date(const struct table_rows *rows, char *to, const struct cell
 {
     const char *quote = is_json(rows) ? "\"" : "";
     to = stpcpy(to, quote);
-    to += cell->kind == CELL_DAY ? date_print(to, (day_number)cell->value.count) : week_print(to, (week_number)cell->value.count);
+    to += cell->kind == CELL_DAY ? date_print(to, (day_number)cell->value.count)
+                                 : week_print(to, (week_number)cell->value.count);
     return stpcpy(to, quote);
 }
 
@@ -176,7 +183,8 @@ static char *put_text(struct table_rows *rows, struct output *output, char *to, 
 }
 
 /* A value that may stand in the next row again is copied there. */
-static char *put_kept(struct table_rows *rows, struct output *output, char *to, struct printed *printed, const struct cell *cell)
+static char *put_kept(struct table_rows *rows, struct output *output, char *to, struct printed *printed,
+                      const struct cell *cell)
 {
     if (printed->kind == cell->kind && !memcmp(&printed->value, &cell->value, sizeof cell->value)) {
         const char *text = printed->text;
@@ -185,24 +193,30 @@ static char *put_kept(struct table_rows *rows, struct output *output, char *to, 
     }
     *printed = (struct printed){cell->kind, cell->value, to, 0};
     char *end = cell->kind == CELL_NUMBER ? put_number(rows, to, cell_number_in(cell, rows->style.unit))
-                : cell->kind == CELL_NAME ? put_text(rows, output, to, cell_text_in(rows->arena, cell, rows->style.unit))
-                                          : put_date(rows, to, cell);
+                : cell->kind == CELL_NAME
+                    ? put_text(rows, output, to, cell_text_in(rows->arena, cell, rows->style.unit))
+                    : put_date(rows, to, cell);
     if (printed->kind != CELL_TEXT) /* nor forgotten meanwhile */
         printed->length = (size_t)(end - to);
     return end;
 }
 
-static inline char *put_cell(struct table_rows *rows, struct output *output, char *to, size_t column, const struct cell *cell)
+static inline char *put_cell(struct table_rows *rows, struct output *output, char *to, size_t column,
+                             const struct cell *cell)
 {
     to = put_fixed(to, &rows->before[column]);
     switch (cell->kind) {
-    case CELL_EMPTY: return put_fixed(to, &rows->empty);
-    case CELL_COUNT: return to + number_print_whole(to, cell->value.count);
+    case CELL_EMPTY:
+        return put_fixed(to, &rows->empty);
+    case CELL_COUNT:
+        return to + number_print_whole(to, cell->value.count);
     case CELL_NUMBER:
     case CELL_NAME:
     case CELL_DAY:
-    case CELL_WEEK: return put_kept(rows, output, to, &rows->printed[column], cell);
-    case CELL_TEXT: break;
+    case CELL_WEEK:
+        return put_kept(rows, output, to, &rows->printed[column], cell);
+    case CELL_TEXT:
+        break;
     }
     return put_text(rows, output, to, cell_text_in(rows->arena, cell, rows->style.unit));
 }

@@ -1,7 +1,8 @@
 /* Files and folders in the making, which a program that must end before its time takes away.
  *
- * Whoever begins one names it here, and ends it when it is whole or gone. unfinished_remove() is for handlers of signals and of memory
- * that ran out: it asks for no memory and is async-signal-safe. After a fork each process removes its own only. */
+ * Whoever begins one names it here, and ends it when it is whole or gone. unfinished_remove() is for handlers of
+ * signals and of memory that ran out: it asks for no memory and is async-signal-safe. After a fork each process removes
+ * its own only. */
 #ifndef TAUTLINE_WRITING_UNFINISHED_H
 #define TAUTLINE_WRITING_UNFINISHED_H
 

@@ -1,4 +1,5 @@
-/* The least that reading a workbook costs: libzip inflates one member, Expat parses it, and its elements and bytes of text are counted. */
+/* The least that reading a workbook costs: libzip inflates one member, Expat parses it, and its elements and bytes of
+ * text are counted. */
 #include <expat.h>
 #include <stdio.h>
 #include <zip.h>

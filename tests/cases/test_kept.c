@@ -1,4 +1,5 @@
-/* Every log of tests/cases/kept is read as the expectation beside it says: the program is run on it, as its user would. */
+/* Every log of tests/cases/kept is read as the expectation beside it says: the program is run on it, as its user would.
+ */
 #include "base/arena.h"
 #include "base/number.h"
 #include "base/text.h"
@@ -150,9 +151,7 @@ static const char *wrong_words(const char *assumed, const json_t *words, bool wa
 {
     size_t i;
     const json_t *word;
-    json_array_foreach(words, i, word)
-        if (has_word(assumed, json_string_value(word)) != wanted)
-            return "assumed";
+    json_array_foreach(words, i, word) if (has_word(assumed, json_string_value(word)) != wanted) return "assumed";
     return NULL;
 }
 
@@ -170,7 +169,8 @@ static const char *wrong_ar(const char *ar, const char *assumed, const char *wan
 static const char *wrong_more(const struct table *table, const struct row *row, const json_t *more)
 {
     static const char *const texts[] = {"focus", "lifter"};
-    const char *assumed = cell(table, row, "assumed"), *wrong = wrong_ar(cell(table, row, "ar"), assumed, json_string_value(json_object_get(more, "ar")));
+    const char *assumed = cell(table, row, "assumed"),
+               *wrong = wrong_ar(cell(table, row, "ar"), assumed, json_string_value(json_object_get(more, "ar")));
     const json_t *kind = json_object_get(more, "kind"), *value;
     if (!wrong)
         wrong = wrong_words(assumed, json_object_get(more, "assumed"), true);
@@ -202,7 +202,8 @@ static struct row *next_row(struct table *table, const char *day, const char *li
 
 static const char *wrong_row(struct table *table, const json_t *wanted)
 {
-    const char *day = json_string_value(json_array_get(wanted, 0)), *lift = json_string_value(json_array_get(wanted, 1));
+    const char *day = json_string_value(json_array_get(wanted, 0)),
+               *lift = json_string_value(json_array_get(wanted, 1));
     const json_t *more = json_array_get(wanted, 4);
     struct row *row = next_row(table, day, lift, json_string_value(json_object_get(more, "lifter")));
     const char *wrong = NULL;
@@ -241,10 +242,11 @@ static const char *wrong_says(const char *text, const json_t *says)
     json_array_foreach(says, i, one)
     {
         bool said = json_is_string(one) && says_word(text, json_string_value(one));
-        json_array_foreach(one, k, word)
-            said |= says_word(text, json_string_value(word));
+        json_array_foreach(one, k, word) said |= says_word(text, json_string_value(word));
         if (!said)
-            return arena_printf(arena, "not said: %s", json_is_string(one) ? json_string_value(one) : json_string_value(json_array_get(one, 0)));
+            return arena_printf(arena, "not said: %s",
+                                json_is_string(one) ? json_string_value(one)
+                                                    : json_string_value(json_array_get(one, 0)));
     }
     return NULL;
 }
@@ -263,8 +265,7 @@ static const char *wrong_reading(const struct result *result, const json_t *want
     size_t i, sets = table.rows.count ? table.rows.count - 1 : 0;
     const json_t *each, *refused = json_object_get(wanted, "refused");
     bool good = false;
-    json_array_foreach(json_object_get(wanted, "exit"), i, each)
-        good |= json_integer_value(each) == result->status;
+    json_array_foreach(json_object_get(wanted, "exit"), i, each) good |= json_integer_value(each) == result->status;
     if (!good)
         return arena_printf(arena, "exit status %d", result->status);
     if (sets != (size_t)json_integer_value(json_object_get(wanted, "sets")))

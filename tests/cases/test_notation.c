@@ -125,7 +125,8 @@ static void expect_load(const char *expected, double got, uint32_t line, const c
     if (!strcmp(expected, "*"))
         return;
     ck_assert(number_whole(expected, '.', &value));
-    ck_assert_msg(fabs(value - got) <= LOAD_TOLERANCE_KG, "line %u: %s is %.6f, expected %s", line, what, got, expected);
+    ck_assert_msg(fabs(value - got) <= LOAD_TOLERANCE_KG, "line %u: %s is %.6f, expected %s", line, what, got,
+                  expected);
 }
 
 static void expect_assumed(const char *expected, unsigned got, uint32_t line)
@@ -163,7 +164,8 @@ START_TEST(every_line_of_the_export)
         expect_load(row[3], evaluated->effect->bottom_kg, line, "bottom");
         expect_load(row[4], evaluated->effect->top_kg, line, "top");
         expect_assumed(row[5], evaluated->assumed & ~(unsigned)ASSUMED_ONE_REP_MAX, line);
-        ck_assert_msg((*evaluated->set->load->ar != 0) == !strcmp(row[6], "some"), "line %u: ar '%s'", line, evaluated->set->load->ar);
+        ck_assert_msg((*evaluated->set->load->ar != 0) == !strcmp(row[6], "some"), "line %u: ar '%s'", line,
+                      evaluated->set->load->ar);
     }
     ck_assert_uint_eq(training->count, 86); /* lines 2 to 87 */
 }
@@ -186,7 +188,8 @@ START_TEST(every_line_of_the_text_log)
         before = line;
         sets++;
         const struct evaluated_set *evaluated = set_of_line(line, of_line);
-        ck_assert_msg(evaluated, "line %u, set %zu was not read: %s", line, of_line + 1, refusal_at(line) ? refusal_at(line)->message : "");
+        ck_assert_msg(evaluated, "line %u, set %zu was not read: %s", line, of_line + 1,
+                      refusal_at(line) ? refusal_at(line)->message : "");
         ck_assert_str_eq(evaluated->lift, row[1]);
         ck_assert_uint_eq(evaluated->set->reps, whole(row[3]));
         expect_load(row[4], evaluated->effect->straight_kg, line, "straight");

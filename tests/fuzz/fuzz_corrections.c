@@ -1,5 +1,5 @@
-/* Corrections of a log: the input up to the first line "==" is the log, what follows the corrections. Whatever they say, the log keeps
- * its lines, and what is corrected is counted. */
+/* Corrections of a log: the input up to the first line "==" is the log, what follows the corrections. Whatever they
+ * say, the log keeps its lines, and what is corrected is counted. */
 #include "fuzz/target.h"
 
 #include "base/text.h"
@@ -26,7 +26,8 @@ static size_t matched(const struct corrections *corrections)
     return count;
 }
 
-static void try_log(struct arena *arena, const char *log, size_t length, struct corrections *corrections, struct diags *diags)
+static void try_log(struct arena *arena, const char *log, size_t length, struct corrections *corrections,
+                    struct diags *diags)
 {
     struct file_corrections *file = corrections_of_file(arena, NULL, corrections, "log.csv");
     struct input *plain = input_from_memory(arena, "log.csv", log, length, diags);

@@ -15,7 +15,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
         char delimiter;
         uint32_t header_line;
         if (csv_log_detect(reading, input, &delimiter, &header_line)) {
-            *LIST_ADD(reading->log->arena, &reading->log->files) = (struct log_file){.path = "log", .first = NO_DAY, .last = NO_DAY};
+            *LIST_ADD(reading->log->arena,
+                      &reading->log->files) = (struct log_file){.path = "log", .first = NO_DAY, .last = NO_DAY};
             read_csv_log(reading, input, 0, delimiter, header_line);
         }
         input_close(input);

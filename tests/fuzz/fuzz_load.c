@@ -1,4 +1,5 @@
-/* A load expression, a cell of an AR column or a note. The first byte chooses; what was read must read back from its canonical form. */
+/* A load expression, a cell of an AR column or a note. The first byte chooses; what was read must read back from its
+ * canonical form. */
 #include "fuzz/target.h"
 
 #include "base/text.h"
@@ -42,8 +43,9 @@ static void check_reads_back(const struct load *load)
     const struct load_style canonical = {UNIT_KG, '.'};
     struct load_fault fault = {0};
     const char *printed = load_print(arena, load);
-    const struct load *again = load->straight == STRAIGHT_NONE ? ar_cell_read(reader, load->ar, AR_COLUMN_ANY, false, canonical, &fault)
-                                                               : load_read(reader, printed, canonical, &fault);
+    const struct load *again = load->straight == STRAIGHT_NONE
+                                   ? ar_cell_read(reader, load->ar, AR_COLUMN_ANY, false, canonical, &fault)
+                                   : load_read(reader, printed, canonical, &fault);
     MUST(again);
     MUST(!strcmp(again->ar, load->ar));
     MUST(!strcmp(load_print(arena, again), printed));
@@ -87,7 +89,9 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
     case 3:
     case 4:
     case 5:
-        check_load(text, ar_cell_read(reader, text, (enum ar_column)((*bytes >> 2 & 7) - 3), *bytes & 64, style, &fault), &fault);
+        check_load(text,
+                   ar_cell_read(reader, text, (enum ar_column)((*bytes >> 2 & 7) - 3), *bytes & 64, style, &fault),
+                   &fault);
         break;
     default: {
         const struct note_ar *note = note_read(reader, text, style, &fault);

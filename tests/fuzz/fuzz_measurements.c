@@ -1,10 +1,10 @@
 /* Measurements of bands: read, sorted out, fitted, compared. */
 #include "fuzz/target.h"
 
-#include "analysis/bands/band_fitting.h"
-#include "reading/measurements/measurements.h"
 #include "analysis/bands/band_comparing.h"
+#include "analysis/bands/band_fitting.h"
 #include "reading/measurements/measured_bands.h"
+#include "reading/measurements/measurements.h"
 
 #include <math.h>
 
@@ -16,7 +16,8 @@ static void check_points(const struct measured_bands *bands)
         const struct measured_band *band = &bands->list.items[i];
         MUST(band->count > 0 && band->flat_m > 0);
         for (size_t k = 0; k < band->count; k++) {
-            double before_m = k ? band->points[k - 1].length_m : band->flat_m, before_kg = k ? band->points[k - 1].pull_kg : 0;
+            double before_m = k ? band->points[k - 1].length_m : band->flat_m,
+                   before_kg = k ? band->points[k - 1].pull_kg : 0;
             MUST(band->points[k].length_m > before_m && band->points[k].pull_kg >= before_kg);
         }
     }

@@ -1,5 +1,6 @@
-/* The XML layer: the parts of a workbook, whatever their bytes. An input that begins with "o" is the content of an .ods behind that letter; any other
- * one is a sheet of an .xlsx, its shared strings and its styles, each behind a record separator (0x1E). */
+/* The XML layer: the parts of a workbook, whatever their bytes. An input that begins with "o" is the content of an .ods
+ * behind that letter; any other one is a sheet of an .xlsx, its shared strings and its styles, each behind a record
+ * separator (0x1E). */
 #include "fuzz/made_zip.h"
 #include "fuzz/target.h"
 #include "fuzz/workbook_target.h"
@@ -20,8 +21,10 @@ static void add_xlsx(struct made_zip *zip, const char *bytes, size_t length)
     static const char *const parts[] = {"s.xml", "t.xml", "f.xml"};
     add_text(zip, "_rels/.rels", "<R><Relationship Id=\"a\" Type=\"x/officeDocument\" Target=\"w.xml\"/></R>");
     add_text(zip, "w.xml", "<w xmlns:r=\"" OFFICE "\"><sheets><sheet name=\"March\" r:id=\"s\"/></sheets></w>");
-    add_text(zip, "_rels/w.xml.rels", "<R><Relationship Id=\"s\" Type=\"x/worksheet\" Target=\"s.xml\"/><Relationship Id=\"t\" Type=\"x/sharedStrings\" "
-                                      "Target=\"t.xml\"/><Relationship Id=\"f\" Type=\"x/styles\" Target=\"f.xml\"/></R>");
+    add_text(zip, "_rels/w.xml.rels",
+             "<R><Relationship Id=\"s\" Type=\"x/worksheet\" Target=\"s.xml\"/><Relationship Id=\"t\" "
+             "Type=\"x/sharedStrings\" "
+             "Target=\"t.xml\"/><Relationship Id=\"f\" Type=\"x/styles\" Target=\"f.xml\"/></R>");
     add_text(zip, "[Content_Types].xml", "<Types/>");
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
         const char *end = memchr(bytes, 0x1E, length);

@@ -18,8 +18,15 @@ struct given
 static bool give_row(void *context, const struct csv_row *row)
 {
     struct given *given = context;
-    const struct table_row taken = {.line = row->line, .lines = row->lines, .count = row->count, .cells = row->cells, .lengths = row->lengths, .record = "a record", .open_quote = row->open_quote};
-    given->cells = arena_grow(given->arena, given->cells, given->rows * sizeof(size_t), (given->rows + 1) * sizeof(size_t));
+    const struct table_row taken = {.line = row->line,
+                                    .lines = row->lines,
+                                    .count = row->count,
+                                    .cells = row->cells,
+                                    .lengths = row->lengths,
+                                    .record = "a record",
+                                    .open_quote = row->open_quote};
+    given->cells = arena_grow(given->arena, given->cells, given->rows * sizeof(size_t),
+                              (given->rows + 1) * sizeof(size_t));
     given->cells[given->rows] = 0;
     for (size_t i = 0; i < row->count; i++)
         given->cells[given->rows] += *csv_skip_blanks(row->cells[i]) != 0;
@@ -34,14 +41,16 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
     struct reading *reading = target_reading(target_gym());
     struct arena *arena = arena_new();
     bool sheet = length && bytes[0] & 4;
-    struct table_origin origin = {.path = "table", .name = "2026", .delimiter = length ? delimiters[bytes[0] & 3] : ',', .sheet = sheet};
+    struct table_origin origin = {
+        .path = "table", .name = "2026", .delimiter = length ? delimiters[bytes[0] & 3] : ',', .sheet = sheet};
     struct given given = {.table = table_new(reading, &origin), .arena = arena};
     reading->options.start_said = length && bytes[0] & 8;
     reading->options.start = 20454; /* 2026-01-01 was a Thursday: any day serves here */
     if (length)
         csv_rows_scan((const char *)bytes + 1, length - 1, origin.delimiter, 1, give_row, &given);
     if (table_is_log(given.table)) {
-        *LIST_ADD(reading->log->arena, &reading->log->files) = (struct log_file){.path = "table", .first = NO_DAY, .last = NO_DAY};
+        *LIST_ADD(reading->log->arena,
+                  &reading->log->files) = (struct log_file){.path = "table", .first = NO_DAY, .last = NO_DAY};
         bool read = table_read(given.table, 0);
         struct table_cells cells = table_cells(given.table);
         size_t counted = cells.read + cells.aside + cells.ignored + cells.refused, below = 0;

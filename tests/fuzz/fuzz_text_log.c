@@ -13,7 +13,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
     struct input *input = input_from_memory(arena, "log", (const char *)bytes, length, reading->diags);
     if (input) {
         text_log_detect(reading, input, true);
-        *LIST_ADD(reading->log->arena, &reading->log->files) = (struct log_file){.path = "log", .first = NO_DAY, .last = NO_DAY};
+        *LIST_ADD(reading->log->arena,
+                  &reading->log->files) = (struct log_file){.path = "log", .first = NO_DAY, .last = NO_DAY};
         read_text_log(reading, input, 0);
         input_close(input);
         reading_finish(reading);

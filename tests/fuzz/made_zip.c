@@ -30,13 +30,13 @@ static size_t put(unsigned char *to, size_t at, uint32_t value, size_t bytes)
 /* What a member's own header and its entry in the directory share, from the version on. */
 static size_t put_facts(unsigned char *to, size_t at, const void *bytes, size_t length, size_t name_length)
 {
-    at = put(to, at, 20, 2);                                    /* version needed */
-    at = put(to, at, 0, 4);                                     /* flags, stored */
-    at = put(to, at, 0x21 << 16, 4);                            /* 1980-01-01 */
+    at = put(to, at, 20, 2);         /* version needed */
+    at = put(to, at, 0, 4);          /* flags, stored */
+    at = put(to, at, 0x21 << 16, 4); /* 1980-01-01 */
     at = put(to, at, crc32_of(bytes, length), 4);
     at = put(to, at, (uint32_t)length, 4);
     at = put(to, at, (uint32_t)length, 4);
-    return put(to, at, (uint32_t)name_length, 4);               /* no extra field */
+    return put(to, at, (uint32_t)name_length, 4); /* no extra field */
 }
 
 void made_zip_add(struct made_zip *zip, const char *name, const void *bytes, size_t length)

@@ -1,6 +1,6 @@
-/* Runs a fuzz target over the inputs that are kept, without a fuzzer: corpus/NAME, and crashes/NAME, where all that ever made it fall
- * over stays. Arguments name other files or folders instead. A target that falls over takes this program with it; its last line then
- * names the input. */
+/* Runs a fuzz target over the inputs that are kept, without a fuzzer: corpus/NAME, and crashes/NAME, where all that
+ * ever made it fall over stays. Arguments name other files or folders instead. A target that falls over takes this
+ * program with it; its last line then names the input. */
 #include "fuzz/target.h"
 
 #include <dirent.h>

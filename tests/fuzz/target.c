@@ -2,10 +2,10 @@
 
 #include "analysis/findings/findings.h"
 #include "analysis/load_velocity.h"
-#include "analysis/verdict.h"
 #include "analysis/records.h"
 #include "analysis/statistics/slopes.h"
 #include "analysis/trend.h"
+#include "analysis/verdict.h"
 #include "analysis/waves.h"
 #include "reading/gym/gym_file.h"
 
@@ -17,10 +17,13 @@ static const char gym_text[] =
     "[chain \"long\"]\ndefault = yes\nmass = 7 kg\nlength = 1.8 m\nleader = 0.4 m, 0.3 kg\n"
     "[chain \"short\"]\nsize = 10 mm\nstandard = DIN 766\nlength = 1.2 m\n"
     "[band \"b13\"]\nflat = 1.04 m\ntension = 1.5 m : 9 kg\n"
-    "[band \"b29\"]\nflat = 1.04 m\npair = yes\ntension = 1.2 m : 12.5 kg\ntension = 1.6 m : 27 kg\ntension = 2 m : 38.5 kg\n"
+    "[band \"b29\"]\nflat = 1.04 m\npair = yes\ntension = 1.2 m : 12.5 kg\ntension = 1.6 m : 27 kg\ntension = 2 m : "
+    "38.5 kg\n"
     "measured = 2025-01-03\n"
-    "[band \"b29\"]\nflat = 1.05 m\ntension = 1.2 m : 11 kg\ntension = 1.6 m : 24 kg\ntension = 2 m : 34 kg\nmeasured = 2026-01-03\n"
-    "[band \"b30\"]\nflat = 1 m\nlaw = mooney-rivlin\ntension = 1.2 m : 12 kg\ntension = 1.6 m : 26 kg\ntension = 1.9 m : 35 kg\n"
+    "[band \"b29\"]\nflat = 1.05 m\ntension = 1.2 m : 11 kg\ntension = 1.6 m : 24 kg\ntension = 2 m : 34 kg\nmeasured "
+    "= 2026-01-03\n"
+    "[band \"b30\"]\nflat = 1 m\nlaw = mooney-rivlin\ntension = 1.2 m : 12 kg\ntension = 1.6 m : 26 kg\ntension = 1.9 "
+    "m : 35 kg\n"
     "[band \"b45\"]\nflat = 1.04 m\nlaw = neo-hookean\ntension = 1.4 m : 40 kg\n"
     "[setup \"pegs\"]\nheight = 0.05 m\nspread = 0.1 m\n"
     "[setup \"rack-top\"]\nheight = 2.3 m\n"
@@ -60,7 +63,8 @@ struct reading *target_reading(const struct gym *gym)
     arena_free(of_input);
     of_input = arena_new();
     reading->diags = diags_new(of_input);
-    reading->log->files.count = reading->log->sets.count = reading->log->asides.count = reading->log->percents.count = 0;
+    reading->log->files.count = reading->log->sets.count = reading->log->asides.count = reading->log->percents.count =
+        0;
     return reading;
 }
 

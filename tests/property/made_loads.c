@@ -35,13 +35,14 @@ double dice_mass(struct dice *dice, double least, double most)
 
 const char *made_label(struct arena *arena, struct dice *dice, const char *const *known, size_t count)
 {
-    static const char *const parts[] = {"b", "29", "x", "green", "kg", "chain", "band", "pair", " ", "-", "_", ".", "ü", "長", "a", "side",
-                                        "no", "top", "2", "doubled", "@", "+", "/", ","};
+    static const char *const parts[] = {"b", "29", "x", "green", "kg", "chain", "band", "pair",    " ", "-", "_", ".",
+                                        "ü", "長", "a", "side",  "no", "top",   "2",    "doubled", "@", "+", "/", ","};
     static const char *const words[] = {
 #define X(word, kind, number) word,
 #include "model/notation.def"
 #undef X
-        "side", "kg", "lbs", "x", "7", "2 x 7 kg", "top2", "all", "to", "total", "ea", "bw", "per-side", "x-hook", "to-floor", "rack-to-bar"};
+        "side", "kg",    "lbs", "x",  "7",        "2 x 7 kg", "top2",     "all",
+        "to",   "total", "ea",  "bw", "per-side", "x-hook",   "to-floor", "rack-to-bar"};
     if (dice_below(dice, 2))
         return known[dice_below(dice, (unsigned)count)];
     if (dice_below(dice, 4) == 0) /* what the notation has a meaning for */
@@ -77,7 +78,12 @@ static struct piece made_heavy(struct arena *arena, struct dice *dice, enum piec
 static struct piece made_band(struct arena *arena, struct dice *dice)
 {
     static const char *const labels[] = {"b13", "b29", "b30", "b45"};
-    struct piece piece = {.kind = PIECE_BAND, .reverse = dice_below(dice, 4) == 0, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+    struct piece piece = {.kind = PIECE_BAND,
+                          .reverse = dice_below(dice, 4) == 0,
+                          .mass_kg = NAN,
+                          .bottom_kg = NAN,
+                          .top_kg = NAN,
+                          .leader_m = NAN};
     piece.rig = (enum rig)dice_below(dice, 3);
     piece.setup = setup_or_none(arena, dice);
     if (dice_below(dice, 3)) { /* by its label */

@@ -15,7 +15,8 @@ struct dice /* SplitMix64: the same throws on every machine */
 
 uint64_t dice_throw(struct dice *dice);
 unsigned dice_below(struct dice *dice, unsigned limit); /* 0 to limit - 1 */
-double dice_mass(struct dice *dice, double least, double most); /* half of them whole, the rest with up to nine digits */
+double dice_mass(struct dice *dice, double least,
+                 double most); /* half of them whole, the rest with up to nine digits */
 
 /* A load as a reader could have made it, not interned; pieces and strings are the arena's. */
 struct load made_load(struct arena *arena, struct dice *dice);

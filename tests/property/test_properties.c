@@ -1,5 +1,5 @@
-/* What must hold for any record, over thousands that a seeded generator makes: canonical loads read back, CSV reads back, straight
- * weight adds exactly itself, more chain never lowers the top, units and days go there and back. */
+/* What must hold for any record, over thousands that a seeded generator makes: canonical loads read back, CSV reads
+ * back, straight weight adds exactly itself, more chain never lowers the top, units and days go there and back. */
 #include "property/made_loads.h"
 
 #include "base/date.h"
@@ -7,9 +7,9 @@
 #include "base/unit.h"
 #include "fuzz/target.h"
 #include "model/effect.h"
+#include "model/loading.h"
 #include "reading/load/load_reader.h"
 #include "writing/escape.h"
-#include "model/loading.h"
 
 #include <check.h>
 #include <csv.h>
@@ -99,8 +99,13 @@ START_TEST(more_chain_never_lowers_the_top)
     for (int i = 0; i < EFFECTS_MADE; i++) {
         const char *const labels[] = {NULL, "long", "short"};
         const char *lift = lifts[dice_below(&dice, 3)];
-        struct piece chain = {.kind = PIECE_CHAIN, .per_side = 1 + (int)dice_below(&dice, 6), .label = labels[dice_below(&dice, 3)],
-                              .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+        struct piece chain = {.kind = PIECE_CHAIN,
+                              .per_side = 1 + (int)dice_below(&dice, 6),
+                              .label = labels[dice_below(&dice, 3)],
+                              .mass_kg = NAN,
+                              .bottom_kg = NAN,
+                              .top_kg = NAN,
+                              .leader_m = NAN};
         if (dice_below(&dice, 2))
             chain.mass_kg = dice_mass(&dice, 10, 20); /* far from the gym's, whose known length would be taken */
         struct load load = {.straight = STRAIGHT_MASS, .kg = 100, .pieces = &chain, .piece_count = 1};
@@ -144,7 +149,9 @@ static void on_row(int last, void *context)
 
 static char *made_text(void)
 {
-    static const char *const parts[] = {",", "\"", "\n", "\r\n", ";", "'", "=", "+", "-", "@", "\t", "a", "7", "é", "\x1B[31m", "\xFF", "\xE2\x80\xAE", "|"};
+    static const char *const parts[] = {
+        ",", "\"",       "\n",   "\r\n",         ";", "'", "=", "+", "-", "@", "\t", "a", "7",
+        "é", "\x1B[31m", "\xFF", "\xE2\x80\xAE", "|"};
     char *text = arena_copy(arena, "x");
     for (unsigned i = dice_below(&dice, MOST_TEXT); i; i--)
         text = arena_printf(arena, "%s%s", text, parts[dice_below(&dice, sizeof parts / sizeof *parts)]);

@@ -1,4 +1,5 @@
-/* Tables made up by a seeded generator, in every layout: no cell is lost, whatever stands in it, and each set is found. */
+/* Tables made up by a seeded generator, in every layout: no cell is lost, whatever stands in it, and each set is found.
+ */
 #include "property/made_loads.h"
 
 #include "fuzz/target.h"
@@ -33,9 +34,9 @@ struct made /* a table, and what is in it */
     enum made_layout layout;
     const char *cells[64][MOST_COLUMNS];
     size_t rows, columns;
-    size_t filled;     /* cells below the header that are not empty */
-    size_t sets;       /* that can be read */
-    size_t bad;        /* items that cannot */
+    size_t filled; /* cells below the header that are not empty */
+    size_t sets;   /* that can be read */
+    size_t bad;    /* items that cannot */
     size_t bad_cells;
     size_t ignored;
 };
@@ -108,8 +109,12 @@ static void groups(struct made *made)
         set_cell(made, 0, 3 + 2 * i, arena_printf(made->arena, "Set %u Reps", i + 1));
         for (size_t row = 1; row < made->rows; row++) {
             bool there = dice_below(&made->dice, 4), wrong = there && is_bad(made);
-            set_cell(made, row, 2 + 2 * i, there ? arena_printf(made->arena, "%u", 60 + dice_below(&made->dice, 80)) : "");
-            set_cell(made, row, 3 + 2 * i, wrong ? "many" : there ? arena_printf(made->arena, "%u", 1 + dice_below(&made->dice, 8)) : "");
+            set_cell(made, row, 2 + 2 * i,
+                     there ? arena_printf(made->arena, "%u", 60 + dice_below(&made->dice, 80)) : "");
+            set_cell(made, row, 3 + 2 * i,
+                     wrong   ? "many"
+                     : there ? arena_printf(made->arena, "%u", 1 + dice_below(&made->dice, 8))
+                             : "");
             made->sets += there && !wrong;
             made->bad += wrong;
             made->bad_cells += 2 * wrong; /* weight and repetitions of the group */
@@ -137,7 +142,10 @@ static void reps_across(struct made *made)
         set_cell(made, 0, 3 + i, arena_printf(made->arena, "Set %u", i + 1));
         for (size_t row = 1; row < made->rows; row++) {
             bool there = dice_below(&made->dice, 4), wrong = there && is_bad(made);
-            set_cell(made, row, 3 + i, wrong ? "?" : there ? arena_printf(made->arena, "%u", 1 + dice_below(&made->dice, 9)) : "");
+            set_cell(made, row, 3 + i,
+                     wrong   ? "?"
+                     : there ? arena_printf(made->arena, "%u", 1 + dice_below(&made->dice, 9))
+                             : "");
             made->sets += there && !wrong;
             made->bad += wrong;
             made->bad_cells += wrong;
@@ -275,23 +283,32 @@ static void check_table(struct made *made)
     reading->options.start_said = true;
     reading->options.start = FIRST_MONDAY;
     for (size_t row = 0; row < made->rows; row++) {
-        const struct table_row given = {.line = (uint32_t)row + 1, .lines = 1, .count = made->columns, .cells = made->cells[row], .record = "a record"};
+        const struct table_row given = {.line = (uint32_t)row + 1,
+                                        .lines = 1,
+                                        .count = made->columns,
+                                        .cells = made->cells[row],
+                                        .record = "a record"};
         table_add(table, &given);
     }
-    *LIST_ADD(reading->log->arena, &reading->log->files) = (struct log_file){.path = "made", .first = NO_DAY, .last = NO_DAY};
+    *LIST_ADD(reading->log->arena,
+              &reading->log->files) = (struct log_file){.path = "made", .first = NO_DAY, .last = NO_DAY};
     ck_assert_msg(table_is_log(table), "no log:\n%s", shown(made));
     bool read = table_read(table, 0);
     const struct diag *first = diags_first(reading->diags);
     ck_assert_msg(read, "refused: %s\n%s", first ? first->message : "", shown(made));
     struct table_cells cells = table_cells(table);
-    ck_assert_msg(cells.read + cells.aside + cells.ignored + cells.refused == made->filled, "%zu cells of %zu are counted:\n%s",
-                  cells.read + cells.aside + cells.ignored + cells.refused, made->filled, shown(made));
-    ck_assert_msg(reading->log->sets.count == made->sets, "%zu sets of %zu:\n%s", reading->log->sets.count, made->sets, shown(made));
-    ck_assert_msg(cells.refused >= made->bad_cells, "%zu cells refused, not %zu:\n%s", cells.refused, made->bad_cells, shown(made));
-    ck_assert_msg(cells.refused || !made->bad, "nothing was refused:\n%s", shown(made));
-    ck_assert_msg(cells.refused || cells.ignored == made->ignored, "%zu cells ignored, not %zu:\n%s", cells.ignored, made->ignored, shown(made));
-    ck_assert_msg(diags_total(reading->diags, SEVERITY_ERROR) == made->bad, "%zu errors, not %zu:\n%s", diags_total(reading->diags, SEVERITY_ERROR), made->bad,
+    ck_assert_msg(cells.read + cells.aside + cells.ignored + cells.refused == made->filled,
+                  "%zu cells of %zu are counted:\n%s", cells.read + cells.aside + cells.ignored + cells.refused,
+                  made->filled, shown(made));
+    ck_assert_msg(reading->log->sets.count == made->sets, "%zu sets of %zu:\n%s", reading->log->sets.count, made->sets,
                   shown(made));
+    ck_assert_msg(cells.refused >= made->bad_cells, "%zu cells refused, not %zu:\n%s", cells.refused, made->bad_cells,
+                  shown(made));
+    ck_assert_msg(cells.refused || !made->bad, "nothing was refused:\n%s", shown(made));
+    ck_assert_msg(cells.refused || cells.ignored == made->ignored, "%zu cells ignored, not %zu:\n%s", cells.ignored,
+                  made->ignored, shown(made));
+    ck_assert_msg(diags_total(reading->diags, SEVERITY_ERROR) == made->bad, "%zu errors, not %zu:\n%s",
+                  diags_total(reading->diags, SEVERITY_ERROR), made->bad, shown(made));
     table_free(table);
     reading->options.start_said = false;
 }

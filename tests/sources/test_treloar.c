@@ -1,8 +1,8 @@
 /* The fit of measured bands against published data, from the CSV on. */
 #include "analysis/bands/band_fitting.h"
 #include "model/numeric.h"
-#include "reading/measurements/measurements.h"
 #include "reading/measurements/measured_bands.h"
+#include "reading/measurements/measurements.h"
 
 #include <check.h>
 #include <math.h>

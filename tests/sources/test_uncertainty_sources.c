@@ -1,8 +1,8 @@
 /* Propagation of uncertainty against JCGM 100:2008 (GUM), example H.2: resistance and reactance measured at once. */
 #include "model/uncertainty.h"
 
-#include "model/effect.h"
 #include "model/curve.h"
+#include "model/effect.h"
 #include "model/loading.h"
 
 #include <check.h>
@@ -11,7 +11,13 @@
 #include <stdlib.h>
 
 /* Volts, milliamperes and radians of the five readings, as a public text that tests the example has them. */
-enum { V, I, PHI, INPUTS };
+enum
+{
+    V,
+    I,
+    PHI,
+    INPUTS
+};
 #define READINGS 5
 static const double readings[INPUTS][READINGS] = {
     {5.007, 4.994, 5.005, 4.990, 4.999},

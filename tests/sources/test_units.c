@@ -7,7 +7,8 @@
 
 START_TEST(definitions)
 {
-    /* Thompson & Taylor 2008, NIST SP 811, App. B.8: 1 lb = 0.453 592 37 kg, 1 in = 25.4 mm, 1 ft = 304.8 mm, all exact */
+    /* Thompson & Taylor 2008, NIST SP 811, App. B.8: 1 lb = 0.453 592 37 kg, 1 in = 25.4 mm, 1 ft = 304.8 mm, all exact
+     */
     ck_assert(kg_from(1, UNIT_LB) == 0.45359237);
     ck_assert(M_PER_IN == 0.0254);
     ck_assert(M_PER_FT == 0.3048);
@@ -35,18 +36,28 @@ static const struct
     bool is_mass, read, missing_unit;
     double value;
 } quantities[] = {
-    {"7.0 kg", true, true, false, 7.0},      {"15.5lb", true, true, false, 15.5 * 0.45359237}, {"45 Pounds", true, true, false, 45 * 0.45359237},
-    {"20", true, false, true, 0},            {"20 m", true, false, false, 0},                  {"kg", true, false, false, 0},
-    {"1.80 m", false, true, false, 1.80},    {"40 cm", false, true, false, 0.40},              {"13 mm", false, true, false, 0.013},
-    {"5 ft", false, true, false, 1.524},     {"2 in", false, true, false, 0.0508},             {"1.80", false, false, true, 0},
-    {"1.80 kg", false, false, false, 0},     {"nan m", false, false, false, 0},
+    {"7.0 kg", true, true, false, 7.0},
+    {"15.5lb", true, true, false, 15.5 * 0.45359237},
+    {"45 Pounds", true, true, false, 45 * 0.45359237},
+    {"20", true, false, true, 0},
+    {"20 m", true, false, false, 0},
+    {"kg", true, false, false, 0},
+    {"1.80 m", false, true, false, 1.80},
+    {"40 cm", false, true, false, 0.40},
+    {"13 mm", false, true, false, 0.013},
+    {"5 ft", false, true, false, 1.524},
+    {"2 in", false, true, false, 0.0508},
+    {"1.80", false, false, true, 0},
+    {"1.80 kg", false, false, false, 0},
+    {"nan m", false, false, false, 0},
 };
 
 START_TEST(a_quantity_has_a_number_and_a_unit)
 {
     double value = 0;
     bool missing = false;
-    bool read = quantities[_i].is_mass ? mass_read(quantities[_i].text, &value, &missing) : length_read(quantities[_i].text, &value, &missing);
+    bool read = quantities[_i].is_mass ? mass_read(quantities[_i].text, &value, &missing)
+                                       : length_read(quantities[_i].text, &value, &missing);
     ck_assert_msg(read == quantities[_i].read, "'%s'", quantities[_i].text);
     ck_assert_int_eq(missing, quantities[_i].missing_unit);
     if (read)

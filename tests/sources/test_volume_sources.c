@@ -49,8 +49,8 @@ static const struct
 {
     double reps, share, inol;
 } inols[] = {
-    {5, 0.75, 0.20},     {24, 0.75, 0.96},   {16, 0.85, 16 / 15.0}, {5, 0.70, 1 / 6.0},
-    {5, 0.80, 0.25},     {5, 0.85, 1 / 3.0}, {1, 1.00, NAN},        {1, 1.05, NAN},
+    {5, 0.75, 0.20}, {24, 0.75, 0.96},   {16, 0.85, 16 / 15.0}, {5, 0.70, 1 / 6.0},
+    {5, 0.80, 0.25}, {5, 0.85, 1 / 3.0}, {1, 1.00, NAN},        {1, 1.05, NAN},
 };
 
 START_TEST(inol)
@@ -101,7 +101,8 @@ START_TEST(monotony_of_a_published_week)
     static const double shape[7] = {3, 0, 0, 2, 0, 1, 1};
     double days[7];
     for (int day = 0; day < 7; day++)
-        days[day] = 790 + (shape[day] - sample_mean(shape, 7)) * 897 / sample_deviation(shape, 7, sample_mean(shape, 7));
+        days[day] = 790 +
+                    (shape[day] - sample_mean(shape, 7)) * 897 / sample_deviation(shape, 7, sample_mean(shape, 7));
     ck_assert_double_eq_tol(monotony_of(days), 0.880713, 5e-7);
 }
 END_TEST

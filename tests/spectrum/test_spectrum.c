@@ -1,7 +1,8 @@
-/* CSV files and their cells by others (README here says whose): our reader sees the same cells, also where they are columns of a log. */
-#include "reading/csv/csv_rows.h"
+/* CSV files and their cells by others (README here says whose): our reader sees the same cells, also where they are
+ * columns of a log. */
 #include "reading/csv/csv_detect.h"
 #include "reading/csv/csv_log.h"
+#include "reading/csv/csv_rows.h"
 #include "reading/log_reader.h"
 
 #include <check.h>
@@ -10,8 +11,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char *const names[] = {"comma_in_quotes", "empty", "empty_crlf", "escaped_quotes", "json", "location_coordinates", "newlines",
-                                    "newlines_crlf", "quotes_and_newlines", "simple", "simple_crlf", "utf8"};
+static const char *const names[] = {
+    "comma_in_quotes", "empty",         "empty_crlf",          "escaped_quotes", "json",        "location_coordinates",
+    "newlines",        "newlines_crlf", "quotes_and_newlines", "simple",         "simple_crlf", "utf8"};
 
 static struct arena *arena;
 static struct diags *diags;
@@ -84,9 +86,10 @@ static struct table read_table(const char *name)
     return table;
 }
 
-/* What must be in the cell; NULL: not said. The package's location_coordinates.json is an object, no list, and has another telephone
- * number than its CSV. */
-static const char *expected_cell(const json_t *rows, const char *name, const struct table *table, size_t row, size_t column)
+/* What must be in the cell; NULL: not said. The package's location_coordinates.json is an object, no list, and has
+ * another telephone number than its CSV. */
+static const char *expected_cell(const json_t *rows, const char *name, const struct table *table, size_t row,
+                                 size_t column)
 {
     const char *header = table->rows.items[0][column];
     bool odd = !strcmp(name, "location_coordinates");
@@ -155,7 +158,8 @@ START_TEST(cells_are_a_log_s)
         ck_assert(read_csv_log(reading, input, 0, delimiter, header_line));
         ck_assert_uint_eq(reading->log->sets.count, table.rows.count - 1);
         for (size_t row = 1; row < table.rows.count; row++) {
-            const char *wanted = expected_cell(rows, name, &table, row, column), *note = reading->log->sets.items[row - 1].note;
+            const char *wanted = expected_cell(rows, name, &table, row, column),
+                       *note = reading->log->sets.items[row - 1].note;
             if (wanted)
                 ck_assert_str_eq(note ? note : "", wanted);
         }

@@ -1,6 +1,7 @@
-/* LD_PRELOAD: the allocation that FAIL_MALLOC_AT numbers (from 1) finds no memory, nor does any after it, but with FAIL_MALLOC_ONCE set.
- * FAIL_MALLOC_COUNT names a file into which the number of allocations is written at the end. Only allocations after the program's start
- * count: those of the loader and of constructors are nobody's to answer for. Processes that it starts are left alone. */
+/* LD_PRELOAD: the allocation that FAIL_MALLOC_AT numbers (from 1) finds no memory, nor does any after it, but with
+ * FAIL_MALLOC_ONCE set. FAIL_MALLOC_COUNT names a file into which the number of allocations is written at the end. Only
+ * allocations after the program's start count: those of the loader and of constructors are nobody's to answer for.
+ * Processes that it starts are left alone. */
 #include <dlfcn.h>
 #include <errno.h>
 #include <stdatomic.h>

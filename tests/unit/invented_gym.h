@@ -8,27 +8,67 @@
 
 #define NO_ENDS .bottom_kg = NAN, .top_kg = NAN
 #define NO_NUMBERS .mass_kg = NAN, .leader_m = NAN, NO_ENDS
-#define CHAIN_COUNT(n) {.kind = PIECE_CHAIN, .per_side = n, NO_NUMBERS}
-#define CHAIN_NAMED(n, name) {.kind = PIECE_CHAIN, .per_side = n, .label = name, NO_NUMBERS}
-#define CHAIN_LOOPED(n, name) {.kind = PIECE_CHAIN, .rig = RIG_DOUBLED, .per_side = n, .label = name, NO_NUMBERS}
-#define CHAIN_MASS(n, kg) {.kind = PIECE_CHAIN, .per_side = n, .mass_kg = kg, .leader_m = NAN, NO_ENDS}
-#define CHAIN_LEADER(kg, leader) {.kind = PIECE_CHAIN, .mass_kg = kg, .leader_m = leader, NO_ENDS}
-#define BAND(n, name) {.kind = PIECE_BAND, .per_side = n, .label = name, NO_NUMBERS}
-#define BAND_RIGGED(how, name) {.kind = PIECE_BAND, .rig = how, .per_side = 1, .label = name, NO_NUMBERS}
-#define BAND_AT(how, name, where) \
-    {.kind = PIECE_BAND, .rig = how, .per_side = 1, .label = name, .setup = where, NO_NUMBERS}
-#define BAND_PAIR(left, right) {.kind = PIECE_BAND, .per_side = 1, .label = left, .label_right = right, NO_NUMBERS}
-#define BAND_PULL(bottom, top, both) \
-    {.kind = PIECE_BAND, .bottom_kg = bottom, .top_kg = top, .other_end_said = both, .mass_kg = NAN, .leader_m = NAN}
-#define REVERSE_AT(name, where) \
-    {.kind = PIECE_BAND, .reverse = true, .per_side = 1, .label = name, .setup = where, NO_NUMBERS}
-#define REVERSE_PULL(bottom, top, both) \
-    {.kind = PIECE_BAND, .reverse = true, .bottom_kg = bottom, .top_kg = top, .other_end_said = both, .mass_kg = NAN, \
-     .leader_m = NAN}
-#define RELEASERS(n, kg) {.kind = PIECE_RELEASER, .per_side = n, .mass_kg = kg, .leader_m = NAN, NO_ENDS}
+#define CHAIN_COUNT(n)                                                                                                 \
+    {                                                                                                                  \
+        .kind = PIECE_CHAIN, .per_side = n, NO_NUMBERS                                                                 \
+    }
+#define CHAIN_NAMED(n, name)                                                                                           \
+    {                                                                                                                  \
+        .kind = PIECE_CHAIN, .per_side = n, .label = name, NO_NUMBERS                                                  \
+    }
+#define CHAIN_LOOPED(n, name)                                                                                          \
+    {                                                                                                                  \
+        .kind = PIECE_CHAIN, .rig = RIG_DOUBLED, .per_side = n, .label = name, NO_NUMBERS                              \
+    }
+#define CHAIN_MASS(n, kg)                                                                                              \
+    {                                                                                                                  \
+        .kind = PIECE_CHAIN, .per_side = n, .mass_kg = kg, .leader_m = NAN, NO_ENDS                                    \
+    }
+#define CHAIN_LEADER(kg, leader)                                                                                       \
+    {                                                                                                                  \
+        .kind = PIECE_CHAIN, .mass_kg = kg, .leader_m = leader, NO_ENDS                                                \
+    }
+#define BAND(n, name)                                                                                                  \
+    {                                                                                                                  \
+        .kind = PIECE_BAND, .per_side = n, .label = name, NO_NUMBERS                                                   \
+    }
+#define BAND_RIGGED(how, name)                                                                                         \
+    {                                                                                                                  \
+        .kind = PIECE_BAND, .rig = how, .per_side = 1, .label = name, NO_NUMBERS                                       \
+    }
+#define BAND_AT(how, name, where)                                                                                      \
+    {                                                                                                                  \
+        .kind = PIECE_BAND, .rig = how, .per_side = 1, .label = name, .setup = where, NO_NUMBERS                       \
+    }
+#define BAND_PAIR(left, right)                                                                                         \
+    {                                                                                                                  \
+        .kind = PIECE_BAND, .per_side = 1, .label = left, .label_right = right, NO_NUMBERS                             \
+    }
+#define BAND_PULL(bottom, top, both)                                                                                   \
+    {                                                                                                                  \
+        .kind = PIECE_BAND, .bottom_kg = bottom, .top_kg = top, .other_end_said = both, .mass_kg = NAN,                \
+        .leader_m = NAN                                                                                                \
+    }
+#define REVERSE_AT(name, where)                                                                                        \
+    {                                                                                                                  \
+        .kind = PIECE_BAND, .reverse = true, .per_side = 1, .label = name, .setup = where, NO_NUMBERS                  \
+    }
+#define REVERSE_PULL(bottom, top, both)                                                                                \
+    {                                                                                                                  \
+        .kind = PIECE_BAND, .reverse = true, .bottom_kg = bottom, .top_kg = top, .other_end_said = both,               \
+        .mass_kg = NAN, .leader_m = NAN                                                                                \
+    }
+#define RELEASERS(n, kg)                                                                                               \
+    {                                                                                                                  \
+        .kind = PIECE_RELEASER, .per_side = n, .mass_kg = kg, .leader_m = NAN, NO_ENDS                                 \
+    }
 
-#define POINTS(...) (struct tension_point[]){__VA_ARGS__}
-#define SEVEN_POINTS(a, b, c, d, e, f, g) \
+#define POINTS(...)                                                                                                    \
+    (struct tension_point[])                                                                                           \
+    {                                                                                                                  \
+        __VA_ARGS__                                                                                                    \
+    }
+#define SEVEN_POINTS(a, b, c, d, e, f, g)                                                                              \
     POINTS({1.10, a}, {1.30, b}, {1.60, c}, {2.00, d}, {2.40, e}, {2.80, f}, {3.00, g}), 7
 
 static inline struct calibration calibrated(struct arena *arena, double flat_m, const struct tension_point *points,
@@ -71,7 +111,12 @@ static inline void add_bands(struct arena *arena, struct gym *gym)
 static struct gym *invented_gym(struct arena *arena)
 {
     static struct chain chains[] = {
-        {.label = "long", .is_default = true, .mass_kg = 8.4, .length_m = 1.80, .link_m = 0.05, .leader_m = 0.40,
+        {.label = "long",
+         .is_default = true,
+         .mass_kg = 8.4,
+         .length_m = 1.80,
+         .link_m = 0.05,
+         .leader_m = 0.40,
          .leader_kg = 0.3},
         {.label = "short", .mass_kg = 5.2, .length_m = 1.20, .link_m = 0.05},
         {.label = "unmeasured", .mass_kg = 3.0, .length_m = NAN, .link_m = 0.05, .leader_kg = 0.2},

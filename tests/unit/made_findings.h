@@ -6,7 +6,7 @@
 
 #include "unit/made_log.h"
 
-#define MAX_KG      100
+#define MAX_KG 100
 #define ROWS(table) (int)(sizeof table / sizeof *table)
 
 extern struct made *made;
@@ -25,7 +25,7 @@ void in_week(int week, const struct load *load, int sets, int reps, enum focus f
 /* One chain "long" of 7 kg with links of 5 cm, and heights for the squat: 0.80 m to 1.40 m. */
 struct chain *add_chain(double length_m, double leader_m);
 #define BOTTOM_M 0.80
-#define TOP_M    1.40
+#define TOP_M 1.40
 /* 60 kg with a piece that the gym file describes, one on each side. */
 const struct load *hung(const struct piece *like);
 

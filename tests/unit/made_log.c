@@ -103,7 +103,10 @@ struct set *add_sets(struct made *made, const char *lifter, const char *lift, co
         set = LIST_ADD(made->arena, &made->log->sets);
         *set = (struct set){
             .load = load,
-            .rpe = NAN, .rir = NAN, .velocity_ms = NAN, .bodyweight_kg = NAN,
+            .rpe = NAN,
+            .rir = NAN,
+            .velocity_ms = NAN,
+            .bodyweight_kg = NAN,
             .day = day_of(iso),
             .line = (uint32_t)made->log->sets.count,
             .lifter = names_add(made->log->lifters, lifter, strlen(lifter)),
@@ -145,8 +148,15 @@ void add_band(struct made *made, const char *label, size_t calibrations, const c
         for (int j = 0; j < 3; j++)
             points[j] = (struct tension_point){1.5 + 0.5 * j, per_m[i] * (0.5 + 0.5 * j)};
         band->calibrations[i] = (struct calibration){
-            .measured = day_of(days[i]), .flat_m = 1, .points = points, .point_count = 3, .law = LAW_MEASURED,
-            .c1_kg = NAN, .c2_kg = NAN, .range_low_m = 1, .range_high_m = 2.5,
+            .measured = day_of(days[i]),
+            .flat_m = 1,
+            .points = points,
+            .point_count = 3,
+            .law = LAW_MEASURED,
+            .c1_kg = NAN,
+            .c2_kg = NAN,
+            .range_low_m = 1,
+            .range_high_m = 2.5,
         };
     }
     made->gym->bands = band;

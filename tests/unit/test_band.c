@@ -1,7 +1,7 @@
 #include "model/band.h"
 
-#include "model/numeric.h"
 #include "model/band_fit.h"
+#include "model/numeric.h"
 
 #include <check.h>
 #include <gsl/gsl_errno.h>
@@ -109,8 +109,14 @@ END_TEST
 
 START_TEST(coefficients_given_stand)
 {
-    struct calibration calibration = {.flat_m = 1, .law = LAW_MOONEY_RIVLIN, .c1_kg = 8, .c2_kg = 5,
-                                      .range_low_m = 1.1, .range_high_m = 2.0, .points = measured, .point_count = 3};
+    struct calibration calibration = {.flat_m = 1,
+                                      .law = LAW_MOONEY_RIVLIN,
+                                      .c1_kg = 8,
+                                      .c2_kg = 5,
+                                      .range_low_m = 1.1,
+                                      .range_high_m = 2.0,
+                                      .points = measured,
+                                      .point_count = 3};
     const struct band_curve *curve = band_curve_new(arena, &calibration);
     ck_assert_double_eq_tol(band_pull_kg(curve, 1.7), band_law_pull_kg(8, 5, 1.7), 1e-12);
     ck_assert_double_eq(band_end_m(curve), 2.0);
@@ -181,9 +187,12 @@ START_TEST(no_pull_falls_with_length)
 {
     static struct tension_point steps[] = {{1.1, 1}, {1.2, 1}, {1.3, 9}, {1.31, 9.1}, {2.0, 9.2}, {2.1, 30}};
     const struct band_curve *curves[] = {
-        curve_of(LAW_MEASURED, measured, COUNT(measured)), curve_of(LAW_MEASURED, steps, COUNT(steps)),
-        curve_of(LAW_MEASURED, measured, 2),               curve_of(LAW_MEASURED, measured, 1),
-        curve_of(LAW_NEO_HOOKEAN, measured, 7),            curve_of(LAW_MOONEY_RIVLIN, measured, 7),
+        curve_of(LAW_MEASURED, measured, COUNT(measured)),
+        curve_of(LAW_MEASURED, steps, COUNT(steps)),
+        curve_of(LAW_MEASURED, measured, 2),
+        curve_of(LAW_MEASURED, measured, 1),
+        curve_of(LAW_NEO_HOOKEAN, measured, 7),
+        curve_of(LAW_MOONEY_RIVLIN, measured, 7),
     };
     for (size_t i = 0; i < COUNT(curves); i++) {
         double before = 0;
@@ -203,12 +212,9 @@ static const struct
     enum rig rig;
     double distance_m, flat_m, hitch_m, stretch_m;
 } stretches[] = {
-    {RIG_SINGLE, 1.3, 1.0, 0.10, 1.3},
-    {RIG_DOUBLED, 1.3, 1.0, 0.10, 2.6},
-    {RIG_CHOKED, 1.3, 1.0, 0.20, 1.625},
-    {RIG_CHOKED, 0.8, 1.0, 0.20, 1.0}, /* taut */
-    {RIG_CHOKED, 1.3, 1.0, 0, 1.3},
-    {RIG_CHOKED, 1.3, 1.0, 1.0, 1.3}, /* no band would be left */
+    {RIG_SINGLE, 1.3, 1.0, 0.10, 1.3},   {RIG_DOUBLED, 1.3, 1.0, 0.10, 2.6},
+    {RIG_CHOKED, 1.3, 1.0, 0.20, 1.625}, {RIG_CHOKED, 0.8, 1.0, 0.20, 1.0}, /* taut */
+    {RIG_CHOKED, 1.3, 1.0, 0, 1.3},      {RIG_CHOKED, 1.3, 1.0, 1.0, 1.3},  /* no band would be left */
     {RIG_SINGLE, 0, 1.0, 0.10, 0},
 };
 

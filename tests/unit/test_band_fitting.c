@@ -1,6 +1,6 @@
 /* Laws of measured bands, and measured bands beside each other. */
-#include "analysis/bands/band_fitting.h"
 #include "analysis/bands/band_comparing.h"
+#include "analysis/bands/band_fitting.h"
 #include "model/band_fit.h"
 
 #include <check.h>

@@ -83,11 +83,15 @@ static const struct
     const char *text, *folded;
 } folds[] = {
     {"  Back   Squat ", "back squat"},
-    {"B\xC3\x84NK\xC2\xA0" "1", "b\xC3\xA4nk 1"},      /* no-break space, capital umlaut */
-    {"Stra\xC3\x9F" "e", "strasse"},
-    {"a\xCC\x8A", "\xC3\xA5"},                       /* a + ring composes */
+    {"B\xC3\x84NK\xC2\xA0"
+     "1",
+     "b\xC3\xA4nk 1"}, /* no-break space, capital umlaut */
+    {"Stra\xC3\x9F"
+     "e",
+     "strasse"},
+    {"a\xCC\x8A", "\xC3\xA5"}, /* a + ring composes */
     {"\t\n", ""},
-    {"\xFF\xFE", "\xFF\xFE"},                        /* no UTF-8: as it is */
+    {"\xFF\xFE", "\xFF\xFE"}, /* no UTF-8: as it is */
 };
 
 START_TEST(names_fold_to_compare)
@@ -118,14 +122,15 @@ static const struct
     {"a b", "a \xC3\xA9", false},
     {"a e\xCC\x81", "A \xC3\x89", true}, /* e + acute composes */
     {"a e", "a e\xCC\x81", false},
-    {"a b", "a\xC2\xAD b", true},         /* a soft hyphen is ignored */
+    {"a b", "a\xC2\xAD b", true}, /* a soft hyphen is ignored */
 };
 
 START_TEST(names_compare_as_they_fold)
 {
     ck_assert(text_same_name(names_compared[_i].a, names_compared[_i].b) == names_compared[_i].same);
     ck_assert(text_same_name(names_compared[_i].b, names_compared[_i].a) == names_compared[_i].same);
-    ck_assert(!strcmp(text_fold(arena, names_compared[_i].a), text_fold(arena, names_compared[_i].b)) == names_compared[_i].same);
+    ck_assert(!strcmp(text_fold(arena, names_compared[_i].a), text_fold(arena, names_compared[_i].b)) ==
+              names_compared[_i].same);
 }
 END_TEST
 
@@ -137,10 +142,14 @@ static const struct
     {"plain", "plain", 5},
     {"a\x1B[31mb", "a\\x1B[31mb", 10},
     {"line\nbreak", "line\\x0Abreak", 13},
-    {"\xE2\x80\xAE" "abc", "\\u{202E}abc", 11},       /* right-to-left override */
-    {"\xC2\x9B" "1m", "\\u{009B}1m", 10},             /* C1 control */
+    {"\xE2\x80\xAE"
+     "abc",
+     "\\u{202E}abc", 11}, /* right-to-left override */
+    {"\xC2\x9B"
+     "1m",
+     "\\u{009B}1m", 10},                                         /* C1 control */
     {"\xE6\xBC\xA2\xE5\xAD\x97", "\xE6\xBC\xA2\xE5\xAD\x97", 4}, /* wide characters */
-    {"e\xCC\x81", "e\xCC\x81", 1},                    /* combining accent */
+    {"e\xCC\x81", "e\xCC\x81", 1},                               /* combining accent */
 };
 
 START_TEST(control_characters_are_shown_and_width_is_counted)
@@ -172,15 +181,18 @@ START_TEST(diagnostics_are_sorted_marked_and_limited)
 {
     struct diags *diags = diags_new(arena);
     char *printed = arena_copy(arena, "");
-    diag_add(diags, DIAG_BAD_LOAD, (struct place){.file = "b.csv", .line = 7, .column = 3, .length = 5}, "1,heavy,2", NULL, "'%s' is no load", "heavy");
+    diag_add(diags, DIAG_BAD_LOAD, (struct place){.file = "b.csv", .line = 7, .column = 3, .length = 5}, "1,heavy,2",
+             NULL, "'%s' is no load", "heavy");
     diag_add(diags, DIAG_EMPTY_LOG, (struct place){.file = "b.csv"}, NULL, NULL, "no sets");
     for (unsigned i = 0; i < DIAGS_SHOWN + 5; i++)
-        diag_add(diags, DIAG_BAD_REPS, (struct place){.file = "a.csv", .line = 100 - i, .column = 1, .length = 1}, NULL, "a\nb", "bad");
+        diag_add(diags, DIAG_BAD_REPS, (struct place){.file = "a.csv", .line = 100 - i, .column = 1, .length = 1}, NULL,
+                 "a\nb", "bad");
     ck_assert_uint_eq(diags_total(diags, SEVERITY_ERROR), DIAGS_SHOWN + 6);
     ck_assert_uint_eq(diags_total(diags, SEVERITY_NOTE), 1);
     ck_assert_uint_eq(diags_hidden(diags, DIAG_BAD_REPS, "a.csv"), 5);
     diags_print(diags, collect, &printed, false);
-    ck_assert_ptr_nonnull(strstr(printed, "b.csv: note: no sets\nb.csv:7:3: error: 'heavy' is no load\n  1,heavy,2\n    ^~~~~\n"));
+    ck_assert_ptr_nonnull(
+        strstr(printed, "b.csv: note: no sets\nb.csv:7:3: error: 'heavy' is no load\n  1,heavy,2\n    ^~~~~\n"));
     ck_assert_ptr_nonnull(strstr(printed, "  hint: a\n        b\n"));
     ck_assert_ptr_nonnull(strstr(printed, "5 more of this kind (bad-reps)"));
     ck_assert_int_eq(strstr(printed, "a.csv:81:1") < strstr(printed, "a.csv:82:1"), 1);

@@ -62,7 +62,8 @@ START_TEST(too_small_a_share_is_another_cause_than_too_large_a_one)
 {
     waves_of_speed((double[]){5, 20, 30}, 3);
     const struct causes *causes = causes_of_log();
-    ck_assert_str_eq(cause_remedy(cause_named(causes, "squat, speed: share-out-of-range: low")), "Hang more chain or band on the bar");
+    ck_assert_str_eq(cause_remedy(cause_named(causes, "squat, speed: share-out-of-range: low")),
+                     "Hang more chain or band on the bar");
     ck_assert_uint_eq(causes_count(causes, NULL, FINDING_CAUTION), causes->count);
 }
 END_TEST

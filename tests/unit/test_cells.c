@@ -13,8 +13,8 @@ static const char *shown(const struct reps_cell *cell)
     size_t used = 0;
     text[0] = 0;
     for (size_t i = 0; i < cell->count && used < sizeof text - 24; i++)
-        used += (size_t)snprintf(text + used, sizeof text - used, "%s%dx%d%s", i ? " " : "", cell->groups[i].sets, cell->groups[i].reps,
-                                 cell->groups[i].to_failure ? "+" : "");
+        used += (size_t)snprintf(text + used, sizeof text - used, "%s%dx%d%s", i ? " " : "", cell->groups[i].sets,
+                                 cell->groups[i].reps, cell->groups[i].to_failure ? "+" : "");
     return text;
 }
 
@@ -44,7 +44,9 @@ static const struct
     {"3x5", '.', "3x5", true},
     {"3 x 5", '.', "3x5", true},
     {"3X5", '.', "3x5", true},
-    {"3\xC3\x97" "5", '.', "3x5", true},
+    {"3\xC3\x97"
+     "5",
+     '.', "3x5", true},
     {"3x5, 2x4", '.', "3x5 2x4", true},
     {"3x10+", '.', "2x10 1x10+", true}, /* to failure on the last set only */
     {"1x10+", '.', "1x10+", true},
@@ -127,7 +129,8 @@ static const struct
     {"Missed", SET_MISSED, false, false, true},
     {"no lift", SET_MISSED, false, false, true},
     {"fail", SET_MISSED, false, false, true},
-    {"failed", SET_WORK, false, false, false}, /* to failure or missed: not settled, so an unknown word, which is work */
+    {"failed", SET_WORK, false, false,
+     false}, /* to failure or missed: not settled, so an unknown word, which is work */
     {"myo-reps", SET_WORK, false, false, false},
     {"a word longer than any kind of set that there is", SET_WORK, false, false, false},
 };
@@ -135,8 +138,8 @@ static const struct
 START_TEST(test_kinds)
 {
     struct kind_cell cell = kind_read(kinds[_i].text);
-    ck_assert_msg(cell.kind == kinds[_i].kind && cell.to_failure == kinds[_i].to_failure && cell.drop == kinds[_i].drop &&
-                      cell.known == kinds[_i].known,
+    ck_assert_msg(cell.kind == kinds[_i].kind && cell.to_failure == kinds[_i].to_failure &&
+                      cell.drop == kinds[_i].drop && cell.known == kinds[_i].known,
                   "'%s' is %d %d %d %d", kinds[_i].text, (int)cell.kind, cell.to_failure, cell.drop, cell.known);
 }
 END_TEST

@@ -6,8 +6,14 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define BY_ITS_END(mass, length) {mass, length, 0, 0, 1, 0.05}
-#define LEADER(leader, leader_kg, strands) {8.4, 1.8, leader, leader_kg, strands, 0.05}
+#define BY_ITS_END(mass, length)                                                                                       \
+    {                                                                                                                  \
+        mass, length, 0, 0, 1, 0.05                                                                                    \
+    }
+#define LEADER(leader, leader_kg, strands)                                                                             \
+    {                                                                                                                  \
+        8.4, 1.8, leader, leader_kg, strands, 0.05                                                                     \
+    }
 
 /* Load and slope at a height, by hand: C = q + k λ clamp(h − e, 0, l / k). */
 static const struct
@@ -65,7 +71,10 @@ END_TEST
 START_TEST(integral_is_the_sum_of_loads)
 {
     const struct hung_chain chain = {7.3, 1.1, 0.45, 0.35, 2, 0.05};
-    enum { STEPS = 200000 };
+    enum
+    {
+        STEPS = 200000
+    };
     double sum = 0, low = 0.3, high = 1.6, step = (high - low) / STEPS;
     for (int i = 0; i < STEPS; i++)
         sum += chain_load_kg(&chain, low + (i + 0.5) * step) * step;
@@ -110,10 +119,14 @@ static const struct
     const char *standard;
     double wire_mm, pitch_mm, width_mm; /* pitch 0: not in the table */
 } standards[] = {
-    {"DIN 766", 6, 18.5, 7.2},  {"din766", 8, 24, 9.6},      {" Din  766 ", 10, 28, 12},  {"DIN-766", 13, 36, 15.6},
-    {"DIN 763", 10, 65, 18},    {"DIN 763", 16, 100, 28.8},  {"DIN 764", 13, 45, 15.6},   {"DIN 5685", 8, 32, 14.4},
-    {"DIN 764", 6, 0, 0},       {"DIN 5685", 16, 0, 0},      {"DIN 766", 9, 0, 0},        {"DIN 7", 10, 0, 0},
-    {"DIN 766766", 10, 0, 0},   {"", 10, 0, 0},              {NULL, 10, 0, 0},            {"DIN 766", NAN, 0, 0},
+    {"DIN 766", 6, 18.5, 7.2},  {"din766", 8, 24, 9.6},
+    {" Din  766 ", 10, 28, 12}, {"DIN-766", 13, 36, 15.6},
+    {"DIN 763", 10, 65, 18},    {"DIN 763", 16, 100, 28.8},
+    {"DIN 764", 13, 45, 15.6},  {"DIN 5685", 8, 32, 14.4},
+    {"DIN 764", 6, 0, 0},       {"DIN 5685", 16, 0, 0},
+    {"DIN 766", 9, 0, 0},       {"DIN 7", 10, 0, 0},
+    {"DIN 766766", 10, 0, 0},   {"", 10, 0, 0},
+    {NULL, 10, 0, 0},           {"DIN 766", NAN, 0, 0},
 };
 
 START_TEST(standards_by_name_and_size)

@@ -103,7 +103,8 @@ START_TEST(test_headers)
 {
     struct column_use use;
     enum log_field field = column_field(headers[_i].header, NULL, &use);
-    ck_assert_msg(field == headers[_i].field, "'%s' is %s", headers[_i].header, field < FIELD_COUNT ? log_field_name(field) : "none");
+    ck_assert_msg(field == headers[_i].field, "'%s' is %s", headers[_i].header,
+                  field < FIELD_COUNT ? log_field_name(field) : "none");
     ck_assert_msg(use.unit_said == (headers[_i].unit != NULL), "'%s'", headers[_i].header);
     if (headers[_i].unit)
         ck_assert_str_eq(mass_unit_name(use.unit), headers[_i].unit);
@@ -139,8 +140,9 @@ START_TEST(test_map)
     ck_assert(columns_look_like_log(&map));
     ck_assert_ptr_null(columns_missing(arena, &map));
     ck_assert_uint_eq(columns_needed_cells(&map), 6);
-    ck_assert_str_eq(columns_describe(arena, &map, cells, 8),
-                     "Date = date; Exercise = lift; Weight (kg) = weight; Weight (lb) = weight; Rest = ignored; Reps = reps");
+    ck_assert_str_eq(
+        columns_describe(arena, &map, cells, 8),
+        "Date = date; Exercise = lift; Weight (kg) = weight; Weight (lb) = weight; Rest = ignored; Reps = reps");
 }
 END_TEST
 

@@ -86,7 +86,8 @@ START_TEST(long_logs_are_streamed)
     char *log = malloc(lines * 12 + 1);
     for (size_t i = 0; i < lines; i++)
         length += (size_t)sprintf(log + length, i % 1000 ? "line %zu\n" : "bad\n", i % 97);
-    struct corrections *corrections = corrections_from(HEADER "log.csv,2,bad,a correction that is longer than its record,\n");
+    struct corrections *corrections = corrections_from(HEADER
+                                                       "log.csv,2,bad,a correction that is longer than its record,\n");
     struct file_corrections *file = corrections_of_file(arena, NULL, corrections, "log.csv");
     struct input *raw = input_from_memory(arena, "log.csv", log, length, diags);
     struct corrected_input *corrected = corrected_input_new(arena, raw, file, diags);
@@ -127,7 +128,8 @@ END_TEST
 START_TEST(what_matches_nothing_is_said)
 {
     uint32_t count;
-    struct corrections *corrections = corrections_from(HEADER "log.csv,2,bad,good,\nlog.csv,3,gone,there,\nlog.csv,4,open,,\nno/such.csv,2,x,y,\n");
+    struct corrections *corrections = corrections_from(
+        HEADER "log.csv,2,bad,good,\nlog.csv,3,gone,there,\nlog.csv,4,open,,\nno/such.csv,2,x,y,\n");
     corrected_text("bad\n", corrections, &count);
     corrections_say_unmatched(corrections, diags);
     const struct diag *first = diags_first(diags), *second = first ? first->next : NULL;
@@ -141,9 +143,9 @@ static const struct
 {
     const char *folder, *log, *name;
 } names[] = {
-    {".", "log.csv", "log.csv"},          {".", "logs/log.csv", "logs/log.csv"}, {".", "./log.csv", "log.csv"},
-    {".", "../log.csv", "log.csv"},       {".", "/a/log.csv", "log.csv"},        {"/a", "/a/b/log.csv", "b/log.csv"},
-    {"/a", "/ab/log.csv", "log.csv"},     {"logs", "logs/log.csv", "log.csv"},   {"logs", "other/log.csv", "log.csv"},
+    {".", "log.csv", "log.csv"},      {".", "logs/log.csv", "logs/log.csv"}, {".", "./log.csv", "log.csv"},
+    {".", "../log.csv", "log.csv"},   {".", "/a/log.csv", "log.csv"},        {"/a", "/a/b/log.csv", "b/log.csv"},
+    {"/a", "/ab/log.csv", "log.csv"}, {"logs", "logs/log.csv", "log.csv"},   {"logs", "other/log.csv", "log.csv"},
 };
 
 START_TEST(a_log_is_named_from_the_corrections_folder)

@@ -1,5 +1,5 @@
-/* A big export is read in stretches where it can be, and the sets are those of one reader. That all else comes out the same, too, is
- * tests/jobs.sh's. */
+/* A big export is read in stretches where it can be, and the sets are those of one reader. That all else comes out the
+ * same, too, is tests/jobs.sh's. */
 #include "reading/csv/csv_log.h"
 #include "reading/log_queue.h"
 
@@ -38,8 +38,8 @@ static void write_rows(int first, int count)
 {
     static const char *const lifters[] = {"Oda", "Ilmar", "Vesna"}, *const lifts[] = {"Squat", "Bench Press"};
     for (int i = first; i < first + count; i++)
-        fprintf(file, "2026-%02d-%02d,%s,%s,%d,%d,%s\n", i / 28 % 12 + 1, i % 28 + 1, lifters[i % 3], lifts[i % 2], 60 + i % 40, i % 7 + 1,
-                i % 5 ? "" : "2 chains/side");
+        fprintf(file, "2026-%02d-%02d,%s,%s,%d,%d,%s\n", i / 28 % 12 + 1, i % 28 + 1, lifters[i % 3], lifts[i % 2],
+                60 + i % 40, i % 7 + 1, i % 5 ? "" : "2 chains/side");
 }
 
 static struct reading *reading_of(unsigned jobs, bool small)
@@ -111,11 +111,11 @@ static const struct
     const char *row; /* in the middle of the others */
     bool in_chunks;
 } middles[] = {
-    {"2026-13-45,Oda,Squat,100,5,\n", true},      /* a refused row tells nothing about others */
+    {"2026-13-45,Oda,Squat,100,5,\n", true}, /* a refused row tells nothing about others */
     {"2026-01-05,Oda,Squat,60%,5,\n", true},
     {"2026-01-05,Oda,Squat,100,5,\"two\nlines\"\n", true},
     {"\n\n \n", true},
-    {"04/03/2026,Oda,Squat,100,5,\n", false},      /* a date that only the whole file settles */
+    {"04/03/2026,Oda,Squat,100,5,\n", false},        /* a date that only the whole file settles */
     {"2026-01-05,Oda,Squat,100,5,caf\xE9\n", false}, /* an encoding that holds from here on */
     {"2026-01-05,Oda,Squat,100,5,\"open\n", false},
 };

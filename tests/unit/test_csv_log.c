@@ -98,7 +98,8 @@ static const char *shown_diags(void)
     diags_sort(diags);
     for (const struct diag *diag = diags_first(diags); diag; diag = diag->next)
         if (diag->id != DIAG_ASSUMED_UNIT)
-            all = arena_printf(arena, "%s%s%s %u:%u", all, *all ? ", " : "", diag_name(diag->id), diag->at.line, diag->at.column);
+            all = arena_printf(arena, "%s%s%s %u:%u", all, *all ? ", " : "", diag_name(diag->id), diag->at.line,
+                               diag->at.column);
     return all;
 }
 
@@ -114,7 +115,8 @@ static const struct
     /* a header alone, blank lines, records of empty cells */
     {HEAD, "", "empty-log 0:0"},
     {HEAD "\n,,,\n2026-01-12,squat,100,5\n,,,\n", "4:2026-01-12 squat 100 kg x5\n", ""},
-    {HEAD "\xC2\xA0,,,\n2026-01-12,squat,100,5\n", "3:2026-01-12 squat 100 kg x5\n", ""}, /* also where char has no sign */
+    {HEAD "\xC2\xA0,,,\n2026-01-12,squat,100,5\n", "3:2026-01-12 squat 100 kg x5\n",
+     ""}, /* also where char has no sign */
     /* title lines above, columns in any order, trailing empty columns */
     {"My training,,\nExported 2026-02-01,,\n\nReps,Movement,Load,Performed,,\n5,squat,100,2026-01-12,,\n",
      "5:2026-01-12 squat 100 kg x5\n", ""},
@@ -134,7 +136,8 @@ static const struct
     /* units: header, unit column, cell */
     {"Date,Exercise,Weight (lb),Reps\n2026-01-12,squat,225,5\n2026-01-12,squat,100 kg,5\n",
      "2:2026-01-12 squat 102.05828325 kg x5\n3:2026-01-12 squat 100 kg x5\n", ""},
-    {"Date,Exercise,Weight,Unit,Reps\n2026-01-12,squat,225,lbs,5\n2026-01-12,squat,100,kg,5\n2026-01-12,squat,100,stone,5\n",
+    {"Date,Exercise,Weight,Unit,Reps\n2026-01-12,squat,225,lbs,5\n2026-01-12,squat,100,kg,5\n2026-01-12,squat,100,"
+     "stone,5\n",
      "2:2026-01-12 squat 102.05828325 kg x5\n3:2026-01-12 squat 100 kg x5\n", "bad-load 4:22"},
     /* of doubled headers the first non-empty cell counts, each in its own unit */
     {"Date,Exercise,Weight (kg),Weight (lb),Reps\n2026-01-12,squat,100,,5\n2026-01-12,squat,,225,5\n",
@@ -144,96 +147,130 @@ static const struct
      "2:2026-01-12 squat 100 kg x5 'slow\n\nbut clean'\n", "bad-reps 5:22"},
     /* refusals name line and column, and stop nothing */
     {HEAD "2026-01-12,squat,100,5\nsometime,squat,100,5\n2026-02-30,squat,100,5\n,squat,100,5\n2026-01-12,,100,5\n"
-          "2026-01-12,squat,heavy,5\n2026-01-12,squat,100,8-10\n2026-01-12,squat,100\n2026-01-12,squat,100,\n2026-01-12,squat,100,6\n",
+          "2026-01-12,squat,heavy,5\n2026-01-12,squat,100,8-10\n2026-01-12,squat,100\n2026-01-12,squat,100,\n2026-01-"
+          "12,squat,100,6\n",
      "2:2026-01-12 squat 100 kg x5\n11:2026-01-12 squat 100 kg x6\n",
-     "bad-date 3:1, bad-date 4:1, missing-date 5:1, missing-lift 6:12, bad-load 7:18, bad-reps 8:22, too-few-cells 9:0, bad-reps 10:22"},
-    {HEAD "2026-01-12,squat,100,5\n2026-01-12,squat,\"100,5\n2026-01-12,squat,100,5\n", "2:2026-01-12 squat 100 kg x5\n", "open-quote 3:19"},
+     "bad-date 3:1, bad-date 4:1, missing-date 5:1, missing-lift 6:12, bad-load 7:18, bad-reps 8:22, too-few-cells "
+     "9:0, bad-reps 10:22"},
+    {HEAD "2026-01-12,squat,100,5\n2026-01-12,squat,\"100,5\n2026-01-12,squat,100,5\n",
+     "2:2026-01-12 squat 100 kg x5\n", "open-quote 3:19"},
     {HEAD "2026-01-12,\"squat\nx\",\"100,5\n2026-01-12,squat,100,5\n", "", "open-quote 3:0"},
     /* a fault within the cell is shown at its own column */
     {HEAD "2026-01-12,squat,100 + 1 chain,5\n", "", "uneven-chains 2:24"},
     {HEAD "2026-01-12,squat,\"100 + 1 chain\",5\n", "", "uneven-chains 2:25"},
     /* quotes in a quoted cell are written twice; what stands on a later line of its cell is shown as the whole cell */
     {"Date,Exercise,Weight,Reps,Notes\n2026-01-12,squat,100,5,\"\u00e9 \"\"q\"\" \u00e9; 1 chain\"\n"
-     "2026-01-12,squat,100,5,\"slow\n1 chain\"\n2026-01-12,\"a\nb\",100 + 1 chain,5,\n", "",
-     "uneven-chains 2:36, uneven-chains 3:25, uneven-chains 5:1"},
+     "2026-01-12,squat,100,5,\"slow\n1 chain\"\n2026-01-12,\"a\nb\",100 + 1 chain,5,\n",
+     "", "uneven-chains 2:36, uneven-chains 3:25, uneven-chains 5:1"},
     /* repetitions and sets */
-    {"Date,Exercise,Weight,Reps,Sets\n2026-01-12,squat,100,5,3\n", "2:2026-01-12 squat 100 kg x5\n2:2026-01-12 squat 100 kg x5\n"
-                                                                    "2:2026-01-12 squat 100 kg x5\n", ""},
-    {"Date,Exercise,Weight,Reps,Sets\n2026-01-12,squat,100,\"5,4\",2\n2026-01-12,squat,100,3x5,2\n2026-01-12,squat,100,5,0\n"
+    {"Date,Exercise,Weight,Reps,Sets\n2026-01-12,squat,100,5,3\n",
+     "2:2026-01-12 squat 100 kg x5\n2:2026-01-12 squat 100 kg x5\n"
+     "2:2026-01-12 squat 100 kg x5\n",
+     ""},
+    {"Date,Exercise,Weight,Reps,Sets\n2026-01-12,squat,100,\"5,4\",2\n2026-01-12,squat,100,3x5,2\n2026-01-12,squat,100,"
+     "5,0\n"
      "2026-01-12,squat,100,5,1.5\n2026-01-12,squat,100,5,\n",
      "2:2026-01-12 squat 100 kg x5\n2:2026-01-12 squat 100 kg x4\n6:2026-01-12 squat 100 kg x5\n",
      "bad-sets 3:26, bad-sets 4:24, bad-sets 5:24"},
-    {"Date,Exercise,Weight,Reps,Set\n2026-01-12,squat,100,5,3\n2026-01-12,squat,60,5,W\n2026-01-12,squat,60,5,D\n2026-01-12,squat,60,5,A1\n",
-     "2:2026-01-12 squat 100 kg x5\n3:2026-01-12 squat 60 kg x5 warm-up\n4:2026-01-12 squat 60 kg x5 drop\n5:2026-01-12 squat 60 kg x5\n", ""},
+    {"Date,Exercise,Weight,Reps,Set\n2026-01-12,squat,100,5,3\n2026-01-12,squat,60,5,W\n2026-01-12,squat,60,5,D\n2026-"
+     "01-12,squat,60,5,A1\n",
+     "2:2026-01-12 squat 100 kg x5\n3:2026-01-12 squat 60 kg x5 warm-up\n4:2026-01-12 squat 60 kg x5 "
+     "drop\n5:2026-01-12 squat 60 kg x5\n",
+     ""},
     {HEAD "2026-01-12,squat,100,10+\n2026-01-12,squat,100,5.0\n2026-01-12,squat,100,0\n",
      "2:2026-01-12 squat 100 kg x10 failure\n3:2026-01-12 squat 100 kg x5\n4:2026-01-12 squat 100 kg x0 missed\n", ""},
     {HEAD "2026-01-12,squat,100,\"3,2,0\"\n",
      "2:2026-01-12 squat 100 kg x3\n2:2026-01-12 squat 100 kg x2\n2:2026-01-12 squat 100 kg x0 missed\n", ""},
     /* kinds; an unknown word is said once */
-    {"Date,Exercise,Weight,Reps,Set Type\n2026-01-12,squat,60,5,Warm-up\n2026-01-12,squat,100,3,missed\n2026-01-12,squat,100,8,failure\n"
-     "2026-01-12,squat,80,8,drop set\n2026-01-12,squat,80,8,myo\n2026-01-12,squat,80,8,myo\n2026-01-12,squat,120,,miss\n",
+    {"Date,Exercise,Weight,Reps,Set "
+     "Type\n2026-01-12,squat,60,5,Warm-up\n2026-01-12,squat,100,3,missed\n2026-01-12,squat,100,8,failure\n"
+     "2026-01-12,squat,80,8,drop "
+     "set\n2026-01-12,squat,80,8,myo\n2026-01-12,squat,80,8,myo\n2026-01-12,squat,120,,miss\n",
      "2:2026-01-12 squat 60 kg x5 warm-up\n3:2026-01-12 squat 100 kg x3 missed\n4:2026-01-12 squat 100 kg x8 failure\n"
-     "5:2026-01-12 squat 80 kg x8 drop\n6:2026-01-12 squat 80 kg x8\n7:2026-01-12 squat 80 kg x8\n8:2026-01-12 squat 120 kg x0 missed\n",
+     "5:2026-01-12 squat 80 kg x8 drop\n6:2026-01-12 squat 80 kg x8\n7:2026-01-12 squat 80 kg x8\n8:2026-01-12 squat "
+     "120 kg x0 missed\n",
      "unknown-kind 6:23"},
     /* effort and velocity: what cannot be used is left out, said, and the set kept; 0 is empty */
-    {"Date,Exercise,Weight,Reps,RPE,RIR,Velocity\n2026-01-12,squat,100,5,8.5,,0.62\n2026-01-12,squat,100,5,0,2,0.5 m/s\n"
+    {"Date,Exercise,Weight,Reps,RPE,RIR,Velocity\n2026-01-12,squat,100,5,8.5,,0.62\n2026-01-12,squat,100,5,0,2,0.5 "
+     "m/s\n"
      "2026-01-12,squat,100,5,11,,\n2026-01-12,squat,100,5,hard,-1,fast\n2026-01-12,squat,100,5,@8,0,\n",
-     "2:2026-01-12 squat 100 kg x5 @8.5 0.62m/s\n3:2026-01-12 squat 100 kg x5 rir2 0.5m/s\n4:2026-01-12 squat 100 kg x5\n"
+     "2:2026-01-12 squat 100 kg x5 @8.5 0.62m/s\n3:2026-01-12 squat 100 kg x5 rir2 0.5m/s\n4:2026-01-12 squat 100 kg "
+     "x5\n"
      "5:2026-01-12 squat 100 kg x5\n6:2026-01-12 squat 100 kg x5 @8 rir0\n",
      "effort-ignored 4:24, effort-ignored 5:24, effort-ignored 5:29, velocity-ignored 5:32"},
     /* AR in the weight cell, in columns, in the note */
     {HEAD "2026-01-12,squat,100 + 15 kg chain/side,5\n", "2:2026-01-12 squat 100 kg + 30 kg chain x5\n", ""},
-    {"Date,Exercise,Weight,Reps,Chain,Band\n2026-01-12,squat,100,5,30,\n2026-01-12,squat,100,5,,40\n2026-01-12,squat,100,5,30,40\n"
+    {"Date,Exercise,Weight,Reps,Chain,Band\n2026-01-12,squat,100,5,30,\n2026-01-12,squat,100,5,,40\n2026-01-12,squat,"
+     "100,5,30,40\n"
      "2026-01-12,squat,100,5,0,none\n2026-01-12,squat,100,5,2,\n",
      "2:2026-01-12 squat 100 kg + 30 kg chain x5\n3:2026-01-12 squat 100 kg + bands 40 kg x5\n"
      "4:2026-01-12 squat 100 kg + 30 kg chain + bands 40 kg x5\n5:2026-01-12 squat 100 kg x5\n",
      "ambiguous-ar 6:24"},
-    {"Date,Exercise,Weight,Reps,Chain (kg)\n2026-01-12,squat,100,5,4\n", "2:2026-01-12 squat 100 kg + 4 kg chain x5\n", ""},
-    {"Date,Exercise,Weight,Reps,Notes\n2026-01-12,squat,100,5,\"30 kg chain, felt fast\"\n2026-01-12,squat,100,5,no chains today\n"
+    {"Date,Exercise,Weight,Reps,Chain (kg)\n2026-01-12,squat,100,5,4\n", "2:2026-01-12 squat 100 kg + 4 kg chain x5\n",
+     ""},
+    {"Date,Exercise,Weight,Reps,Notes\n2026-01-12,squat,100,5,\"30 kg chain, felt fast\"\n2026-01-12,squat,100,5,no "
+     "chains today\n"
      "2026-01-12,squat,100 + 30 kg chain,5,no chains today\n2026-01-12,squat,100 + 30 kg chain,5,20 kg chain\n"
      "2026-01-12,squat,100 + 30 kg chain,5,chain 30 kg\n",
-     "2:2026-01-12 squat 100 kg + 30 kg chain x5 '30 kg chain, felt fast'\n3:2026-01-12 squat 100 kg x5 'no chains today'\n"
+     "2:2026-01-12 squat 100 kg + 30 kg chain x5 '30 kg chain, felt fast'\n3:2026-01-12 squat 100 kg x5 'no chains "
+     "today'\n"
      "6:2026-01-12 squat 100 kg + 30 kg chain x5 'chain 30 kg'\n",
      "contradiction 4:38, contradiction 5:38"},
     /* AR in the lift's name, unless a cell says more */
-    {"Date,Exercise,Weight,Reps,Notes\n2026-01-12,Banded Squat,100,5,\n2026-01-12,banded squat,100,5,band 40 kg\n2026-01-12,band pull-apart,,20,\n",
+    {"Date,Exercise,Weight,Reps,Notes\n2026-01-12,Banded Squat,100,5,\n2026-01-12,banded squat,100,5,band 40 "
+     "kg\n2026-01-12,band pull-apart,,20,\n",
      "2:2026-01-12 Banded Squat 100 kg + bands x5\n3:2026-01-12 Banded Squat 100 kg + bands 40 kg x5 'band 40 kg'\n"
-     "4:2026-01-12 band pull-apart ? x20\n", "no-weight 4:0"},
+     "4:2026-01-12 band pull-apart ? x20\n",
+     "no-weight 4:0"},
     /* focus: five words, others stand in the note */
-    {"Date,Exercise,Weight,Reps,Focus,Notes\n2026-01-12,squat,100,5,Speed,\n2026-01-12,squat,100,5,Lower A,\n2026-01-12,squat,100,5,Lower A,slow\n",
-     "2:2026-01-12 squat 100 kg x5 <speed>\n3:2026-01-12 squat 100 kg x5 'Lower A'\n4:2026-01-12 squat 100 kg x5 'slow; Lower A'\n", ""},
+    {"Date,Exercise,Weight,Reps,Focus,Notes\n2026-01-12,squat,100,5,Speed,\n2026-01-12,squat,100,5,Lower "
+     "A,\n2026-01-12,squat,100,5,Lower A,slow\n",
+     "2:2026-01-12 squat 100 kg x5 <speed>\n3:2026-01-12 squat 100 kg x5 'Lower A'\n4:2026-01-12 squat 100 kg x5 "
+     "'slow; Lower A'\n",
+     ""},
     /* no weight: read, said once a lift */
     {HEAD "2026-01-12,plate walk,,5\n2026-01-12,plate walk,0,5\n2026-01-12,squat,100,5\n2026-01-12,row,-,5\n",
-     "2:2026-01-12 plate walk ? x5\n3:2026-01-12 plate walk ? x5\n4:2026-01-12 squat 100 kg x5\n5:2026-01-12 row ? x5\n",
+     "2:2026-01-12 plate walk ? x5\n3:2026-01-12 plate walk ? x5\n4:2026-01-12 squat 100 kg x5\n5:2026-01-12 row ? "
+     "x5\n",
      "no-weight 2:0, no-weight 5:0"},
     /* runs, planks, carries: set aside, said once a lift */
-    {"Date,Exercise,Weight,Reps,Seconds,Distance\n2026-01-12,plank,,,60,\n2026-01-12,plank,0,0,45,\n2026-01-12,carry,40,,,20 m\n"
+    {"Date,Exercise,Weight,Reps,Seconds,Distance\n2026-01-12,plank,,,60,\n2026-01-12,plank,0,0,45,\n2026-01-12,carry,"
+     "40,,,20 m\n"
      "2026-01-12,squat,100,5,30,\n2026-01-12,squat,100,0,0,0.0\n",
      "5:2026-01-12 squat 100 kg x5\n6:2026-01-12 squat 100 kg x0 missed\n", "set-aside 2:0, set-aside 4:0"},
     /* lifts of the body */
-    {HEAD "2026-01-12,pull-up,10,5\n2026-01-12,pull-up,BW+10,5\n2026-01-12,pull-up,\u221220,5\n2026-01-12,pull-up,,5\n2026-01-12,squat,-20,5\n",
-     "2:2026-01-12 pull-up 10 kg x5\n3:2026-01-12 pull-up BW+10 kg x5\n4:2026-01-12 pull-up BW-20 kg x5\n5:2026-01-12 pull-up BW x5\n",
+    {HEAD "2026-01-12,pull-up,10,5\n2026-01-12,pull-up,BW+10,5\n2026-01-12,pull-up,\u221220,5\n2026-01-12,pull-up,,"
+          "5\n2026-01-12,squat,-20,5\n",
+     "2:2026-01-12 pull-up 10 kg x5\n3:2026-01-12 pull-up BW+10 kg x5\n4:2026-01-12 pull-up BW-20 kg x5\n5:2026-01-12 "
+     "pull-up BW x5\n",
      "bad-load 6:18"},
-    {"Date,Exercise,Weight,Reps,Bodyweight\n2026-01-12,pull-up,10,5,\n2026-01-13,pull-up,12.5,5,80\n2026-01-14,pull-up,10 kg,5,\n"
+    {"Date,Exercise,Weight,Reps,Bodyweight\n2026-01-12,pull-up,10,5,\n2026-01-13,pull-up,12.5,5,80\n2026-01-14,pull-up,"
+     "10 kg,5,\n"
      "2026-01-14,squat,100,5,heavy\n2026-01-14,squat,100,5,9000\n2026-01-14,squat,100,5,0\n",
-     "2:2026-01-12 pull-up BW+10 kg x5\n3:2026-01-13 pull-up BW+12.5 kg x5 bw80\n4:2026-01-14 pull-up BW+10 kg x5\n7:2026-01-14 squat 100 kg x5\n",
+     "2:2026-01-12 pull-up BW+10 kg x5\n3:2026-01-13 pull-up BW+12.5 kg x5 bw80\n4:2026-01-14 pull-up BW+10 kg "
+     "x5\n7:2026-01-14 squat 100 kg x5\n",
      "bad-load 5:24, absurd-number 6:24"},
     /* lifters */
     {"Date,Athlete,Exercise,Weight,Reps\n2026-01-12,Oda  Brandvik,squat,100,5\n2026-01-12,,squat,100,5\n",
      "2:2026-01-12 Oda Brandvik squat 100 kg x5\n3:2026-01-12 squat 100 kg x5\n", ""},
     /* columns without meaning here */
-    {"Date,Exercise,Weight,Reps,Side,Superset,Rest\n2026-01-12,squat,100,5,left,A,90\n2026-01-12,squat,100,5,right,A,90\n",
+    {"Date,Exercise,Weight,Reps,Side,Superset,Rest\n2026-01-12,squat,100,5,left,A,90\n2026-01-12,squat,100,5,right,A,"
+     "90\n",
      "2:2026-01-12 squat 100 kg x5\n3:2026-01-12 squat 100 kg x5\n", "ignored-column 1:27, ignored-column 1:32"},
     /* dates */
     {HEAD "2026-01-12T07:30:00Z,squat,100,5\n12.1.2026,squat,100,5\n12 Jan 2026,squat,100,5\n",
      "2:2026-01-12 squat 100 kg x5\n3:2026-01-12 squat 100 kg x5\n4:2026-01-12 squat 100 kg x5\n", ""},
-    {HEAD "03/04/2026,squat,100,5\n25/04/2026,squat,100,5\n", "2:2026-04-03 squat 100 kg x5\n3:2026-04-25 squat 100 kg x5\n", ""},
-    {HEAD "03/04/2026,squat,100,5\n4/25/2026,squat,100,5\n", "2:2026-03-04 squat 100 kg x5\n3:2026-04-25 squat 100 kg x5\n", ""},
+    {HEAD "03/04/2026,squat,100,5\n25/04/2026,squat,100,5\n",
+     "2:2026-04-03 squat 100 kg x5\n3:2026-04-25 squat 100 kg x5\n", ""},
+    {HEAD "03/04/2026,squat,100,5\n4/25/2026,squat,100,5\n",
+     "2:2026-03-04 squat 100 kg x5\n3:2026-04-25 squat 100 kg x5\n", ""},
     {HEAD "05/01/2026,squat,100,5\n08/01/2026,squat,100,5\n02/02/2026,squat,100,5\n",
-     "2:2026-01-05 squat 100 kg x5 {date-order}\n3:2026-01-08 squat 100 kg x5 {date-order}\n4:2026-02-02 squat 100 kg x5\n",
+     "2:2026-01-05 squat 100 kg x5 {date-order}\n3:2026-01-08 squat 100 kg x5 {date-order}\n4:2026-02-02 squat 100 kg "
+     "x5\n",
      "assumed-date-order 2:0"},
     /* equal rows all count */
-    {HEAD "2026-01-12,squat,100,5\n2026-01-12,squat,100,5\n", "2:2026-01-12 squat 100 kg x5\n3:2026-01-12 squat 100 kg x5\n", ""},
+    {HEAD "2026-01-12,squat,100,5\n2026-01-12,squat,100,5\n",
+     "2:2026-01-12 squat 100 kg x5\n3:2026-01-12 squat 100 kg x5\n", ""},
     /* a load that asks for the 1RM is kept for later */
     {HEAD "2026-01-12,squat,60%,5\n", "2:2026-01-12 squat 60% x5\n", ""},
     /* absurd numbers are slips */
@@ -329,11 +366,15 @@ static const struct
 
 START_TEST(test_units)
 {
-    char *file = arena_printf(arena, "Date,Exercise,%s,Reps\n2026-01-12,squat,100,5\n2026-01-12,squat,100 kg,5\n2026-01-12,squat,100 + 9 kg chain,5\n"
-                                     "2026-01-12,squat,100 kg + 9 chain,5\n", units[_i].header);
+    char *file = arena_printf(arena,
+                              "Date,Exercise,%s,Reps\n2026-01-12,squat,100,5\n2026-01-12,squat,100 "
+                              "kg,5\n2026-01-12,squat,100 + 9 kg chain,5\n"
+                              "2026-01-12,squat,100 kg + 9 chain,5\n",
+                              units[_i].header);
     gym->unit_said = units[_i].gym_lb;
     gym->unit = units[_i].gym_lb ? UNIT_LB : UNIT_KG;
-    ck_assert(read_bytes(file, strlen(file), (struct reading_options){.unit_said = units[_i].user_lb, .unit = UNIT_LB}));
+    ck_assert(
+        read_bytes(file, strlen(file), (struct reading_options){.unit_said = units[_i].user_lb, .unit = UNIT_LB}));
     const struct set *sets = reading->log->sets.items;
     ck_assert_uint_eq(reading->log->sets.count, 3); /* 9 chain may be a count */
     ck_assert_double_eq_tol(sets[0].load->kg, units[_i].kg, 1e-9);
@@ -357,7 +398,8 @@ START_TEST(test_gym_bodyweight)
     struct lifter lifter = {.name = "Oda Brandvik", .bodyweight_kg = 72};
     gym->lifters = &lifter;
     gym->lifter_count = 1;
-    ck_assert(read_text("Date,Athlete,Exercise,Weight,Reps\n2026-01-12,oda brandvik,pull-up,10,5\n2026-01-12,Vesna,pull-up,10,5\n"));
+    ck_assert(read_text(
+        "Date,Athlete,Exercise,Weight,Reps\n2026-01-12,oda brandvik,pull-up,10,5\n2026-01-12,Vesna,pull-up,10,5\n"));
     ck_assert_int_eq(reading->log->sets.items[0].load->straight, STRAIGHT_BODYWEIGHT);
     ck_assert_double_eq(reading->log->sets.items[0].load->kg, 10);
     ck_assert_int_eq(reading->log->sets.items[1].load->straight, STRAIGHT_MASS);
@@ -366,8 +408,9 @@ END_TEST
 
 START_TEST(test_file_record)
 {
-    ck_assert(read_text("Date,Exercise,Weight (lb),Reps,Seconds,Rest\n2026-01-14,squat,100,\"5,5\",,90\n2026-01-12,squat,100,x,,\n"
-                        "2026-01-12,plank,,,60,\n2026-01-10,squat,100,5,,\n"));
+    ck_assert(read_text(
+        "Date,Exercise,Weight (lb),Reps,Seconds,Rest\n2026-01-14,squat,100,\"5,5\",,90\n2026-01-12,squat,100,x,,\n"
+        "2026-01-12,plank,,,60,\n2026-01-10,squat,100,5,,\n"));
     const struct log_file *file = &reading->log->files.items[0];
     char day[16];
     ck_assert(file->is_csv && file->delimiter == ',' && file->unit == UNIT_LB && !file->unit_assumed);
@@ -376,7 +419,9 @@ START_TEST(test_file_record)
     ck_assert_uint_eq(file->refused, 1);
     ck_assert_uint_eq(file->aside, 1);
     ck_assert_str_eq(file->encoding, "UTF-8");
-    ck_assert_str_eq(file->columns, "Date = date; Exercise = lift; Weight (lb) = weight; Reps = reps; Seconds = duration; Rest = ignored");
+    ck_assert_str_eq(
+        file->columns,
+        "Date = date; Exercise = lift; Weight (lb) = weight; Reps = reps; Seconds = duration; Rest = ignored");
     date_print(day, file->first);
     ck_assert_str_eq(day, "2026-01-10");
     date_print(day, file->last);
@@ -389,7 +434,8 @@ END_TEST
 /* Equal notes are one text. */
 START_TEST(test_notes_shared)
 {
-    ck_assert(read_text("Date,Exercise,Weight,Reps,Notes\n2026-01-12,squat,100,5,slow\n2026-01-12,squat,100,5,\n2026-01-12,squat,100,5,slow\n"));
+    ck_assert(read_text("Date,Exercise,Weight,Reps,Notes\n2026-01-12,squat,100,5,slow\n2026-01-12,squat,100,5,\n2026-"
+                        "01-12,squat,100,5,slow\n"));
     ck_assert_ptr_eq(reading->log->sets.items[0].note, reading->log->sets.items[2].note);
     ck_assert_ptr_null(reading->log->sets.items[1].note);
 }
@@ -397,11 +443,24 @@ END_TEST
 
 START_TEST(test_encodings)
 {
-    static const char utf16[] = "\xFF\xFE" "D\0a\0t\0e\0;\0L\0i\0f\0t\0;\0k\0g\0;\0R\0e\0p\0s\0\r\0\n\0"
-                                "2\0" "0\0" "2\0" "6\0-\0" "0\0" "1\0-\0" "1\0" "2\0;\0s\0q\0u\0a\0t\0;\0" "9\0" "9\0,\0" "5\0;\0" "5\0\r\0\n\0";
+    static const char utf16[] = "\xFF\xFE"
+                                "D\0a\0t\0e\0;\0L\0i\0f\0t\0;\0k\0g\0;\0R\0e\0p\0s\0\r\0\n\0"
+                                "2\0"
+                                "0\0"
+                                "2\0"
+                                "6\0-\0"
+                                "0\0"
+                                "1\0-\0"
+                                "1\0"
+                                "2\0;\0s\0q\0u\0a\0t\0;\0"
+                                "9\0"
+                                "9\0,\0"
+                                "5\0;\0"
+                                "5\0\r\0\n\0";
     ck_assert(read_bytes(utf16, sizeof utf16 - 1, (struct reading_options){0}));
     ck_assert_str_eq(shown_sets(), "2:2026-01-12 squat 99.5 kg x5\n");
-    static const char nul[] = HEAD "2026-01-12,squat,1\0" "00,5\n2026-01-12,squat,100,5\n";
+    static const char nul[] = HEAD "2026-01-12,squat,1\0"
+                                   "00,5\n2026-01-12,squat,100,5\n";
     ck_assert(read_bytes(nul, sizeof nul - 1, (struct reading_options){0}));
     ck_assert_uint_eq(reading->log->sets.count, 2);
     ck_assert_str_eq(shown_diags(), "nul-byte 2:18");

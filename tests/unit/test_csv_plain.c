@@ -68,13 +68,14 @@ static const struct
     {"\"\"\nthe rest of it, and more", ',', 3, 1},
     {"\"a\nb\",c\nthe rest of it, and more", ',', 8, 2},
     {"a;b\nthe rest of it, and more", ';', 4, 2},
-    {"a,b", ',', 0, 0},               /* no line end: more may come */
-    {"\nthe rest of it, and more", ',', 0, 0},      /* a blank line */
-    {" a,b\nthe rest of it, and more", ',', 0, 0},  /* blanks to strip */
+    {"a,b", ',', 0, 0},                            /* no line end: more may come */
+    {"\nthe rest of it, and more", ',', 0, 0},     /* a blank line */
+    {" a,b\nthe rest of it, and more", ',', 0, 0}, /* blanks to strip */
     {"a ,b\nthe rest of it, and more", ',', 0, 0},
     {"\"a\" ,b\nthe rest of it, and more", ',', 0, 0},
     {"\"a\"b,c\nthe rest of it, and more", ',', 0, 0},
-    {"2\" box,b\nthe rest of it, and more", ',', 0, 0}, /* a quote that is text: it may seem to open here and close there */
+    {"2\" box,b\nthe rest of it, and more", ',', 0,
+     0}, /* a quote that is text: it may seem to open here and close there */
     {"a,\"b\"\"c\"d\"\nthe rest of it, and more", ',', 0, 0},
     {"a,b\r\nthe rest of it, and more", ',', 0, 0},
     {"\"a,b\nthe rest of it, and more", ',', 0, 0}, /* a quote that stays open */
@@ -92,7 +93,8 @@ END_TEST
 /* Texts made of what matters to a splitter, and little else. */
 START_TEST(test_as_libcsv)
 {
-    static const char letters[] = ",,;\t\"\"\"\n\n ab\xC3\xA9" "0123456789abcdef";
+    static const char letters[] = ",,;\t\"\"\"\n\n ab\xC3\xA9"
+                                  "0123456789abcdef";
     static const char delimiters[] = ",;";
     unsigned seed = 1;
     size_t taken = 0;

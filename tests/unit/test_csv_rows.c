@@ -82,14 +82,15 @@ static const struct
     {BYTES("a,b\nc,\"d\ne,f\n"), ',', 1, "1+1[a|b]2+1[c]!"}, /* a quote that never closes */
     {BYTES("\"a"), ',', 1, "1+1[]!"},
     {BYTES("a,\"x\ny\",\"z\n"), ',', 1, "1+2[a|x/y]!"},
-    {BYTES("a,\"b\""), ',', 1, "1+1[a|b]"}, /* closed by the end of the file */
+    {BYTES("a,\"b\""), ',', 1, "1+1[a|b]"},                                /* closed by the end of the file */
     {BYTES("a \"title,\n\"open\na,b\n1,2\n"), ',', 3, "3+1[a|b]4+1[1|2]"}, /* title lines need not be CSV */
     {BYTES("a\nb\n"), ',', 3, ""},
 };
 
 START_TEST(test_records)
 {
-    ck_assert_str_eq(rows_of(records[_i].bytes, records[_i].length, records[_i].delimiter, records[_i].first_line, 0), records[_i].rows);
+    ck_assert_str_eq(rows_of(records[_i].bytes, records[_i].length, records[_i].delimiter, records[_i].first_line, 0),
+                     records[_i].rows);
     ck_assert_ptr_null(diags_first(diags));
 }
 END_TEST

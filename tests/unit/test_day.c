@@ -54,7 +54,9 @@ static const struct
     {"2026 Jan 12", 2026, 1, 12},
     {"04/04/2026", 2026, 4, 4}, /* the same day both ways: nothing to settle */
     {"29.02.2024", 2024, 2, 29},
-    {"12\xC2\xA0Jan\xC2\xA0" "2026", 2026, 1, 12},
+    {"12\xC2\xA0Jan\xC2\xA0"
+     "2026",
+     2026, 1, 12},
 };
 
 START_TEST(test_sure)

@@ -47,7 +47,8 @@ static void digest_of(char text[DIGEST_TEXT], const char *first, const char *sec
 
 START_TEST(texts_keep_their_borders)
 {
-    static const char *const pairs[][2] = {{"ab", "c"}, {"a", "bc"}, {"abc", ""}, {"", "abc"}, {"abc", NULL}, {NULL, "abc"}, {"", ""}, {NULL, NULL}};
+    static const char *const pairs[][2] = {{"ab", "c"},   {"a", "bc"},   {"abc", ""}, {"", "abc"},
+                                           {"abc", NULL}, {NULL, "abc"}, {"", ""},    {NULL, NULL}};
     const size_t count = sizeof pairs / sizeof *pairs;
     for (size_t i = 0; i < count; i++)
         for (size_t j = 0; j < count; j++) {
@@ -65,7 +66,8 @@ START_TEST(numbers_differ_by_their_last_bit_and_not_by_the_kind_of_nan)
     {
         double one, other;
         bool same;
-    } cases[] = {{1, 1, true}, {1, 1 + 2.3e-16, false}, {0.1, 0.1, true}, {0, -1, false}, {NAN, -NAN, true}, {NAN, 0, false}};
+    } cases[] = {{1, 1, true},   {1, 1 + 2.3e-16, false}, {0.1, 0.1, true},
+                 {0, -1, false}, {NAN, -NAN, true},       {NAN, 0, false}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char one[DIGEST_TEXT], other[DIGEST_TEXT];
         struct digester *digester = digester_new();

@@ -64,8 +64,7 @@ static const struct
     {"100 kg + 2x7kg chain/side", "squat", 100, 1, {CHAIN_MASS(2, 7)}, 100, 128, ASSUMED_CHAIN_MASS},
     {"100 + 30 lb chain", "squat", 100, 1, {CHAIN_MASS(0, 30 * KG_PER_LB)}, 100, 113.607771, ASSUMED_CHAIN_MASS},
     {"60 + 2½ kg chain per side", "bench press", 60, 1, {CHAIN_MASS(0, 5)}, 60, 65, ASSUMED_CHAIN_MASS},
-    {"100 + chain 7 kg/side on 40 cm leader", "squat", 100, 1,
-     {CHAIN_LEADER(14, 0.40)}, 100, 114, ASSUMED_CHAIN_MASS},
+    {"100 + chain 7 kg/side on 40 cm leader", "squat", 100, 1, {CHAIN_LEADER(14, 0.40)}, 100, 114, ASSUMED_CHAIN_MASS},
     {"100 + 2 chains/side", "squat", 100, 1, {CHAIN_COUNT(2)}, 108.293333, 120.24, 0},
     {"100 + 2 chains", "squat", 100, 1, {CHAIN_COUNT(1)}, 104.146667, 110.12, 0},
     {"60 + one pair chains", "bench press", 60, 1, {CHAIN_COUNT(1)}, 64.893333, 68.44, 0},
@@ -95,16 +94,22 @@ static const struct
     {"140 + reverse bands 35 bottom 5 top", "squat", 140, 1, {REVERSE_PULL(35, 5, true)}, 105, 135, 0},
     {"100 + releasers 20 kg", "squat", 100, 1, {RELEASERS(0, 20)}, 100, 100, 0},
     {"90 + 2 chains/side + band b13", "squat", 90, 2, {CHAIN_COUNT(2), BAND(1, "b13")}, 98.293333, 126.116223, 0},
-    {"80 kg + band b13 doubled + 15 kg chain/side", "squat", 80, 2,
-     {BAND_RIGGED(RIG_DOUBLED, "b13"), CHAIN_MASS(0, 30)}, 117.071638, 197.221913, ASSUMED_CHAIN_MASS},
+    {"80 kg + band b13 doubled + 15 kg chain/side",
+     "squat",
+     80,
+     2,
+     {BAND_RIGGED(RIG_DOUBLED, "b13"), CHAIN_MASS(0, 30)},
+     117.071638,
+     197.221913,
+     ASSUMED_CHAIN_MASS},
     {"85 + band b13 + 1 chain/side", "squat", 85, 2, {BAND(1, "b13"), CHAIN_COUNT(1)}, NAN, 110.996223, 0},
 };
 
 START_TEST(readings_weigh_what_the_notation_says)
 {
     double bottom = readings[_i].bottom_kg, top = readings[_i].top_kg; /* NAN: the notation leaves it open */
-    struct effect effect =
-        weigh_for(MEASURED, readings[_i].lift, readings[_i].straight_kg, readings[_i].pieces, readings[_i].count);
+    struct effect effect = weigh_for(MEASURED, readings[_i].lift, readings[_i].straight_kg, readings[_i].pieces,
+                                     readings[_i].count);
     const char *written = readings[_i].written;
     ck_assert_msg(isnan(bottom) || same(effect.bottom_kg, bottom), "%s: bottom %.9g", written, effect.bottom_kg);
     ck_assert_msg(isnan(top) || same(effect.top_kg, top), "%s: top %.9g", written, effect.top_kg);
@@ -129,55 +134,173 @@ static const struct
     bool u_known;
     unsigned assumed;
 } unknowns[] = {
-    {"a count of chains the gym does not have", MEASURED, "squat", 1,
-     {CHAIN_NAMED(2, "huge")}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
-    {"chains, no count", MEASURED, "squat", 1, {CHAIN_COUNT(0)}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
-    {"a band the gym does not have", MEASURED, "squat", 1,
-     {BAND(1, "b99")}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
-    {"bands with no name", MEASURED, "squat", 1, {BAND(0, NULL)}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
-    {"a band without a calibration", MEASURED, "squat", 1,
-     {BAND(1, "bare")}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
-    {"unknown beside known", MEASURED, "squat", 2,
-     {CHAIN_COUNT(2), BAND(1, "b99")}, 108.293333, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
-    {"one of a pair unknown", MEASURED, "squat", 1,
-     {BAND_PAIR("b29", "b99")}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
-    {"reverse, unknown", MEASURED, "squat", 1,
-     {REVERSE_AT("b99", "rack-top")}, NAN, 100, NAN, false, ASSUMED_UNKNOWN_GEAR},
-    {"unknown from above and from below", MEASURED, "squat", 2,
-     {REVERSE_AT("b99", "rack-top"), BAND(1, "b99")}, NAN, NAN, NAN, false,
+    {"a count of chains the gym does not have",
+     MEASURED,
+     "squat",
+     1,
+     {CHAIN_NAMED(2, "huge")},
+     100,
+     NAN,
+     NAN,
+     false,
      ASSUMED_UNKNOWN_GEAR},
-    {"reverse, no heights", NOBODY, "squat", 1,
-     {REVERSE_AT("b45", "rack-top")}, NAN, 100, NAN, false, ASSUMED_NO_HEIGHTS},
-    {"reverse, set-up of the lift too low", MEASURED, "squat", 1, {REVERSE_AT("b45", NULL)}, NAN, 100, NAN, false,
+    {"chains, no count", MEASURED, "squat", 1, {CHAIN_COUNT(0)}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
+    {"a band the gym does not have",
+     MEASURED,
+     "squat",
+     1,
+     {BAND(1, "b99")},
+     100,
+     NAN,
+     NAN,
+     false,
+     ASSUMED_UNKNOWN_GEAR},
+    {"bands with no name", MEASURED, "squat", 1, {BAND(0, NULL)}, 100, NAN, NAN, false, ASSUMED_UNKNOWN_GEAR},
+    {"a band without a calibration",
+     MEASURED,
+     "squat",
+     1,
+     {BAND(1, "bare")},
+     100,
+     NAN,
+     NAN,
+     false,
+     ASSUMED_UNKNOWN_GEAR},
+    {"unknown beside known",
+     MEASURED,
+     "squat",
+     2,
+     {CHAIN_COUNT(2), BAND(1, "b99")},
+     108.293333,
+     NAN,
+     NAN,
+     false,
+     ASSUMED_UNKNOWN_GEAR},
+    {"one of a pair unknown",
+     MEASURED,
+     "squat",
+     1,
+     {BAND_PAIR("b29", "b99")},
+     100,
+     NAN,
+     NAN,
+     false,
+     ASSUMED_UNKNOWN_GEAR},
+    {"reverse, unknown",
+     MEASURED,
+     "squat",
+     1,
+     {REVERSE_AT("b99", "rack-top")},
+     NAN,
+     100,
+     NAN,
+     false,
+     ASSUMED_UNKNOWN_GEAR},
+    {"unknown from above and from below",
+     MEASURED,
+     "squat",
+     2,
+     {REVERSE_AT("b99", "rack-top"), BAND(1, "b99")},
+     NAN,
+     NAN,
+     NAN,
+     false,
+     ASSUMED_UNKNOWN_GEAR},
+    {"reverse, no heights",
+     NOBODY,
+     "squat",
+     1,
+     {REVERSE_AT("b45", "rack-top")},
+     NAN,
+     100,
+     NAN,
+     false,
+     ASSUMED_NO_HEIGHTS},
+    {"reverse, set-up of the lift too low",
+     MEASURED,
+     "squat",
+     1,
+     {REVERSE_AT("b45", NULL)},
+     NAN,
+     100,
+     NAN,
+     false,
      ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS},
-    {"reverse, set-up named and too low", MEASURED, "squat", 1, {REVERSE_AT("b45", "floor")}, NAN, 100, NAN, false,
+    {"reverse, set-up named and too low",
+     MEASURED,
+     "squat",
+     1,
+     {REVERSE_AT("b45", "floor")},
+     NAN,
+     100,
+     NAN,
+     false,
      ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS},
-    {"reverse, no set-up at all", MEASURED, "good morning", 1, {REVERSE_AT("b45", NULL)}, NAN, 100, NAN, false,
+    {"reverse, no set-up at all",
+     MEASURED,
+     "good morning",
+     1,
+     {REVERSE_AT("b45", NULL)},
+     NAN,
+     100,
+     NAN,
+     false,
      ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS},
     {"reverse by its pull needs no heights", NOBODY, "row", 1, {REVERSE_PULL(30, 10, true)}, 70, 90, 80, false, 0},
     {"band, no heights", NOBODY, "squat", 1, {BAND(1, "b29")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
     {"heights that are none", MEASURED, "jerk", 1, {BAND(1, "b29")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
     {"nobody of the gym file", NULL, "squat", 1, {BAND(1, "b29")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
     {"bands by their pull, no heights", NOBODY, "row", 1, {BAND_PULL(12, 40, true)}, 112, 140, 126, false, 0},
-    {"chains, no heights: leaders, then all", NOBODY, "squat", 1,
-     {CHAIN_COUNT(2)}, 101.2, 134.8, 118, false, ASSUMED_NO_HEIGHTS},
+    {"chains, no heights: leaders, then all",
+     NOBODY,
+     "squat",
+     1,
+     {CHAIN_COUNT(2)},
+     101.2,
+     134.8,
+     118,
+     false,
+     ASSUMED_NO_HEIGHTS},
     {"chain by mass, no heights", NOBODY, "squat", 1, {CHAIN_MASS(0, 30)}, 100, 130, 115, false, ASSUMED_NO_HEIGHTS},
-    {"chain within 2 % of the gym's, no heights", NOBODY, "squat", 1,
-     {CHAIN_MASS(2, 8.5)}, 101.2, 134.8, 118, false, ASSUMED_NO_HEIGHTS},
-    {"gym chain of unknown length", MEASURED, "squat", 1,
-     {CHAIN_NAMED(1, "unmeasured")}, 100.4, 106.4, 103.4, true, ASSUMED_CHAIN_MASS},
-    {"the same, no heights", NOBODY, "squat", 1,
-     {CHAIN_NAMED(1, "unmeasured")}, 100.4, 106.4, 103.4, false, ASSUMED_NO_HEIGHTS},
+    {"chain within 2 % of the gym's, no heights",
+     NOBODY,
+     "squat",
+     1,
+     {CHAIN_MASS(2, 8.5)},
+     101.2,
+     134.8,
+     118,
+     false,
+     ASSUMED_NO_HEIGHTS},
+    {"gym chain of unknown length",
+     MEASURED,
+     "squat",
+     1,
+     {CHAIN_NAMED(1, "unmeasured")},
+     100.4,
+     106.4,
+     103.4,
+     true,
+     ASSUMED_CHAIN_MASS},
+    {"the same, no heights",
+     NOBODY,
+     "squat",
+     1,
+     {CHAIN_NAMED(1, "unmeasured")},
+     100.4,
+     106.4,
+     103.4,
+     false,
+     ASSUMED_NO_HEIGHTS},
     {"releasers only, no heights", NOBODY, "squat", 1, {RELEASERS(1, 10)}, 100, 100, 100, true, 0},
-    {"releasers of unknown mass", MEASURED, "squat", 1,
-     {RELEASERS(1, NAN)}, 100, 100, 100, true, ASSUMED_UNKNOWN_GEAR},
+    {"releasers of unknown mass", MEASURED, "squat", 1, {RELEASERS(1, NAN)}, 100, 100, 100, true, ASSUMED_UNKNOWN_GEAR},
 };
 
 START_TEST(what_is_not_known_is_empty)
 {
     const char *what = unknowns[_i].what;
-    struct effect effect =
-        weigh_for(unknowns[_i].lifter, unknowns[_i].lift, 100, unknowns[_i].pieces, unknowns[_i].count);
+    struct effect effect = weigh_for(unknowns[_i].lifter, unknowns[_i].lift, 100, unknowns[_i].pieces,
+                                     unknowns[_i].count);
     ck_assert_msg(same(effect.bottom_kg, unknowns[_i].bottom_kg), "%s: bottom %.9g", what, effect.bottom_kg);
     ck_assert_msg(same(effect.top_kg, unknowns[_i].top_kg), "%s: top %.9g", what, effect.top_kg);
     ck_assert_msg(same(effect.mean_kg, unknowns[_i].mean_kg), "%s: mean %.9g", what, effect.mean_kg);
@@ -209,7 +332,10 @@ END_TEST
 /* The midpoint rule with so many steps that its error is far below what is asked for. */
 static double mean_by_steps(const struct loading *loading)
 {
-    enum { STEPS = 400000 };
+    enum
+    {
+        STEPS = 400000
+    };
     double sum = 0, step = (loading->top_m - loading->bottom_m) / STEPS;
     for (int i = 0; i < STEPS; i++)
         sum += loading_at(loading, loading->bottom_m + (i + 0.5) * step);
@@ -231,10 +357,10 @@ static const struct
     {"squat", 100, 1, {BAND_RIGGED(RIG_CHOKED, "b45")}},
     {"squat", 100, 1, {BAND(1, "single")}},
     {"squat", 140, 1, {REVERSE_AT("b45", "rack-top")}},
-    {"squat", 40, 1, {REVERSE_AT("b45", "rack-top")}},                   /* unloaded below */
-    {"squat", 30, 2, {REVERSE_AT("b45", "rack-top"), CHAIN_COUNT(2)}},   /* the same, and a chain picked up */
+    {"squat", 40, 1, {REVERSE_AT("b45", "rack-top")}},                 /* unloaded below */
+    {"squat", 30, 2, {REVERSE_AT("b45", "rack-top"), CHAIN_COUNT(2)}}, /* the same, and a chain picked up */
     {"squat", 10, 2, {REVERSE_PULL(35, 5, true), CHAIN_MASS(0, 20)}},
-    {"squat", 3, 1, {REVERSE_PULL(35, 5, true)}},                        /* never comes to anything */
+    {"squat", 3, 1, {REVERSE_PULL(35, 5, true)}}, /* never comes to anything */
 };
 
 START_TEST(means_against_small_steps)
@@ -318,9 +444,9 @@ END_TEST
 START_TEST(load_never_falls_as_the_bar_rises)
 {
     static const struct piece hung[] = {
-        CHAIN_COUNT(1), CHAIN_NAMED(2, "short"), CHAIN_LOOPED(1, "long"), CHAIN_MASS(0, 30),
-        BAND(1, "b13"), BAND(2, "b45"), BAND_RIGGED(RIG_DOUBLED, "b29"), BAND_RIGGED(RIG_CHOKED, "b29"),
-        BAND(1, "single"), BAND(1, "stretched"), BAND_PULL(12, 40, true),
+        CHAIN_COUNT(1),    CHAIN_NAMED(2, "short"), CHAIN_LOOPED(1, "long"),         CHAIN_MASS(0, 30),
+        BAND(1, "b13"),    BAND(2, "b45"),          BAND_RIGGED(RIG_DOUBLED, "b29"), BAND_RIGGED(RIG_CHOKED, "b29"),
+        BAND(1, "single"), BAND(1, "stretched"),    BAND_PULL(12, 40, true),
     };
     for (size_t i = 0; i < sizeof hung / sizeof *hung; i++) {
         struct loading *loading = hang_for(MEASURED, "squat", 100, &hung[i], 1);
@@ -341,12 +467,14 @@ static bool same_bits(double a, double b)
 
 static bool same_effect(const struct effect *a, const struct effect *b)
 {
-    return same_bits(a->straight_kg, b->straight_kg) && same_bits(a->bottom_kg, b->bottom_kg) && same_bits(a->top_kg, b->top_kg) &&
-           same_bits(a->mean_kg, b->mean_kg) && same_bits(a->lowering_top_kg, b->lowering_top_kg) &&
-           same_bits(a->bottom_u_kg, b->bottom_u_kg) && same_bits(a->top_u_kg, b->top_u_kg) && a->assumed == b->assumed;
+    return same_bits(a->straight_kg, b->straight_kg) && same_bits(a->bottom_kg, b->bottom_kg) &&
+           same_bits(a->top_kg, b->top_kg) && same_bits(a->mean_kg, b->mean_kg) &&
+           same_bits(a->lowering_top_kg, b->lowering_top_kg) && same_bits(a->bottom_u_kg, b->bottom_u_kg) &&
+           same_bits(a->top_u_kg, b->top_u_kg) && a->assumed == b->assumed;
 }
 
-/* What hangs is worked out once, under no weight, and is then the same as by itself under each: unloaded ones, too, and none. */
+/* What hangs is worked out once, under no weight, and is then the same as by itself under each: unloaded ones, too, and
+ * none. */
 static void weigh_under_many_weights(const char *lifter, const char *lift, const struct piece *pieces, size_t count)
 {
     static const double weights_kg[] = {0, 3, 17.5, 40, 60.1, 100, 142.5, 300, NAN};
@@ -360,12 +488,14 @@ static void weigh_under_many_weights(const char *lifter, const char *lift, const
         struct loading *under = loading_make_under(arena, &load, &context, gym_lift(gym, lift), bare);
         struct effect expected = loading_effect(alone, gym), is = loading_effect_with(under, ar);
         ck_assert_uint_eq(under->assumed, alone->assumed);
-        ck_assert_msg(same_effect(&is, &expected), "%s, %g kg: mean %.17g, not %.17g", lift, weights_kg[i], is.mean_kg, expected.mean_kg);
+        ck_assert_msg(same_effect(&is, &expected), "%s, %g kg: mean %.17g, not %.17g", lift, weights_kg[i], is.mean_kg,
+                      expected.mean_kg);
         ck_assert(same_bits(is.mean_kg, loading_mean_kg(alone)));
         if (alone->heights_known)
             ck_assert(same_bits(is.top_u_kg, loading_u_kg(alone, alone->top_m, gym)));
         if (!isnan(loading_at(alone, alone->top_m)))
-            ck_assert(same_bits(is.top_kg, loading_at(alone, alone->top_m)) && same_bits(is.bottom_kg, loading_at(alone, alone->bottom_m)));
+            ck_assert(same_bits(is.top_kg, loading_at(alone, alone->top_m)) &&
+                      same_bits(is.bottom_kg, loading_at(alone, alone->bottom_m)));
     }
 }
 
@@ -386,8 +516,8 @@ START_TEST(straight_weight_adds_itself)
 {
     double straight = readings[_i].straight_kg;
     struct effect light = weigh_for(MEASURED, readings[_i].lift, straight, readings[_i].pieces, readings[_i].count);
-    struct effect heavy =
-        weigh_for(MEASURED, readings[_i].lift, straight + 17.5, readings[_i].pieces, readings[_i].count);
+    struct effect heavy = weigh_for(MEASURED, readings[_i].lift, straight + 17.5, readings[_i].pieces,
+                                    readings[_i].count);
     ck_assert_double_eq_tol(heavy.bottom_kg - light.bottom_kg, 17.5, 1e-9);
     ck_assert_double_eq_tol(heavy.top_kg - light.top_kg, 17.5, 1e-9);
     ck_assert_double_eq_tol(heavy.mean_kg - light.mean_kg, 17.5, 1e-9);

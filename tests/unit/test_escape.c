@@ -79,12 +79,14 @@ static const char *plainly_quoted(const char *text)
 
 START_TEST(csv_of_many_texts)
 {
-    static const char characters[] = "abcdefghijklmnopqrstuvwxyz\xC3\xB8\x80\xFF\xAC\xA2\x2B\x2D\x21\x23\x0B\x0C\x0E,\"\r\n\t ";
+    static const char characters[] =
+        "abcdefghijklmnopqrstuvwxyz\xC3\xB8\x80\xFF\xAC\xA2\x2B\x2D\x21\x23\x0B\x0C\x0E,\"\r\n\t ";
     uint64_t seed = 4180;
     for (int i = 0; i < 100000; i++) {
         char text[80] = "", to[ESCAPED_CSV_BYTES(sizeof text)] = "";
         seed = seed * 6364136223846793005u + 1442695040888963407u;
-        size_t length = seed >> 33 & 31, kinds = seed >> 40 & 1 ? sizeof characters - 1 : sizeof characters - 7; /* half have none to quote */
+        size_t length = seed >> 33 & 31,
+               kinds = seed >> 40 & 1 ? sizeof characters - 1 : sizeof characters - 7; /* half have none to quote */
         for (size_t j = 0; j < length; j++) {
             seed = seed * 6364136223846793005u + 1442695040888963407u;
             text[j] = seed >> 62 ? characters[(seed >> 33) % 26] : characters[(seed >> 33) % kinds];
@@ -122,9 +124,9 @@ static const struct
     {"\x7F", "\"\x7F\""},
     {"ø 力 \xF0\x9F\x92\xAA", "\"ø 力 \xF0\x9F\x92\xAA\""},
     {"a\xFFz", "\"a\xEF\xBF\xBDz\""},
-    {"\xC3", "\"\xEF\xBF\xBD\""},                         /* cut short */
+    {"\xC3", "\"\xEF\xBF\xBD\""},                                 /* cut short */
     {"\xED\xA0\x80", "\"\xEF\xBF\xBD\xEF\xBF\xBD\xEF\xBF\xBD\""}, /* a surrogate is no UTF-8 */
-    {"\xC0\xAF", "\"\xEF\xBF\xBD\xEF\xBF\xBD\""},         /* overlong */
+    {"\xC0\xAF", "\"\xEF\xBF\xBD\xEF\xBF\xBD\""},                 /* overlong */
 };
 
 START_TEST(json)
@@ -151,14 +153,14 @@ static const struct
     {"`id`", "\"\\140id\\140\""},
     {"a\"b", "\"a\\042b\""},
     {"it's", "\"it\\047s\""},
-    {"\\140", "\"\\134\\061\\064\\060\""}, /* octal written by the user stays text */
+    {"\\140", "\"\\134\\061\\064\\060\""},            /* octal written by the user stays text */
     {"2.7, -08", "\"2\\056\\067\\054 \\055\\0608\""}, /* digits would prolong the octal number before them */
     {"$(id)", "\"\\044\\050id\\051\""},
     {"%n{/X}@", "\"\\045n\\173\\057X\\175\\100\""},
     {"a\nb", "\"a\\134x0Ab\""}, /* made visible: a cell stays on its line */
     {"ø", "\"\\303\\270\""},
     {"\xFF", "\"\\134xFF\""},
-    {"\xEF\xBF\xBE", "\"\\357\\277\\275\""}, /* U+FFFE, which XML forbids */
+    {"\xEF\xBF\xBE", "\"\\357\\277\\275\""},                        /* U+FFFE, which XML forbids */
     {"\xE2\x80\xAE!", "\"\\134u\\173\\062\\060\\062E\\175\\041\""}, /* text turned backwards */
 };
 
@@ -229,7 +231,9 @@ static const struct
     {"力 squat", "力-squat"},
     {"bad\xFF", "bad"},
     {"|reboot", "reboot"},
-    {"\xE2\x80\xAE" "abc", "abc"},
+    {"\xE2\x80\xAE"
+     "abc",
+     "abc"},
 };
 
 START_TEST(file_name)

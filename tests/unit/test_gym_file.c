@@ -104,10 +104,10 @@ END_TEST
 
 START_TEST(test_chains)
 {
-    const struct gym *gym =
-        read_clean("[chain \"long\"]\ndefault = yes\nmass = 7.0 kg\nlength = 180 cm\nleader = 0.40 m, 0.3 kg\n"
-                   "[chain \"made\"]\nsize = 13 mm\nstandard = DIN 766\nlength = 2 m\n"
-                   "[chain plain]\nmass = 11 lb\nlink = 40 mm\nleader = 1 ft\n");
+    const struct gym *gym = read_clean(
+        "[chain \"long\"]\ndefault = yes\nmass = 7.0 kg\nlength = 180 cm\nleader = 0.40 m, 0.3 kg\n"
+        "[chain \"made\"]\nsize = 13 mm\nstandard = DIN 766\nlength = 2 m\n"
+        "[chain plain]\nmass = 11 lb\nlink = 40 mm\nleader = 1 ft\n");
     ck_assert_uint_eq(gym->chain_count, 3);
     const struct chain *chain = gym_chain(gym, "LONG");
     ck_assert(chain->is_default && chain->mass_kg == 7 && chain->length_m == 1.8 && chain->link_m == 0.05);
@@ -128,14 +128,14 @@ END_TEST
 
 START_TEST(test_bands)
 {
-    const struct gym *gym =
-        read_clean("[band \"b29\"]\nflat = 1.04 m\npair = yes\nmeasured = 2026-05-01\ntension = 1.60 m : 25 "
-                   "kg\ntension = 1.2 m:12 kg\n"
-                   "[band \"B29\"]\nflat = 1.03 m\nhitch = 12 cm\nmeasured = 2026-01-03\ntension = 1.20 m : 12.5 "
-                   "kg\ntension = 1.60 m : 27.0 kg\n"
-                   "[band \"one\"]\nflat = 1 m\npair = b29\ntension = 2 m : 14 kg\n"
-                   "[band \"law\"]\nflat = 1 m\nlaw = mooney-rivlin 12.5 -1.5 kg range 1.1 m to 3 m\n"
-                   "[band \"fit\"]\nflat = 1 m\nlaw = neo-hookean\ntension = 2 m : 17.5 kg\ntension = 1.5 m : 10 kg\n");
+    const struct gym *gym = read_clean(
+        "[band \"b29\"]\nflat = 1.04 m\npair = yes\nmeasured = 2026-05-01\ntension = 1.60 m : 25 "
+        "kg\ntension = 1.2 m:12 kg\n"
+        "[band \"B29\"]\nflat = 1.03 m\nhitch = 12 cm\nmeasured = 2026-01-03\ntension = 1.20 m : 12.5 "
+        "kg\ntension = 1.60 m : 27.0 kg\n"
+        "[band \"one\"]\nflat = 1 m\npair = b29\ntension = 2 m : 14 kg\n"
+        "[band \"law\"]\nflat = 1 m\nlaw = mooney-rivlin 12.5 -1.5 kg range 1.1 m to 3 m\n"
+        "[band \"fit\"]\nflat = 1 m\nlaw = neo-hookean\ntension = 2 m : 17.5 kg\ntension = 1.5 m : 10 kg\n");
     const struct band *band = gym_band(gym, "b29");
     ck_assert_uint_eq(gym->band_count, 4);
     ck_assert(band->pair && !band->partner && band->hitch_m == 0.12);
@@ -238,7 +238,8 @@ static const struct
     {"[band \"b\"]\nflat = 1 m\nlaw = neo-hookean -3 range 1.1 m to 2 m\n", DIAG_GYM_VALUE, 1, 1, "push"},
     {"[band \"b\"]\nflat = 1 m\nlaw = neo-hookean 3 range 2 m to 1.1 m\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 26,
      "rise"},
-    {"[band \"b\"]\nflat = 1 m\nlaw = mooney-rivln 3 kg\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 7, "mooney-rivlin"},
+    {"[band \"b\"]\nflat = 1 m\nlaw = mooney-rivln 3 kg\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 7,
+     "mooney-rivlin"},
     {"[band \"b\"]\nflat = 1 m\nlaw = measured\ntension = 2 m : 3 kg\n", DIAG_GYM_REMARK, 1, 1, "one point"},
     {"[lifter \"L\"]\nmax = squat 130 kg 2025-13-01\n", DIAG_GYM_VALUE, 2, 20, "no date"},
     {"[lifter \"L\"]\nmax = squat 130 kg\n", DIAG_GYM_VALUE, 2, 19, "missing"},
@@ -287,11 +288,11 @@ END_TEST
 /* What is wrong is left out, the rest is used; a block that was left out leaves nothing to the next. */
 START_TEST(test_rest_is_used)
 {
-    const struct gym *gym =
-        read_text("[band \"bad\"]\nflat = 1 m\ntension = 1.5 m : 9 kg\ntension = 2 m : 8 kg\nhitch = 3 cm\n"
-                  "[band \"good\"]\nflat = 1.04 m\ntension = 1.6 m : 27 kg\ntension = 1.2 m : 12 kg\n"
-                  "[chain \"bad\"]\ndefault = yes\nlength = 1 m\n"
-                  "[chain \"good\"]\nmass = 7 kg\nlength = 9 stone\n");
+    const struct gym *gym = read_text(
+        "[band \"bad\"]\nflat = 1 m\ntension = 1.5 m : 9 kg\ntension = 2 m : 8 kg\nhitch = 3 cm\n"
+        "[band \"good\"]\nflat = 1.04 m\ntension = 1.6 m : 27 kg\ntension = 1.2 m : 12 kg\n"
+        "[chain \"bad\"]\ndefault = yes\nlength = 1 m\n"
+        "[chain \"good\"]\nmass = 7 kg\nlength = 9 stone\n");
     ck_assert_uint_eq(gym->band_count, 1);
     ck_assert(gym->bands[0].calibrations[0].point_count == 2 && isnan(gym->bands[0].hitch_m));
     ck_assert_uint_eq(gym->chain_count, 1);

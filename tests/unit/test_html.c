@@ -132,10 +132,10 @@ END_TEST
 
 START_TEST(a_picture_becomes_part_of_the_page)
 {
-    const char *svg =
-        PICTURE("<defs>\n\t<path id='a' d='M0,0'/>\n\t<path id='unused' d='M0,0'/>\n"
-                "<filter id='f'><feFlood result='bgnd'/></filter></defs>\n"
-                "<g id=\"plot\" ><use xlink:href='#a' x='1'/></g><g fill=\"none\">\n</g><text>x &lt; y</text>");
+    const char *svg = PICTURE(
+        "<defs>\n\t<path id='a' d='M0,0'/>\n\t<path id='unused' d='M0,0'/>\n"
+        "<filter id='f'><feFlood result='bgnd'/></filter></defs>\n"
+        "<g id=\"plot\" ><use xlink:href='#a' x='1'/></g><g fill=\"none\">\n</g><text>x &lt; y</text>");
     ck_assert(html_svg(html, svg, "a \"b\""));
     ck_assert(html_svg(html, svg, "again"));
     has("<svg viewBox=\"0 0 9 6\" role=\"img\" aria-label=\"a &quot;b&quot;\">");

@@ -56,12 +56,16 @@ static const struct
 } encodings[] = {
     {BYTES(""), "", "UTF-8", false},
     {BYTES("a,b\n"), "a,b\n", "UTF-8", false},
-    {BYTES("\xEF\xBB\xBF" "a"), "a", "UTF-8", false},
+    {BYTES("\xEF\xBB\xBF"
+           "a"),
+     "a", "UTF-8", false},
     {BYTES("\xEF\xBB\xBF"), "", "UTF-8", false},
     {BYTES("Zo\xC3\xAB \xE2\x82\xAC \xF0\x9F\x8F\x8B"), "Zo\xC3\xAB \xE2\x82\xAC \xF0\x9F\x8F\x8B", "UTF-8", false},
-    {BYTES("\xFF\xFE" "a\0\xEB\0\n\0"), "a\xC3\xAB\n", "UTF-16LE", false},
+    {BYTES("\xFF\xFE"
+           "a\0\xEB\0\n\0"),
+     "a\xC3\xAB\n", "UTF-16LE", false},
     {BYTES("\xFE\xFF\0a\0\xEB\0\n"), "a\xC3\xAB\n", "UTF-16BE", false},
-    {BYTES("\xFF\xFE\x3C\xD8\xCB\xDF"), "\xF0\x9F\x8F\x8B", "UTF-16LE", false}, /* a surrogate pair */
+    {BYTES("\xFF\xFE\x3C\xD8\xCB\xDF"), "\xF0\x9F\x8F\x8B", "UTF-16LE", false},   /* a surrogate pair */
     {BYTES("D\0a\0t\0e\0;\0L\0i\0f\0t\0\n\0"), "Date;Lift\n", "UTF-16LE", false}, /* no mark */
     {BYTES("\0D\0a\0t\0e\0;\0L\0i\0f\0t\0\n"), "Date;Lift\n", "UTF-16BE", false},
     {BYTES("\xFF\xFE\0\0a\0\0\0\xEB\0\0\0"), "a\xC3\xAB", "UTF-32LE", false},
@@ -77,7 +81,9 @@ static const struct
     {BYTES("Zo\xC3\xAB V\xE4stra \xC3\xAB"), "Zo\xC3\xAB V\xC3\xA4stra \xC3\xAB", "UTF-8", true},
     {BYTES("a\r\nb\rc\n\rd\r\n\r\n"), "a\nb\nc\n\nd\n\n", "UTF-8", false},
     {BYTES("a\r"), "a\n", "UTF-8", false},
-    {BYTES("\xFF\xFE" "a\0\r\0\n\0b\0\r\0"), "a\nb\n", "UTF-16LE", false},
+    {BYTES("\xFF\xFE"
+           "a\0\r\0\n\0b\0\r\0"),
+     "a\nb\n", "UTF-16LE", false},
 };
 
 START_TEST(test_encoding)
@@ -101,8 +107,11 @@ static const struct
     const char *bytes;
     size_t length;
 } broken[] = {
-    {BYTES("\xFF\xFE" "a\0b")},           /* half a character at the end */
-    {BYTES("\xFF\xFE" "a\0\x00\xD8" "b\0")}, /* half a surrogate pair */
+    {BYTES("\xFF\xFE"
+           "a\0b")}, /* half a character at the end */
+    {BYTES("\xFF\xFE"
+           "a\0\x00\xD8"
+           "b\0")},                           /* half a surrogate pair */
     {BYTES("\xFF\xFE\0\0a\0\0\0\0\0\x20\0")}, /* beyond Unicode */
 };
 
@@ -133,7 +142,8 @@ START_TEST(test_nul)
 END_TEST
 
 /* Longer than the window, with letters of all sizes and CR LF, so that every kind of cut falls on a block's end. */
-static const char *const long_lines[] = {"plain 1,2,3\r\n", "Zo\xC3\xAB\r\n", "\xE2\x82\xAC;\xE2\x82\xAC\r\n", "\xF0\x9F\x8F\x8B\r\n", "\r\n", "x\r"};
+static const char *const long_lines[] = {"plain 1,2,3\r\n",      "Zo\xC3\xAB\r\n", "\xE2\x82\xAC;\xE2\x82\xAC\r\n",
+                                         "\xF0\x9F\x8F\x8B\r\n", "\r\n",           "x\r"};
 #define LONG_ROUNDS 30000
 
 static char *long_text(const char *line_end, size_t *length)
@@ -198,7 +208,10 @@ START_TEST(test_late_latin)
     struct input *input = input_from_memory(arena, "log.csv", bytes, length, diags);
     char *text = all_text(input, &got_length);
     ck_assert_uint_eq(got_length, length + 1);
-    ck_assert_mem_eq(text + length - 50, "\xC3\xA4" "a", 3);
+    ck_assert_mem_eq(text + length - 50,
+                     "\xC3\xA4"
+                     "a",
+                     3);
     ck_assert_str_eq(input_encoding(input), "ISO-8859-1");
     ck_assert(was_said(DIAG_ENCODING_GUESSED));
     input_close(input);
@@ -237,7 +250,8 @@ START_TEST(test_lines)
     input_close(input);
     input = input_from_memory(arena, "log.csv", BYTES("a\0b\n\0\n"), diags);
     all_text(input, &length);
-    ck_assert_str_eq(input_line(input, arena, 1), "a\xE2\x90\x80" "b");
+    ck_assert_str_eq(input_line(input, arena, 1), "a\xE2\x90\x80"
+                                                  "b");
     ck_assert_str_eq(input_line(input, arena, 2), "\xE2\x90\x80");
     input_close(input);
 }
@@ -310,7 +324,8 @@ START_TEST(test_parts)
     size_t length;
     ck_assert(file >= 0 && write(file, "a,b\r\nc,d\ne", 10) == 10);
     struct input *whole = input_open(arena, name, diags);
-    struct input *first = input_open_part(arena, whole, 0, 5, diags), *middle = input_open_part(arena, whole, 5, 9, diags);
+    struct input *first = input_open_part(arena, whole, 0, 5, diags),
+                 *middle = input_open_part(arena, whole, 5, 9, diags);
     ck_assert_str_eq(all_text(first, &length), "a,b\n");
     ck_assert_uint_eq(input_lines(first), 1);
     ck_assert_str_eq(all_text(middle, &length), "c,d\n");

@@ -32,7 +32,9 @@ static const char *read_text(const char *path, const char *text)
     struct input *input = input_from_memory(arena, path, text, strlen(text), reading->diags);
     char delimiter = 0;
     uint32_t header = 0;
-    bool csv = csv_log_detect(reading, input, &delimiter, &header), wide = csv ? table_wanted(reading, input, delimiter, header) : table_detect(reading, input, &delimiter, &header);
+    bool csv = csv_log_detect(reading, input, &delimiter, &header),
+         wide = csv ? table_wanted(reading, input, delimiter, header)
+                    : table_detect(reading, input, &delimiter, &header);
     LIST_ADD(reading->log->arena, &reading->log->files)->path = path;
     if (wide)
         read_table_log(reading, input, 0, delimiter, header);
@@ -49,28 +51,41 @@ static const struct
     size_t sets;
     const char *said; /* the name of a diagnostic; NULL: none of an error */
 } tables[] = {
-    {"Date,Exercise,Weight,Reps\n2026-01-05,squat,100,5\n", "Date = date; Exercise = lift; Weight = weight; Reps = reps", 1, NULL},
-    {"Date,Exercise,W1,R1,W2,R2\n2026-01-05,squat,100,5,110,3\n", "as numbered groups: Date = date; Exercise = lift; W1 = weight of set 1; R1 = reps of set 1", 2, NULL},
-    {"Date,Lift,kg,reps,kg.1,reps.1\n2026-01-05,squat,100,5,110,3\n", "as numbered groups: Date = date; Lift = lift; kg = weight of set 1", 2, NULL},
-    {"Date,Lift,kg,reps,kg,reps\n2026-01-05,squat,100,5,110,3\n2026-01-06,squat,100,5,,\n", "as numbered groups", 3, NULL},
-    {"Date,Lift,Set 1 Weight,Set 1 Reps,Set 2 Weight,Set 2 Reps\n2026-01-05,squat,100,5,110,\n", "as numbered groups", 1, "bad-reps"},
+    {"Date,Exercise,Weight,Reps\n2026-01-05,squat,100,5\n",
+     "Date = date; Exercise = lift; Weight = weight; Reps = reps", 1, NULL},
+    {"Date,Exercise,W1,R1,W2,R2\n2026-01-05,squat,100,5,110,3\n",
+     "as numbered groups: Date = date; Exercise = lift; W1 = weight of set 1; R1 = reps of set 1", 2, NULL},
+    {"Date,Lift,kg,reps,kg.1,reps.1\n2026-01-05,squat,100,5,110,3\n",
+     "as numbered groups: Date = date; Lift = lift; kg = weight of set 1", 2, NULL},
+    {"Date,Lift,kg,reps,kg,reps\n2026-01-05,squat,100,5,110,3\n2026-01-06,squat,100,5,,\n", "as numbered groups", 3,
+     NULL},
+    {"Date,Lift,Set 1 Weight,Set 1 Reps,Set 2 Weight,Set 2 Reps\n2026-01-05,squat,100,5,110,\n", "as numbered groups",
+     1, "bad-reps"},
     {"Date,Lift,Weight,Reps 1,Reps 2\n2026-01-05,squat,100,5,4\n", "as numbered groups", 2, NULL},
-    {"Date,Lift,Set 1,Set 2\n2026-01-05,squat,100x5,110x3\n2026-01-06,squat,8ox5,90x3\n2026-01-07,squat,80x5,90x3\n", "as set cells", 5, "bad-set-cell"},
+    {"Date,Lift,Set 1,Set 2\n2026-01-05,squat,100x5,110x3\n2026-01-06,squat,8ox5,90x3\n2026-01-07,squat,80x5,90x3\n",
+     "as set cells", 5, "bad-set-cell"},
     {"Date,Lift,Sets\n2026-01-05,squat,\"100x5, 110x3\"\n2026-01-06,squat,\"5x5 @ 100\"\n", "as set cells", 7, NULL},
     {"Date,Lift,Weight,Set 1,Set 2\n2026-01-05,squat,100,5,4\n,,110,3,\n", "as repetitions across", 3, NULL},
-    {"Date,Squat,Zercher squat\n2026-01-05,100x5,60x8\n2026-01-06,,60x8\n", "as lifts across: Date = date; Squat = sets of Squat; Zercher squat = sets of Zercher squat", 3, NULL},
-    {"Date,Squat,Bench,Notes\n2026-01-05,100x5,60x8,2 chains\n2026-01-06,100x5,,tired\n", "as lifts across", 3, "unread-clause"},
+    {"Date,Squat,Zercher squat\n2026-01-05,100x5,60x8\n2026-01-06,,60x8\n",
+     "as lifts across: Date = date; Squat = sets of Squat; Zercher squat = sets of Zercher squat", 3, NULL},
+    {"Date,Squat,Bench,Notes\n2026-01-05,100x5,60x8,2 chains\n2026-01-06,100x5,,tired\n", "as lifts across", 3,
+     "unread-clause"},
     {"Exercise,5 Jan 2026,12 Jan 2026\nsquat,100x5,110x3\n", "as dates across", 2, NULL},
     {"Exercise,5 Jan,12 Jan\nsquat,100x5,110x3\n", "refused", 0, "bad-date"},
     {"Exercise,Week 1,Week 2\nsquat,100x5,110x3\n", "refused", 0, "no-start"},
-    {"Date,Workout\n2026-01-05,\"Squat: 100x5, 110x3; Bench 60x5x3\"\n2026-01-06,\"Squat 100x5, Bench 60x5\"\n", "as session cells", 7, NULL},
-    {"Date,Workout\n2026-01-05,Squat: 100x5\n2026-01-06,\"Squat: 100x5; 110x3; felt odd; Bench 70x5; Press 40x5; Press 50x5\"\n", "as session cells", 6, "bad-set-cell"},
+    {"Date,Workout\n2026-01-05,\"Squat: 100x5, 110x3; Bench 60x5x3\"\n2026-01-06,\"Squat 100x5, Bench 60x5\"\n",
+     "as session cells", 7, NULL},
+    {"Date,Workout\n2026-01-05,Squat: 100x5\n2026-01-06,\"Squat: 100x5; 110x3; felt odd; Bench 70x5; Press 40x5; Press "
+     "50x5\"\n",
+     "as session cells", 6, "bad-set-cell"},
     {"Exercise,Weight,Reps\n2026-01-05 squat day,,\nsquat,100,5\n,110,3\n", "as one row per set", 2, NULL},
     {"Exercise,Weight,Reps\nsquat,100,5\n,110,3\n", "refused", 0, "missing-column"},
-    {"Date,Lift,Weight 1,Reps 1,Set 1\n2026-01-05,squat,100,5,100x5\n2026-01-06,squat,100,5,100x5\n", "refused", 0, "two-layouts"},
+    {"Date,Lift,Weight 1,Reps 1,Set 1\n2026-01-05,squat,100,5,100x5\n2026-01-06,squat,100,5,100x5\n", "refused", 0,
+     "two-layouts"},
     {"Date,Lift,Set 1,Set 2\n2026-01-05,squat,hard,100x5\n2026-01-06,squat,easy,rest\n", "refused", 0, "no-layout"},
     {"Date,Lift,Planned reps,Weight\n2026-01-05,squat,5,100\n2026-01-06,squat,5,100\n", "refused", 0, "missing-column"},
-    {"Date,Lift,Reps,Actual reps,Weight\n2026-01-05,squat,5,4,100\n", "Date = date; Lift = lift; Reps = ignored; Actual reps = reps; Weight = weight", 1, NULL},
+    {"Date,Lift,Reps,Actual reps,Weight\n2026-01-05,squat,5,4,100\n",
+     "Date = date; Lift = lift; Reps = ignored; Actual reps = reps; Weight = weight", 1, NULL},
     {"Day,Date,Lift,Reps,Weight\nMon,2026-01-05,squat,5,100\n", "Day = ignored; Date = date", 1, NULL},
     {"Date;Lift;Set 1;Set 2\n5.1.2026;squat;102,5x5;110,5x3\n", "as set cells", 2, NULL},
     {"dear all,\nthe date, as you know, is open\n", "no table", 0, NULL},
@@ -80,8 +95,10 @@ START_TEST(a_table_is_read)
 {
     begin();
     const char *columns = read_text("log.csv", tables[_i].text);
-    ck_assert_msg(!strncmp(columns, tables[_i].columns, strlen(tables[_i].columns)), "%s: %s", tables[_i].text, columns);
-    ck_assert_msg(reading->log->sets.count == tables[_i].sets, "%s: %zu sets", tables[_i].text, reading->log->sets.count);
+    ck_assert_msg(!strncmp(columns, tables[_i].columns, strlen(tables[_i].columns)), "%s: %s", tables[_i].text,
+                  columns);
+    ck_assert_msg(reading->log->sets.count == tables[_i].sets, "%s: %zu sets", tables[_i].text,
+                  reading->log->sets.count);
     bool said = false, error = false;
     for (const struct diag *diag = diags_first(reading->diags); diag; diag = diag->next) {
         said |= tables[_i].said && !strcmp(diag_name(diag->id), tables[_i].said);
@@ -95,7 +112,8 @@ END_TEST
 START_TEST(places_are_those_of_the_cell)
 {
     begin();
-    read_text("log.csv", "Date,Lift,Set 1,Set 2\n2026-01-05,squat,\"100x5, 8ox3\",90x5\n2026-01-06,squat,100x5,\"90x5, 80x5\"\n");
+    read_text("log.csv",
+              "Date,Lift,Set 1,Set 2\n2026-01-05,squat,\"100x5, 8ox3\",90x5\n2026-01-06,squat,100x5,\"90x5, 80x5\"\n");
     const struct diag *diag = diags_first(reading->diags);
     while (diag && diag->id != DIAG_BAD_SET_CELL)
         diag = diag->next;
@@ -161,9 +179,11 @@ START_TEST(a_header_says)
     struct arena *scratch = arena_new();
     const struct column_heading heading = heading_read(scratch, gym_new(scratch), headings[_i].text, 0);
     const char *field = heading.field == FIELD_COUNT ? NULL : log_field_name(heading.field);
-    ck_assert_msg(field == headings[_i].field || (field && headings[_i].field && !strcmp(field, headings[_i].field)), "%s: %s", headings[_i].text, field ? field : "none");
-    ck_assert_msg(heading.number == headings[_i].number && heading.is_set == headings[_i].set && heading.use.planned == headings[_i].planned &&
-                      heading.is_day == headings[_i].day && heading.week == headings[_i].week,
+    ck_assert_msg(field == headings[_i].field || (field && headings[_i].field && !strcmp(field, headings[_i].field)),
+                  "%s: %s", headings[_i].text, field ? field : "none");
+    ck_assert_msg(heading.number == headings[_i].number && heading.is_set == headings[_i].set &&
+                      heading.use.planned == headings[_i].planned && heading.is_day == headings[_i].day &&
+                      heading.week == headings[_i].week,
                   "%s", headings[_i].text);
     arena_free(scratch);
 }
@@ -196,7 +216,8 @@ START_TEST(a_cell_is_parted)
     const char *parts = "";
     items_split(&manner, parted[_i].text, &items);
     for (size_t i = 0; i < items.count; i++)
-        parts = arena_printf(arena, "%s%s%.*s", parts, i ? "|" : "", (int)items.spans[i].length, parted[_i].text + items.spans[i].at);
+        parts = arena_printf(arena, "%s%s%.*s", parts, i ? "|" : "", (int)items.spans[i].length,
+                             parted[_i].text + items.spans[i].at);
     ck_assert_str_eq(parts, parted[_i].parts);
     end();
 }

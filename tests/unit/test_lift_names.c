@@ -139,8 +139,8 @@ START_TEST(test_gear)
     for (size_t i = 0; i < sizeof gear / sizeof *gear; i++) {
         uint32_t number = lift_number(names, gear[i].written, strlen(gear[i].written));
         const struct lift_name *lift = &lift_log->lift_names.items[number];
-        int named =
-            (lift->names_chain ? CHAIN : 0) | (lift->names_band ? BAND : 0) | (lift->names_reverse_band ? REVERSE : 0);
+        int named = (lift->names_chain ? CHAIN : 0) | (lift->names_band ? BAND : 0) |
+                    (lift->names_reverse_band ? REVERSE : 0);
         ck_assert_msg(named == gear[i].named, "%s: %d", gear[i].written, named);
     }
 }

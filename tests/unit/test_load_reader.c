@@ -1,10 +1,11 @@
-/* Load expressions and notes: what each wording means, as the canonical expression; NULL: refused, with the column (from 0) of the fault. */
+/* Load expressions and notes: what each wording means, as the canonical expression; NULL: refused, with the column
+ * (from 0) of the fault. */
 #include "reading/load/load_reader.h"
 
 #include "base/text.h"
 #include "model/set.h"
-#include "reading/load/load_lexemes.h"
 #include "reading/load/load_combine.h"
+#include "reading/load/load_lexemes.h"
 #include "reading/load/note_reader.h"
 
 #include <check.h>
@@ -20,7 +21,8 @@ static const struct load_style kilograms = {UNIT_KG, '.'};
 /* Two chains, three bands, two set-ups: enough for every kind of name. */
 static const struct gym *small_gym(void)
 {
-    static struct chain chains[] = {{.label = "long", .is_default = true, .mass_kg = 8.4}, {.label = "short", .mass_kg = 5.2}};
+    static struct chain chains[] = {{.label = "long", .is_default = true, .mass_kg = 8.4},
+                                    {.label = "short", .mass_kg = 5.2}};
     static struct band bands[] = {{.label = "b13"}, {.label = "b29"}, {.label = "b45"}};
     static struct setup setups[] = {{.name = "pegs"}, {.name = "rack-top"}};
     struct gym *gym = gym_new(arena);
@@ -74,7 +76,7 @@ static const struct
     {"100 + chains 2", "100 kg + 1 chain/side", 0},
     {"1,000,00", NULL, 5},
     {"100, 20", NULL, 3},
-    {"100 + 12 x chain", "100 kg + 6 x chains/side", 0}, /* without the x, 6 might be a mass */
+    {"100 + 12 x chain", "100 kg + 6 x chains/side", 0},            /* without the x, 6 might be a mass */
     {"100 + releasers \"abc7\"", "100 kg + releasers \"abc7\"", 0}, /* bare, it would not be understood */
     {"100 + 10 x reverse bands b29", "100 kg + 5 x reverse bands b29/side", 0},
     {"100 + chain 2/side", NULL, 12},
@@ -590,7 +592,8 @@ START_TEST(columns_say_what_a_bare_number_is)
 {
     struct load_fault fault;
     struct load_style style = {cells[_i].unit, cells[_i].decimal};
-    const struct load *load = ar_cell_read(reader, cells[_i].text, cells[_i].column, cells[_i].unit_said, style, &fault);
+    const struct load *load = ar_cell_read(reader, cells[_i].text, cells[_i].column, cells[_i].unit_said, style,
+                                           &fault);
     if (!cells[_i].ar) {
         ck_assert_ptr_null(load);
         ck_assert_ptr_nonnull(fault.message);
@@ -612,7 +615,8 @@ static const struct
     {"100 + 30 kg chain", NULL, NULL, "15 kg chain/side", false, "100 kg + 30 kg chain"},
     {"100 + 2 chains/side", NULL, NULL, "2 x 8.4 kg chain/side", false, "100 kg + 2 chains/side"}, /* the gym's chain */
     {"100 + 2 chains/side", NULL, NULL, "16.8 kg chain/side", false, "100 kg + 2 chains/side"},
-    {"100 + band b13 + 2 chains/side", NULL, NULL, "2 chains/side + band b13", false, "100 kg + band b13 + 2 chains/side"},
+    {"100 + band b13 + 2 chains/side", NULL, NULL, "2 chains/side + band b13", false,
+     "100 kg + band b13 + 2 chains/side"},
     {"100 + 2 chains/side", NULL, NULL, "chains were loud", false, "100 kg + 2 chains/side"},
     {"100 + chains", NULL, NULL, "2 chains/side", false, "100 kg + 2 chains/side"},
     {"100 + 2 chains/side", NULL, NULL, "3 chains/side", false, NULL},

@@ -78,8 +78,9 @@ START_TEST(straight_weight)
     context.bodyweight_kg = straights[_i].bodyweight_kg;
     struct effect effect = loading_effect(loading_make(arena, &straights[_i].load, &context), gym);
     double expected = straights[_i].straight_kg;
-    const double all[] = {effect.straight_kg, effect.bottom_kg, effect.top_kg, effect.mean_kg, effect.lowering_top_kg,
-                          effect.counted_bottom_kg, effect.counted_top_kg, effect.counted_mean_kg};
+    const double all[] = {effect.straight_kg,    effect.bottom_kg,       effect.top_kg,
+                          effect.mean_kg,        effect.lowering_top_kg, effect.counted_bottom_kg,
+                          effect.counted_top_kg, effect.counted_mean_kg};
     for (size_t i = 0; i < sizeof all / sizeof *all; i++)
         ck_assert(isnan(expected) ? isnan(all[i]) : fabs(all[i] - expected) < 1e-12);
     ck_assert(isnan(expected) ? isnan(effect.top_u_kg) : effect.top_u_kg == 0 && effect.bottom_u_kg == 0);

@@ -1,6 +1,6 @@
 /* LOG arguments: files, folders, whose log it is, and the same history twice. */
-#include "reading/log_reader.h"
 #include "reading/log_lifters.h"
+#include "reading/log_reader.h"
 #include "reading/same_history.h"
 
 #include <check.h>
@@ -168,8 +168,9 @@ START_TEST(test_patterns)
         gym->folder = patterns[i].folder;
         gym->lifters = lifters;
         gym->lifter_count = 2;
-        ck_assert_msg(!strcmp(lifter_of_log(&(struct reading){.gym = gym}, patterns[i].path), patterns[i].matches ? "Oda" : ""), "%s: %s",
-                      pattern, patterns[i].path);
+        ck_assert_msg(
+            !strcmp(lifter_of_log(&(struct reading){.gym = gym}, patterns[i].path), patterns[i].matches ? "Oda" : ""),
+            "%s: %s", pattern, patterns[i].path);
         gym->lifter_count = 1; /* the only one */
         ck_assert_str_eq(lifter_of_log(&(struct reading){.gym = gym}, patterns[i].path), "Oda");
     }

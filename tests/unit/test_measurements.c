@@ -240,8 +240,8 @@ END_TEST
 START_TEST(dates_settled_by_the_file)
 {
     struct measurement_options options = {.flat_m = 1.04, .pull_unit_kg = NAN};
-    struct measured_bands bands =
-        read_text_as("date,length (m),pull (kg)\n03/04/2026,1.2,8.5\n25/04/2026,1.2,8.4\n", &options);
+    struct measured_bands bands = read_text_as("date,length (m),pull (kg)\n03/04/2026,1.2,8.5\n25/04/2026,1.2,8.4\n",
+                                               &options);
     ck_assert_str_eq(describe(&bands), "b29 2026-04-03 flat 1.040: 1.200 8.50 | b29 2026-04-25 flat 1.040: 1.200 8.40");
 }
 END_TEST

@@ -14,16 +14,30 @@ static const struct
     size_t used; /* 0: no number */
     double value;
 } prefixes[] = {
-    {"12", '.', 2, 12},         {"12.5 kg", '.', 4, 12.5},  {".5", '.', 2, 0.5},          {"7,5", ',', 3, 7.5},      {"7,5", '.', 1, 7},
-    {"0x10", '.', 1, 0},        {"1e400", '.', 1, 1},       {"5x3", '.', 1, 5},           {"12.", '.', 2, 12},       {"-3", '.', 0, 0},
-    {"", '.', 0, 0},            {"inf", '.', 0, 0},         {"nan", '.', 0, 0},           {".", '.', 0, 0},          {"1.2.3", '.', 3, 1.2},
-    {"123456789012345678", '.', 18, 123456789012345678.0},  {"0.1234567890123456789", '.', 21, 0.1234567890123456789},
+    {"12", '.', 2, 12},
+    {"12.5 kg", '.', 4, 12.5},
+    {".5", '.', 2, 0.5},
+    {"7,5", ',', 3, 7.5},
+    {"7,5", '.', 1, 7},
+    {"0x10", '.', 1, 0},
+    {"1e400", '.', 1, 1},
+    {"5x3", '.', 1, 5},
+    {"12.", '.', 2, 12},
+    {"-3", '.', 0, 0},
+    {"", '.', 0, 0},
+    {"inf", '.', 0, 0},
+    {"nan", '.', 0, 0},
+    {".", '.', 0, 0},
+    {"1.2.3", '.', 3, 1.2},
+    {"123456789012345678", '.', 18, 123456789012345678.0},
+    {"0.1234567890123456789", '.', 21, 0.1234567890123456789},
 };
 
 START_TEST(a_prefix_is_the_longest_plain_decimal)
 {
     double value = 0;
-    ck_assert_uint_eq(number_prefix(prefixes[_i].text, strlen(prefixes[_i].text), prefixes[_i].decimal, &value), prefixes[_i].used);
+    ck_assert_uint_eq(number_prefix(prefixes[_i].text, strlen(prefixes[_i].text), prefixes[_i].decimal, &value),
+                      prefixes[_i].used);
     if (prefixes[_i].used)
         ck_assert(value == prefixes[_i].value);
 }
@@ -55,7 +69,9 @@ static const struct
     {"1.234,5", ',', true, 1234.5},
     {"1 234 567", '.', true, 1234567},
     {"1'234", '.', true, 1234},
-    {"1\xC2\xA0" "234,25", ',', true, 1234.25},
+    {"1\xC2\xA0"
+     "234,25",
+     ',', true, 1234.25},
     {" 12 ", '.', true, 12},
     {"-3.5", '.', true, -3.5},
     {"+3", '.', true, 3},
@@ -77,7 +93,8 @@ static const struct
 START_TEST(a_whole_text_is_one_number)
 {
     double value = 0;
-    ck_assert_msg(number_whole(wholes[_i].text, wholes[_i].decimal, &value) == wholes[_i].read, "'%s'", wholes[_i].text);
+    ck_assert_msg(number_whole(wholes[_i].text, wholes[_i].decimal, &value) == wholes[_i].read, "'%s'",
+                  wholes[_i].text);
     if (wholes[_i].read)
         ck_assert(value == wholes[_i].value);
 }
@@ -116,7 +133,8 @@ END_TEST
 START_TEST(printing_of_decimals_equals_snprintf)
 {
     for (int i = 0; i < 200000; i++) {
-        double value = (double)(chance() % (uint64_t)pow(10, (double)(chance() % 13 + 1))) / pow(10, (double)(chance() % 13));
+        double value = (double)(chance() % (uint64_t)pow(10, (double)(chance() % 13 + 1))) /
+                       pow(10, (double)(chance() % 13));
         prints_as_snprintf(value);
         prints_as_snprintf(-nextafter(value, INFINITY));
         prints_as_snprintf(nextafter(value, 0));
@@ -128,7 +146,8 @@ END_TEST
 START_TEST(printing_of_ties_equals_snprintf)
 {
     for (int i = 0; i < 200000; i++) {
-        double value = ((double)(chance() % 900000000 + 100000000) + 0.5) / pow(2, (double)(chance() % 30)); /* some are such */
+        double value = ((double)(chance() % 900000000 + 100000000) + 0.5) /
+                       pow(2, (double)(chance() % 30)); /* some are such */
         prints_as_snprintf(value);
         prints_as_snprintf(nextafter(value, INFINITY));
         prints_as_snprintf(nextafter(value, 0));
@@ -166,8 +185,17 @@ static const struct
     double value;
     const char *text;
 } printed[] = {
-    {0, "0"},           {-0.0, "0"},        {100, "100"},           {102.5, "102.5"},     {0.55, "0.55"},       {-2.5, "-2.5"},
-    {1.0 / 3, "0.333333333"}, {99999999.96, "100000000"}, {1e-5, "1e-05"}, {123456789012.0, "1.23456789e+11"}, {0.0001, "0.0001"},
+    {0, "0"},
+    {-0.0, "0"},
+    {100, "100"},
+    {102.5, "102.5"},
+    {0.55, "0.55"},
+    {-2.5, "-2.5"},
+    {1.0 / 3, "0.333333333"},
+    {99999999.96, "100000000"},
+    {1e-5, "1e-05"},
+    {123456789012.0, "1.23456789e+11"},
+    {0.0001, "0.0001"},
 };
 
 START_TEST(printing_is_plain)

@@ -63,7 +63,8 @@ START_TEST(integrals_equal_the_adaptive_ones_to_the_bit)
         if (i % 10 == 0)
             numbers[0] = 0;
         double low = numbers[0], high = numbers[0] + numbers[1], context = numbers[2];
-        double is = numeric_integral(functions[_i], &context, low, high), expected = low < high ? by_qag(functions[_i], &context, low, high) : 0;
+        double is = numeric_integral(functions[_i], &context, low, high),
+               expected = low < high ? by_qag(functions[_i], &context, low, high) : 0;
         ck_assert_msg(is == expected || (isnan(is) && isnan(expected)), "%.17g, not %.17g", is, expected);
     }
 }

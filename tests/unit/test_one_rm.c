@@ -109,7 +109,7 @@ START_TEST(best_estimate_of_84_days)
     estimates_add(arena, &estimates, 10, NAN);
     estimates_add(arena, &estimates, 30, 100);
     estimates_add(arena, &estimates, 50, 110);
-    estimates_add(arena, &estimates, 60, 110); /* a tie: the later day */
+    estimates_add(arena, &estimates, 60, 110);                   /* a tie: the later day */
     ck_assert_double_eq(estimates_best(&estimates, 83).kg, 120); /* the 84th day, both ends included */
     ck_assert_double_eq(estimates_best(&estimates, 84).kg, 110);
     ck_assert_int_eq(estimates_best(&estimates, 84).day, 60);

@@ -178,10 +178,7 @@ static const struct
     int error;
 } refused[] = {
     {"nowhere", ENOENT}, /* a link to nothing */
-    {".", EISDIR},
-    {"missing/out", ENOENT},
-    {"file/out", ENOTDIR},
-    {"loop", ELOOP},
+    {".", EISDIR},       {"missing/out", ENOENT}, {"file/out", ENOTDIR}, {"loop", ELOOP},
 };
 
 START_TEST(refused_with_reason)
@@ -244,8 +241,8 @@ END_TEST
 START_TEST(unfinished_is_removed)
 {
     make_file("old", "old");
-    struct output *old = output_open(arena, "old"), *new = output_open(arena, "new"), *done = output_open(arena, "done"),
-                  *given_up = output_open(arena, "given up");
+    struct output *old = output_open(arena, "old"), *new = output_open(arena, "new"),
+                  *done = output_open(arena, "done"), *given_up = output_open(arena, "given up");
     output_text(done, "done");
     ck_assert(output_commit(done));
     output_discard(given_up);

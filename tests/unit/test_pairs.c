@@ -33,14 +33,22 @@ static unsigned next_random(unsigned below)
 static double shaped(unsigned shape, unsigned i)
 {
     switch (shape) {
-    case 0: return next_random(100000) / 7.0;
-    case 1: return i * 3.0 + next_random(1000) / 8.0;
-    case 2: return next_random(4) ? 0 : 1000 + next_random(9) * 2.5;
-    case 3: return 100 + 5 * (i % 3) + 0.1 * i;
-    case 4: return next_random(3);
-    case 5: return i % 50 ? 1.0 * i : -1e6;
-    case 6: return i < MOST_POINTS / 2 ? i : 300.0 - 2.0 * i;
-    default: return -7.0 * i;
+    case 0:
+        return next_random(100000) / 7.0;
+    case 1:
+        return i * 3.0 + next_random(1000) / 8.0;
+    case 2:
+        return next_random(4) ? 0 : 1000 + next_random(9) * 2.5;
+    case 3:
+        return 100 + 5 * (i % 3) + 0.1 * i;
+    case 4:
+        return next_random(3);
+    case 5:
+        return i % 50 ? 1.0 * i : -1e6;
+    case 6:
+        return i < MOST_POINTS / 2 ? i : 300.0 - 2.0 * i;
+    default:
+        return -7.0 * i;
     }
 }
 
@@ -70,8 +78,9 @@ static double *all_slopes(const struct pairs *pairs, size_t *count)
     for (size_t i = 0; i < pairs->points; i++)
         for (size_t j = i + 1; j < pairs->points; j++)
             if (pairs->x[j] > pairs->x[i])
-                slopes[(*count)++] =
-                    pairs->alike[j] == pairs->alike[i] ? 0 : (pairs->y[j] - pairs->y[i]) / (pairs->x[j] - pairs->x[i]);
+                slopes[(*count)++] = pairs->alike[j] == pairs->alike[i]
+                                         ? 0
+                                         : (pairs->y[j] - pairs->y[i]) / (pairs->x[j] - pairs->x[i]);
     gsl_sort(slopes, 1, *count);
     return slopes;
 }

@@ -12,7 +12,7 @@
 struct tried
 {
     atomic_int done[MOST];
-    atomic_int holders[16]; /* of a worker's number */
+    atomic_int holders[16];  /* of a worker's number */
     atomic_size_t put_count; /* and the next to put */
     size_t ahead;
     atomic_bool too_early, out_of_order, together, putting;
@@ -48,7 +48,8 @@ static const struct
 {
     unsigned workers;
     size_t count, ahead;
-} crews[] = {{0, 0, 1}, {0, 3, 1}, {1, 0, 1}, {1, 3, 1}, {4, 0, 4}, {4, 2, 8}, {2, MOST, 8}, {8, MOST, 32}, {8, MOST, 1}, {3, MOST, 2}, {16, MOST, 16}};
+} crews[] = {{0, 0, 1},    {0, 3, 1},     {1, 0, 1},    {1, 3, 1},    {4, 0, 4},     {4, 2, 8},
+             {2, MOST, 8}, {8, MOST, 32}, {8, MOST, 1}, {3, MOST, 2}, {16, MOST, 16}};
 
 static void check(const struct tried *tried, size_t count)
 {

@@ -1,8 +1,8 @@
 #include "analysis/plan/plan.h"
 #include "analysis/plan/plan_ways.h"
 
-#include "unit/made_log.h"
 #include "analysis/evaluated_set.h"
+#include "unit/made_log.h"
 
 #include <check.h>
 #include <math.h>
@@ -76,7 +76,8 @@ START_TEST(the_next_speed_wave)
         const struct plan_week *week = &plan->weeks[i];
         ck_assert_int_eq(week->day, day_of("2026-01-29") + 7 * (day_number)i); /* Thursdays go on */
         ck_assert_int_eq(week->week, week_of(week->day));
-        ck_assert_double_eq_tol(week->target_kg, straight_kg[i] + 0.5, 1e-12); /* 98 kg and a pair of 1.25 kg, and so on */
+        ck_assert_double_eq_tol(week->target_kg, straight_kg[i] + 0.5,
+                                1e-12); /* 98 kg and a pair of 1.25 kg, and so on */
         ck_assert_double_eq_tol(week->load_kg[LOAD_STRAIGHT], straight_kg[i], 1e-9);
         ck_assert_double_eq_tol(week->load_kg[LOAD_BOTTOM], straight_kg[i], 1e-9);
         ck_assert_double_eq_tol(week->load_kg[LOAD_TOP], straight_kg[i] + 40, 1e-9);
@@ -142,8 +143,8 @@ START_TEST(shares_of_the_weeks)
     ck_assert_msg(plan->week_count == waves_of_shares[_i].planned, "%s: %zu weeks", waves_of_shares[_i].what,
                   plan->week_count);
     for (size_t i = 0; i < plan->week_count; i++)
-        ck_assert_msg(fabs(plan->weeks[i].target_share - waves_of_shares[_i].expected[i]) < 1e-12,
-                      "%s: %g in week %zu", waves_of_shares[_i].what, plan->weeks[i].target_share, i + 1);
+        ck_assert_msg(fabs(plan->weeks[i].target_share - waves_of_shares[_i].expected[i]) < 1e-12, "%s: %g in week %zu",
+                      waves_of_shares[_i].what, plan->weeks[i].target_share, i + 1);
 }
 END_TEST
 
@@ -248,7 +249,8 @@ START_TEST(a_first_wave_follows_common_practice)
     ck_assert_int_eq(plan->weeks[0].sets, 6);
     ck_assert_int_eq(plan->weeks[0].reps, 2);
     ck_assert_ptr_null(plan->ar); /* the gym has no chains */
-    struct chain chain = {.label = "long", .is_default = true, .mass_kg = 9, .length_m = NAN, .link_m = 0.05, .size_m = NAN};
+    struct chain chain = {
+        .label = "long", .is_default = true, .mass_kg = 9, .length_m = NAN, .link_m = 0.05, .size_m = NAN};
     made->gym->chains = &chain;
     made->gym->chain_count = 1;
     plan = planned();

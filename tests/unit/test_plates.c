@@ -124,8 +124,8 @@ START_TEST(same_as_trying_all)
         struct plate_choice choice;
         ck_assert(plates_nearest(arena, &rack, trial.target_kg, &choice));
         ck_assert_msg(fabs(choice.kg - trial.best_kg) < 1e-7 && choice.plates == trial.fewest,
-                      "round %d: %g kg of %zu plates, not %g kg of %zu", round, choice.kg, choice.plates,
-                      trial.best_kg, trial.fewest);
+                      "round %d: %g kg of %zu plates, not %g kg of %zu", round, choice.kg, choice.plates, trial.best_kg,
+                      trial.fewest);
     }
 }
 END_TEST

@@ -72,9 +72,10 @@ static struct permuted all_orders(const struct made *made)
     return result;
 }
 
-/* Worked by hand. S: 10 of the first season; of the second 8 pairs rise and 2 fall: 6. Each σ² is 5·4·15/18 = 50/3. K = 6, Σ R R' = 1·2 + 2·1 + 3·3 + 4·5 + 5·4 = 53,
- * the covariance (6 + 4·53 − 5·36)/3 = 38/3, var S = 100/3 + 76/3 = 176/3, z = 15/√(176/3). Slopes of the first: all 1; of the second: −1, 1/2, 1, 2/3, 2, 2, 1, 2, 1/2, −1. Of
- * the 20, sorted, the 10th and 11th are 1. */
+/* Worked by hand. S: 10 of the first season; of the second 8 pairs rise and 2 fall: 6. Each σ² is 5·4·15/18 = 50/3. K =
+ * 6, Σ R R' = 1·2 + 2·1 + 3·3 + 4·5 + 5·4 = 53, the covariance (6 + 4·53 − 5·36)/3 = 38/3, var S = 100/3 + 76/3 =
+ * 176/3, z = 15/√(176/3). Slopes of the first: all 1; of the second: −1, 1/2, 1, 2/3, 2, 2, 1, 2, 1/2, −1. Of the 20,
+ * sorted, the 10th and 11th are 1. */
 START_TEST(two_seasons_by_hand)
 {
     struct seasonal test = of(&(struct made){2, 5, {{1, 2, 3, 4, 5}, {2, 1, 3, 5, 4}}});
@@ -87,12 +88,13 @@ START_TEST(two_seasons_by_hand)
 }
 END_TEST
 
-/* Three waves of 100, 105, 110 kg and one more of 101, 106, 111: each step has three ties, var S_g = (4·3·13 − 3·2·11)/18 = 5; S = 3·3. */
+/* Three waves of 100, 105, 110 kg and one more of 101, 106, 111: each step has three ties, var S_g = (4·3·13 −
+ * 3·2·11)/18 = 5; S = 3·3. */
 START_TEST(ties_by_hand)
 {
     struct seasonal test = of(&(struct made){3, 4, {{100, 100, 100, 101}, {105, 105, 105, 106}, {110, 110, 110, 111}}});
     NEAR(test.s, 9);
-    NEAR(test.variance, 15); /* four waves are too few for covariances */
+    NEAR(test.variance, 15);   /* four waves are too few for covariances */
     NEAR(test.slope, 1.0 / 6); /* of each step's slopes 0, 0, 0, 1/3, 1/2, 1 */
 }
 END_TEST
@@ -120,7 +122,8 @@ static const struct made samples[] = {
     {3, 6, {{0, 1, 2, 3, 4, 5}, {1, 1, 1, 1, 1, 2}, {3, 1, 4, 1, 5, 9}}},
 };
 
-/* Were the waves in any order, S would have just this variance: Σ S² over all orders of whole waves, divided by their number. */
+/* Were the waves in any order, S would have just this variance: Σ S² over all orders of whole waves, divided by their
+ * number. */
 START_TEST(variance_is_that_of_all_orders_of_whole_waves)
 {
     const struct made *made = &samples[_i];

@@ -23,7 +23,8 @@ static unsigned next(unsigned below)
 
 static const struct load *some_load(void)
 {
-    struct piece piece = {.kind = PIECE_CHAIN, .mass_kg = 5 + next(40), .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+    struct piece piece = {
+        .kind = PIECE_CHAIN, .mass_kg = 5 + next(40), .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
     struct load load = {.straight = next(20) ? STRAIGHT_MASS : STRAIGHT_BODYWEIGHT, .kg = 20 + next(300)};
     load.pieces = next(3) ? NULL : &piece;
     load.piece_count = load.pieces != NULL;
@@ -45,7 +46,8 @@ static struct set some_set(size_t i)
         .velocity_ms = NAN,
         .bodyweight_kg = next(50) ? NAN : 80 + (double)next(10),
         /* now and then anywhere in the years that a log may name, 1900 to 2199: before 1970 a day is negative */
-        .day = next(200) ? 20000 + (day_number)(i / 100) - (day_number)(next(100) ? 0 : 500) : -25567 + (day_number)next(10957) * 10,
+        .day = next(200) ? 20000 + (day_number)(i / 100) - (day_number)(next(100) ? 0 : 500)
+                         : -25567 + (day_number)next(10957) * 10,
         .file = (uint32_t)(i / 2000),
         .line = (uint32_t)(i % 2000 + 2),
         .lifter = next(LIFTERS),
@@ -146,7 +148,10 @@ END_TEST
 /* The second half of a file, read by another, in its own numbers and lines. */
 START_TEST(test_joined)
 {
-    enum { HALF = 1000 };
+    enum
+    {
+        HALF = 1000
+    };
     struct set_store *part = set_store_new(arena);
     struct set_store_numbers numbers = {0};
     add(0, HALF);

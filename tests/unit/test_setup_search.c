@@ -2,8 +2,8 @@
  * back. */
 #include "analysis/setup/setup_search.h"
 
-#include "reading/load/load_reader.h"
 #include "model/loading.h"
+#include "reading/load/load_reader.h"
 
 #include <check.h>
 #include <math.h>

@@ -68,7 +68,8 @@ static const char *found_in_weeks(const struct weeks *weeks)
         char day[16];
         date_print(day, day_of("2026-01-05") + 7 * week);
         if (weeks->kg[week] > 0)
-            add_sets(made, ODA, "squat", day, mass(made, weeks->kg[week]), 3, weeks->reps[week] ? weeks->reps[week] : 5);
+            add_sets(made, ODA, "squat", day, mass(made, weeks->kg[week]), 3,
+                     weeks->reps[week] ? weeks->reps[week] : 5);
     }
     return found_in(train(made));
 }
@@ -131,8 +132,8 @@ static const struct
     const char *a, *b;
     bool is;
 } slips[] = {
-    {"120", "210", true},  {"120", "12", true},    {"12", "120", true},  {"112.5", "1125", true}, {"100", "110", true},
-    {"100", "100", false}, {"100", "211", false},  {"120", "201", false}, {"100", "1", false},     {"", "1", true},
+    {"120", "210", true},  {"120", "12", true},   {"12", "120", true},   {"112.5", "1125", true}, {"100", "110", true},
+    {"100", "100", false}, {"100", "211", false}, {"120", "201", false}, {"100", "1", false},     {"", "1", true},
 };
 
 START_TEST(one_slip_of_the_finger)

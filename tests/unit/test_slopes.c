@@ -70,7 +70,8 @@ START_TEST(the_volume_alone_is_the_same_row)
     ck_assert_uint_eq(volume_count, 2);
     ck_assert_ptr_eq(trend_volume_slope_find(volumes, volume_count, &weeks[0]), &volumes[0]);
     ck_assert_ptr_eq(trend_volume_slope_find(volumes, volume_count, &weeks[week_count - 1]), &volumes[1]);
-    ck_assert_ptr_null(trend_volume_slope_find(volumes, volume_count, &(struct trend_week){.lifter = ODA, .lift = "row"}));
+    ck_assert_ptr_null(
+        trend_volume_slope_find(volumes, volume_count, &(struct trend_week){.lifter = ODA, .lift = "row"}));
     for (size_t i = 0; i < volume_count; i++) {
         ck_assert_str_eq(volumes[i].measure, "volume_mean_kg");
         ck_assert_str_eq(volumes[i].lift, rows[4 * i].lift);
@@ -150,7 +151,8 @@ START_TEST(waves_have_a_point_each)
     static const char *const measures[] = {"first_straight_kg", "last_straight_kg", "first_bottom_kg",
                                            "last_bottom_kg",    "first_top_kg",     "last_top_kg",
                                            "straight_kg",       "bottom_kg",        "top_kg"};
-    static const double slopes[] = {3, 3, 3, 3, 5, 5, 3, 3, 5}, medians[] = {126, 146, 126, 146, 160, 180, 136, 136, 170};
+    static const double slopes[] = {3, 3, 3, 3, 5, 5, 3, 3, 5},
+                        medians[] = {126, 146, 126, 146, 160, 180, 136, 136, 170};
     ck_assert_uint_eq(waves->wave_count, 5);
     ck_assert_uint_eq(count, 9);
     for (size_t i = 0; i < count; i++) {

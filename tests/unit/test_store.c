@@ -41,7 +41,9 @@ static struct store *opened(void)
 static void add_lifter(struct store *store, const char *name)
 {
     const char *values[] = {name, "folder", "digest", "3", "0", "2026-01-05", ""};
-    ck_assert(store_do(store, "INSERT INTO lifters(name, folder, results, sets, refused, first, last) VALUES(?, ?, ?, ?, ?, ?, ?)", values, 7));
+    ck_assert(store_do(
+        store, "INSERT INTO lifters(name, folder, results, sets, refused, first, last) VALUES(?, ?, ?, ?, ?, ?, ?)",
+        values, 7));
 }
 
 static void note_text(void *context, const char *const *cells)
@@ -57,7 +59,8 @@ START_TEST(texts_become_what_the_columns_are)
         char got[64] = "", wanted[64];
         add_lifter(store, names[i]);
         snprintf(wanted, sizeof wanted, "%s|integer|null", names[i]);
-        ck_assert(store_ask(store, "SELECT name, typeof(sets), typeof(last) FROM lifters WHERE name = ?", &names[i], 1, note_text, got));
+        ck_assert(store_ask(store, "SELECT name, typeof(sets), typeof(last) FROM lifters WHERE name = ?", &names[i], 1,
+                            note_text, got));
         ck_assert_str_eq(got, wanted);
     }
     ck_assert_int_eq(store_number(store, "SELECT count(*) FROM lifters", NULL, 0), 3);
@@ -69,7 +72,8 @@ END_TEST
 START_TEST(rows_go_into_columns_by_name)
 {
     static const char *const columns[] = {"lifter", "path", "digest", "bytes"};
-    static const char *const row[] = {"Una", "logs/a \"b\".csv", "0", "12"}, *const orphan[] = {"Nobody", "c.csv", "0", "1"};
+    static const char *const row[] = {"Una", "logs/a \"b\".csv", "0", "12"}, *const orphan[] = {"Nobody", "c.csv", "0",
+                                                                                                "1"};
     struct store *store = opened();
     add_lifter(store, "Una");
     struct store_insert *insert = store_insert_into(store, "files", columns, 4);
@@ -119,7 +123,8 @@ START_TEST(a_filled_file_is_sound_when_it_is_opened_again)
     struct store *store = opened();
     add_lifter(store, "Una");
     ck_assert(store_do(store,
-                       "INSERT INTO weeks(lifter, lift, all_lifts, week, days, sets, lifts) VALUES('Una', '*', 1, '2026-W02', 2, 5, 15),"
+                       "INSERT INTO weeks(lifter, lift, all_lifts, week, days, sets, lifts) VALUES('Una', '*', 1, "
+                       "'2026-W02', 2, 5, 15),"
                        " ('Una', 'squat', 0, '2026-W02', 2, 5, 15)",
                        NULL, 0));
     store_close(store);
@@ -134,11 +139,14 @@ START_TEST(older_files_are_brought_up_to_date)
         unlink(path);
         for (size_t i = 0; i < version; i++)
             run(store_migrations[i]);
-        run(arena_printf(arena, "PRAGMA user_version = %zu; INSERT INTO lifters VALUES('Una', 'Una', '', 0, 0, NULL, NULL)", version));
+        run(arena_printf(arena,
+                         "PRAGMA user_version = %zu; INSERT INTO lifters VALUES('Una', 'Una', '', 0, 0, NULL, NULL)",
+                         version));
         struct store *store = opened();
         ck_assert_int_eq(store_number(store, "PRAGMA user_version", NULL, 0), (int64_t)store_version);
         ck_assert_int_eq(store_number(store, "SELECT count(*) FROM lifters", NULL, 0), 1);
-        ck_assert_int_eq(store_number(store, "SELECT count(*) FROM sqlite_schema WHERE name = 'sets_by_date'", NULL, 0), 1);
+        ck_assert_int_eq(store_number(store, "SELECT count(*) FROM sqlite_schema WHERE name = 'sets_by_date'", NULL, 0),
+                         1);
         ck_assert_int_eq(store_number(store, "PRAGMA foreign_keys", NULL, 0), 1);
         store_close(store);
     }
@@ -160,7 +168,9 @@ START_TEST(damaged_files_are_told_and_set_aside)
     for (int time = 1; time <= 2; time++) {
         FILE *file = fopen(path, "w");
         ck_assert_ptr_nonnull(file);
-        fputs("this is no database, however long one looks at it, and it is longer than a header of one hundred bytes has to be", file);
+        fputs("this is no database, however long one looks at it, and it is longer than a header of one hundred bytes "
+              "has to be",
+              file);
         ck_assert_int_eq(fclose(file), 0);
         struct store *store = store_open(arena, path, false);
         ck_assert_int_eq(store_fault(store), STORE_DAMAGED);

@@ -62,12 +62,9 @@ static void get_reps(const void *row, struct cell *cell)
 }
 
 static const struct column columns[] = {
-    {"lift", "lift", QUANTITY_PLAIN, 0, get_lift},
-    {"date", "date", QUANTITY_PLAIN, 0, get_day},
-    {"week", NULL, QUANTITY_PLAIN, 0, get_week},
-    {"top_u_kg", "top\nkg", QUANTITY_LOAD, 1, get_load},
-    {"share", "AR", QUANTITY_SHARE, 1, get_share},
-    {"reps", "reps", QUANTITY_PLAIN, 0, get_reps},
+    {"lift", "lift", QUANTITY_PLAIN, 0, get_lift}, {"date", "date", QUANTITY_PLAIN, 0, get_day},
+    {"week", NULL, QUANTITY_PLAIN, 0, get_week},   {"top_u_kg", "top\nkg", QUANTITY_LOAD, 1, get_load},
+    {"share", "AR", QUANTITY_SHARE, 1, get_share}, {"reps", "reps", QUANTITY_PLAIN, 0, get_reps},
 };
 
 static const struct row rows[] = {
@@ -141,16 +138,18 @@ START_TEST(wide_and_combining_characters)
 {
     static const struct row wide[] = {
         {.lift = "力力", .reps = 1},
-        {.lift = "e\xCC\x81" "a", .reps = 22},
+        {.lift = "e\xCC\x81"
+                 "a",
+         .reps = 22},
         {.lift = "abcd", .reps = 3},
     };
     const struct column two[] = {columns[0], columns[5]};
-    ck_assert_str_eq(written((struct table_style){.format = FORMAT_TEXT}, two, 2, wide, 3),
-                     "lift  reps\n"
-                     "────  ────\n"
-                     "力力     1\n"
-                     "e\xCC\x81" "a      22\n"
-                     "abcd     3\n");
+    ck_assert_str_eq(written((struct table_style){.format = FORMAT_TEXT}, two, 2, wide, 3), "lift  reps\n"
+                                                                                            "────  ────\n"
+                                                                                            "力力     1\n"
+                                                                                            "e\xCC\x81"
+                                                                                            "a      22\n"
+                                                                                            "abcd     3\n");
 }
 END_TEST
 
@@ -244,8 +243,9 @@ static void get_made(const void *row, struct cell *cell)
 }
 
 static const struct column made_columns[FIELDS] = {
-    {"name", NULL, QUANTITY_PLAIN, 0, get_made}, {"text", NULL, QUANTITY_PLAIN, 0, NULL}, {"load_kg", NULL, QUANTITY_LOAD, 0, NULL},
-    {"number", NULL, QUANTITY_PLAIN, 0, NULL},   {"count", NULL, QUANTITY_PLAIN, 0, NULL}, {"day", NULL, QUANTITY_PLAIN, 0, NULL},
+    {"name", NULL, QUANTITY_PLAIN, 0, get_made}, {"text", NULL, QUANTITY_PLAIN, 0, NULL},
+    {"load_kg", NULL, QUANTITY_LOAD, 0, NULL},   {"number", NULL, QUANTITY_PLAIN, 0, NULL},
+    {"count", NULL, QUANTITY_PLAIN, 0, NULL},    {"day", NULL, QUANTITY_PLAIN, 0, NULL},
     {"week", NULL, QUANTITY_PLAIN, 0, NULL},
 };
 
@@ -270,21 +270,35 @@ static void expect_number(struct output *expected, double number, bool json)
 /* Each cell by itself, as printf has it. */
 static void expect_row(struct output *expected, const struct made *made, const struct table_style *style)
 {
-    static const char *const before_json[FIELDS] = {"{\"name\":", ",\"text\":", NULL, ",\"number\":", ",\"count\":", ",\"day\":", ",\"week\":"};
+    static const char *const before_json[FIELDS] = {
+        "{\"name\":", ",\"text\":", NULL, ",\"number\":", ",\"count\":", ",\"day\":", ",\"week\":"};
     bool json = style->format == FORMAT_JSON;
     const char *quote = json ? "\"" : "";
     char date[16];
     for (int i = 0; i < FIELDS; i++) {
         if (json)
-            output_printf(expected, "%s", before_json[i] ? before_json[i] : style->unit == UNIT_LB ? ",\"load_lb\":" : ",\"load_kg\":");
+            output_printf(expected, "%s",
+                          before_json[i]           ? before_json[i]
+                          : style->unit == UNIT_LB ? ",\"load_lb\":"
+                                                   : ",\"load_kg\":");
         else
             output_text(expected, i ? "," : "");
         switch (i) {
-        case 0: expect_text(expected, made->name, json, style->spreadsheet_safe); break;
-        case 1: expect_text(expected, made->text, json, style->spreadsheet_safe); break;
-        case 2: expect_number(expected, kg_to(made->load_kg, style->unit), json); break;
-        case 3: expect_number(expected, made->number, json); break;
-        case 4: output_printf(expected, "%ld", made->count); break;
+        case 0:
+            expect_text(expected, made->name, json, style->spreadsheet_safe);
+            break;
+        case 1:
+            expect_text(expected, made->text, json, style->spreadsheet_safe);
+            break;
+        case 2:
+            expect_number(expected, kg_to(made->load_kg, style->unit), json);
+            break;
+        case 3:
+            expect_number(expected, made->number, json);
+            break;
+        case 4:
+            output_printf(expected, "%ld", made->count);
+            break;
         case 5:
             if (made->day == NO_DAY)
                 output_text(expected, json ? "null" : "");
@@ -340,11 +354,22 @@ static const struct table_style made_styles[] = {
 START_TEST(rows_do_not_depend_on_those_before)
 {
     static char long_text[40001], longest_kept[160];
-    const char *const texts[] = {NULL, "squat", "bench, close", "say \"up\"", "=1+1", " blank", "a line\nand another", "k\xC3\xB6rper",
-                                 "a name that is longer than the thirty-two bytes that are copied at once", longest_kept, long_text};
+    const char *const texts[] = {NULL,
+                                 "squat",
+                                 "bench, close",
+                                 "say \"up\"",
+                                 "=1+1",
+                                 " blank",
+                                 "a line\nand another",
+                                 "k\xC3\xB6rper",
+                                 "a name that is longer than the thirty-two bytes that are copied at once",
+                                 longest_kept,
+                                 long_text};
     const struct table_style *style = &made_styles[_i];
-    struct output *expected = output_to_memory(arena), *output = output_to_memory(arena), *file = output_open(arena, ROWS_FILE);
-    struct table_writer *writer = table_open(arena, output, made_columns, FIELDS, style), *of_file = table_open(arena, file, made_columns, FIELDS, style);
+    struct output *expected = output_to_memory(arena), *output = output_to_memory(arena),
+                  *file = output_open(arena, ROWS_FILE);
+    struct table_writer *writer = table_open(arena, output, made_columns, FIELDS, style),
+                        *of_file = table_open(arena, file, made_columns, FIELDS, style);
     struct made made = {.load_kg = 60};
     char text[sizeof long_text];
     memset(long_text, '"', sizeof long_text - 1);
@@ -366,9 +391,14 @@ static const struct
 {
     const char *name, *renamed;
 } names[] = {
-    {"bottom_u_kg", "bottom_u_lb"}, {"over_kg_sum", "over_lb_sum"}, {"mean load, kg", "mean load, lb"},
-    {"kg", "lb"},                   {"kgs", "kgs"},                 {"top\nkg per week", "top\nlb per week"},
-    {"backkg", "backkg"},           {"", ""},
+    {"bottom_u_kg", "bottom_u_lb"},
+    {"over_kg_sum", "over_lb_sum"},
+    {"mean load, kg", "mean load, lb"},
+    {"kg", "lb"},
+    {"kgs", "kgs"},
+    {"top\nkg per week", "top\nlb per week"},
+    {"backkg", "backkg"},
+    {"", ""},
 };
 
 START_TEST(units_in_names)

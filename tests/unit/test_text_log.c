@@ -294,14 +294,14 @@ START_TEST(test_gear_word)
     if (!word_is_gear(kind))
         return;
     bool by_mass = kind == WORD_CHAIN || kind == WORD_RELEASER;
-    const char *phrase = by_mass ? arena_printf(arena, "20 kg %s", word)
+    const char *phrase = by_mass             ? arena_printf(arena, "20 kg %s", word)
                          : kind == WORD_PAIR ? arena_printf(arena, "%s of b99", word)
                                              : arena_printf(arena, "b99 %s", word);
     ck_assert(read_text(arena_printf(arena, "2026-01-12\nsquat 100 + %s: 1x3\nsquat 100: 1x3, %s\n", phrase, phrase)));
     ck_assert_uint_eq(reading->log->sets.count, 2);
     const struct set *sets = reading->log->sets.items;
-    ck_assert_msg(sets[0].load->piece_count && sets[0].load == sets[1].load, "'%s' is read as %s and %s", phrase, load_print(arena, sets[0].load),
-                  load_print(arena, sets[1].load));
+    ck_assert_msg(sets[0].load->piece_count && sets[0].load == sets[1].load, "'%s' is read as %s and %s", phrase,
+                  load_print(arena, sets[0].load), load_print(arena, sets[1].load));
 }
 END_TEST
 
@@ -315,7 +315,8 @@ static const struct
     {"Squat:\n  100 kg x 5\n\n~ 60x5\nrow\n50: 2x10\n", "squat|100 kg|5 /squat|60 kg|5~ /row|50 kg|10 10 ", 0},
     {"squat 100x5\n110x3\n3x5 @ 90\n", "squat|100 kg|5 /squat|110 kg|3 /squat|90 kg|5 5 5 ", 0},
     {"zottman\n15x10\n", "zottman|15 kg|10 ", 0}, /* behind the date */
-    {"squat\n100x5\nlegs were tired\n110x3\n", "squat|100 kg|5 ", 2}, /* a lift's name, or prose: which is not guessed */
+    {"squat\n100x5\nlegs were tired\n110x3\n", "squat|100 kg|5 ",
+     2}, /* a lift's name, or prose: which is not guessed */
     {"squat\nbench\n60x5\n", "bench press|60 kg|5 ", 1},
     {"squat 100: heavy\n110x3\n", "", 2},
     {"dips\n2x8\n", "dip|BW|8 8 ", 0},

@@ -1,7 +1,7 @@
 #include "analysis/training.h"
 
-#include "unit/made_log.h"
 #include "analysis/evaluated_set.h"
+#include "unit/made_log.h"
 
 #include <check.h>
 #include <math.h>
@@ -112,12 +112,9 @@ static const struct
     bool has_ar;
     bool is_test;
 } singles[] = {
-    {1, SET_WORK, FOCUS_TEST, false, true},
-    {1, SET_WORK, FOCUS_STRENGTH, false, false},
-    {2, SET_WORK, FOCUS_TEST, false, false},
-    {1, SET_WARM_UP, FOCUS_TEST, false, false},
-    {1, SET_MISSED, FOCUS_TEST, false, false},
-    {1, SET_WORK, FOCUS_TEST, true, false}, /* chains make no record */
+    {1, SET_WORK, FOCUS_TEST, false, true},    {1, SET_WORK, FOCUS_STRENGTH, false, false},
+    {2, SET_WORK, FOCUS_TEST, false, false},   {1, SET_WARM_UP, FOCUS_TEST, false, false},
+    {1, SET_MISSED, FOCUS_TEST, false, false}, {1, SET_WORK, FOCUS_TEST, true, false}, /* chains make no record */
 };
 
 START_TEST(a_made_straight_single_of_a_test_is_a_tested_max)
@@ -152,7 +149,7 @@ START_TEST(estimates_take_ar_by_the_bottom_and_the_84_days_before)
     const struct training *training = train(made);
     ck_assert_double_eq_tol(training->sets[0].e1rm_low_kg, 112 * 35 / 30.0, 1e-9);
     ck_assert_double_eq_tol(training->sets[0].e1rm_high_kg, 140 * 35 / 30.0, 1e-9);
-    ck_assert_int_eq(training->sets[0].one_rm.from, ONE_RM_NONE); /* no set is its own 1RM */
+    ck_assert_int_eq(training->sets[0].one_rm.from, ONE_RM_NONE);                /* no set is its own 1RM */
     ck_assert_double_eq_tol(training->sets[2].one_rm.kg, 112 * 35 / 30.0, 1e-9); /* day 84 of 84 */
     ck_assert_int_eq(training->sets[2].one_rm.day, day_of("2026-01-05"));
     ck_assert_double_eq_tol(training->sets[3].one_rm.kg, 95 * 35 / 30.0, 1e-9);
@@ -274,15 +271,11 @@ static const struct
     int sets, reps;
     enum focus said, focus;
 } foci[] = {
-    {60, 6, 3, FOCUS_UNSAID, FOCUS_SPEED},
-    {60, 8, 1, FOCUS_UNSAID, FOCUS_SPEED},
+    {60, 6, 3, FOCUS_UNSAID, FOCUS_SPEED},      {60, 8, 1, FOCUS_UNSAID, FOCUS_SPEED},
     {65, 6, 2, FOCUS_UNSAID, FOCUS_SPEED}, /* exactly 65 % */
-    {65.5, 6, 2, FOCUS_UNSAID, FOCUS_STRENGTH},
-    {60, 5, 3, FOCUS_UNSAID, FOCUS_STRENGTH},
-    {60, 6, 4, FOCUS_UNSAID, FOCUS_STRENGTH},
-    {90, 3, 5, FOCUS_UNSAID, FOCUS_STRENGTH},
-    {70, 3, 6, FOCUS_UNSAID, FOCUS_VOLUME},
-    {60, 6, 3, FOCUS_VOLUME, FOCUS_VOLUME}, /* what the log says holds */
+    {65.5, 6, 2, FOCUS_UNSAID, FOCUS_STRENGTH}, {60, 5, 3, FOCUS_UNSAID, FOCUS_STRENGTH},
+    {60, 6, 4, FOCUS_UNSAID, FOCUS_STRENGTH},   {90, 3, 5, FOCUS_UNSAID, FOCUS_STRENGTH},
+    {70, 3, 6, FOCUS_UNSAID, FOCUS_VOLUME},     {60, 6, 3, FOCUS_VOLUME, FOCUS_VOLUME}, /* what the log says holds */
     {90, 1, 1, FOCUS_SKILL, FOCUS_SKILL},
 };
 

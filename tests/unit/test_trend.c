@@ -27,7 +27,7 @@ static const struct
 {
     double share;
     int zone;
-} zones[] = {{0.2, 0},  {0.549, 0}, {0.55, 1}, {0.55 - 1e-12, 1}, {0.699, 1}, {0.7, 2},
+} zones[] = {{0.2, 0},   {0.549, 0}, {0.55, 1}, {0.55 - 1e-12, 1}, {0.699, 1}, {0.7, 2},
              {0.799, 2}, {0.8, 3},   {0.9, 4},  {0.899, 3},        {1.2, 4}};
 
 START_TEST(zone_edges_are_inside_above)
@@ -91,7 +91,8 @@ START_TEST(all_lifts_together_have_volume_and_nothing_of_a_max)
     ck_assert(isnan(weeks[5].inol) && isnan(weeks[5].zone_lifts[0]) && isnan(weeks[5].intensity[LOAD_MEAN]));
     ck_assert(isnan(weeks[5].peak_kg[LOAD_STRAIGHT]));
     ck_assert(!isnan(weeks[5].monotony) && !isnan(weeks[5].acute_kg));
-    made->options.lifts = (struct name_choice){(const char *const[]){"squat"}, 1}; /* then there is nothing to put together */
+    made->options.lifts = (struct name_choice){(const char *const[]){"squat"},
+                                               1}; /* then there is nothing to put together */
     weeks = weeks_of(&count);
     ck_assert_uint_eq(count, 2);
     ck_assert_str_eq(weeks[1].lift, "squat");

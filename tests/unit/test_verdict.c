@@ -44,7 +44,8 @@ static const struct verdict *verdict_of_log(void)
 {
     const struct training *training = train(made);
     size_t count;
-    const struct verdict *verdicts = verdicts_make(made->arena, training, waves_make(made->arena, training), NO_DAY, &count);
+    const struct verdict *verdicts = verdicts_make(made->arena, training, waves_make(made->arena, training), NO_DAY,
+                                                   &count);
     ck_assert_uint_eq(count, 1);
     return verdicts;
 }
@@ -151,7 +152,8 @@ START_TEST(a_lift_not_trained_for_long_is_stale)
     add_sets(made, ODA, "bench press", "2026-06-26", mass(made, 80), 3, 3); /* 46 days after 2026-05-11 */
     const struct training *training = train(made);
     size_t count;
-    const struct verdict *verdicts = verdicts_make(made->arena, training, waves_make(made->arena, training), NO_DAY, &count);
+    const struct verdict *verdicts = verdicts_make(made->arena, training, waves_make(made->arena, training), NO_DAY,
+                                                   &count);
     ck_assert_uint_eq(count, 2);
     ck_assert_str_eq(verdicts[1].lift, "squat");
     ck_assert_int_eq(verdicts[1].kind, VERDICT_STALE);
@@ -194,8 +196,8 @@ START_TEST(a_little_more_every_week_is_told_by_the_weeks)
 }
 END_TEST
 
-/* Differences of the two waves at their steps: 1, 3, 2 kg; about their mean 2 the squares are 1, 1, 0, with two degrees of freedom: 1 kg². A mean of
- * three has the deviation √(1/3), and two of these stand out. */
+/* Differences of the two waves at their steps: 1, 3, 2 kg; about their mean 2 the squares are 1, 1, 0, with two degrees
+ * of freedom: 1 kg². A mean of three has the deviation √(1/3), and two of these stand out. */
 START_TEST(what_would_stand_out)
 {
     static const double loads[] = {100, 110, 120, 101, 113, 122};
@@ -209,7 +211,8 @@ END_TEST
 
 START_TEST(words)
 {
-    static const char *const wanted[] = {"too-early", "open", "level", "rising", "falling", "stale", "new-set-up", "restarted", "no-waves"};
+    static const char *const wanted[] = {"too-early", "open",       "level",     "rising",  "falling",
+                                         "stale",     "new-set-up", "restarted", "no-waves"};
     for (int kind = VERDICT_TOO_EARLY; kind <= VERDICT_NO_WAVES; kind++)
         ck_assert_str_eq(verdict_word((enum verdict_kind)kind), wanted[kind]);
     for (int tendency = TENDENCY_TOO_EARLY; tendency <= TENDENCY_FALLING; tendency++)

@@ -65,9 +65,24 @@ static const struct
     {"two light weeks are no lone one", {100, 110, 80, 80, 110}, {0}, "11222", "12123", WAVE_ENDED_BY_FALL},
     {"a fall at the top alone", {100, 100, 100, 100}, {130, 130, 120, 120}, "1122", "1212", WAVE_ENDED_BY_TOP},
     {"a top that falls while the weight rises", {100, 105, 110}, {140, 130, 120}, "111", "123", WAVE_OPEN},
-    {"a missed first week leaves a hole", {100, 110, 120, 100, 110, 120, 0, 110, 120, 100, 110, 120}, {0}, "111222-33444", "123123-23123", WAVE_ENDED_BY_FALL},
-    {"after a missed week, no step up begins a wave", {100, 105, 110, 100, 105, 110, 0, 110.5, 115}, {0}, "111222-33", "123123-23", WAVE_ENDED_BY_FALL},
-    {"a slip neither begins nor ends one", {100, 105, 110, 100, 210, 110, 100, 105, 110}, {0}, "1112-2333", "1231-3123", WAVE_ENDED_BY_FALL},
+    {"a missed first week leaves a hole",
+     {100, 110, 120, 100, 110, 120, 0, 110, 120, 100, 110, 120},
+     {0},
+     "111222-33444",
+     "123123-23123",
+     WAVE_ENDED_BY_FALL},
+    {"after a missed week, no step up begins a wave",
+     {100, 105, 110, 100, 105, 110, 0, 110.5, 115},
+     {0},
+     "111222-33",
+     "123123-23",
+     WAVE_ENDED_BY_FALL},
+    {"a slip neither begins nor ends one",
+     {100, 105, 110, 100, 210, 110, 100, 105, 110},
+     {0},
+     "1112-2333",
+     "1231-3123",
+     WAVE_ENDED_BY_FALL},
 };
 
 START_TEST(weeks_make_waves)
@@ -285,14 +300,9 @@ END_TEST
 
 static const struct load *with_releasers(double kg) /* of unknown mass */
 {
-    struct piece piece = {.kind = PIECE_RELEASER,
-                          .per_side = 1,
-                          .mass_kg = NAN,
-                          .bottom_kg = NAN,
-                          .top_kg = NAN,
-                          .leader_m = NAN};
-    struct load like = {
-        .straight = STRAIGHT_MASS, .kg = kg, .percent = NAN, .pieces = &piece, .piece_count = 1};
+    struct piece piece = {
+        .kind = PIECE_RELEASER, .per_side = 1, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+    struct load like = {.straight = STRAIGHT_MASS, .kg = kg, .percent = NAN, .pieces = &piece, .piece_count = 1};
     return load_intern(made->log->loads, &like);
 }
 
@@ -359,8 +369,14 @@ START_TEST(a_set_up_is_part_of_the_ar)
         made->log->sets.count = 0;
         static const char *const written[] = {NULL, "pegs", "posts"};
         for (int i = 0; i < 3; i++) {
-            struct piece band = {.kind = PIECE_BAND, .per_side = 1, .label = "b29", .setup = written[i], .mass_kg = NAN,
-                                 .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+            struct piece band = {.kind = PIECE_BAND,
+                                 .per_side = 1,
+                                 .label = "b29",
+                                 .setup = written[i],
+                                 .mass_kg = NAN,
+                                 .bottom_kg = NAN,
+                                 .top_kg = NAN,
+                                 .leader_m = NAN};
             struct load load = {.straight = STRAIGHT_MASS, .kg = 100, .pieces = &band, .piece_count = 1};
             in_week(i, load_intern(made->log->loads, &load), 1, 5, FOCUS_STRENGTH);
         }

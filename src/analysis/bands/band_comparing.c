@@ -115,8 +115,8 @@ static void add_ages(struct arena *arena, const struct band_fittings *fittings, 
             continue;
         for (size_t k = i; k-- > 0 && same_label(newest, &fittings->list.items[k]);)
             if (fittings->list.items[k].measured->side == newest->measured->side)
-                *LIST_ADD(arena, &comparisons->list) =
-                    band_compare(NEWEST_BESIDE_OLDER, newest, &fittings->list.items[k]);
+                *LIST_ADD(arena, &comparisons->list) = band_compare(NEWEST_BESIDE_OLDER, newest,
+                                                                    &fittings->list.items[k]);
     }
 }
 

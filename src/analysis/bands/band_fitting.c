@@ -1,8 +1,8 @@
 #include "analysis/bands/band_fitting.h"
 
 #include "base/text.h"
-#include "model/numeric.h"
 #include "model/band_fit.h"
+#include "model/numeric.h"
 
 #include <gsl/gsl_cdf.h>
 
@@ -124,9 +124,9 @@ static void fit_law(struct band_fitting *fitting, enum band_law law)
         result->fit.high_m = calibration->range_high_m;
         result->fit.point_count = calibration->point_count;
     } else {
-        result->fitted =
-            band_law_fit(law, calibration->flat_m, calibration->points, calibration->point_count, &result->fit) &&
-            law_rises(&result->fit, calibration->flat_m);
+        result->fitted = band_law_fit(law, calibration->flat_m, calibration->points, calibration->point_count,
+                                      &result->fit) &&
+                         law_rises(&result->fit, calibration->flat_m);
         if (result->fitted)
             judge_law(calibration, result);
     }

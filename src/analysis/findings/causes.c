@@ -8,10 +8,10 @@
 
 enum scope /* what findings of one cause have in common, beside lifter and id */
 {
-    BY_WAVES,  /* lift and focus */
-    BY_GEAR,   /* lift and chain or band */
+    BY_WAVES, /* lift and focus */
+    BY_GEAR,  /* lift and chain or band */
     BY_LIFT,
-    BY_THING,  /* the chain or band, whatever lift it is used in */
+    BY_THING, /* the chain or band, whatever lift it is used in */
     BY_LIFTER
 };
 
@@ -22,12 +22,16 @@ struct cause_rule
 };
 
 static const struct cause_rule rules[FINDING_COUNT] = {
-    [FINDING_CHAIN_SWINGS] = {BY_GEAR, "Use a longer chain or a longer leader, so that a link stays on the floor at the top"},
-    [FINDING_CHAIN_MOSTLY_STRAIGHT] = {BY_GEAR, "Use a longer leader, so that more of the chain comes to rest at the bottom"},
+    [FINDING_CHAIN_SWINGS] = {BY_GEAR,
+                              "Use a longer chain or a longer leader, so that a link stays on the floor at the top"},
+    [FINDING_CHAIN_MOSTLY_STRAIGHT] = {BY_GEAR,
+                                       "Use a longer leader, so that more of the chain comes to rest at the bottom"},
     [FINDING_CHAIN_MASS_ESTIMATED] = {BY_THING, "Weigh the chain"},
-    [FINDING_BAND_SLACK] = {BY_GEAR, "Shorten the rig (lower the anchor, or double the band), so that it is taut at the bottom"},
-    [FINDING_BAND_OVER_RANGE] = {BY_GEAR, "Use a longer or a lighter band; measure further only from the side, with eye "
-                                          "protection"},
+    [FINDING_BAND_SLACK] = {BY_GEAR,
+                            "Shorten the rig (lower the anchor, or double the band), so that it is taut at the bottom"},
+    [FINDING_BAND_OVER_RANGE] = {BY_GEAR,
+                                 "Use a longer or a lighter band; measure further only from the side, with eye "
+                                 "protection"},
     [FINDING_BAND_MISMATCH] = {BY_GEAR, "Hang a matched pair"},
     [FINDING_BAND_UNPAIRED] = {BY_GEAR, "Hang the band with its own partner"},
     [FINDING_BAND_AGED] = {BY_THING, "Measure the band again, and replace the pair if it has weakened"},
@@ -78,10 +82,10 @@ struct causes_maker
 {
     struct arena *arena, *scratch;
     const struct findings *findings;
-    size_t *roots;       /* of each finding: the place of what raised it; its own where nothing did */
-    struct cause **of;   /* of each finding */
-    struct map *known;   /* causes by lifter and name */
-    struct map *ends;    /* the last days of lifters */
+    size_t *roots;     /* of each finding: the place of what raised it; its own where nothing did */
+    struct cause **of; /* of each finding */
+    struct map *known; /* causes by lifter and name */
+    struct map *ends;  /* the last days of lifters */
     LIST(struct cause *) list;
 };
 
@@ -153,10 +157,14 @@ static const char *name_of(struct arena *arena, const struct finding *finding)
     switch (rules[finding->id].scope) {
     case BY_WAVES:
         return arena_printf(arena, "%s, %s: %s%s", lift, focus_name(finding->first->focus), id, share_words(finding));
-    case BY_GEAR: return arena_printf(arena, "%s: %s%s%s", lift, id, *thing ? ": " : "", thing);
-    case BY_LIFT: return arena_printf(arena, "%s: %s", lift, id);
-    case BY_THING: return arena_printf(arena, "%s%s%s", id, *thing ? ": " : "", thing);
-    case BY_LIFTER: break;
+    case BY_GEAR:
+        return arena_printf(arena, "%s: %s%s%s", lift, id, *thing ? ": " : "", thing);
+    case BY_LIFT:
+        return arena_printf(arena, "%s: %s", lift, id);
+    case BY_THING:
+        return arena_printf(arena, "%s%s%s", id, *thing ? ": " : "", thing);
+    case BY_LIFTER:
+        break;
     }
     return id;
 }
@@ -175,8 +183,8 @@ static struct cause *cause_at(struct causes_maker *maker, const struct finding *
     if (cause)
         return cause;
     cause = ARENA_NEW(maker->arena, struct cause);
-    *cause = (struct cause){.name = name, .id = root->id, .first = INT32_MAX, .last = NO_DAY,
-                            .log_end = end_of(maker, lifter)};
+    *cause = (struct cause){
+        .name = name, .id = root->id, .first = INT32_MAX, .last = NO_DAY, .log_end = end_of(maker, lifter)};
     map_put(maker->known, key, strlen(key), cause);
     *LIST_ADD(maker->scratch, &maker->list) = cause;
     return cause;

@@ -1,6 +1,6 @@
-/* What findings have in common: one cause may raise many findings, wave after wave and under several ids (a band that is
- * too stiff is stretched over its range, makes the share jump and the week's volume too). A cause gathers them, with its
- * episodes, so that a reader is told once what to change. Pure. */
+/* What findings have in common: one cause may raise many findings, wave after wave and under several ids (a band that
+ * is too stiff is stretched over its range, makes the share jump and the week's volume too). A cause gathers them, with
+ * its episodes, so that a reader is told once what to change. Pure. */
 #ifndef TAUTLINE_ANALYSIS_FINDINGS_CAUSES_H
 #define TAUTLINE_ANALYSIS_FINDINGS_CAUSES_H
 
@@ -11,19 +11,19 @@
 
 struct cause
 {
-    const char *name; /* for scripts: equal for findings of one cause, different for others of the same lifter:
-                         "squat: band-over-range: band b48 @ floor" */
+    const char *name;   /* for scripts: equal for findings of one cause, different for others of the same lifter:
+                           "squat: band-over-range: band b48 @ floor" */
     enum finding_id id; /* of the findings that tell the cause; others are its effects */
     enum finding_severity severity; /* the gravest of all its findings */
     const struct finding *newest;   /* of id, with the latest last set; whose lifter, lift and focus the cause has */
     const struct finding *const *findings; /* all, newest first */
     size_t count;
-    size_t episodes;             /* findings of id */
-    day_number first, last;      /* of all sets concerned */
-    day_number log_end;          /* the lifter's last day with a set: what "now" means in words about the cause */
-    const char *const *lifts;    /* concerned, in order of their names; the arena's */
+    size_t episodes;          /* findings of id */
+    day_number first, last;   /* of all sets concerned */
+    day_number log_end;       /* the lifter's last day with a set: what "now" means in words about the cause */
+    const char *const *lifts; /* concerned, in order of their names; the arena's */
     size_t lift_count;
-    double kg;                   /* load at stake, the most of its findings: what moved, or the share of the 1RM; 0: unknown */
+    double kg; /* load at stake, the most of its findings: what moved, or the share of the 1RM; 0: unknown */
     bool history;
 };
 

@@ -1,13 +1,13 @@
 #include "analysis/findings/findings.h"
 
-#include "analysis/findings/findings_maker.h"
+#include "analysis/evaluated_set.h"
 #include "analysis/findings/findings_doubts.h"
-#include "base/text.h"
 #include "analysis/findings/findings_gear.h"
 #include "analysis/findings/findings_load.h"
+#include "analysis/findings/findings_maker.h"
 #include "analysis/findings/findings_measured.h"
 #include "analysis/findings/findings_waves.h"
-#include "analysis/evaluated_set.h"
+#include "base/text.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -26,8 +26,8 @@
  * - Swinton, Keogh & Lake, on biomechanical principles: bands may add horizontal force. 5 % as the limit: common
  *   practice.
  * - Hutchins & Gearhart 2010: seven formulas missed a measured bench press of 95.5 kg by 5.4 to 6.8 kg.
- * - Hampel 1974, J. Am. Stat. Assoc. 69(346):383-393: the running median, and deviations of three times its own from it.
- * All other limits are common practice. */
+ * - Hampel 1974, J. Am. Stat. Assoc. 69(346):383-393: the running median, and deviations of three times its own from
+ * it. All other limits are common practice. */
 const struct finding_kind finding_kinds[FINDING_COUNT] = {
     {"chain-swings", FINDING_FAULT, FINDING_LINKS, ADVICE_MEND_GEAR,
      "a chain with no link on the floor swings, and all of it is straight weight by then", COMMON},
@@ -231,7 +231,8 @@ static struct lift_review review_lift(struct reviewing *next, const struct gym *
     while (next->row < next->trend_count && next->trend[next->row].all_lifts)
         next->row++;
     for (; next->row < next->trend_count; next->row++, review.trend_count++)
-        if (next->trend[next->row].all_lifts || !is_of(sets, next->trend[next->row].lifter, next->trend[next->row].lift))
+        if (next->trend[next->row].all_lifts ||
+            !is_of(sets, next->trend[next->row].lifter, next->trend[next->row].lift))
             break;
     if (review.wave_count)
         review.waves = &waves->waves[next->wave - review.wave_count];
@@ -256,8 +257,8 @@ static void find_in_lifts(struct findings_maker *maker, struct reviewing next)
 }
 
 const struct findings *findings_from_weeks(struct arena *arena, const struct training *training,
-                                           const struct waves *waves, const struct trend_week *weeks,
-                                           size_t week_count, const struct findings_options *options)
+                                           const struct waves *waves, const struct trend_week *weeks, size_t week_count,
+                                           const struct findings_options *options)
 {
     struct findings_maker maker = {.arena = arena, .scratch = arena_new(), .training = training, .options = options};
     maker.first_weeks = first_weeks_with_ar(maker.scratch, training->log);

@@ -145,8 +145,8 @@ const struct findings *findings_make(struct arena *arena, const struct training 
 struct waves;
 struct trend_week;
 const struct findings *findings_from_weeks(struct arena *arena, const struct training *training,
-                                           const struct waves *waves, const struct trend_week *weeks,
-                                           size_t week_count, const struct findings_options *options);
+                                           const struct waves *waves, const struct trend_week *weeks, size_t week_count,
+                                           const struct findings_options *options);
 bool findings_have(const struct findings *findings, enum finding_severity severity); /* any that grave */
 
 #endif

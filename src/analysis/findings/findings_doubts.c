@@ -14,7 +14,8 @@ struct map *slips_by_set(struct arena *scratch, const struct training *training)
 {
     struct map *map = map_new(scratch);
     for (size_t i = 0; i < training->slip_count; i++)
-        map_put(map, (const char *)&training->slips[i].set, sizeof training->slips[i].set, (void *)(uintptr_t)&training->slips[i]);
+        map_put(map, (const char *)&training->slips[i].set, sizeof training->slips[i].set,
+                (void *)(uintptr_t)&training->slips[i]);
     return map;
 }
 
@@ -42,7 +43,9 @@ static void look_for_slips(struct findings_maker *maker, const struct lift_revie
     struct finding *finding = NULL;
     for (size_t i = 0; i < review->sets.count; i++) {
         const struct evaluated_set *set = review->sets.sets[i];
-        const struct slip *slip = set->doubts & DOUBT_SLIP ? map_get(maker->slips, (const char *)&set->set, sizeof set->set) : NULL;
+        const struct slip *slip = set->doubts & DOUBT_SLIP
+                                      ? map_get(maker->slips, (const char *)&set->set, sizeof set->set)
+                                      : NULL;
         if (!slip)
             continue;
         if (!asks_the_same(finding, set))
@@ -63,10 +66,11 @@ struct doubting
     size_t session;
 };
 
-static struct finding *finding_of(struct doubting *doubting, const struct evaluated_set *set, const char *key, enum finding_unit unit)
+static struct finding *finding_of(struct doubting *doubting, const struct evaluated_set *set, const char *key,
+                                  enum finding_unit unit)
 {
-    struct finding *finding =
-        episode_finding(doubting->maker, &doubting->episodes, FINDING_LOAD_IMPOSSIBLE, key, doubting->session);
+    struct finding *finding = episode_finding(doubting->maker, &doubting->episodes, FINDING_LOAD_IMPOSSIBLE, key,
+                                              doubting->session);
     finding->unit = unit;
     finding_add(finding, set);
     return finding;
@@ -92,9 +96,11 @@ static void tell_heights(struct doubting *doubting, const struct evaluated_set *
     struct finding *finding = finding_of(doubting, set, "heights", FINDING_PLAIN);
     if (!finding->fact)
         finding->fact = arena_printf(
-            maker->scratch, "the bar's heights, %s at the bottom and %s at the top, are not between %s and %s and %s to %s apart",
-            length_words(maker, loading->bottom_m), length_words(maker, loading->top_m), length_words(maker, range.low_m),
-            length_words(maker, range.high_m), length_words(maker, range.least_m), length_words(maker, range.most_m));
+            maker->scratch,
+            "the bar's heights, %s at the bottom and %s at the top, are not between %s and %s and %s to %s apart",
+            length_words(maker, loading->bottom_m), length_words(maker, loading->top_m),
+            length_words(maker, range.low_m), length_words(maker, range.high_m), length_words(maker, range.least_m),
+            length_words(maker, range.most_m));
 }
 
 static void tell_stretch(struct doubting *doubting, const struct evaluated_set *set)
@@ -110,8 +116,8 @@ static void tell_stretch(struct doubting *doubting, const struct evaluated_set *
         finding->subject = arena_printf(maker->arena, "band %s", label);
         if (finding_update_worst(finding, beyond, 1))
             finding->fact = arena_printf(maker->scratch,
-                                         "band %s is stretched beyond its calibration by %s of what was calibrated", label,
-                                         percent_words(maker, beyond));
+                                         "band %s is stretched beyond its calibration by %s of what was calibrated",
+                                         label, percent_words(maker, beyond));
     }
 }
 

@@ -57,11 +57,11 @@ static void look_for_swinging(struct gear_review *review, const struct hung *hun
     if (!is_below(links, limit))
         return;
     const char *words = chain_words(maker, hung), *link = length_words(maker, chain->link_m);
-    const char *fact =
-        clear_m >= 0 ? arena_printf(maker->scratch, "%s hangs %s clear of the floor at the top", words,
-                                    length_words(maker, clear_m))
-                     : arena_printf(maker->scratch, "only %s of %s lies on the floor at the top, with links of %s",
-                                    length_words(maker, on_floor_m), words, link);
+    const char *fact = clear_m >= 0 ? arena_printf(maker->scratch, "%s hangs %s clear of the floor at the top", words,
+                                                   length_words(maker, clear_m))
+                                    : arena_printf(maker->scratch,
+                                                   "only %s of %s lies on the floor at the top, with links of %s",
+                                                   length_words(maker, on_floor_m), words, link);
     add_cause(review, (struct cause){FINDING_CHAIN_SWINGS, links, limit, words, fact});
 }
 
@@ -159,12 +159,12 @@ static void look_for_lean(struct gear_review *review, const struct hung *hung)
     if (!is_above(lean, limit))
         return;
     const char *words = band_words(maker, hung);
-    const char *how_much =
-        isinf(lean) ? "more than it pulls down"
-                    : arena_printf(maker->scratch, "with up to %s of its vertical pull", percent_words(maker, lean));
-    const char *fact =
-        arena_printf(maker->scratch, "%s is anchored %s before or behind the bar's path and pulls it there %s", words,
-                     length_words(maker, fabs(hung->band.offset_m)), how_much);
+    const char *how_much = isinf(lean) ? "more than it pulls down"
+                                       : arena_printf(maker->scratch, "with up to %s of its vertical pull",
+                                                      percent_words(maker, lean));
+    const char *fact = arena_printf(maker->scratch,
+                                    "%s is anchored %s before or behind the bar's path and pulls it there %s", words,
+                                    length_words(maker, fabs(hung->band.offset_m)), how_much);
     add_cause(review, (struct cause){FINDING_ANCHOR_OFF_CENTRE, lean, limit, words, fact});
 }
 
@@ -215,8 +215,8 @@ static void look_for_mismatch(struct gear_review *review, const struct hung *lef
         return;
     const char *words = arena_printf(maker->scratch, "band %s on the left and %s on the right", label, other);
     const char *by = isnan(apart) ? "nobody knows how much" : percent_words(maker, apart);
-    const char *fact =
-        arena_printf(maker->scratch, "%s are %smates and differ in pull by %s", words, mates ? "" : "no ", by);
+    const char *fact = arena_printf(maker->scratch, "%s are %smates and differ in pull by %s", words,
+                                    mates ? "" : "no ", by);
     add_cause(review, (struct cause){FINDING_BAND_MISMATCH, apart, limit, words, fact});
 }
 

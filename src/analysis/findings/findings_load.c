@@ -52,10 +52,10 @@ static void look_at_one_rm(struct findings_maker *maker, const struct lift_revie
 
 /* --- volume ------------------------------------------------------------------------------------------------------- */
 
-#define WEEKS_BEFORE  4
-#define LEAST_TRAINED 2  /* among them: one week is no habit */
-#define WEEKS_USED    8  /* what was done in these is nothing new */
-#define BEYOND_USED   1.15
+#define WEEKS_BEFORE 4
+#define LEAST_TRAINED 2 /* among them: one week is no habit */
+#define WEEKS_USED 8    /* what was done in these is nothing new */
+#define BEYOND_USED 1.15
 
 struct volume
 {
@@ -70,7 +70,8 @@ static int by_week(const void *a, const void *b)
     return (left->week > right->week) - (left->week < right->week);
 }
 
-/* Of the lift's weeks, whatever the focus, as waves have them: a session moved over a week's edge counts where it belongs. */
+/* Of the lift's weeks, whatever the focus, as waves have them: a session moved over a week's edge counts where it
+ * belongs. */
 static struct volume *volumes_of(struct arena *scratch, const struct lift_review *lift, size_t *count)
 {
     struct volume *volumes = ARENA_ARRAY(scratch, struct volume, lift->week_count);
@@ -78,7 +79,8 @@ static struct volume *volumes_of(struct arena *scratch, const struct lift_review
     *count = 0;
     for (size_t i = 0; i < lift->week_count; i++)
         if (lift->weeks[i].volume_kg[LOAD_MEAN] > 0)
-            volumes[known++] = (struct volume){lift->weeks[i].week, lift->weeks[i].volume_kg[LOAD_MEAN], lift->weeks[i].working};
+            volumes[known++] = (struct volume){lift->weeks[i].week, lift->weeks[i].volume_kg[LOAD_MEAN],
+                                               lift->weeks[i].working};
     if (known)
         qsort(volumes, known, sizeof *volumes, by_week);
     for (size_t i = 0; i < known; i++) {

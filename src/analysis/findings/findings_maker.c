@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#define SLACK   1e-9 /* the last bits of a number that is its limit */
+#define SLACK 1e-9   /* the last bits of a number that is its limit */
 #define SAME_KG 1e-6 /* what is left of a conversion */
 
 bool bears_ar(const struct load *load)
@@ -28,9 +28,12 @@ bool is_below(double value, double limit)
 struct finding *finding_new(struct findings_maker *maker, enum finding_id id)
 {
     struct finding *finding = ARENA_NEW(maker->arena, struct finding);
-    *finding = (struct finding){
-        .id = id, .unit = finding_kinds[id].unit, .value = NAN, .limit = NAN, .source = finding_kinds[id].source,
-        .subject = ""};
+    *finding = (struct finding){.id = id,
+                                .unit = finding_kinds[id].unit,
+                                .value = NAN,
+                                .limit = NAN,
+                                .source = finding_kinds[id].source,
+                                .subject = ""};
     *LIST_ADD(maker->scratch, &maker->list) = finding;
     return finding;
 }
@@ -134,7 +137,8 @@ struct finding *episode_finding(struct findings_maker *maker, struct episodes *e
     }
     if (!episode->finding || session > episode->session + 1) {
         episode->finding = finding_new(maker, id);
-        episode->finding->subject = arena_text(maker->arena, key, strcspn(key, "\n")); /* what follows tells episodes apart */
+        episode->finding->subject = arena_text(maker->arena, key,
+                                               strcspn(key, "\n")); /* what follows tells episodes apart */
     }
     episode->session = session;
     return episode->finding;

@@ -41,8 +41,8 @@ static void look_for_estimate(struct lifter_review *review, const struct hung *h
     size_t session = session_of(review, chain, set->set->day);
     if (!chain->mass_estimated || !is_above(chain->mass_kg, limit))
         return;
-    struct finding *finding =
-        episode_finding(maker, &review->episodes, FINDING_CHAIN_MASS_ESTIMATED, chain->label, session);
+    struct finding *finding = episode_finding(maker, &review->episodes, FINDING_CHAIN_MASS_ESTIMATED, chain->label,
+                                              session);
     finding_add(finding, set);
     if (finding_update_worst(finding, chain->mass_kg, limit))
         finding->fact = arena_printf(maker->scratch, "the mass of chain %s, %s, is worked out from its size",
@@ -57,8 +57,8 @@ static void look_for_age(struct lifter_review *review, const struct hung *hung, 
     double days = measured == NO_DAY ? NAN : (double)set->set->day - measured, limit = maker->limits[FINDING_BAND_AGED];
     if (!is_above(days, limit))
         return;
-    struct finding *finding =
-        episode_finding(maker, &review->episodes, FINDING_BAND_AGED, hung->gym_band->label, session);
+    struct finding *finding = episode_finding(maker, &review->episodes, FINDING_BAND_AGED, hung->gym_band->label,
+                                              session);
     finding_add(finding, set);
     if (finding_update_worst(finding, days, limit))
         finding->fact = arena_printf(maker->scratch, "band %s was measured on %s, up to %.0f days before",
@@ -125,10 +125,10 @@ static void look_for_loss(struct lifter_review *review, const struct hung *hung,
     finding_add(finding, set);
     finding->unit = FINDING_SHARE;
     if (finding_update_worst(finding, loss.share, limit))
-        finding->fact =
-            arena_printf(maker->scratch, "band %s pulled %s less at %s on %s than when it was measured before", label,
-                         percent_words(maker, loss.share), length_words(maker, loss.length_m),
-                         day_words(maker, calibration->measured));
+        finding->fact = arena_printf(maker->scratch,
+                                     "band %s pulled %s less at %s on %s than when it was measured before", label,
+                                     percent_words(maker, loss.share), length_words(maker, loss.length_m),
+                                     day_words(maker, calibration->measured));
 }
 
 void find_of_gear(struct findings_maker *maker, const struct evaluated_set *sets, size_t count)

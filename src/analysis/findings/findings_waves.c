@@ -65,10 +65,10 @@ static void look_at_change(struct setup_review *review, const struct wave_week *
         tell_change(review, from, to);
     review->changes++;
     finding_update_worst(review->finding, move, limit);
-    review->finding->fact =
-        review->changes <= CHANGES_TOLD
-            ? review->fact
-            : arena_printf(maker->scratch, "%s, and %zu times more", review->fact, review->changes - CHANGES_TOLD);
+    review->finding->fact = review->changes <= CHANGES_TOLD
+                                ? review->fact
+                                : arena_printf(maker->scratch, "%s, and %zu times more", review->fact,
+                                               review->changes - CHANGES_TOLD);
 }
 
 /* From week to week, and to the week after where only a lighter top ended the wave. The sets are those on another
@@ -248,9 +248,9 @@ static void look_at_beginning(struct findings_maker *maker, const struct lift_re
         finding = finding ? finding : finding_new(maker, FINDING_SHARE_JUMP);
         finding_add_week(finding, lift, week);
         if (finding_update_worst(finding, week->share, limit))
-            finding->fact =
-                arena_printf(maker->scratch, "in the first %d weeks with chains or bands they add %s of 1RM",
-                             FIRST_WEEKS, percent_words(maker, week->share));
+            finding->fact = arena_printf(maker->scratch,
+                                         "in the first %d weeks with chains or bands they add %s of 1RM", FIRST_WEEKS,
+                                         percent_words(maker, week->share));
     }
 }
 
@@ -297,10 +297,10 @@ static void look_at_speed(struct findings_maker *maker, const struct lift_review
         if (!finding_update_worst(episode.finding, share, limit))
             continue;
         const struct wave *wave = wave_of(lift, week);
-        episode.finding->fact =
-            arena_printf(maker->scratch, "straight weight of %s of 1RM in %s", percent_words(maker, share),
-                         wave ? weeks_words(maker, wave)
-                              : arena_printf(maker->scratch, "speed work of %s", week_words(maker, week->week)));
+        episode.finding->fact = arena_printf(
+            maker->scratch, "straight weight of %s of 1RM in %s", percent_words(maker, share),
+            wave ? weeks_words(maker, wave)
+                 : arena_printf(maker->scratch, "speed work of %s", week_words(maker, week->week)));
     }
 }
 

@@ -12,8 +12,9 @@
 #define TOP_SHARE 1.30 /* of stature, for any lift: fingertips of raised arms reach about as far */
 #define SLACK 1e-9     /* the last bits of a number that is its limit */
 
-/* Of the stature. Shoulder 0.818, hip 0.530, knee 0.285, arm to the wrist 0.332: Drillis & Contini 1966, in Winter, Biomechanics and
- * Motor Control of Human Movement, 4th ed.; with room for build, stance, shoes and racks, which is common practice. */
+/* Of the stature. Shoulder 0.818, hip 0.530, knee 0.285, arm to the wrist 0.332: Drillis & Contini 1966, in Winter,
+ * Biomechanics and Motor Control of Human Movement, 4th ed.; with room for build, stance, shoes and racks, which is
+ * common practice. */
 static const struct
 {
     const char *word; /* in the lift's name */
@@ -74,7 +75,8 @@ unsigned impossible_loading(const struct loading *loading, const char *lift, dou
     if (!loading->hung_count || !loading->heights_known)
         return 0;
     bool heights = !loading->heights_estimated && has_impossible_heights(loading, lift, stature_m);
-    return (heights ? (unsigned)IMPOSSIBLE_HEIGHTS : 0) | (is_overstretched(loading) ? (unsigned)IMPOSSIBLE_STRETCH : 0);
+    return (heights ? (unsigned)IMPOSSIBLE_HEIGHTS : 0) |
+           (is_overstretched(loading) ? (unsigned)IMPOSSIBLE_STRETCH : 0);
 }
 
 bool impossible_reps(const struct evaluated_set *evaluated, double above)

@@ -22,7 +22,8 @@ static bool is_impossible(struct training_maker *maker, const struct evaluated_s
         return false;
     if (evaluated->has_ar && evaluated->loading != maker->loading) { /* many sets lift one */
         maker->loading = evaluated->loading;
-        maker->impossible = impossible_loading(evaluated->loading, evaluated->lift, maker->lifter ? maker->lifter->stature_m : NAN);
+        maker->impossible = impossible_loading(evaluated->loading, evaluated->lift,
+                                               maker->lifter ? maker->lifter->stature_m : NAN);
     }
     return (evaluated->has_ar && maker->impossible) || impossible_reps(evaluated, maker->above);
 }
@@ -49,7 +50,8 @@ static void guide(struct training_maker *maker, const struct evaluated_set *day,
 {
     for (size_t i = 0; i < count; i++)
         if (is_believed(&day[i]) && day[i].set->load->straight != STRAIGHT_PERCENT)
-            estimates_add(maker->kept, &lift_state_of(maker, day[i].set->lift)->estimates, day[i].set->day, day[i].e1rm_low_kg);
+            estimates_add(maker->kept, &lift_state_of(maker, day[i].set->lift)->estimates, day[i].set->day,
+                          day[i].e1rm_low_kg);
     for (size_t i = 0; i < count; i++) {
         struct lift_state *state = lift_state_of(maker, day[i].set->lift);
         state->guide_kg = state->tested.from != ONE_RM_NONE ? state->tested.kg
@@ -60,7 +62,8 @@ static void guide(struct training_maker *maker, const struct evaluated_set *day,
 static bool could_be_speed(struct training_maker *maker, const struct evaluated_set *evaluated)
 {
     return evaluated->set->focus == FOCUS_UNSAID && evaluated->set->reps <= SPEED_MOST_REPS &&
-           evaluated->effect->straight_kg <= lift_state_of(maker, evaluated->set->lift)->guide_kg * SPEED_MOST_SHARE + SAME_KG;
+           evaluated->effect->straight_kg <=
+               lift_state_of(maker, evaluated->set->lift)->guide_kg * SPEED_MOST_SHARE + SAME_KG;
 }
 
 static bool same_lift_and_load(const struct evaluated_set *a, const struct evaluated_set *b)
@@ -85,12 +88,14 @@ static bool of_many_sets(struct training_maker *maker, const struct evaluated_se
 }
 
 /* All that could stand in one group with a set that could be speed work: a lift has one 1RM in force on a day. */
-static size_t find_light(struct training_maker *maker, struct evaluated_set *day, size_t count, struct evaluated_set **light)
+static size_t find_light(struct training_maker *maker, struct evaluated_set *day, size_t count,
+                         struct evaluated_set **light)
 {
     size_t found = 0;
     for (size_t i = 0; i < count; i++)
-        if (of_many_sets(maker, &day[i]) && day[i].effect->straight_kg <=
-                                             lift_state_of(maker, day[i].set->lift)->guide_kg * SPEED_MOST_SHARE + 2 * SAME_KG)
+        if (of_many_sets(maker, &day[i]) &&
+            day[i].effect->straight_kg <=
+                lift_state_of(maker, day[i].set->lift)->guide_kg * SPEED_MOST_SHARE + 2 * SAME_KG)
             light[found++] = &day[i];
     return found;
 }
@@ -118,7 +123,7 @@ static void find_focus(struct training_maker *maker, struct evaluated_set *day, 
     size_t candidates = 0;
     for (size_t i = 0; i < count; i++) {
         const struct set *set = day[i].set;
-        day[i].focus = set->focus != FOCUS_UNSAID ? (enum focus)set->focus
+        day[i].focus = set->focus != FOCUS_UNSAID        ? (enum focus)set->focus
                        : set->reps <= STRENGTH_MOST_REPS ? FOCUS_STRENGTH
                                                          : FOCUS_VOLUME;
         candidates += of_many_sets(maker, &day[i]) && is_work(&day[i]) && could_be_speed(maker, &day[i]);
@@ -142,12 +147,14 @@ static bool is_one_of_many(const struct evaluated_set *day, size_t count, const 
     return sets >= SPEED_LEAST_SETS;
 }
 
-static void rate(struct arena *arena, struct rated *rated, const struct evaluated_set *day, size_t count, const struct evaluated_set *evaluated)
+static void rate(struct arena *arena, struct rated *rated, const struct evaluated_set *day, size_t count,
+                 const struct evaluated_set *evaluated)
 {
     const struct set *set = evaluated->set;
     bool sure = set->to_failure || effort_is_sure(set->rpe, set->rir);
     if (isnan(evaluated->e1rm_low_kg) || !is_believed(evaluated) || set->load->straight == STRAIGHT_PERCENT ||
-        evaluated->focus == FOCUS_SPEED || evaluated->focus == FOCUS_SKILL || (!sure && is_one_of_many(day, count, evaluated)))
+        evaluated->focus == FOCUS_SPEED || evaluated->focus == FOCUS_SKILL ||
+        (!sure && is_one_of_many(day, count, evaluated)))
         return;
     rated_add(arena, rated, set->day, evaluated->effect->bottom_kg, evaluated->e1rm_low_kg, sure);
 }
@@ -217,7 +224,8 @@ static void judge_day(struct training_maker *maker, struct evaluated_set *day, s
     rate_day(maker, day, count);
 }
 
-/* One lifter's sets, of which the first is sets[from]: what they say of each other needs all of them. Only those asked for stay. */
+/* One lifter's sets, of which the first is sets[from]: what they say of each other needs all of them. Only those asked
+ * for stay. */
 static size_t judge_lifter(struct training_maker *maker, size_t from, size_t count, size_t kept)
 {
     struct evaluated_set *sets = maker->training->sets;
@@ -244,7 +252,8 @@ void judge_training(struct training_maker *maker)
     size_t kept = 0;
     maker->loading = NULL;
     for (size_t start = 0, end; start < training->count; start = end) {
-        for (end = start; end < training->count && training->sets[end].set->lifter == training->sets[start].set->lifter; end++)
+        for (end = start; end < training->count && training->sets[end].set->lifter == training->sets[start].set->lifter;
+             end++)
             ;
         kept = judge_lifter(maker, start, end - start, kept);
     }

@@ -1,13 +1,13 @@
 #include "analysis/plan/plan.h"
 
-#include "analysis/plan/plan_maker.h"
-#include "analysis/setup/setup_search.h"
-#include "analysis/statistics/statistics.h"
-#include "analysis/week_work.h"
 #include "analysis/evaluated_set.h"
+#include "analysis/plan/plan_maker.h"
 #include "analysis/plan/plan_past.h"
 #include "analysis/plan/plan_practice.h"
 #include "analysis/plan/plan_weeks.h"
+#include "analysis/setup/setup_search.h"
+#include "analysis/statistics/statistics.h"
+#include "analysis/week_work.h"
 #include "model/heights.h"
 
 #include <math.h>
@@ -121,7 +121,9 @@ static void settle_sets(struct plan_maker *maker)
         struct plan_week *week = &maker->weeks[i];
         struct week_work work = {0, 0};
         if (last)
-            work = week_work(maker->arena, maker->past, &last->weeks[maker->plan->done + i < last->count ? maker->plan->done + i : last->count - 1]);
+            work = week_work(
+                maker->arena, maker->past,
+                &last->weeks[maker->plan->done + i < last->count ? maker->plan->done + i : last->count - 1]);
         week->sets = maker->wish->sets ? maker->wish->sets : work.sets > PLAN_MOST_SETS ? PLAN_MOST_SETS : work.sets;
         week->reps = maker->wish->reps ? maker->wish->reps : work.reps;
     }
@@ -153,8 +155,7 @@ static void add_sets(struct plan_maker *maker, struct plan_week *week)
         *LIST_ADD(maker->arena, &maker->log.sets) = set;
 }
 
-static const struct wave_week *week_lifted(const struct plan_maker *maker, const struct waves *waves,
-                                           week_number week)
+static const struct wave_week *week_lifted(const struct plan_maker *maker, const struct waves *waves, week_number week)
 {
     for (size_t i = 0; i < waves->all_count; i++)
         if (waves->all[i].week == week && is_planned_work(maker, &waves->all[i]) &&
@@ -250,10 +251,13 @@ static enum plan_state make(struct plan_maker *maker)
 
 const struct plan *plan_make(struct arena *arena, const struct training *training, const struct plan_wish *wish)
 {
-    struct plan_maker maker = {
-        .arena = arena, .source = training, .wish = wish, .plan = ARENA_NEW(arena, struct plan)};
-    *maker.plan = (struct plan){.lifter = wish->lifter, .lift = wish->lift, .focus = wish->focus, .one_rm = NO_ONE_RM,
-                                .raise_kg = NAN, .slope_kg = NAN};
+    struct plan_maker maker = {.arena = arena, .source = training, .wish = wish, .plan = ARENA_NEW(arena, struct plan)};
+    *maker.plan = (struct plan){.lifter = wish->lifter,
+                                .lift = wish->lift,
+                                .focus = wish->focus,
+                                .one_rm = NO_ONE_RM,
+                                .raise_kg = NAN,
+                                .slope_kg = NAN};
     plan_look_back(&maker);
     maker.plan->state = make(&maker);
     return maker.plan;

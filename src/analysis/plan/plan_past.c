@@ -55,7 +55,8 @@ static void begin_log(struct plan_maker *maker)
 const struct training *plan_train(struct plan_maker *maker)
 {
     struct training_options options = maker->source->options;
-    options.lifters.count = options.lifts.count = 0; /* no one else is here; other lifts tell how new chains and bands are */
+    options.lifters.count = options.lifts.count =
+        0; /* no one else is here; other lifts tell how new chains and bands are */
     options.to = NO_DAY;
     options.today = NO_DAY; /* every planned week is over when it is looked at */
     return training_make(maker->arena, &maker->log, &maker->gym, &options);
@@ -99,8 +100,8 @@ static bool is_fresh(const struct plan_maker *maker, const struct wave_week *wee
     return maker->start - week->working->set->day <= FRESH_DAYS;
 }
 
-/* A wave has begun where the newest week came after the last whole wave, or where the newest wave has fewer weeks than the
- * others; not where shares say that a new one is wanted. */
+/* A wave has begun where the newest week came after the last whole wave, or where the newest wave has fewer weeks than
+ * the others; not where shares say that a new one is wanted. */
 static void find_unfinished(struct plan_maker *maker, const struct wave *const *waves, size_t count)
 {
     struct plan *plan = maker->plan;
@@ -143,8 +144,8 @@ static void find_last_wave(struct plan_maker *maker)
     find_unfinished(maker, own, count);
 }
 
-/* Sets for the plan to stand after; the past keeps its own. What stands in no wave after the last one would grow into one
- * with the plan, and its steps be taken for the plan's: it is left out. */
+/* Sets for the plan to stand after; the past keeps its own. What stands in no wave after the last one would grow into
+ * one with the plan, and its steps be taken for the plan's: it is left out. */
 static void copy_log(struct plan_maker *maker)
 {
     const struct plan *plan = maker->plan;

@@ -4,8 +4,8 @@
 
 #include "analysis/plan/plan_maker.h"
 
-/* Fills all of the maker but the weeks from its source and wish: what was done before the start, the last wave, the 1RM in
- * force. In the end the log is ready for planned sets. */
+/* Fills all of the maker but the weeks from its source and wish: what was done before the start, the last wave, the 1RM
+ * in force. In the end the log is ready for planned sets. */
 void plan_look_back(struct plan_maker *maker);
 
 /* All of the maker's log, weighed with its gym. */

@@ -1,5 +1,6 @@
-/* A first wave with chains, as it is commonly begun; nothing here has a published source. Chains before bands; a pair of chains
- * for each pair of large discs; at most 20 % of the 1RM from bottom to top, the limit of a lifter's first weeks; light at first. */
+/* A first wave with chains, as it is commonly begun; nothing here has a published source. Chains before bands; a pair
+ * of chains for each pair of large discs; at most 20 % of the 1RM from bottom to top, the limit of a lifter's first
+ * weeks; light at first. */
 #include "analysis/plan/plan_practice.h"
 
 #include <math.h>
@@ -51,7 +52,8 @@ void plan_by_practice(struct plan_maker *maker)
         return;
     struct piece *piece = ARENA_NEW(maker->arena, struct piece);
     struct load *load = ARENA_NEW(maker->arena, struct load);
-    *piece = (struct piece){.kind = PIECE_CHAIN, .label = chain->label, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+    *piece = (struct piece){
+        .kind = PIECE_CHAIN, .label = chain->label, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
     piece->per_side = chains_aside(maker, chain);
     *load = (struct load){.straight = STRAIGHT_MASS, .percent = NAN, .pieces = piece, .piece_count = 1};
     plan->ar = load;

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #define MOST_PIECES 8
-#define MOST_LINKS 6      /* a leader is shortened by at most so many */
+#define MOST_LINKS 6 /* a leader is shortened by at most so many */
 #define LEAST_LEADER_M 0.05
 
 struct ways_maker
@@ -37,7 +37,10 @@ static double mean_over(const struct plan *plan, enum load_measure measure)
 static double over_at(const struct plan *plan, enum plan_end at)
 {
     double bottom = mean_over(plan, LOAD_BOTTOM), top = mean_over(plan, LOAD_TOP);
-    return at == PLAN_AT_TOP ? top : at == PLAN_AT_BOTTOM ? bottom : isnan(bottom) || isnan(top) ? NAN : fmin(bottom, top);
+    return at == PLAN_AT_TOP             ? top
+           : at == PLAN_AT_BOTTOM        ? bottom
+           : isnan(bottom) || isnan(top) ? NAN
+                                         : fmin(bottom, top);
 }
 
 static const struct plan *plan_with(struct ways_maker *maker, const struct load *ar, double raise_kg)
@@ -93,8 +96,8 @@ static struct load *changed(struct ways_maker *maker, size_t at, const struct pi
     if (count)
         memcpy(pieces, maker->held->pieces, count * sizeof *pieces);
     pieces[at] = *piece;
-    *load = (struct load){.straight = STRAIGHT_MASS, .percent = NAN, .pieces = pieces,
-                          .piece_count = at < count ? count : count + 1};
+    *load = (struct load){
+        .straight = STRAIGHT_MASS, .percent = NAN, .pieces = pieces, .piece_count = at < count ? count : count + 1};
     return load;
 }
 
@@ -113,12 +116,17 @@ static void add_chains(struct ways_maker *maker)
         size_t count = maker->held ? maker->held->piece_count : 0, at = 0;
         while (at < count && chain_of(gym, &maker->held->pieces[at]) != chain)
             at++;
-        struct piece piece = {.kind = PIECE_CHAIN, .label = chain->label, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN,
+        struct piece piece = {.kind = PIECE_CHAIN,
+                              .label = chain->label,
+                              .mass_kg = NAN,
+                              .bottom_kg = NAN,
+                              .top_kg = NAN,
                               .leader_m = NAN};
         if (at < count)
             piece = maker->held->pieces[at];
         piece.per_side++;
-        add_way(maker, arena_printf(maker->arena, "one more chain %s on each side", chain->label), changed(maker, at, &piece));
+        add_way(maker, arena_printf(maker->arena, "one more chain %s on each side", chain->label),
+                changed(maker, at, &piece));
     }
 }
 
@@ -130,15 +138,19 @@ static void add_leaders(struct ways_maker *maker)
         struct piece piece = maker->held->pieces[at];
         const struct chain *chain = chain_of(gym, &piece);
         double leader_m = !chain ? NAN : isnan(piece.leader_m) ? chain->leader_m : piece.leader_m;
-        for (int links = 1; chain && links <= MOST_LINKS && leader_m - links * chain->link_m >= LEAST_LEADER_M; links++) {
+        for (int links = 1; chain && links <= MOST_LINKS && leader_m - links * chain->link_m >= LEAST_LEADER_M;
+             links++) {
             piece.leader_m = leader_m - links * chain->link_m;
             const struct load *ar = changed(maker, at, &piece);
             const struct plan *plan = plan_with(maker, ar, 0);
-            bool is_enough = plan->state == PLAN_MADE && over_at(plan, maker->over->at) >= maker->over_kg - maker->pair_kg / 2;
+            bool is_enough = plan->state == PLAN_MADE &&
+                             over_at(plan, maker->over->at) >= maker->over_kg - maker->pair_kg / 2;
             if (!is_enough && links < MOST_LINKS)
                 continue;
-            add_way(maker, arena_printf(maker->arena, "leaders of chain %s shorter by %d link%s", chain->label, links,
-                                        links == 1 ? "" : "s"), ar);
+            add_way(maker,
+                    arena_printf(maker->arena, "leaders of chain %s shorter by %d link%s", chain->label, links,
+                                 links == 1 ? "" : "s"),
+                    ar);
             break;
         }
     }
@@ -166,7 +178,8 @@ static void add_bands(struct ways_maker *maker)
             if (hangs_already(maker->held, band->label) || !band->pair)
                 continue;
             piece.label = band->label;
-            add_way(maker, arena_printf(maker->arena, "band %s in place of %s", band->label, before), changed(maker, at, &piece));
+            add_way(maker, arena_printf(maker->arena, "band %s in place of %s", band->label, before),
+                    changed(maker, at, &piece));
         }
     }
 }
@@ -197,7 +210,9 @@ struct plan_ways plan_ways_make(struct arena *arena, const struct training *trai
     if (base->state != PLAN_MADE || !base->last || !base->weeks->before)
         return ways;
     const double *last_kg = base->weeks->before->load_kg;
-    double load_kg = last_kg[over->at == PLAN_AT_TOP ? LOAD_TOP : over->at == PLAN_AT_BOTTOM ? LOAD_BOTTOM : LOAD_STRAIGHT];
+    double load_kg = last_kg[over->at == PLAN_AT_TOP      ? LOAD_TOP
+                             : over->at == PLAN_AT_BOTTOM ? LOAD_BOTTOM
+                                                          : LOAD_STRAIGHT];
     maker.held = base->ar;
     maker.pair_kg = rack_step_kg(&base->rack);
     maker.over_kg = !isnan(over->kg) ? over->kg : over->share * (isnan(load_kg) ? last_kg[LOAD_STRAIGHT] : load_kg);

@@ -1,4 +1,5 @@
-/* The weeks of a plan and their straight weights: from percentages, from the last wave, or from the trade's common practice. */
+/* The weeks of a plan and their straight weights: from percentages, from the last wave, or from the trade's common
+ * practice. */
 #include "analysis/plan/plan_weeks.h"
 
 #include "analysis/verdict.h"
@@ -76,7 +77,8 @@ static const struct verdict *verdict_of(struct plan_maker *maker, const struct w
     return NULL;
 }
 
-/* The lifter's own step from wave to wave; at least one pair of the smallest plates, at most PLAN_MOST_RAISE of the load. */
+/* The lifter's own step from wave to wave; at least one pair of the smallest plates, at most PLAN_MOST_RAISE of the
+ * load. */
 static void settle_raise(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
@@ -117,7 +119,9 @@ static void lay_out_from_wave(struct plan_maker *maker)
         struct plan_week *week = &maker->weeks[i];
         size_t at = plan->done + i, known = at < last->count ? at : last->count - 1;
         const struct wave_week *before = &last->weeks[known];
-        double step_kg = last->count > 1 ? before->load_kg[LOAD_STRAIGHT] - last->weeks[known ? known - 1 : 0].load_kg[LOAD_STRAIGHT] : 0;
+        double step_kg = last->count > 1 ? before->load_kg[LOAD_STRAIGHT] -
+                                               last->weeks[known ? known - 1 : 0].load_kg[LOAD_STRAIGHT]
+                                         : 0;
         double target_kg = before->load_kg[LOAD_STRAIGHT] + plan->raise_kg + step_kg * (double)(at - known);
         week->target_kg = fmin(target_kg, most_straight_kg(maker, before));
         plan->held |= week->target_kg < target_kg - SAME_KG;

@@ -172,8 +172,8 @@ static void offer(struct pick *best, const struct sums *sums, size_t in_kg, size
         *best = pick;
 }
 
-/* Each sum in kilograms with the sums in pounds next below and above what is still wanted. What is wanted shrinks as the
- * kilograms grow, so one pass over each is enough. */
+/* Each sum in kilograms with the sums in pounds next below and above what is still wanted. What is wanted shrinks as
+ * the kilograms grow, so one pass over each is enough. */
 static struct pick nearest(const struct sums *sums, double side_kg)
 {
     const struct sums *in_kg = &sums[UNIT_KG], *in_lb = &sums[UNIT_LB];
@@ -213,7 +213,8 @@ static bool has_fewer(const struct pick *pick, const struct pick *best)
 }
 
 /* Sums within half the smallest plate of the target on each side; false: none. */
-static bool fewest(const struct sums *sums, const struct rack *rack, double side_kg, double least_side_kg, struct pick *best)
+static bool fewest(const struct sums *sums, const struct rack *rack, double side_kg, double least_side_kg,
+                   struct pick *best)
 {
     const struct sums *in_kg = &sums[UNIT_KG], *in_lb = &sums[UNIT_LB];
     double room_kg = rack->count ? rack->plates_kg[rack->count - 1] / 2 + SAME_SUM_KG : 0;
@@ -227,7 +228,8 @@ static bool fewest(const struct sums *sums, const struct rack *rack, double side
             struct pick pick = {i, j, (double)i * in_kg->step_kg + (double)j * in_lb->step_kg, 0,
                                 in_kg->fewest[i] + in_lb->fewest[j]};
             pick.error_kg = pick.side_kg - side_kg;
-            if (in_lb->fewest[j] == NEVER || pick.side_kg < least_side_kg - SAME_SUM_KG || (found && !has_fewer(&pick, best)))
+            if (in_lb->fewest[j] == NEVER || pick.side_kg < least_side_kg - SAME_SUM_KG ||
+                (found && !has_fewer(&pick, best)))
                 continue;
             *best = pick;
             found = true;

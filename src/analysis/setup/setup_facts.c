@@ -35,8 +35,8 @@ struct band_facts band_facts_of(const struct loading *loading, const struct hung
         .slack_from_m = NAN,
         .slack_to_m = NAN,
     };
-    double longest =
-        fmax(facts.bottom_stretch_m, facts.top_stretch_m); /* distance to a point has its maximum at an end */
+    double longest = fmax(facts.bottom_stretch_m,
+                          facts.top_stretch_m); /* distance to a point has its maximum at an end */
     facts.left_m = facts.end_m - longest;
     facts.over_range = band_over_range(band->curve, longest);
     facts.slack_at_bottom = facts.bottom_stretch_m <= flat + ROUNDING_M;

@@ -3,10 +3,10 @@
 #include "analysis/setup/setup_facts.h"
 #include "analysis/setup/setup_gear.h"
 #include "base/names.h"
-#include "model/numeric.h"
 #include "model/curve.h"
 #include "model/heights.h"
 #include "model/loading.h"
+#include "model/numeric.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -202,7 +202,8 @@ static double residual(double value, void *context)
             loading->hung[i].band.anchor_height_m = value;
     }
     double bottom = loading_at(loading, loading->bottom_m);
-    double got = solve_variable->at_bottom ? bottom - loading->straight_kg : loading_at(loading, loading->top_m) - bottom;
+    double got = solve_variable->at_bottom ? bottom - loading->straight_kg
+                                           : loading_at(loading, loading->top_m) - bottom;
     return got - solve_variable->goal_kg;
 }
 
@@ -240,11 +241,14 @@ static void solve_leader(struct search *search, const struct gear *gear)
         return;
     struct solve_variable solve_variable = {loading, hung, wanted_kg(search->wish), false};
     bool reaches = changes_sign(residual(low, &solve_variable), residual(search->top_m, &solve_variable));
-    consider_leader(search, gear, to_tape(reaches ? numeric_root(residual, &solve_variable, low, search->top_m) : low, low));
+    consider_leader(search, gear,
+                    to_tape(reaches ? numeric_root(residual, &solve_variable, low, search->top_m) : low, low));
     solve_variable = (struct solve_variable){loading, hung, search->wish->min_added_kg, true};
-    if (least < low && search->wish->min_added_kg > 0 && changes_sign(residual(least, &solve_variable), residual(low, &solve_variable)))
+    if (least < low && search->wish->min_added_kg > 0 &&
+        changes_sign(residual(least, &solve_variable), residual(low, &solve_variable)))
         /* rounded down, so that rather more hangs */
-        consider_leader(search, gear, to_tape(numeric_root(residual, &solve_variable, least, low) - 0.5 / STEPS_PER_M, least));
+        consider_leader(search, gear,
+                        to_tape(numeric_root(residual, &solve_variable, least, low) - 0.5 / STEPS_PER_M, least));
 }
 
 /* --- an anchor's height ------------------------------------------------------------------------------------------- */
@@ -432,9 +436,8 @@ struct setup_need setup_need_for(const struct setup_wish *wish)
     heights_find(wish->context.gym, wish->context.lifter, wish->context.lift, &bottom, &top, &estimated);
     double way = top - bottom, wanted = wanted_kg(wish), per_m = wanted / 2 / way;
     double hanging = wish->min_added_kg / 2 / per_m; /* at the bottom already */
-    struct setup_need need = {.added_kg = wanted,
-                              .chain_m = way + hanging + NEEDED_LINK_M,
-                              .leader_m = bottom - hanging};
+    struct setup_need need = {
+        .added_kg = wanted, .chain_m = way + hanging + NEEDED_LINK_M, .leader_m = bottom - hanging};
     need.chain_kg = need.leader_m >= 0 ? per_m * need.chain_m : NAN;
     return need;
 }

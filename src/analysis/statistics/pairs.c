@@ -7,8 +7,9 @@
 #include <stdint.h>
 #include <string.h>
 
-/* A sample tells between which two slopes the asked ones stand; a visit to all pairs then counts what is below and keeps what is
- * between, a tenth of them. By hand because measured: to keep and rearrange all pairs took three times as many instructions. */
+/* A sample tells between which two slopes the asked ones stand; a visit to all pairs then counts what is below and
+ * keeps what is between, a tenth of them. By hand because measured: to keep and rearrange all pairs took three times as
+ * many instructions. */
 #define SAMPLE 1024
 #define SAMPLE_MARGIN 48       /* three standard deviations of a rank in the sample */
 #define FEW_PAIRS (4 * SAMPLE) /* are not worth a sample */
@@ -98,7 +99,7 @@ static double slope_between(struct point a, struct point b)
 struct between /* the slopes from `low` to `high` */
 {
     double low, high;
-    size_t below;  /* slopes less than low */
+    size_t below; /* slopes less than low */
     double *slopes;
     size_t count;
 };

@@ -69,7 +69,8 @@ static struct seasonal_point *known_points(struct arena *arena, const struct sea
 }
 
 /* Seasons of one point have nothing to compare. */
-static struct season *split(struct arena *arena, const struct seasonal_point *points, size_t count, size_t *season_count)
+static struct season *split(struct arena *arena, const struct seasonal_point *points, size_t count,
+                            size_t *season_count)
 {
     struct season *seasons = ARENA_ARRAY(arena, struct season, count);
     *season_count = 0;

@@ -1,4 +1,5 @@
-/* The seasonal Kendall test: does a quantity rise when each value is compared only with those of its own kind, its season? Pure.
+/* The seasonal Kendall test: does a quantity rise when each value is compared only with those of its own kind, its
+ * season? Pure.
  *
  * Here a season is a step of a wave with one set-up, and the time is the wave's number. */
 #ifndef TAUTLINE_ANALYSIS_SEASONAL_H
@@ -8,33 +9,33 @@
 
 struct seasonal_point
 {
-    size_t season;  /* any number: equal ones are compared */
-    double time;    /* distinct within a season */
-    double value;   /* NAN: left out */
+    size_t season; /* any number: equal ones are compared */
+    double time;   /* distinct within a season */
+    double value;  /* NAN: left out */
 };
 
 /* S = Σ S_g over the seasons g, S_g = Σ sign(y_j − y_i) over the pairs i < j of a season.
  * var S = Σ σ_g² + 2 Σ σ_gh over the pairs of seasons g < h:
- *   σ_g² = (n (n − 1)(2n + 5) − Σ t (t − 1)(2t + 5)) / 18 over the groups of t equal values: Hirsch, Slack & Smith 1982, Water Resources
- *   Research 18:107–121;
- *   σ_gh = (K + 4 Σ R_i R'_i − n (n + 1)²) / 3 over the n times both have, R and R' the ranks (ties share theirs), K = Σ sign((y_j − y_i)(y'_j − y'_i)):
- *   Hirsch & Slack 1984, Water Resources Research 20:727–732, after Dietz & Killeen 1981, J Am Stat Assoc 76:169–174. Without it a good or
- *   a bad wave would count once for each of its weeks. It is estimated from SEASONAL_LEAST_SHARED times up, and the sum is never taken below
- *   half of Σ σ_g².
- * z = (S − sign S) / √var S; p two-sided by the normal distribution.
- * Slope: the median of all slopes within seasons; its interval as Sen's (see statistics.h), by the same variance. */
+ *   σ_g² = (n (n − 1)(2n + 5) − Σ t (t − 1)(2t + 5)) / 18 over the groups of t equal values: Hirsch, Slack & Smith
+ * 1982, Water Resources Research 18:107–121; σ_gh = (K + 4 Σ R_i R'_i − n (n + 1)²) / 3 over the n times both have, R
+ * and R' the ranks (ties share theirs), K = Σ sign((y_j − y_i)(y'_j − y'_i)): Hirsch & Slack 1984, Water Resources
+ * Research 20:727–732, after Dietz & Killeen 1981, J Am Stat Assoc 76:169–174. Without it a good or a bad wave would
+ * count once for each of its weeks. It is estimated from SEASONAL_LEAST_SHARED times up, and the sum is never taken
+ * below half of Σ σ_g². z = (S − sign S) / √var S; p two-sided by the normal distribution. Slope: the median of all
+ * slopes within seasons; its interval as Sen's (see statistics.h), by the same variance. */
 #define SEASONAL_LEAST_SHARED 5
 
 struct seasonal
 {
-    size_t points;            /* in seasons of two and more */
-    size_t pairs;             /* compared */
-    double s, variance;       /* covariances included */
-    double p;                 /* NAN without a pair, or where all values are equal */
-    double slope, low, high;  /* per unit of time; NAN without a pair */
+    size_t points;           /* in seasons of two and more */
+    size_t pairs;            /* compared */
+    double s, variance;      /* covariances included */
+    double p;                /* NAN without a pair, or where all values are equal */
+    double slope, low, high; /* per unit of time; NAN without a pair */
 };
 
-/* `confidence`: 0.95 for the 95 % interval. The points may come in any order. Of more than SEASONAL_MOST_POINTS the newest are taken. */
+/* `confidence`: 0.95 for the 95 % interval. The points may come in any order. Of more than SEASONAL_MOST_POINTS the
+ * newest are taken. */
 #define SEASONAL_MOST_POINTS 1500
 struct seasonal seasonal_kendall(const struct seasonal_point *points, size_t count, double confidence);
 

@@ -70,7 +70,8 @@ static double median_between(const struct points *points, double from, double to
     return median_of(points->y + first, end - first);
 }
 
-/* A share of an estimated 1RM and one of a tested 1RM are not the same measure. Once a lift was tested, only the weeks since then count. */
+/* A share of an estimated 1RM and one of a tested 1RM are not the same measure. Once a lift was tested, only the weeks
+ * since then count. */
 static bool is_comparable(const struct trend_measure *measure, const struct trend_week *week, bool tested)
 {
     return !measure->of_one_rm || !tested || !week->on_estimate;
@@ -126,7 +127,8 @@ static const struct trend_slope *slopes_by(struct arena *arena, const struct tra
     for (size_t start = 0, end; start < week_count; start = end) {
         const struct trend_week *first = &weeks[start];
         end = start + 1;
-        while (end < week_count && weeks[end].lifter == first->lifter && weeks[end].lift == first->lift && weeks[end].all_lifts == first->all_lifts)
+        while (end < week_count && weeks[end].lifter == first->lifter && weeks[end].lift == first->lift &&
+               weeks[end].all_lifts == first->all_lifts)
             end++;
         struct trend_week *finished = ARENA_ARRAY(scratch, struct trend_week, end - start);
         size_t finished_count = copy_finished(finished, first, end - start, training->options.today);
@@ -208,10 +210,17 @@ static struct slope pooled_slope(struct arena *scratch, enum load_measure load, 
             *LIST_ADD(scratch, &loads) = week->load_kg[load];
         }
     struct seasonal test = seasonal_kendall(points.items, points.count, SLOPE_CONFIDENCE);
-    return (struct slope){test.points, test.slope, test.low, test.high, count < LEAST_WAVES ? NAN : test.p, median_of(loads.items, loads.count), test.s};
+    return (struct slope){test.points,
+                          test.slope,
+                          test.low,
+                          test.high,
+                          count < LEAST_WAVES ? NAN : test.p,
+                          median_of(loads.items, loads.count),
+                          test.s};
 }
 
-static void add_wave_slope(struct arena *arena, struct wave_slope_list *rows, const struct wave_week *first, const char *measure, struct slope fit)
+static void add_wave_slope(struct arena *arena, struct wave_slope_list *rows, const struct wave_week *first,
+                           const char *measure, struct slope fit)
 {
     *LIST_ADD(arena, rows) = (struct wave_slope){first->lifter, first->lift, first->focus, measure, fit};
 }
@@ -243,7 +252,8 @@ const struct trend_slope *trend_volume_slope_find(const struct trend_slope *slop
                                                   const struct trend_week *week)
 {
     for (size_t i = 0; i < count; i++)
-        if (slopes[i].all_lifts == week->all_lifts && !strcmp(slopes[i].lifter, week->lifter) && !strcmp(slopes[i].lift, week->lift))
+        if (slopes[i].all_lifts == week->all_lifts && !strcmp(slopes[i].lifter, week->lifter) &&
+            !strcmp(slopes[i].lift, week->lift))
             return &slopes[i];
     return NULL;
 }

@@ -20,9 +20,9 @@ struct trend_slope
     double recent_12, before_12;
 };
 
-/* Four rows a lift, in that order; for ALL_LIFTS the volume alone. Where a lift was tested, its intensity is that of the weeks since
- * the first test: before it, it was a share of an estimate. The week that holds training->options.today is left
- * out: it is not over. A week without training enters the volume as 0, other measures not at all. */
+/* Four rows a lift, in that order; for ALL_LIFTS the volume alone. Where a lift was tested, its intensity is that of
+ * the weeks since the first test: before it, it was a share of an estimate. The week that holds training->options.today
+ * is left out: it is not over. A week without training enters the volume as 0, other measures not at all. */
 const struct trend_slope *trend_slopes(struct arena *arena, const struct training *training,
                                        const struct trend_week *weeks, size_t week_count, size_t *count);
 
@@ -38,8 +38,8 @@ struct wave_slope
 {
     const char *lifter, *lift;
     enum focus focus;
-    /* first_ and last_ of straight_kg, bottom_kg, top_kg: a point per wave, of its first or last week. Then the three alone: every week, each
-     * compared with the same step of other waves (seasonal Kendall). */
+    /* first_ and last_ of straight_kg, bottom_kg, top_kg: a point per wave, of its first or last week. Then the three
+     * alone: every week, each compared with the same step of other waves (seasonal Kendall). */
     const char *measure;
     struct slope fit; /* per wave */
 };

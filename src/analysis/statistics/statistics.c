@@ -25,8 +25,8 @@ double median_of(const double *values, size_t count)
     return median;
 }
 
-/* These two by hand because measured: a log has hundreds of thousands of weeks, and the library's 80-bit division for each of their days
- * takes ten times as long. */
+/* These two by hand because measured: a log has hundreds of thousands of weeks, and the library's 80-bit division for
+ * each of their days takes ten times as long. */
 double sample_mean(const double *values, size_t count)
 {
     double sum = 0;
@@ -48,8 +48,8 @@ double difference(double a, double b)
     return fabs(a - b) <= LAST_BITS * fmax(fabs(a), fabs(b)) ? 0 : a - b;
 }
 
-/* Ties decide Var S and p, and two weeks of the same training differ in the last bits of their means: what prints alike (nine digits) is
- * alike. */
+/* Ties decide Var S and p, and two weeks of the same training differ in the last bits of their means: what prints alike
+ * (nine digits) is alike. */
 double as_printed(double value)
 {
     if (value == 0 || !isfinite(value))
@@ -129,7 +129,8 @@ struct slope theil_sen(const double *x, const double *y, size_t count, double co
     size_t all = pairs_count(&pairs);
     if (all) {
         double c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(test.variance), n = (double)all, slopes[4];
-        size_t ranks[] = {rank_within(round((n - c) / 2) - 1, all), (all - 1) / 2, all / 2, rank_within(round((n + c) / 2), all)};
+        size_t ranks[] = {rank_within(round((n - c) / 2) - 1, all), (all - 1) / 2, all / 2,
+                          rank_within(round((n + c) / 2), all)};
         pairs_slopes_at(&pairs, ranks, 4, slopes);
         result.low = slopes[0];
         result.slope = (slopes[1] + slopes[2]) / 2;

@@ -6,7 +6,8 @@
 
 double median_of(const double *values, size_t count); /* NAN of none */
 double sample_mean(const double *values, size_t count);
-double sample_deviation(const double *values, size_t count, double mean); /* about their sample_mean(); n − 1; NAN below two */
+double sample_deviation(const double *values, size_t count,
+                        double mean); /* about their sample_mean(); n − 1; NAN below two */
 
 /* a − b; 0 where only their last bits differ: what did not change shows no change. NAN stays. */
 double difference(double a, double b);
@@ -30,7 +31,8 @@ struct slope
 /* x rising; pairs of equal x have no slope and are left out. `confidence`: 0.95 for the 95 % interval. */
 struct slope theil_sen(const double *x, const double *y, size_t count, double confidence);
 
-/* "up" or "down" where p is below 0.05, else "". The interval may then still end at 0: with many equal values its rank falls on a tie. */
+/* "up" or "down" where p is below 0.05, else "". The interval may then still end at 0: with many equal values its rank
+ * falls on a tie. */
 const char *slope_direction(const struct slope *slope);
 
 struct mann_kendall

@@ -66,8 +66,8 @@ static double median_load(const struct places *places)
     return median_of(loads, places->list.count);
 }
 
-/* The standard error of a slope over n equidistant waves goes with n to the power of −3/2. Told is a slope that keeps its size and leaves
- * the interval behind, or an interval within what matters. */
+/* The standard error of a slope over n equidistant waves goes with n to the power of −3/2. Told is a slope that keeps
+ * its size and leaves the interval behind, or an interval within what matters. */
 static unsigned more_waves(const struct verdict_trend *trend)
 {
     double error = (trend->high_kg - trend->low_kg) / 2, slope = fabs(trend->slope_kg[LOAD_TOP]);
@@ -107,13 +107,14 @@ static void add_pair(struct scatter *scatter, const struct places *places, size_
     scatter->freedom += (size_t)n - 1;
 }
 
-/* A difference of two means over that many steps, each week with its share of the scatter, that is STANDS_OUT of its own standard
- * deviations; NAN without two steps in common. */
+/* A difference of two means over that many steps, each week with its share of the scatter, that is STANDS_OUT of its
+ * own standard deviations; NAN without two steps in common. */
 static double stands_out(const struct places *places)
 {
     struct scatter scatter = {0, 0, 0};
     for (size_t start = 0, end; start < places->list.count; start = end) {
-        for (end = start; end < places->list.count && places->list.items[end].time <= places->list.items[start].time; end++)
+        for (end = start; end < places->list.count && places->list.items[end].time <= places->list.items[start].time;
+             end++)
             ;
         if (start)
             add_pair(&scatter, places, start, end);
@@ -148,7 +149,8 @@ static size_t distinct_times(const struct places *places)
 
 static struct verdict_trend trend_of(const struct places *places, bool by_week)
 {
-    struct verdict_trend trend = {.by_week = by_week, .since = NO_DAY, .as_of = NO_DAY, .p = NAN, .stands_out_kg = NAN, .ar = ""};
+    struct verdict_trend trend = {
+        .by_week = by_week, .since = NO_DAY, .as_of = NO_DAY, .p = NAN, .stands_out_kg = NAN, .ar = ""};
     struct seasonal top = test(places, LOAD_TOP);
     trend.waves = distinct_times(places);
     trend.points = top.points;

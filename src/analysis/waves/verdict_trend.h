@@ -4,7 +4,8 @@
 
 #include "analysis/verdict.h"
 
-/* Over waves[0 .. count) of one series, the newest of which is the last; `ar_key`: only the weeks with this AR (NULL: all). */
+/* Over waves[0 .. count) of one series, the newest of which is the last; `ar_key`: only the weeks with this AR (NULL:
+ * all). */
 struct verdict_trend trend_of_waves(const struct wave *waves, size_t count, const char *ar_key);
 
 /* Over weeks[0 .. count) of one series: kg a week. */

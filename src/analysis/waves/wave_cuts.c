@@ -5,24 +5,24 @@
 
 #include <math.h>
 
-#define LONGEST_GAP_WEEKS 2     /* Mondays at most 14 days apart */
-#define MOST_GAP_WEEKS 6        /* however seldom a lift is trained */
-#define USUAL_RISES 0.4         /* of the usual rise: less is no step up */
+#define LONGEST_GAP_WEEKS 2 /* Mondays at most 14 days apart */
+#define MOST_GAP_WEEKS 6    /* however seldom a lift is trained */
+#define USUAL_RISES 0.4     /* of the usual rise: less is no step up */
 #define LEAST_RISES 3
-#define LIGHT_WEEK_RISE 1.15    /* after a light week the weight comes back by more */
-#define LIGHT_WEEK_REPS 0.62    /* of the median */
-#define LIGHT_WEEK_FALL 0.02    /* after a light week the weight does not fall by more */
-#define ASIDE_ABOVE 1.12        /* of the highest nearby */
-#define ASIDE_BELOW 0.62        /* of the lowest nearby */
-#define ASIDE_ABOVE_END 1.25    /* the same at an end of the log, where only one side is known */
+#define LIGHT_WEEK_RISE 1.15 /* after a light week the weight comes back by more */
+#define LIGHT_WEEK_REPS 0.62 /* of the median */
+#define LIGHT_WEEK_FALL 0.02 /* after a light week the weight does not fall by more */
+#define ASIDE_ABOVE 1.12     /* of the highest nearby */
+#define ASIDE_BELOW 0.62     /* of the lowest nearby */
+#define ASIDE_ABOVE_END 1.25 /* the same at an end of the log, where only one side is known */
 #define ASIDE_BELOW_END 0.50
 #define NEAR_WEEKS 4
 #define LEAST_NEAR 3
-#define NEAR_STARTS_WEEKS 26    /* starts of waves within half a year tell how low waves begin */
-#define START_BELOW 0.93        /* of the highest start nearby: lower is rest */
-#define STEEP_STARTS 0.6        /* so many of them must begin with as steep a rise */
-#define STEEP_NEXT 0.93         /* and go on by less */
-#define SAME_KG 1e-6            /* what is left of a conversion */
+#define NEAR_STARTS_WEEKS 26 /* starts of waves within half a year tell how low waves begin */
+#define START_BELOW 0.93     /* of the highest start nearby: lower is rest */
+#define STEEP_STARTS 0.6     /* so many of them must begin with as steep a rise */
+#define STEEP_NEXT 0.93      /* and go on by less */
+#define SAME_KG 1e-6         /* what is left of a conversion */
 
 struct cutting
 {
@@ -79,7 +79,8 @@ static void find_usual_rise(struct cutting *cutting)
     size_t count = 0;
     for (size_t i = 1; i < cutting->real_count; i++) {
         const struct wave_week *before = real_week(cutting, i - 1), *after = real_week(cutting, i);
-        if (after->week - before->week <= cutting->usual.longest_step && straight_kg(after) > straight_kg(before) * (1 + WAVE_FALL))
+        if (after->week - before->week <= cutting->usual.longest_step &&
+            straight_kg(after) > straight_kg(before) * (1 + WAVE_FALL))
             rises[count++] = straight_kg(after) / straight_kg(before) - 1;
     }
     if (count >= LEAST_RISES)
@@ -100,11 +101,13 @@ static bool is_far_off(const struct wave_week *weeks, size_t count, size_t at)
         lowest = fmin(lowest, straight_kg(&weeks[i]));
     }
     bool at_end = !at || at + 1 == count;
-    double kg = straight_kg(&weeks[at]), above = at_end ? ASIDE_ABOVE_END : ASIDE_ABOVE, below = at_end ? ASIDE_BELOW_END : ASIDE_BELOW;
+    double kg = straight_kg(&weeks[at]), above = at_end ? ASIDE_ABOVE_END : ASIDE_ABOVE,
+           below = at_end ? ASIDE_BELOW_END : ASIDE_BELOW;
     return near >= LEAST_NEAR && (kg > above * highest || kg < below * lowest);
 }
 
-/* Far below the others with few repetitions, or between the end of one wave and the beginning of the next, is rest, not a slip. */
+/* Far below the others with few repetitions, or between the end of one wave and the beginning of the next, is rest, not
+ * a slip. */
 static bool is_rest(const struct cutting *cutting, size_t i)
 {
     const struct wave_week *week = &cutting->weeks[i];
@@ -118,7 +121,8 @@ static void set_aside(struct cutting *cutting)
 {
     cutting->real = ARENA_ARRAY(cutting->scratch, size_t, cutting->count);
     for (size_t i = 0; i < cutting->count; i++) {
-        cutting->weeks[i].aside = cutting->weeks[i].far_off = is_far_off(cutting->weeks, cutting->count, i) && !is_rest(cutting, i);
+        cutting->weeks[i].aside = cutting->weeks[i].far_off = is_far_off(cutting->weeks, cutting->count, i) &&
+                                                              !is_rest(cutting, i);
         if (!cutting->weeks[i].aside)
             cutting->real[cutting->real_count++] = i;
     }
@@ -129,9 +133,11 @@ static void set_aside(struct cutting *cutting)
 /* Where a wave may begin: a fall to the real week `i`, followed soon by another week. */
 static bool starts_near(const struct cutting *cutting, size_t i, const struct wave_week *around)
 {
-    const struct wave_week *before = real_week(cutting, i - 1), *start = real_week(cutting, i), *after = real_week(cutting, i + 1);
-    return load_fell(straight_kg(before), straight_kg(start), WAVE_FALL) && after->week - start->week <= LONGEST_GAP_WEEKS &&
-           start->week - around->week <= NEAR_STARTS_WEEKS && around->week - start->week <= NEAR_STARTS_WEEKS;
+    const struct wave_week *before = real_week(cutting, i - 1), *start = real_week(cutting, i),
+                           *after = real_week(cutting, i + 1);
+    return load_fell(straight_kg(before), straight_kg(start), WAVE_FALL) &&
+           after->week - start->week <= LONGEST_GAP_WEEKS && start->week - around->week <= NEAR_STARTS_WEEKS &&
+           around->week - start->week <= NEAR_STARTS_WEEKS;
 }
 
 /* How the rise after the start compares with the rise after that. */
@@ -165,22 +171,25 @@ static bool is_light(const struct cutting *cutting, size_t i)
 {
     if (i == 0 || i + 1 >= cutting->real_count)
         return false;
-    const struct wave_week *before = real_week(cutting, i - 1), *week = real_week(cutting, i), *after = real_week(cutting, i + 1);
+    const struct wave_week *before = real_week(cutting, i - 1), *week = real_week(cutting, i),
+                           *after = real_week(cutting, i + 1);
     if (week->week - before->week > cutting->usual.longest_gap || after->week - week->week > cutting->usual.longest_gap)
         return false;
     double kg = straight_kg(week);
     if (kg <= straight_kg(before) + SAME_KG && (double)week->main_lifts <= LIGHT_WEEK_REPS * cutting->usual.reps &&
         !load_fell(kg, straight_kg(after), LIGHT_WEEK_FALL))
         return true;
-    return load_fell(straight_kg(before), kg, WAVE_FALL) && straight_kg(after) > kg * LIGHT_WEEK_RISE + SAME_KG && !begins_waves(cutting, i);
+    return load_fell(straight_kg(before), kg, WAVE_FALL) && straight_kg(after) > kg * LIGHT_WEEK_RISE + SAME_KG &&
+           !begins_waves(cutting, i);
 }
 
 /* --- waves ---------------------------------------------------------------------------------------------------------------------- */
 
-/* What, if anything, keeps a week from being of the wave whose newest week is `newest`, and whose newest one not set aside is `before`
- * (NULL: none). The top load decides where the straight weight stood still; a straight weight that rose excuses it. */
-static enum wave_end break_between(const struct usual *usual, const struct wave_week *newest, const struct wave_week *before,
-                                   const struct wave_week *week)
+/* What, if anything, keeps a week from being of the wave whose newest week is `newest`, and whose newest one not set
+ * aside is `before` (NULL: none). The top load decides where the straight weight stood still; a straight weight that
+ * rose excuses it. */
+static enum wave_end break_between(const struct usual *usual, const struct wave_week *newest,
+                                   const struct wave_week *before, const struct wave_week *week)
 {
     if (week->week - newest->week > usual->longest_gap)
         return WAVE_ENDED_BY_GAP;
@@ -203,7 +212,8 @@ static size_t run_end(const struct cutting *cutting, size_t start, enum wave_end
     *reason = weeks[start].light ? WAVE_ENDED_BY_LIGHT : WAVE_OPEN;
     for (size_t end = start + 1; end < cutting->count; end++) {
         if (*reason == WAVE_OPEN)
-            *reason = weeks[end].light ? WAVE_ENDED_BY_LIGHT : break_between(&cutting->usual, &weeks[end - 1], before, &weeks[end]);
+            *reason = weeks[end].light ? WAVE_ENDED_BY_LIGHT
+                                       : break_between(&cutting->usual, &weeks[end - 1], before, &weeks[end]);
         if (*reason != WAVE_OPEN)
             return end;
         if (!weeks[end].aside)
@@ -225,7 +235,8 @@ static void cut(struct cutting *cutting, size_t first, struct marked_waves *mark
             cutting->weeks[i].wave = waves;
             cutting->weeks[i].step = (unsigned)(i - start) + 1;
         }
-        *LIST_ADD(marked->arena, &marked->list) = (struct marked_wave){first + start, end - start, reason, end < cutting->count ? first + end : SIZE_MAX};
+        *LIST_ADD(marked->arena, &marked->list) = (struct marked_wave){first + start, end - start, reason,
+                                                                       end < cutting->count ? first + end : SIZE_MAX};
     }
 }
 

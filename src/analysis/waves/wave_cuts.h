@@ -1,4 +1,5 @@
-/* Where waves begin and end among the training weeks of one lifter, lift and focus. Pure; only analysis/waves.c needs it. */
+/* Where waves begin and end among the training weeks of one lifter, lift and focus. Pure; only analysis/waves.c needs
+ * it. */
 #ifndef TAUTLINE_ANALYSIS_WAVE_CUTS_H
 #define TAUTLINE_ANALYSIS_WAVE_CUTS_H
 
@@ -20,19 +21,20 @@ struct marked_waves
 /* What is usual of a series, in weeks and kg. */
 struct usual
 {
-    double longest_gap;  /* weeks from Monday to Monday that a wave may hold: 2, or twice the usual interval, but not more than 6; of tests 2 */
+    double longest_gap;  /* weeks from Monday to Monday that a wave may hold: 2, or twice the usual interval, but not
+                            more than 6; of tests 2 */
     double longest_step; /* half of it: more is a missed week */
-    double least_rise;   /* two fifths of the usual rise from week to week, as a share; negative: too few rises to tell */
-    double reps;         /* median of the weeks' repetitions with at least 80 % of the working load */
+    double least_rise; /* two fifths of the usual rise from week to week, as a share; negative: too few rises to tell */
+    double reps;       /* median of the weeks' repetitions with at least 80 % of the working load */
 };
 
 struct usual usual_of(const struct wave_week *weeks, size_t count);
 
-/* Marks `aside` and `light`, numbers the waves from 1 and their weeks from step 1, and adds the waves to `marked`. weeks[0 .. count) is one
- * series, all weeks of it, by week; `first` is the first one's index in the list.
+/* Marks `aside` and `light`, numbers the waves from 1 and their weeks from step 1, and adds the waves to `marked`.
+ * weeks[0 .. count) is one series, all weeks of it, by week; `first` is the first one's index in the list.
  *
- * Aside: a week more than 12 % above all, or below 62 % of all, of the four training weeks on each side (at least three); at either
- * end of the log 25 % and 50 %; not a low week with at most 62 % of the usual repetitions, or after
+ * Aside: a week more than 12 % above all, or below 62 % of all, of the four training weeks on each side (at least
+ * three); at either end of the log 25 % and 50 %; not a low week with at most 62 % of the usual repetitions, or after
  * which the load begins below that of the week before: that is rest. Such a week neither begins nor ends a wave.
  *
  * A wave ends
@@ -41,8 +43,9 @@ struct usual usual_of(const struct wave_week *weeks, size_t count);
  *   by a gap longer than 14 days and than twice the lift's usual interval (but for tests), or than six weeks;
  *   after a missed week, where the straight weight rises by less than two fifths of the usual rise.
  *
- * Light: not above the week before, at most 62 % of the median repetitions (with at least 80 % of the working load: not those of work-up sets), and not followed by a fall of more than 2 %; or below the week before and 15 %
- * below the week after, where other waves do not begin so low (see begins_waves()). A run of one week is no wave. */
+ * Light: not above the week before, at most 62 % of the median repetitions (with at least 80 % of the working load: not
+ * those of work-up sets), and not followed by a fall of more than 2 %; or below the week before and 15 % below the week
+ * after, where other waves do not begin so low (see begins_waves()). A run of one week is no wave. */
 void mark_waves(struct wave_week *weeks, size_t first, size_t count, struct marked_waves *marked);
 
 #define WAVE_FALL 0.005 /* of the load: less is no fall */

@@ -6,14 +6,14 @@
 
 #include <math.h>
 
-#define NEAR_WAVES 4            /* on each side: they make the pattern */
-#define LEFT_OUT_COST 0.01      /* of a step: what is simpler wins unless the loads speak */
-#define POLISH_WAVES 3          /* on each side */
+#define NEAR_WAVES 4       /* on each side: they make the pattern */
+#define LEFT_OUT_COST 0.01 /* of a step: what is simpler wins unless the loads speak */
+#define POLISH_WAVES 3     /* on each side */
 #define POLISH_ROUNDS 6
-#define LEAST_CELLS 3           /* of a step */
-#define LEAST_OFF 0.05          /* as ln: less is within what a lifter does by feel */
+#define LEAST_CELLS 3  /* of a step */
+#define LEAST_OFF 0.05 /* as ln: less is within what a lifter does by feel */
 #define OFF_DEVIATIONS 4
-#define NORMAL_SCALE 1.4826     /* median of absolute values to standard deviation */
+#define NORMAL_SCALE 1.4826 /* median of absolute values to standard deviation */
 
 struct laid /* the waves of one series */
 {
@@ -65,7 +65,8 @@ static size_t whole_waves_near(const struct laid *laid, size_t wave, size_t near
 {
     size_t count = 0;
     for (size_t i = wave > NEAR_WAVES ? wave - NEAR_WAVES : 0; i < laid->count && i <= wave + NEAR_WAVES; i++)
-        if (i != wave && last_week(laid, i) - first_week(laid, i) == (week_number)length_of(laid, i) - 1 && !has_aside(laid, i))
+        if (i != wave && last_week(laid, i) - first_week(laid, i) == (week_number)length_of(laid, i) - 1 &&
+            !has_aside(laid, i))
             near[count++] = i;
     return count;
 }
@@ -112,7 +113,8 @@ static struct pattern pattern_near(const struct laid *laid, size_t wave)
 {
     size_t near[2 * NEAR_WAVES], count = whole_waves_near(laid, wave, near);
     size_t length = commonest_length(laid, near, count);
-    double *pattern = ARENA_ARRAY(laid->scratch, double, length), loads[2 * NEAR_WAVES], growth = growth_of(laid, near, count, length);
+    double *pattern = ARENA_ARRAY(laid->scratch, double, length), loads[2 * NEAR_WAVES],
+           growth = growth_of(laid, near, count, length);
     for (size_t step = 0; step < length; step++) {
         size_t known = 0;
         for (size_t i = 0; i < count; i++)
@@ -123,7 +125,8 @@ static struct pattern pattern_near(const struct laid *laid, size_t wave)
     return (struct pattern){pattern, length};
 }
 
-/* The step, from 1, of the wave's week `i` if `shift` steps at its beginning and `use` in its missing weeks were left out. */
+/* The step, from 1, of the wave's week `i` if `shift` steps at its beginning and `use` in its missing weeks were left
+ * out. */
 static size_t step_at(const struct laid *laid, size_t wave, size_t i, size_t shift, size_t use)
 {
     size_t missing = (size_t)(week_of_wave(laid, wave, i)->week - first_week(laid, wave)) - i;
@@ -149,7 +152,8 @@ static double cost_of(const struct laid *laid, size_t wave, const struct pattern
 static void place_wave(const struct laid *laid, size_t wave)
 {
     struct pattern pattern = pattern_near(laid, wave);
-    week_number before = wave ? first_week(laid, wave) - week_of_wave(laid, wave, 0)[-1].week - 1 : 0; /* a light week is no missed one */
+    week_number before = wave ? first_week(laid, wave) - week_of_wave(laid, wave, 0)[-1].week - 1
+                              : 0; /* a light week is no missed one */
     size_t length = length_of(laid, wave), room = before > 0 ? (size_t)before : 0;
     size_t holes = (size_t)(last_week(laid, wave) - first_week(laid, wave)) + 1 - length, best_shift = 0, best_use = 0;
     double best = INFINITY;
@@ -216,7 +220,8 @@ static void polish(struct cells *cells, bool by_step, unsigned least, unsigned m
 
 static struct cells cells_near(const struct laid *laid, size_t wave)
 {
-    size_t from = wave > POLISH_WAVES ? wave - POLISH_WAVES : 0, to = wave + POLISH_WAVES < laid->count ? wave + POLISH_WAVES : laid->count - 1, room = 0;
+    size_t from = wave > POLISH_WAVES ? wave - POLISH_WAVES : 0,
+           to = wave + POLISH_WAVES < laid->count ? wave + POLISH_WAVES : laid->count - 1, room = 0;
     for (size_t i = from; i <= to; i++)
         room += length_of(laid, i);
     struct cells cells = {ARENA_ARRAY(laid->scratch, struct cell, room), 0, ARENA_ARRAY(laid->scratch, double, room)};
@@ -257,7 +262,8 @@ static bool tells_nothing(const struct cells *cells, const struct cell *cell)
     return of_step < LEAST_CELLS || of_wave < 2;
 }
 
-/* Whether each week of the list is off its place goes into `off`: a week that is found must not keep another from being found. */
+/* Whether each week of the list is off its place goes into `off`: a week that is found must not keep another from being
+ * found. */
 static void find_off_place(const struct laid *laid, size_t wave, bool *off)
 {
     struct cells cells = cells_near(laid, wave);

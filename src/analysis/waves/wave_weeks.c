@@ -12,7 +12,7 @@
 #define USUAL_MOST 1.15    /* of the usual top: more is a slip or an odd day */
 #define NEAR_WEEKS 4       /* training weeks on each side that tell what is usual */
 #define LEAST_NEAR 3
-#define SAME_KG 1e-6       /* what is left of a conversion */
+#define SAME_KG 1e-6 /* what is left of a conversion */
 
 struct session /* of a lift and focus: the work sets of one day */
 {
@@ -80,20 +80,22 @@ static size_t usual_sessions(const struct sessions *sessions)
 {
     size_t weeks_with[MOST_A_WEEK] = {0}, first_seen[MOST_A_WEEK] = {0}, usual = 1;
     for (size_t start = 0, end; start < sessions->list.count; start = end) {
-        for (end = start; end < sessions->list.count && sessions->list.items[end].week == sessions->list.items[start].week; end++)
+        for (end = start;
+             end < sessions->list.count && sessions->list.items[end].week == sessions->list.items[start].week; end++)
             ;
         size_t count = end - start < MOST_A_WEEK ? end - start : MOST_A_WEEK - 1;
         if (!weeks_with[count]++)
             first_seen[count] = start;
     }
     for (size_t count = 1; count < MOST_A_WEEK; count++)
-        if (weeks_with[count] > weeks_with[usual] || (weeks_with[count] && weeks_with[count] == weeks_with[usual] && first_seen[count] < first_seen[usual]))
+        if (weeks_with[count] > weeks_with[usual] ||
+            (weeks_with[count] && weeks_with[count] == weeks_with[usual] && first_seen[count] < first_seen[usual]))
             usual = count;
     return usual;
 }
 
-/* The week next door that the session's weekday lies at, and its own where there is none. Nothing is next door before the first session and
- * after the last: those would only be moved away from the others. */
+/* The week next door that the session's weekday lies at, and its own where there is none. Nothing is next door before
+ * the first session and after the last: those would only be moved away from the others. */
 static week_number next_door(const struct sessions *sessions, size_t i)
 {
     const struct session *session = &sessions->list.items[i], *all = sessions->list.items;
@@ -111,7 +113,8 @@ static void settle_edges(struct sessions *sessions)
     for (size_t i = 0; i < sessions->list.count; i++) {
         struct session *session = &sessions->list.items[i];
         week_number to = next_door(sessions, i);
-        if (to != session->week && sessions_in(sessions, i, session->week) > usual && sessions_in(sessions, i, to) < usual)
+        if (to != session->week && sessions_in(sessions, i, session->week) > usual &&
+            sessions_in(sessions, i, to) < usual)
             session->week = to;
     }
 }
@@ -121,7 +124,8 @@ static void settle_edges(struct sessions *sessions)
 /* Heaviest straight weight first; equal ones in their order. */
 static int heaviest_first(const void *a, const void *b)
 {
-    const struct evaluated_set *left = *(const struct evaluated_set *const *)a, *right = *(const struct evaluated_set *const *)b;
+    const struct evaluated_set *left = *(const struct evaluated_set *const *)a,
+                               *right = *(const struct evaluated_set *const *)b;
     double l = left->effect->straight_kg, r = right->effect->straight_kg;
     return l != r ? (l < r) - (l > r) : (left > right) - (left < right);
 }
@@ -156,7 +160,8 @@ static struct load_run working_run(const struct week_sets *week, enum focus focu
 {
     size_t start = focus == FOCUS_SPEED ? 0 : first_usual(week, usual_kg);
     struct load_run best = run_at(week, start);
-    double least_kg = focus == FOCUS_SPEED ? -INFINITY : week->sets[start]->effect->straight_kg * WORKING_LEAST - SAME_KG;
+    double least_kg = focus == FOCUS_SPEED ? -INFINITY
+                                           : week->sets[start]->effect->straight_kg * WORKING_LEAST - SAME_KG;
     if (is_top_work(focus))
         return best;
     for (size_t i = start + best.count; i < week->count && week->sets[i]->effect->straight_kg >= least_kg;) {
@@ -184,8 +189,8 @@ static bool one_ar(const struct load_run *run)
 
 static bool outdoes(const struct ar_tally *tally, const struct ar_tally *best)
 {
-    return tally->reps > best->reps || (tally->reps == best->reps &&
-                                        counted_load(tally->first, LOAD_TOP) > counted_load(best->first, LOAD_TOP));
+    return tally->reps > best->reps ||
+           (tally->reps == best->reps && counted_load(tally->first, LOAD_TOP) > counted_load(best->first, LOAD_TOP));
 }
 
 /* The first set with the AR that has most repetitions at that load, then the heavier top. */
@@ -220,8 +225,8 @@ static void set_working(struct wave_week *week, const struct evaluated_set *work
     week->working = working;
     week->ar = working->set->load->ar;
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
-        week->load_kg[measure] =
-            unknown && measure != LOAD_STRAIGHT ? NAN : known_load(working, (enum load_measure)measure);
+        week->load_kg[measure] = unknown && measure != LOAD_STRAIGHT ? NAN
+                                                                     : known_load(working, (enum load_measure)measure);
     week->straight_share = working->one_rm.kg > 0 ? week->load_kg[LOAD_STRAIGHT] / working->one_rm.kg : NAN;
     week->share = unknown ? NAN : ar_share(working);
 }
@@ -249,15 +254,19 @@ static double usual_top_kg(const struct week_sets *weeks, size_t count, size_t a
 /* --- weeks ------------------------------------------------------------------------------------------------------------------- */
 
 /* A week from its sessions[start .. end); false: no set has a weight. */
-static bool make_week(struct arena *scratch, const struct sessions *sessions, size_t start, size_t end, struct wave_week *week,
-                      struct week_sets *weighed)
+static bool make_week(struct arena *scratch, const struct sessions *sessions, size_t start, size_t end,
+                      struct wave_week *week, struct week_sets *weighed)
 {
     const struct session *first = &sessions->list.items[start], *last = &sessions->list.items[end - 1];
     size_t room = 0;
     for (size_t i = start; i < end; i++)
         room += sessions->list.items[i].count;
-    *week = (struct wave_week){.lifter = first->sets[0]->lifter, .lift = first->sets[0]->lift, .focus = first->sets[0]->focus,
-                               .week = first->week, .first_day = first->sets[0]->set->day, .last_day = last->sets[0]->set->day};
+    *week = (struct wave_week){.lifter = first->sets[0]->lifter,
+                               .lift = first->sets[0]->lift,
+                               .focus = first->sets[0]->focus,
+                               .week = first->week,
+                               .first_day = first->sets[0]->set->day,
+                               .last_day = last->sets[0]->set->day};
     *weighed = (struct week_sets){ARENA_ARRAY(scratch, const struct evaluated_set *, room), 0};
     for (size_t i = 0; i < room; i++) { /* the sessions' sets follow each other */
         const struct evaluated_set *set = first->sets[i];
@@ -277,12 +286,14 @@ static bool make_week(struct arena *scratch, const struct sessions *sessions, si
 static size_t main_lifts(const struct week_sets *week, double working_kg)
 {
     size_t lifts = 0;
-    for (size_t i = 0; i < week->count && week->sets[i]->effect->straight_kg >= working_kg * WORKING_LEAST - SAME_KG; i++)
+    for (size_t i = 0; i < week->count && week->sets[i]->effect->straight_kg >= working_kg * WORKING_LEAST - SAME_KG;
+         i++)
         lifts += week->sets[i]->set->reps;
     return lifts;
 }
 
-static void choose_working(struct week_maker *maker, size_t first, const struct week_sets *weighed, size_t count, enum focus focus)
+static void choose_working(struct week_maker *maker, size_t first, const struct week_sets *weighed, size_t count,
+                           enum focus focus)
 {
     for (size_t i = 0; i < count; i++) {
         double usual_kg = usual_top_kg(weighed, count, i);
@@ -302,7 +313,8 @@ void week_maker_add(struct week_maker *maker, const struct lift_sets *lift, enum
     settle_edges(&sessions);
     for (size_t start = 0, end; start < sessions.list.count; start = end) {
         struct wave_week week;
-        for (end = start; end < sessions.list.count && sessions.list.items[end].week == sessions.list.items[start].week; end++)
+        for (end = start; end < sessions.list.count && sessions.list.items[end].week == sessions.list.items[start].week;
+             end++)
             ;
         if (make_week(scratch, &sessions, start, end, &week, &weighed[count])) {
             *LIST_ADD(maker->arena, &maker->list) = week;

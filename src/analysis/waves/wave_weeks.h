@@ -1,5 +1,5 @@
-/* The training weeks of one lifter, lift and focus: which sessions they hold and what their working load is. Pure; only analysis/waves.c
- * needs it. */
+/* The training weeks of one lifter, lift and focus: which sessions they hold and what their working load is. Pure; only
+ * analysis/waves.c needs it. */
 #ifndef TAUTLINE_ANALYSIS_WAVE_WEEKS_H
 #define TAUTLINE_ANALYSIS_WAVE_WEEKS_H
 
@@ -14,12 +14,13 @@ struct week_maker
 
 /* Adds the weeks of a lift's work sets of one focus to the list; a week in which no set has a weight is none.
  *
- * Week's edge: a session on a Monday or Tuesday belongs to the week before, and one on a Saturday or Sunday to the week after, where that
- * week has fewer sessions than most weeks have and its own has more.
+ * Week's edge: a session on a Monday or Tuesday belongs to the week before, and one on a Saturday or Sunday to the week
+ * after, where that week has fewer sessions than most weeks have and its own has more.
  *
- * Working load: of strength and test work the heaviest set that is not more than 15 % above the usual top (the median of the upper half of the
- * heaviest sets of the four training weeks on each side; with fewer than three of these, the heaviest set). Of speed work the load with the most
- * repetitions, the heaviest if tied; of other work the same among the loads of at least 80 % of the heaviest such set. */
+ * Working load: of strength and test work the heaviest set that is not more than 15 % above the usual top (the median
+ * of the upper half of the heaviest sets of the four training weeks on each side; with fewer than three of these, the
+ * heaviest set). Of speed work the load with the most repetitions, the heaviest if tied; of other work the same among
+ * the loads of at least 80 % of the heaviest such set. */
 void week_maker_add(struct week_maker *maker, const struct lift_sets *lift, enum focus focus);
 
 /* Sets that count in waves: work with repetitions, and no suspected slip. */

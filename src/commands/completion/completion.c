@@ -18,7 +18,8 @@ bool values_by_command(const struct option_row *row)
     return !strcmp(row->name, "columns");
 }
 
-struct option_values command_option_values(struct arena *arena, const struct command *command, const struct option_row *row)
+struct option_values command_option_values(struct arena *arena, const struct command *command,
+                                           const struct option_row *row)
 {
     if (!values_by_command(row) || !command->columns)
         return option_values(arena, row);
@@ -109,12 +110,8 @@ static const struct
     void (*script)(struct arena *arena, struct output *output);
     void (*names)(struct arena *arena, struct output *output, const struct gym *gym);
 } kinds[] = {
-    {"bash", completion_bash, NULL},
-    {"zsh", completion_zsh, NULL},
-    {"fish", completion_fish, NULL},
-    {"lifters", NULL, put_lifters},
-    {"lifts", NULL, put_lifts},
-    {"bands", NULL, put_bands},
+    {"bash", completion_bash, NULL}, {"zsh", completion_zsh, NULL}, {"fish", completion_fish, NULL},
+    {"lifters", NULL, put_lifters},  {"lifts", NULL, put_lifts},    {"bands", NULL, put_bands},
 };
 #define KINDS (sizeof kinds / sizeof *kinds)
 
@@ -125,10 +122,13 @@ enum exit_status run_completion(struct arena *arena, const struct options *optio
     while (word && kind < KINDS && strcmp(kinds[kind].word, word))
         kind++;
     if (!word || kind == KINDS)
-        return usage_error("completion", word ? arena_printf(arena, "no completions for '%s', only for bash, zsh and fish", text_visible(arena, word))
-                                              : "for which shell? bash, zsh or fish");
+        return usage_error("completion",
+                           word ? arena_printf(arena, "no completions for '%s', only for bash, zsh and fish",
+                                               text_visible(arena, word))
+                                : "for which shell? bash, zsh or fish");
     struct session session;
-    bool read = session_open_gym_of(&session, arena, options, options->argument_count > 1 ? options->arguments[1] : ".");
+    bool read = session_open_gym_of(&session, arena, options,
+                                    options->argument_count > 1 ? options->arguments[1] : ".");
     if (!read && kinds[kind].names)
         return session_close(&session);
     session.quiet = true; /* a shell asks at a key's touch: its line is no place for remarks */

@@ -13,7 +13,8 @@ bool command_takes(const struct command *command, const struct option_row *row);
 /* What stands behind the options of a command. */
 /* The values of an option that this command takes; values_by_command(): they are not the same for all commands. */
 bool values_by_command(const struct option_row *row);
-struct option_values command_option_values(struct arena *arena, const struct command *command, const struct option_row *row);
+struct option_values command_option_values(struct arena *arena, const struct command *command,
+                                           const struct option_row *row);
 struct option_values command_arguments(struct arena *arena, const struct command *command);
 /* Option names that stand in several rows, each for its own commands, take the same values: the first row tells. */
 bool row_is_first_of_name(size_t row);

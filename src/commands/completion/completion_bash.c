@@ -22,7 +22,8 @@ static const char opening[] =
     "        *) [[ -e $word ]] && logs+=(\"$word\") ;;\n"
     "        esac\n"
     "    done\n"
-    "    mapfile -t names < <(command tautline completion \"$1\" ${gym:+--gym \"$gym\"} -- \"${logs[@]:0:1}\" 2>/dev/null)\n"
+    "    mapfile -t names < <(command tautline completion \"$1\" ${gym:+--gym \"$gym\"} -- \"${logs[@]:0:1}\" "
+    "2>/dev/null)\n"
     "    for name in \"${names[@]}\"; do\n"
     "        [[ ${name,,} == \"${typed,,}\"* ]] && COMPREPLY+=(\"$name\")\n"
     "    done\n"
@@ -38,7 +39,8 @@ static const char opening[] =
     "\n"
     "_tautline()\n"
     "{\n"
-    "    local current=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]} command= options= words= paths= at\n"
+    "    local current=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]} command= options= words= paths= "
+    "at\n"
     "    COMPREPLY=()\n"
     "    if [[ $current == = ]]; then\n"
     "        current=\n"
@@ -57,7 +59,8 @@ static void put_values_by_command(struct arena *arena, struct output *output, co
         if (!command_takes(&commands[i], row))
             continue;
         struct option_values values = command_option_values(arena, &commands[i], row);
-        output_printf(output, "        %s) _tautline_list '%s' ;;\n", commands[i].name, words_joined(arena, values.words, values.count));
+        output_printf(output, "        %s) _tautline_list '%s' ;;\n", commands[i].name,
+                      words_joined(arena, values.words, values.count));
     }
     output_text(output, "        esac\n        return\n        ;;\n");
 }
@@ -117,9 +120,12 @@ void completion_bash(struct arena *arena, struct output *output)
     for (size_t i = 0; i < option_row_count; i++)
         put_values(arena, output, i);
     output_text(output, "    *)\n        case $command in\n");
-    output_printf(output, "        '') options='--help --version' words='%s help' ;;\n        help) words='%s' ;;\n", names, names);
+    output_printf(output, "        '') options='--help --version' words='%s help' ;;\n        help) words='%s' ;;\n",
+                  names, names);
     for (size_t i = 0; i < command_count; i++)
         put_command(arena, output, &commands[i]);
-    output_text(output, "        esac\n        [[ $current == -* ]] && words=$options paths=\n        [[ $paths ]] && compopt -o default\n        ;;\n"
-                        "    esac\n    mapfile -t COMPREPLY < <(compgen -W \"$words\" -- \"$current\")\n}\n\ncomplete -F _tautline tautline\n");
+    output_text(output, "        esac\n        [[ $current == -* ]] && words=$options paths=\n        [[ $paths ]] && "
+                        "compopt -o default\n        ;;\n"
+                        "    esac\n    mapfile -t COMPREPLY < <(compgen -W \"$words\" -- \"$current\")\n}\n\ncomplete "
+                        "-F _tautline tautline\n");
 }

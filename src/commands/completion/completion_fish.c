@@ -74,7 +74,8 @@ static void put_command(struct arena *arena, struct output *output, const struct
                       words_joined(arena, arguments.words, arguments.count));
 }
 
-static void put_option(struct output *output, const struct option_row *row, const char *names, const char *value, const char *help)
+static void put_option(struct output *output, const struct option_row *row, const char *names, const char *value,
+                       const char *help)
 {
     output_printf(output, "complete -c tautline -n '__tautline_is%s' -l %s%s -d %s\n", names, row->name, value, help);
 }

@@ -28,17 +28,17 @@ static const char opening[] =
     "    typeset -A opt_args\n"
     "    commands=(\n";
 
-static const char middle[] =
-    "    )\n"
-    "    _arguments -C '(- 1 *)--help[show this help]' '(- 1 *)--version[show the version]' '1:command:->command' '*::argument:->argument' && return\n"
-    "    if [[ $state == command ]]; then\n"
-    "        commands+=('help:list the options of a command')\n"
-    "        _describe -t commands command commands\n"
-    "        return\n"
-    "    fi\n"
-    "    curcontext=${curcontext%:*}-$words[1]:\n"
-    "    case $words[1] in\n"
-    "    help) _describe -t commands command commands ;;\n";
+static const char middle[] = "    )\n"
+                             "    _arguments -C '(- 1 *)--help[show this help]' '(- 1 *)--version[show the version]' "
+                             "'1:command:->command' '*::argument:->argument' && return\n"
+                             "    if [[ $state == command ]]; then\n"
+                             "        commands+=('help:list the options of a command')\n"
+                             "        _describe -t commands command commands\n"
+                             "        return\n"
+                             "    fi\n"
+                             "    curcontext=${curcontext%:*}-$words[1]:\n"
+                             "    case $words[1] in\n"
+                             "    help) _describe -t commands command commands ;;\n";
 
 /* A text in the brackets of a specification. */
 static const char *bracketed(struct arena *arena, const char *text)
@@ -71,13 +71,15 @@ static const char *action(struct arena *arena, const struct option_values *value
     }
 }
 
-static void put_option(struct arena *arena, struct output *output, const struct command *command, const struct option_row *row)
+static void put_option(struct arena *arena, struct output *output, const struct command *command,
+                       const struct option_row *row)
 {
     struct option_values values = command_option_values(arena, command, row);
     const char *help = bracketed(arena, row->help);
-    const char *specification = values.kind == VALUE_NONE ? arena_printf(arena, "--%s[%s]", row->name, help)
-                                                          : arena_printf(arena, "--%s=[%s]:%s:%s", row->name, help, bracketed(arena, row->argument),
-                                                                         action(arena, &values));
+    const char *specification = values.kind == VALUE_NONE
+                                    ? arena_printf(arena, "--%s[%s]", row->name, help)
+                                    : arena_printf(arena, "--%s=[%s]:%s:%s", row->name, help,
+                                                   bracketed(arena, row->argument), action(arena, &values));
     output_printf(output, " \\\n            %s", shell_quoted(arena, specification));
 }
 
@@ -89,7 +91,8 @@ static void put_command(struct arena *arena, struct output *output, const struct
         if (command_takes(command, &option_rows[i]))
             put_option(arena, output, command, &option_rows[i]);
     if (arguments.kind == VALUE_FILE || arguments.kind == VALUE_WORD)
-        output_printf(output, " \\\n            '*:%s:%s'", arguments.kind == VALUE_WORD ? "word" : "file", action(arena, &arguments));
+        output_printf(output, " \\\n            '*:%s:%s'", arguments.kind == VALUE_WORD ? "word" : "file",
+                      action(arena, &arguments));
     output_text(output, "\n        ;;\n");
 }
 
@@ -97,7 +100,8 @@ void completion_zsh(struct arena *arena, struct output *output)
 {
     output_text(output, opening);
     for (size_t i = 0; i < command_count; i++)
-        output_printf(output, "        %s\n", shell_quoted(arena, arena_printf(arena, "%s:%s", commands[i].name, commands[i].summary)));
+        output_printf(output, "        %s\n",
+                      shell_quoted(arena, arena_printf(arena, "%s:%s", commands[i].name, commands[i].summary)));
     output_text(output, middle);
     for (size_t i = 0; i < command_count; i++)
         put_command(arena, output, &commands[i]);

@@ -1,14 +1,14 @@
 /* fit: a band's force law from measured lengths and pulls. */
 #include "commands/fit/fit.h"
 
+#include "analysis/bands/band_comparing.h"
 #include "base/text.h"
 #include "commands/command.h"
-#include "reading/measurements/measurements.h"
-#include "analysis/bands/band_comparing.h"
 #include "commands/fit/fit_block.h"
 #include "commands/fit/fit_plot.h"
 #include "commands/fit/fit_text.h"
 #include "reading/measurements/measured_bands.h"
+#include "reading/measurements/measurements.h"
 
 #include <math.h>
 
@@ -61,26 +61,16 @@ GET(r_squared, cell_number(cell, law->r_squared))
 GET(left_out, cell_number(cell, law->left_out_kg))
 
 static const struct column law_columns[] = {
-    {"file", NULL, QUANTITY_PLAIN, 0, get_file},
-    {"line", NULL, QUANTITY_PLAIN, 0, get_line},
-    {"band", NULL, QUANTITY_PLAIN, 0, get_band},
-    {"side", NULL, QUANTITY_PLAIN, 0, get_side},
-    {"measured", NULL, QUANTITY_PLAIN, 0, get_measured},
-    {"flat_m", NULL, QUANTITY_PLAIN, 4, get_flat},
-    {"lengths", NULL, QUANTITY_PLAIN, 0, get_lengths},
-    {"readings", NULL, QUANTITY_PLAIN, 0, get_readings},
-    {"spread_kg", NULL, QUANTITY_LOAD, 2, get_spread},
-    {"low_m", NULL, QUANTITY_PLAIN, 4, get_low},
-    {"high_m", NULL, QUANTITY_PLAIN, 4, get_high},
-    {"law", NULL, QUANTITY_PLAIN, 0, get_law},
-    {"used", NULL, QUANTITY_PLAIN, 0, get_used},
-    {"c1_kg", NULL, QUANTITY_LOAD, 3, get_c1},
-    {"c1_u_kg", NULL, QUANTITY_LOAD, 3, get_c1_u},
-    {"c2_kg", NULL, QUANTITY_LOAD, 3, get_c2},
-    {"c2_u_kg", NULL, QUANTITY_LOAD, 3, get_c2_u},
-    {"residual_kg", NULL, QUANTITY_LOAD, 3, get_residual},
-    {"r_squared", NULL, QUANTITY_PLAIN, 4, get_r_squared},
-    {"left_out_kg", NULL, QUANTITY_LOAD, 3, get_left_out},
+    {"file", NULL, QUANTITY_PLAIN, 0, get_file},           {"line", NULL, QUANTITY_PLAIN, 0, get_line},
+    {"band", NULL, QUANTITY_PLAIN, 0, get_band},           {"side", NULL, QUANTITY_PLAIN, 0, get_side},
+    {"measured", NULL, QUANTITY_PLAIN, 0, get_measured},   {"flat_m", NULL, QUANTITY_PLAIN, 4, get_flat},
+    {"lengths", NULL, QUANTITY_PLAIN, 0, get_lengths},     {"readings", NULL, QUANTITY_PLAIN, 0, get_readings},
+    {"spread_kg", NULL, QUANTITY_LOAD, 2, get_spread},     {"low_m", NULL, QUANTITY_PLAIN, 4, get_low},
+    {"high_m", NULL, QUANTITY_PLAIN, 4, get_high},         {"law", NULL, QUANTITY_PLAIN, 0, get_law},
+    {"used", NULL, QUANTITY_PLAIN, 0, get_used},           {"c1_kg", NULL, QUANTITY_LOAD, 3, get_c1},
+    {"c1_u_kg", NULL, QUANTITY_LOAD, 3, get_c1_u},         {"c2_kg", NULL, QUANTITY_LOAD, 3, get_c2},
+    {"c2_u_kg", NULL, QUANTITY_LOAD, 3, get_c2_u},         {"residual_kg", NULL, QUANTITY_LOAD, 3, get_residual},
+    {"r_squared", NULL, QUANTITY_PLAIN, 4, get_r_squared}, {"left_out_kg", NULL, QUANTITY_LOAD, 3, get_left_out},
 };
 
 /* For people, under the name of its band. */
@@ -157,8 +147,8 @@ void fit_law_table(const struct fit *fit, struct output *output, const struct ba
 static void put_law_rows(const struct fit *fit, struct output *output)
 {
     struct table_style style = session_style(&fit->session, output);
-    struct table_writer *writer =
-        table_open(fit->session.arena, output, law_columns, sizeof law_columns / sizeof *law_columns, &style);
+    struct table_writer *writer = table_open(fit->session.arena, output, law_columns,
+                                             sizeof law_columns / sizeof *law_columns, &style);
     for (size_t i = 0; i < fit->fittings.list.count; i++)
         put_laws(writer, &fit->fittings.list.items[i]);
     table_close(writer);
@@ -231,8 +221,8 @@ static void add_older(const struct fit *fit, struct calibrations *older, const s
     for (size_t i = 0; band && i < band->calibration_count; i++)
         if (band->calibrations[i].point_count && band->calibrations[i].measured < newest->day &&
             !is_measured_here(fit, newest->label, band->calibrations[i].measured))
-            *LIST_ADD(fit->session.arena, &older->list) =
-                gym_calibration(fit->session.arena, gym, band, &band->calibrations[i]);
+            *LIST_ADD(fit->session.arena, &older->list) = gym_calibration(fit->session.arena, gym, band,
+                                                                          &band->calibrations[i]);
 }
 
 static void compare_with_gym(struct fit *fit)

@@ -2,8 +2,8 @@
 #ifndef TAUTLINE_COMMANDS_FIT_H
 #define TAUTLINE_COMMANDS_FIT_H
 
-#include "commands/command.h"
 #include "analysis/bands/band_fitting.h"
+#include "commands/command.h"
 #include "commands/session/session.h"
 
 struct fit

@@ -2,9 +2,9 @@
 
 #include "commands/fit/fit.h"
 
+#include "analysis/bands/band_comparing.h"
 #include "base/number.h"
 #include "base/text.h"
-#include "analysis/bands/band_comparing.h"
 #include "commands/fit/fit_text.h"
 
 #include <math.h>

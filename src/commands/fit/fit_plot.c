@@ -3,10 +3,10 @@
 #include "commands/fit/fit.h"
 
 #include "base/text.h"
+#include "commands/fit/fit_text.h"
 #include "commands/pictures/drawing.h"
 #include "writing/escape.h"
 #include "writing/gnuplot/gnuplot.h"
-#include "commands/fit/fit_text.h"
 
 #include <math.h>
 #include <string.h>
@@ -99,8 +99,8 @@ static void put_curve(const struct drawing *drawing, const struct drawn_curve *c
     for (int i = 0; i < CURVE_POINTS; i++) {
         double length = low + (high - low) * i / (CURVE_POINTS - 1);
         double pull = law_fit_pull_kg(fitting, curve->law, length);
-        double half =
-            shows_interval(drawing, curve) ? law_fit_interval_kg(fitting, curve->law, length, FIT_CONFIDENCE) : NAN;
+        double half = shows_interval(drawing, curve) ? law_fit_interval_kg(fitting, curve->law, length, FIT_CONFIDENCE)
+                                                     : NAN;
         gp_cell_number(drawing->script, length);
         gp_cell_number(drawing->script, shown(drawing, pull));
         gp_cell_number(drawing->script, shown(drawing, pull - half));

@@ -4,8 +4,8 @@
 
 #include "base/number.h"
 #include "base/text.h"
-#include "commands/session/summary.h"
 #include "commands/fit/fit_block.h"
+#include "commands/session/summary.h"
 
 #include <math.h>
 
@@ -195,7 +195,8 @@ static void put_comparison(const struct fit *fit, struct output *output, const s
         return;
     }
     output_printf(
-        output, "%s pulls %s %s at equal length,\nfrom %s to %s m: %s on the average, %s (%s) at most, at %s m.\n%s\n\n",
+        output,
+        "%s pulls %s %s at equal length,\nfrom %s to %s m: %s on the average, %s (%s) at most, at %s m.\n%s\n\n",
         pair ? "the left one" : "it", percent(arena, comparison->share), comparison->mean_kg < 0 ? "less" : "more",
         fixed(arena, comparison->low_m, 2), fixed(arena, comparison->high_m, 2),
         load(fit, fabs(comparison->mean_kg), 2), load(fit, fabs(comparison->worst_kg), 2),

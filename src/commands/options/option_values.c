@@ -51,8 +51,8 @@ static const struct
     struct option_values (*words)(struct arena *arena);
     const char *names;
 } by_name[] = {
-    {"formula", formulas, NULL}, {"focus", focuses, NULL},    {"only", findings, NULL}, {"except", findings, NULL},
-    {"lifter", NULL, "lifters"}, {"lift", NULL, "lifts"}, {"band", NULL, "bands"},
+    {"formula", formulas, NULL}, {"focus", focuses, NULL}, {"only", findings, NULL}, {"except", findings, NULL},
+    {"lifter", NULL, "lifters"}, {"lift", NULL, "lifts"},  {"band", NULL, "bands"},
 };
 
 struct option_values option_values(struct arena *arena, const struct option_row *row)
@@ -63,7 +63,8 @@ struct option_values option_values(struct arena *arena, const struct option_row 
         return sections(arena);
     for (size_t i = 0; i < sizeof by_name / sizeof *by_name; i++)
         if (!strcmp(by_name[i].option, row->name))
-            return by_name[i].words ? by_name[i].words(arena) : (struct option_values){.kind = VALUE_NAME, .names = by_name[i].names};
+            return by_name[i].words ? by_name[i].words(arena)
+                                    : (struct option_values){.kind = VALUE_NAME, .names = by_name[i].names};
     if (strchr(row->argument, '|') && !strchr(row->argument, ' '))
         return words_between_bars(arena, row->argument);
     return (struct option_values){.kind = text_starts(row->argument, "FILE") ? VALUE_FILE

@@ -99,21 +99,22 @@ static bool percent_read(const char *text, double *fraction)
     return true;
 }
 
-#define SET_PERCENT(member)                                                 \
-    static bool set_##member(struct options *options, const char *value)    \
-    {                                                                       \
-        return percent_read(value, &options->member);                       \
+#define SET_PERCENT(member)                                                                                            \
+    static bool set_##member(struct options *options, const char *value)                                               \
+    {                                                                                                                  \
+        return percent_read(value, &options->member);                                                                  \
     }
 SET_PERCENT(share)
 SET_PERCENT(straight_share)
 
 #define LARGEST_MASS_KG 2000
 
-#define SET_MASS(member)                                                    \
-    static bool set_##member(struct options *options, const char *value)    \
-    {                                                                       \
-        bool no_unit;                                                       \
-        return mass_read(value, &options->member, &no_unit) && options->member > 0 && options->member <= LARGEST_MASS_KG; \
+#define SET_MASS(member)                                                                                               \
+    static bool set_##member(struct options *options, const char *value)                                               \
+    {                                                                                                                  \
+        bool no_unit;                                                                                                  \
+        return mass_read(value, &options->member, &no_unit) && options->member > 0 &&                                  \
+               options->member <= LARGEST_MASS_KG;                                                                     \
     }
 SET_MASS(min_bottom_kg)
 SET_MASS(max_kg)
@@ -132,7 +133,8 @@ static bool set_heights(struct options *options, const char *value)
         rest += 3;
     bool high = length_read(rest, &options->top_m, &no_unit);
     arena_free(scratch);
-    return low && high && options->bottom_m > 0 && options->top_m > 0 && fmax(options->bottom_m, options->top_m) <= HIGHEST_BAR_M;
+    return low && high && options->bottom_m > 0 && options->top_m > 0 &&
+           fmax(options->bottom_m, options->top_m) <= HIGHEST_BAR_M;
 }
 
 static bool set_flat(struct options *options, const char *value)
@@ -149,7 +151,8 @@ static bool set_curve(struct options *options, const char *value)
 
 static bool set_gear(struct options *options, const char *value)
 {
-    static const char *const names[] = {[SETUP_CHAINS] = "chains", [SETUP_BANDS] = "bands", [SETUP_CHAINS | SETUP_BANDS] = "both"};
+    static const char *const names[] = {
+        [SETUP_CHAINS] = "chains", [SETUP_BANDS] = "bands", [SETUP_CHAINS | SETUP_BANDS] = "both"};
     for (unsigned i = 1; i < sizeof names / sizeof *names; i++)
         if (!strcmp(value, names[i]))
             options->gear = i;
@@ -162,7 +165,8 @@ static bool set_most(struct options *options, const char *value)
 {
     double most;
     size_t length = strlen(value);
-    if (!length || strspn(value, "0123456789") != length || number_prefix(value, length, '.', &most) != length || most < 1 || most > MOST_ROWS)
+    if (!length || strspn(value, "0123456789") != length || number_prefix(value, length, '.', &most) != length ||
+        most < 1 || most > MOST_ROWS)
         return false;
     options->most = (unsigned)most;
     return true;
@@ -223,17 +227,17 @@ static bool set_step(struct options *options, const char *value)
     return options->step_said = true;
 }
 
-#define SET_COUNT(member, most)                                             \
-    static bool set_##member(struct options *options, const char *value)    \
-    {                                                                       \
-        double count;                                                       \
-        size_t length = strlen(value);                                      \
-        if (!length || strspn(value, "0123456789") != length)               \
-            return false;                                                   \
-        if (number_prefix(value, length, '.', &count) != length || count < 1 || count > (most)) \
-            return false;                                                   \
-        options->member = (unsigned)count;                                  \
-        return true;                                                        \
+#define SET_COUNT(member, most)                                                                                        \
+    static bool set_##member(struct options *options, const char *value)                                               \
+    {                                                                                                                  \
+        double count;                                                                                                  \
+        size_t length = strlen(value);                                                                                 \
+        if (!length || strspn(value, "0123456789") != length)                                                          \
+            return false;                                                                                              \
+        if (number_prefix(value, length, '.', &count) != length || count < 1 || count > (most))                        \
+            return false;                                                                                              \
+        options->member = (unsigned)count;                                                                             \
+        return true;                                                                                                   \
     }
 SET_COUNT(weeks, MOST_PERCENTS)
 SET_COUNT(sets, 100)
@@ -246,11 +250,11 @@ static bool set_focus(struct options *options, const char *value)
     return focus_read(value, &options->focus) && options->focus != FOCUS_UNSAID;
 }
 
-#define SET_TEXT(member)                                                    \
-    static bool set_##member(struct options *options, const char *value)    \
-    {                                                                       \
-        options->member = value;                                            \
-        return *value;                                                      \
+#define SET_TEXT(member)                                                                                               \
+    static bool set_##member(struct options *options, const char *value)                                               \
+    {                                                                                                                  \
+        options->member = value;                                                                                       \
+        return *value;                                                                                                 \
     }
 SET_TEXT(gym)
 SET_TEXT(output)
@@ -274,12 +278,12 @@ SET_TEXT(summary)
 SET_TEXT(lifters_from)
 SET_TEXT(store)
 
-#define SET_NAMES(member)                                                   \
-    static bool set_##member(struct options *options, const char *value)    \
-    {                                                                       \
-        *LIST_ADD(options->arena, &options->member##s) = value;             \
-        options->member = value;                                            \
-        return *value;                                                      \
+#define SET_NAMES(member)                                                                                              \
+    static bool set_##member(struct options *options, const char *value)                                               \
+    {                                                                                                                  \
+        *LIST_ADD(options->arena, &options->member##s) = value;                                                        \
+        options->member = value;                                                                                       \
+        return *value;                                                                                                 \
     }
 SET_NAMES(lifter)
 SET_NAMES(lift)
@@ -293,8 +297,8 @@ static bool set_column(struct options *options, const char *value)
     char *field = text_squeeze(options->arena, arena_text(options->arena, value, (size_t)(equals - value)));
     for (size_t i = 0; i < FIELD_COUNT; i++)
         if (text_same_name(field, log_field_name((enum log_field)i))) {
-            *LIST_ADD(options->arena, &options->told_columns) =
-                (struct told_column){log_field_name((enum log_field)i), text_squeeze(options->arena, equals + 1)};
+            *LIST_ADD(options->arena, &options->told_columns) = (struct told_column){
+                log_field_name((enum log_field)i), text_squeeze(options->arena, equals + 1)};
             return true;
         }
     return false;
@@ -311,10 +315,10 @@ static bool set_experience(struct options *options, const char *value)
     return !strcmp(value, "new") || !strcmp(value, "some") || !strcmp(value, "seasoned");
 }
 
-#define SET_DAY(member)                                                     \
-    static bool set_##member(struct options *options, const char *value)    \
-    {                                                                       \
-        return date_read_iso(value, &options->member);                      \
+#define SET_DAY(member)                                                                                                \
+    static bool set_##member(struct options *options, const char *value)                                               \
+    {                                                                                                                  \
+        return date_read_iso(value, &options->member);                                                                 \
     }
 SET_DAY(today)
 SET_DAY(from)
@@ -333,8 +337,9 @@ static bool set_part(struct options *options, const char *value)
 {
     double part, parts;
     size_t slash = strcspn(value, "/"), length = strlen(value);
-    if (slash == length || number_prefix(value, slash, '.', &part) != slash || number_prefix(value + slash + 1, length - slash - 1, '.', &parts) != length - slash - 1 ||
-        !(part >= 1) || !(parts >= part) || parts > 1000000 || part != floor(part) || parts != floor(parts))
+    if (slash == length || number_prefix(value, slash, '.', &part) != slash ||
+        number_prefix(value + slash + 1, length - slash - 1, '.', &parts) != length - slash - 1 || !(part >= 1) ||
+        !(parts >= part) || parts > 1000000 || part != floor(part) || parts != floor(parts))
         return false;
     options->part = (unsigned)part;
     options->parts = (unsigned)parts;
@@ -360,11 +365,11 @@ static bool set_columns(struct options *options, const char *value)
     return *value;
 }
 
-#define SET_FLAG(member)                                                    \
-    static bool set_##member(struct options *options, const char *value)    \
-    {                                                                       \
-        (void)value;                                                        \
-        return options->member = true;                                      \
+#define SET_FLAG(member)                                                                                               \
+    static bool set_##member(struct options *options, const char *value)                                               \
+    {                                                                                                                  \
+        (void)value;                                                                                                   \
+        return options->member = true;                                                                                 \
     }
 SET_FLAG(strict)
 SET_FLAG(ar_stays)
@@ -384,73 +389,103 @@ SET_FLAG(help)
 SET_FLAG(version)
 
 const struct option_row option_rows[] = {
-    {"gym", "FILE", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM | TAKES_NAMES, "the gym file (else gym.ini beside the first log, if there is one)", set_gym},
-    {"log-unit", "kg|lb", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "unit of bare numbers in the logs", set_log_unit},
+    {"gym", "FILE", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM | TAKES_NAMES,
+     "the gym file (else gym.ini beside the first log, if there is one)", set_gym},
+    {"log-unit", "kg|lb", TAKES_LOGS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "unit of bare numbers in the logs",
+     set_log_unit},
     {"dates", "dmy|mdy|iso", TAKES_LOGS | TAKES_FIT | TAKES_TEAM, "order of dates like 03/04/2026", set_dates},
     {"as", "NAME", TAKES_LOGS, "whose logs these are, where they name nobody", set_as},
-    {"column", "FIELD=HEADER", TAKES_LOGS, "the column of that header holds the field, as in reps=Tally; may be given again", set_column},
-    {"corrections", "FILE", TAKES_LOGS, "read the logs as corrected there (else in corrections.csv beside them); check writes what it refuses into it", set_corrections},
+    {"column", "FIELD=HEADER", TAKES_LOGS,
+     "the column of that header holds the field, as in reps=Tally; may be given again", set_column},
+    {"corrections", "FILE", TAKES_LOGS,
+     "read the logs as corrected there (else in corrections.csv beside them); check writes what it refuses into it",
+     set_corrections},
     {"no-carry-ar", NULL, TAKES_LOGS | TAKES_TEAM, "a note on a first set speaks of that set alone", set_ar_stays},
     {"today", "DATE", TAKES_LOGS | TAKES_SETUP | TAKES_TEAM, "the day to take for today (YYYY-MM-DD)", set_today},
-    {"formula", "NAME", TAKES_LOGS | TAKES_TEAM, "1RM estimate: epley, brzycki, lombardi, mayhew, wathan, oconner, lander", set_formula},
-    {"lifter", "NAME", TAKES_FILTER | TAKES_SETUP | TAKES_TEAM, "this lifter only: a name or an unambiguous part of one; may be given again", set_lifter},
+    {"formula", "NAME", TAKES_LOGS | TAKES_TEAM,
+     "1RM estimate: epley, brzycki, lombardi, mayhew, wathan, oconner, lander", set_formula},
+    {"lifter", "NAME", TAKES_FILTER | TAKES_SETUP | TAKES_TEAM,
+     "this lifter only: a name or an unambiguous part of one; may be given again", set_lifter},
     {"lift", "NAME", TAKES_FILTER | TAKES_SETUP, "this lift only, likewise", set_lift},
     {"from", "DATE", TAKES_FILTER, "sets on or after this day", set_from},
     {"to", "DATE", TAKES_FILTER, "sets on or before this day", set_to},
     {"focus", "NAME", TAKES_PLAN, "the focus to plan: speed (default), strength, volume, skill, test", set_focus},
-    {"percent", "N,N,...", TAKES_PLAN, "straight weight by week in % of 1RM (default: the last wave, each week raised)", set_percents},
+    {"percent", "N,N,...", TAKES_PLAN, "straight weight by week in % of 1RM (default: the last wave, each week raised)",
+     set_percents},
     {"over", "N kg|N%", TAKES_PLAN, "ways to make the next wave so much heavier than the last, best first", set_over},
-    {"at", "top|bottom|both", TAKES_PLAN, "where --over is to be: at the top, at the bottom, or at both ends (default)", set_at},
-    {"steps", "N", TAKES_PLAN, "points of 1RM added by each week after the first, or after those of --percent", set_step},
+    {"at", "top|bottom|both", TAKES_PLAN, "where --over is to be: at the top, at the bottom, or at both ends (default)",
+     set_at},
+    {"steps", "N", TAKES_PLAN, "points of 1RM added by each week after the first, or after those of --percent",
+     set_step},
     {"weeks", "N", TAKES_PLAN, "weeks to plan (default: as many as percentages)", set_weeks},
     {"sets", "N", TAKES_PLAN, "sets a day (default: as in the last wave)", set_sets},
     {"reps", "N", TAKES_PLAN, "repetitions a set (default: as in the last wave)", set_reps},
-    {"ar", "CHAINS AND BANDS", TAKES_PLAN, "what hangs on the bar, as in '2 chains/side' (default: as in the last wave)", set_ar},
+    {"ar", "CHAINS AND BANDS", TAKES_PLAN,
+     "what hangs on the bar, as in '2 chains/side' (default: as in the last wave)", set_ar},
     {"start", "DATE", TAKES_PLAN, "first day (default: the week after the last logged one)", set_start},
     {"start", "DATE", TAKES_WEEKS, "the Monday of week 1, for logs that number their weeks", set_first_monday},
     {"plan", "FILE", TAKES_PLANNED, "set what was planned (plan --format csv) beside what was done", set_plan},
     {"velocity", NULL, TAKES_VELOCITY, "each lift's own line of load on velocity instead of the weeks", set_velocity},
-    {"speed-loss", NULL, TAKES_VELOCITY, "the speed lost over each session of speed work instead of the weeks", set_speed_loss},
+    {"speed-loss", NULL, TAKES_VELOCITY, "the speed lost over each session of speed work instead of the weeks",
+     set_speed_loss},
     {"slopes", NULL, TAKES_SLOPES, "slopes over the weeks or waves instead of the rows", set_slopes},
-    {"verdicts", NULL, TAKES_VERDICTS, "is each wave heavier? One row per lift and focus instead of the weeks", set_verdicts},
-    {"heights", "N m N m", TAKES_SETUP, "floor to the middle of the bar, at the bottom and at the top of the lift (else the lifter's)", set_heights},
+    {"verdicts", NULL, TAKES_VERDICTS, "is each wave heavier? One row per lift and focus instead of the weeks",
+     set_verdicts},
+    {"heights", "N m N m", TAKES_SETUP,
+     "floor to the middle of the bar, at the bottom and at the top of the lift (else the lifter's)", set_heights},
     {"max", "N kg|lb", TAKES_SETUP | TAKES_PLAN, "the 1RM (else the lifter's newest tested one)", set_max_kg},
     {"curve", "csv|json", TAKES_SETUP, "the load at every height of the bar instead of the summary", set_curve},
     {"plot", "FILE.gp", TAKES_SETUP | TAKES_FIT, "write what was worked out as a gnuplot script, too", set_plot},
-    {"flat", "N m", TAKES_FIT, "the loop laid flat, end to end, where no line has pull 0 and no column says it", set_flat},
+    {"flat", "N m", TAKES_FIT, "the loop laid flat, end to end, where no line has pull 0 and no column says it",
+     set_flat},
     {"band", "LABEL", TAKES_FIT, "the band's label, where no column says it (else the file's name)", set_band},
     {"compare", NULL, TAKES_FIT, "left beside right and newest beside older instead of the laws", set_compare},
     {"block", NULL, TAKES_FIT, "the [band] blocks for the gym file alone", set_block},
     {"share", "N%", TAKES_SETUP | TAKES_PLAN, "find set-ups that add so much of the 1RM from bottom to top", set_share},
-    {"min-bottom", "N kg|lb", TAKES_SETUP, "with --share: what chain and band add at the bottom, at least", set_min_bottom_kg},
+    {"min-bottom", "N kg|lb", TAKES_SETUP, "with --share: what chain and band add at the bottom, at least",
+     set_min_bottom_kg},
     {"gear", "chains|bands|both", TAKES_SETUP, "with --share: what to use (default both)", set_gear},
     {"straight", "LOAD", TAKES_SETUP, "with --share: the straight weight (default: the bar)", set_straight},
-    {"straight-share", "N%", TAKES_SETUP, "with --share: the straight weight as a share of the 1RM", set_straight_share},
+    {"straight-share", "N%", TAKES_SETUP, "with --share: the straight weight as a share of the 1RM",
+     set_straight_share},
     {"most", "N", TAKES_SETUP, "with --share: how many to show (default 10)", set_most},
     {"only", "IDS", TAKES_FINDINGS, "these findings only, as in chain-swings,band-slack", set_only},
     {"except", "IDS", TAKES_FINDINGS, "without these findings", set_except},
     {"severity", "note|caution|fault", TAKES_FINDINGS, "findings at least that grave", set_severity},
-    {"format", "text|csv|json", TAKES_FORMAT, "text for people (default), CSV (RFC 4180), JSON (RFC 8259, one object a line)", set_format},
-    {"columns", "NAMES", TAKES_COLUMNS, "in CSV and JSON, these columns only, in this order, as in lift,week,sets", set_columns},
+    {"format", "text|csv|json", TAKES_FORMAT,
+     "text for people (default), CSV (RFC 4180), JSON (RFC 8259, one object a line)", set_format},
+    {"columns", "NAMES", TAKES_COLUMNS, "in CSV and JSON, these columns only, in this order, as in lift,week,sets",
+     set_columns},
     {"output", "FILE", TAKES_FORMAT, "write there, whole or not at all, instead of to standard output", set_output},
     {"unit", "kg|lb", TAKES_FORMAT | TAKES_PLOTS, "unit of the output", set_unit},
     {"only", "SECTIONS", TAKES_PAGE, "these parts of the text only, as in first,findings", set_only_sections},
     {"page", "FILE", TAKES_PAGE, "write one sheet to print per lifter there, as HTML", set_page},
     {"html", "FILE", TAKES_PAGE, "write the report there as one HTML page with pictures instead of text", set_html},
-    {"workbook", "FILE", TAKES_PAGE, "write the report there as a workbook (.xlsx) of tables and charts instead of text", set_workbook},
-    {"spreadsheet-safe", NULL, TAKES_FORMAT | TAKES_TEAM, "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
+    {"workbook", "FILE", TAKES_PAGE,
+     "write the report there as a workbook (.xlsx) of tables and charts instead of text", set_workbook},
+    {"spreadsheet-safe", NULL, TAKES_FORMAT | TAKES_TEAM,
+     "in CSV, defuse cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
     {"into", "DIR", TAKES_PLOTS | TAKES_TEAM, "folder for what is written", set_into},
-    {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT, "picture format (default svg); none writes the scripts only", set_render},
-    {"render", "changed|svg|png|pdf|text|none", TAKES_TEAM, "picture format; changed (default): SVG, where a picture's script has changed; none: scripts only", set_render_of_team},
+    {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT,
+     "picture format (default svg); none writes the scripts only", set_render},
+    {"render", "changed|svg|png|pdf|text|none", TAKES_TEAM,
+     "picture format; changed (default): SVG, where a picture's script has changed; none: scripts only",
+     set_render_of_team},
     {"size", "WxH", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT | TAKES_TEAM, "picture size in pixels, as 900x600", set_size},
-    {"jobs", "N", TAKES_LOGS | TAKES_TEAM, "files read, pictures drawn, or team lifters worked on, at a time (default: as many as there are processors)", set_jobs},
-    {"time-limit", "SECONDS", TAKES_TEAM, "for one lifter (default 600); who takes longer keeps the last good night", set_time_limit},
+    {"jobs", "N", TAKES_LOGS | TAKES_TEAM,
+     "files read, pictures drawn, or team lifters worked on, at a time (default: as many as there are processors)",
+     set_jobs},
+    {"time-limit", "SECONDS", TAKES_TEAM, "for one lifter (default 600); who takes longer keeps the last good night",
+     set_time_limit},
     {"wait", NULL, TAKES_TEAM, "wait for a run that is at work in the same folder", set_wait},
-    {"accept", "NAME", TAKES_TEAM, "what this lifter's logs have lost is meant; all: whoever lost something (may be repeated)", set_accept},
-    {"lifters-from", "FILE", TAKES_TEAM, "the lifters whom this file names, one a line, and nothing else", set_lifters_from},
+    {"accept", "NAME", TAKES_TEAM,
+     "what this lifter's logs have lost is meant; all: whoever lost something (may be repeated)", set_accept},
+    {"lifters-from", "FILE", TAKES_TEAM, "the lifters whom this file names, one a line, and nothing else",
+     set_lifters_from},
     {"part", "I/N", TAKES_TEAM, "the I-th of N parts of the lifters, and nothing else", set_part},
     {"list", NULL, TAKES_TEAM, "only name the lifters, one a line", set_list},
-    {"summary", "FILE", TAKES_TEAM, "what has changed since the last night, in 20 lines at most; - for standard output", set_summary},
+    {"summary", "FILE", TAKES_TEAM, "what has changed since the last night, in 20 lines at most; - for standard output",
+     set_summary},
     {"store", "FILE", TAKES_TEAM, "the store (default: team.sqlite in DIR)", set_store},
     {"gather", NULL, TAKES_TEAM, "only build the team's page, tables and store from the lifters' folders", set_gather},
     {"new-findings", NULL, TAKES_TEAM, "list the findings that were not there the night before", set_new_findings},
@@ -479,41 +514,48 @@ static const char *unknown_option(struct arena *arena, const char *written, unsi
             names[count++] = option_rows[i].name;
     const char *word = arena_text(arena, written + strspn(written, "-"), length);
     const char *nearest = text_nearest(word, names, count);
-    return nearest ? arena_printf(arena, "no option '%s' here; did you mean --%s?", written, nearest) : arena_printf(arena, "no option '%s' here", written);
+    return nearest ? arena_printf(arena, "no option '%s' here; did you mean --%s?", written, nearest)
+                   : arena_printf(arena, "no option '%s' here", written);
 }
 
-static const char *set_option(struct arena *arena, struct options *options, const struct option_row *row, const char *value)
+static const char *set_option(struct arena *arena, struct options *options, const struct option_row *row,
+                              const char *value)
 {
     if (row->set(options, value ? value : ""))
         return NULL;
     struct option_values values = option_values(arena, row);
     const char *nearest = values.kind == VALUE_WORD ? text_nearest(value, values.words, values.count) : NULL;
     if (!strcmp(row->name, "column"))
-        return arena_printf(arena, "--column takes FIELD=HEADER, not '%s'; the fields are %s", value, log_field_names(arena));
+        return arena_printf(arena, "--column takes FIELD=HEADER, not '%s'; the fields are %s", value,
+                            log_field_names(arena));
     const char *day = row->set == set_first_monday ? "a Monday as YYYY-MM-DD" : "a day as YYYY-MM-DD";
     const char *takes = row->argument && !strcmp(row->argument, "DATE") ? day : row->argument;
-    for (size_t i = 0; values.kind == VALUE_WORD && i < values.count; i++) /* all of them, though help may only name them below */
+    for (size_t i = 0; values.kind == VALUE_WORD && i < values.count;
+         i++) /* all of them, though help may only name them below */
         takes = i ? arena_printf(arena, "%s|%s", takes, values.words[i]) : values.words[i];
-    return arena_printf(arena, "--%s takes %s, not '%s'%s%s%s", row->name, takes, value, nearest ? "; did you mean '" : "",
-                        nearest ? nearest : "", nearest ? "'?" : "");
+    return arena_printf(arena, "--%s takes %s, not '%s'%s%s%s", row->name, takes, value,
+                        nearest ? "; did you mean '" : "", nearest ? nearest : "", nearest ? "'?" : "");
 }
 
-/* "--html --output x": the value was forgotten, and the next option must not become the name of a file. NULL: it is a value. */
-static const char *forgotten_value(struct arena *arena, const struct option_row *row, const char *value, bool stands_apart)
+/* "--html --output x": the value was forgotten, and the next option must not become the name of a file. NULL: it is a
+ * value. */
+static const char *forgotten_value(struct arena *arena, const struct option_row *row, const char *value,
+                                   bool stands_apart)
 {
     if (!value || !stands_apart || !text_starts(value, "--"))
         return NULL;
     for (size_t i = 0; i < ROWS; i++)
         if (!strncmp(option_rows[i].name, value + 2, strcspn(value + 2, "=")) && value[2])
-            return arena_printf(arena, "--%s wants %s, and %s is an option; if that is meant, write --%s=%s", row->name, row->argument,
-                                value, row->name, value);
+            return arena_printf(arena, "--%s wants %s, and %s is an option; if that is meant, write --%s=%s", row->name,
+                                row->argument, value, row->name, value);
     return NULL;
 }
 
 /* Files that no page is: a name typed from habit. NULL: it may be one. */
 static const char *no_page(struct arena *arena, const char *option, const char *html)
 {
-    static const char *const endings[] = {".pdf", ".csv", ".txt", ".json", ".xlsx", ".ods", ".svg", ".png", ".gp", ".ini"};
+    static const char *const endings[] = {".pdf", ".csv", ".txt", ".json", ".xlsx",
+                                          ".ods", ".svg", ".png", ".gp",   ".ini"};
     const char *ending = html ? strrchr(html, '.') : NULL;
     for (size_t i = 0; ending && i < sizeof endings / sizeof *endings; i++)
         if (!strcmp(text_fold(arena, ending), endings[i]))
@@ -534,15 +576,19 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
 {
     struct option known[ROWS + 1] = {{0}};
     size_t count = 0;
-    *options = (struct options){.arena = arena, .today = NO_DAY, .from = NO_DAY, .to = NO_DAY, .start = NO_DAY, .first_monday = NO_DAY};
+    *options = (struct options){
+        .arena = arena, .today = NO_DAY, .from = NO_DAY, .to = NO_DAY, .start = NO_DAY, .first_monday = NO_DAY};
     for (size_t i = 0; i < ROWS; i++)
         if (option_rows[i].groups & (groups | TAKES_ALWAYS))
-            known[count++] = (struct option){option_rows[i].name, option_rows[i].argument ? required_argument : no_argument, NULL, ROW_BASE + (int)i};
+            known[count++] = (struct option){option_rows[i].name,
+                                             option_rows[i].argument ? required_argument : no_argument, NULL,
+                                             ROW_BASE + (int)i};
     opterr = 0;
     optind = 0; /* the GNU way to begin anew */
     for (int found; (found = getopt_long(argc, argv, ":h", known, NULL)) != -1;) {
         if (found == ':')
-            return arena_printf(arena, "%s wants %s", argv[optind - 1], option_rows[optopt >= ROW_BASE ? optopt - ROW_BASE : 0].argument);
+            return arena_printf(arena, "%s wants %s", argv[optind - 1],
+                                option_rows[optopt >= ROW_BASE ? optopt - ROW_BASE : 0].argument);
         if (found == 'h') {
             options->help = options->brief = true;
             continue;

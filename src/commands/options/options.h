@@ -27,7 +27,7 @@ struct told_column /* --column FIELD=HEADER */
 
 struct options
 {
-    struct arena *arena; /* of the lists below, while options are parsed */
+    struct arena *arena;                             /* of the lists below, while options are parsed */
     const char *gym, *output, *lifter, *lift, *into; /* lifter, lift: the last that was said */
     LIST(const char *) lifters, lifts;               /* all of them */
     LIST(struct told_column) told_columns;           /* --column */
@@ -42,15 +42,15 @@ struct options
     enum e1rm_formula formula;
     bool formula_said;
     bool strict, slopes, verdicts, spreadsheet_safe, help, brief, version; /* brief: -h */
-    const char *render; /* of plots: svg, png, pdf, none */
-    unsigned picture_width, picture_height; /* 0: the template's own */
+    const char *render;                                                    /* of plots: svg, png, pdf, none */
+    unsigned picture_width, picture_height;                                /* 0: the template's own */
     double share, min_bottom_kg, straight_share, max_kg; /* of setup; 0: not said. Shares are fractions */
     double bottom_m, top_m;                              /* --heights; 0: not said */
     const char *straight, *plot;
     enum format curve; /* FORMAT_TEXT: not said */
     unsigned gear;     /* enum setup_gear; 0: not said */
     unsigned most;     /* 0: not said */
-    double flat_m; /* of fit; 0: not said */
+    double flat_m;     /* of fit; 0: not said */
     const char *band;
     bool block, compare;
     const char *columns;          /* names of columns, comma between them; NULL: not said */
@@ -59,7 +59,7 @@ struct options
     const char *only, *except; /* ids of findings, comma between them; NULL: not said */
     uint32_t findings;         /* what they come to, bit by bit */
     enum finding_severity least_severity;
-    enum focus focus;          /* of plan; FOCUS_UNSAID: not said */
+    enum focus focus;               /* of plan; FOCUS_UNSAID: not said */
     double percents[MOST_PERCENTS]; /* fractions */
     size_t percent_count;
     double step; /* a fraction; step_said */
@@ -67,13 +67,13 @@ struct options
     unsigned weeks, sets, reps; /* 0: not said */
     struct plan_overload over;  /* over_said */
     bool over_said, at_said;
-    day_number start;           /* of plan; NO_DAY: not said */
-    day_number first_monday;    /* of logs whose weeks are numbered; NO_DAY: not said */
+    day_number start;        /* of plan; NO_DAY: not said */
+    day_number first_monday; /* of logs whose weeks are numbered; NO_DAY: not said */
     const char *ar;
-    const char *plan; /* --plan of waves, plot, report */
-    const char *page; /* of report; NULL: none */
-    const char *html; /* of report; NULL: text */
-    const char *workbook; /* likewise: as an .xlsx */
+    const char *plan;          /* --plan of waves, plot, report */
+    const char *page;          /* of report; NULL: none */
+    const char *html;          /* of report; NULL: text */
+    const char *workbook;      /* likewise: as an .xlsx */
     const char *only_sections; /* of report, comma between them; NULL: not said */
     uint32_t sections;         /* what they come to, bit by bit */
     bool velocity, speed_loss;
@@ -83,7 +83,7 @@ struct options
     size_t accepted_count;
     const char *summary, *lifters_from, *store;
     bool list;
-    unsigned part, parts; /* from 1, of how many; 0: not said */
+    unsigned part, parts;                  /* from 1, of how many; 0: not said */
     const char *bar, *plates, *experience; /* of start, as they go into the gym file */
     bool ask;
     const char *const *arguments; /* LOGs and the like, in order */
@@ -93,25 +93,25 @@ struct options
 /* Groups of options that a command takes. */
 enum option_group
 {
-    TAKES_LOGS = 1,      /* LOG arguments and how to read them */
-    TAKES_FILTER = 2,    /* --lifter, --lift, --from, --to */
-    TAKES_FORMAT = 4,    /* --format, --output, --unit, --spreadsheet-safe */
+    TAKES_LOGS = 1,   /* LOG arguments and how to read them */
+    TAKES_FILTER = 2, /* --lifter, --lift, --from, --to */
+    TAKES_FORMAT = 4, /* --format, --output, --unit, --spreadsheet-safe */
     TAKES_SLOPES = 8,
-    TAKES_PLOTS = 16,    /* --into, --render, --size */
-    TAKES_ALWAYS = 32,   /* --help, --version */
-    TAKES_SETUP = 64,    /* what a set-up is for and what is asked of it */
-    TAKES_FIT = 128,     /* what measurements leave open and what is asked of them */
-    TAKES_FINDINGS = 256, /* --only, --except, --severity */
-    TAKES_PLAN = 512,     /* which wave to plan and how */
-    TAKES_PLANNED = 1024, /* --plan */
-    TAKES_VELOCITY = 2048, /* --velocity, --speed-loss */
-    TAKES_PAGE = 4096, /* --html */
-    TAKES_TEAM = 8192, /* how to go over all lifters */
-    TAKES_NAMES = 16384, /* --gym, for the names in it */
-    TAKES_START = 32768, /* what a new gym file is to say */
-    TAKES_COLUMNS = 65536, /* --columns */
+    TAKES_PLOTS = 16,        /* --into, --render, --size */
+    TAKES_ALWAYS = 32,       /* --help, --version */
+    TAKES_SETUP = 64,        /* what a set-up is for and what is asked of it */
+    TAKES_FIT = 128,         /* what measurements leave open and what is asked of them */
+    TAKES_FINDINGS = 256,    /* --only, --except, --severity */
+    TAKES_PLAN = 512,        /* which wave to plan and how */
+    TAKES_PLANNED = 1024,    /* --plan */
+    TAKES_VELOCITY = 2048,   /* --velocity, --speed-loss */
+    TAKES_PAGE = 4096,       /* --html */
+    TAKES_TEAM = 8192,       /* how to go over all lifters */
+    TAKES_NAMES = 16384,     /* --gym, for the names in it */
+    TAKES_START = 32768,     /* what a new gym file is to say */
+    TAKES_COLUMNS = 65536,   /* --columns */
     TAKES_VERDICTS = 131072, /* --verdicts */
-    TAKES_WEEKS = 1 << 20 /* --start of numbered weeks */
+    TAKES_WEEKS = 1 << 20    /* --start of numbered weeks */
 };
 
 struct option_row

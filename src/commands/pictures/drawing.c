@@ -68,7 +68,8 @@ static bool say_rendered(struct session *session, const char *path, const struct
         return false;
     }
     fprintf(stderr, "tautline: %s was not drawn: %s\n", text_visible(session->arena, path),
-            render->result == RENDER_TIME_OUT ? "gnuplot took too long" : text_visible(session->arena, render->message));
+            render->result == RENDER_TIME_OUT ? "gnuplot took too long"
+                                              : text_visible(session->arena, render->message));
     session->unwritten = true;
     return true;
 }
@@ -105,7 +106,7 @@ struct studio /* where several draw */
     struct session *session;
     const struct drawing_job *drawings;
     struct attempt *attempts;
-    struct arena **arenas; /* by worker */
+    struct arena **arenas;   /* by worker */
     pthread_mutex_t writing; /* the session's memory, and what is unfinished, are for one at a time */
     bool render;
 };
@@ -121,7 +122,8 @@ static void draw(void *context, unsigned worker, size_t index)
         attempt->render = render_script(studio->arenas[worker], studio->drawings[index].path, RENDER_SECONDS);
 }
 
-struct drawing_counts drawing_all(struct session *session, const struct drawing_job *drawings, size_t count, bool render)
+struct drawing_counts drawing_all(struct session *session, const struct drawing_job *drawings, size_t count,
+                                  bool render)
 {
     unsigned jobs = render ? session_jobs(session) : 1, workers = jobs < count ? jobs : (unsigned)count;
     struct arena *arena = session->arena;

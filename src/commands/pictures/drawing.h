@@ -9,7 +9,8 @@
 enum gp_picture drawing_kind(const char *render); /* of --render; NULL: not said, SVG */
 bool drawing_wanted(const char *render);          /* --render none: scripts only */
 
-/* All of them, several drawn at a time where the session's jobs allow it. Counts what was written and what was drawn. */
+/* All of them, several drawn at a time where the session's jobs allow it. Counts what was written and what was drawn.
+ */
 struct drawing_job
 {
     const char *path;
@@ -21,7 +22,8 @@ struct drawing_counts
     size_t written, rendered;
 };
 
-struct drawing_counts drawing_all(struct session *session, const struct drawing_job *drawings, size_t count, bool render);
+struct drawing_counts drawing_all(struct session *session, const struct drawing_job *drawings, size_t count,
+                                  bool render);
 
 bool drawing_write(struct session *session, const char *path, struct gp_script *script);
 /* False: no gnuplot here, so that drawing the next one makes no sense either. */

@@ -1,10 +1,10 @@
 #include "commands/pictures/pictures.h"
 
+#include "analysis/evaluated_set.h"
 #include "base/names.h"
 #include "base/text.h"
-#include "commands/pictures/pictures_parts.h"
-#include "analysis/evaluated_set.h"
 #include "commands/pictures/pictures_curves.h"
+#include "commands/pictures/pictures_parts.h"
 #include "commands/pictures/pictures_planned.h"
 #include "commands/pictures/pictures_strength.h"
 #include "commands/pictures/pictures_team.h"

@@ -2,9 +2,9 @@
 #ifndef TAUTLINE_COMMANDS_PICTURES_H
 #define TAUTLINE_COMMANDS_PICTURES_H
 
-#include "analysis/verdict.h"
 #include "analysis/statistics/slopes.h"
 #include "analysis/trend.h"
+#include "analysis/verdict.h"
 #include "analysis/waves.h"
 #include "commands/session/session.h"
 #include "writing/gnuplot/gnuplot.h"
@@ -47,9 +47,9 @@ struct picture_style
 {
     enum gp_picture kind;
     unsigned width, height; /* 0: the template's own */
-    bool for_page; /* title and sentence stand beside it, and its data; glances too */
-    bool only_year; /* the years alone */
-    bool only_ar;  /* lifts without chain or band have none but their glance */
+    bool for_page;          /* title and sentence stand beside it, and its data; glances too */
+    bool only_year;         /* the years alone */
+    bool only_ar;           /* lifts without chain or band have none but their glance */
 };
 
 struct pictures

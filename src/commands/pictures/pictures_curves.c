@@ -1,7 +1,7 @@
 #include "commands/pictures/pictures_curves.h"
 
-#include "commands/pictures/pictures_parts.h"
 #include "commands/pictures/pictures.h"
+#include "commands/pictures/pictures_parts.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -34,8 +34,8 @@ static size_t setups_used(struct arena *arena, const struct lift_sets *lift, str
     LIST(struct setup_use) list = {0};
     for (size_t i = 0; i < lift->count; i++) {
         const struct evaluated_set *evaluated = lift->sets[i];
-        if (!evaluated->has_ar || !is_work(evaluated) || !evaluated->loading->heights_known || isnan(evaluated->effect->top_kg) ||
-            isnan(evaluated->effect->bottom_kg))
+        if (!evaluated->has_ar || !is_work(evaluated) || !evaluated->loading->heights_known ||
+            isnan(evaluated->effect->top_kg) || isnan(evaluated->effect->bottom_kg))
             continue;
         size_t at = 0;
         while (at < list.count && strcmp(list.items[at].newest->ar_key, evaluated->ar_key))
@@ -105,12 +105,12 @@ void add_curves(struct pictures *pictures, const struct lift_sets *lift)
     if (!count)
         return;
     double straight = uses[0].newest->effect->straight_kg;
-    const char *sentence =
-        arena_printf(arena, "Each set-up used, with %s straight weight; shaded: twice the standard uncertainty.",
-                     picture_load_words(pictures, straight));
-    struct drawn drawn =
-        picture_begin(pictures, &(struct picture_of){PICTURE_CURVES, lift->lifter, lift->lift, FOCUS_UNSAID, "curves",
-                                                     "set-ups", "load by height of the bar", sentence});
+    const char *sentence = arena_printf(
+        arena, "Each set-up used, with %s straight weight; shaded: twice the standard uncertainty.",
+        picture_load_words(pictures, straight));
+    struct drawn drawn = picture_begin(pictures, &(struct picture_of){PICTURE_CURVES, lift->lifter, lift->lift,
+                                                                      FOCUS_UNSAID, "curves", "set-ups",
+                                                                      "load by height of the bar", sentence});
     if (count > CURVES_IN_HEIGHT && (!style->height || style->for_page))
         gp_set_number(drawn.script, "height",
                       (style->height ? style->height : CURVES_HEIGHT) +

@@ -21,8 +21,8 @@ static char *title_of(struct arena *arena, const struct picture_of *of, bool for
 static const char *file_name(struct pictures *pictures, const struct picture_of *of)
 {
     struct arena *arena = pictures->session->arena;
-    const char *whole =
-        arena_printf(arena, "%s%s%s%s%s", of->lifter, *of->lifter ? "-" : "", of->lift, *of->lift ? "-" : "", of->file);
+    const char *whole = arena_printf(arena, "%s%s%s%s%s", of->lifter, *of->lifter ? "-" : "", of->lift,
+                                     *of->lift ? "-" : "", of->file);
     const char *wanted = escape_file_name(arena, text_fold(arena, whole));
     const char *name = wanted;
     uint32_t number;

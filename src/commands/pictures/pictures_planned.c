@@ -2,8 +2,8 @@
 
 #include "commands/pictures/pictures_parts.h"
 
-#include "commands/plan/waves_plan.h"
 #include "commands/pictures/pictures.h"
+#include "commands/plan/waves_plan.h"
 
 #include <math.h>
 #include <string.h>
@@ -23,9 +23,9 @@ static const char *planned_sentence(const struct pictures *pictures, const struc
     for (size_t i = 0; i < count; i++)
         if (rows[i].done)
             off += rows[i].done->load_kg[LOAD_STRAIGHT] - rows[i].planned->straight_kg;
-    const char *words =
-        arena_printf(pictures->session->arena, "Of %zu planned weeks %zu done, %zu missed, %zu to come.", count, done,
-                     count_state(rows, count, "missed"), count_state(rows, count, "to come"));
+    const char *words = arena_printf(pictures->session->arena,
+                                     "Of %zu planned weeks %zu done, %zu missed, %zu to come.", count, done,
+                                     count_state(rows, count, "missed"), count_state(rows, count, "to come"));
     if (!done || isnan(off))
         return words;
     return arena_printf(pictures->session->arena, "%s Straight weight of those done: %s %s than planned on average.",
@@ -67,19 +67,19 @@ void add_planned(struct pictures *pictures, const struct waves *waves)
 {
     struct arena *arena = pictures->session->arena;
     size_t count = 0;
-    const struct planned_row *rows =
-        pictures->session->options->plan ? planned_rows(pictures->session, waves, &count) : NULL;
+    const struct planned_row *rows = pictures->session->options->plan ? planned_rows(pictures->session, waves, &count)
+                                                                      : NULL;
     for (size_t i = 0, end; i < count; i = end) {
         const struct planned_week *first = rows[i].planned;
         for (end = i; end < count && same_plan(first, rows[end].planned); end++)
             ;
         const struct wave_week *done = any_done(&rows[i], end - i);
         const char *what = arena_printf(arena, "%s: planned and done", focus_name(first->focus));
-        struct drawn drawn =
-            picture_begin(pictures, &(struct picture_of){PICTURE_PLANNED, done ? done->lifter : first->lifter,
-                                                         done ? done->lift : first->lift, first->focus, "planned",
-                                                         arena_printf(arena, "%s planned", focus_name(first->focus)),
-                                                         what, planned_sentence(pictures, &rows[i], end - i)});
+        struct drawn drawn = picture_begin(
+            pictures,
+            &(struct picture_of){PICTURE_PLANNED, done ? done->lifter : first->lifter, done ? done->lift : first->lift,
+                                 first->focus, "planned", arena_printf(arena, "%s planned", focus_name(first->focus)),
+                                 what, planned_sentence(pictures, &rows[i], end - i)});
         DATA_TITLES(&drawn, "week of", "planned straight kg", "done", "planned bottom kg", "done", "planned top kg",
                     "done", "planned volume kg", "done", "state");
         gp_block(drawn.script, "$WEEKS");

@@ -191,8 +191,8 @@ static void draw_line(struct drawn *drawn, const struct velocity_profile *profil
 void add_velocities(struct pictures *pictures, const struct lift_sets *lifts, size_t count)
 {
     size_t profile_count;
-    const struct velocity_profile *profiles =
-        velocity_profiles(pictures->session->arena, pictures->session->training, &profile_count);
+    const struct velocity_profile *profiles = velocity_profiles(pictures->session->arena, pictures->session->training,
+                                                                &profile_count);
     for (size_t i = 0, p = 0; i < count && p < profile_count; i++) {
         const struct velocity_profile *profile = &profiles[p];
         if (strcmp(profile->lifter, lifts[i].lifter) || strcmp(profile->lift, lifts[i].lift))

@@ -1,7 +1,7 @@
 #include "commands/pictures/pictures_team.h"
 
-#include "commands/pictures/pictures_parts.h"
 #include "commands/pictures/pictures.h"
+#include "commands/pictures/pictures_parts.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -91,10 +91,10 @@ void add_team(struct pictures *pictures)
         member->top = median_change(arena, lifts, member->end - member->begin, LOAD_TOP);
     }
     qsort(members.items, members.count, sizeof *members.items, by_change);
-    struct drawn drawn =
-        picture_begin(pictures, &(struct picture_of){PICTURE_TEAM, "", "", FOCUS_UNSAID, "team", "team",
-                                                     "Newest waves against the waves before",
-                                                     team_sentence(arena, members.items, members.count)});
+    struct drawn drawn = picture_begin(pictures,
+                                       &(struct picture_of){PICTURE_TEAM, "", "", FOCUS_UNSAID, "team", "team",
+                                                            "Newest waves against the waves before",
+                                                            team_sentence(arena, members.items, members.count)});
     if (!pictures->style.width || pictures->style.for_page) {
         double height = TEAM_HEIGHT + TEAM_ROW * (double)members.count;
         gp_set_number(drawn.script, "width", TEAM_WIDTH);

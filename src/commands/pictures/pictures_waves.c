@@ -3,8 +3,8 @@
 #include "commands/pictures/pictures_parts.h"
 
 #include "base/number.h"
-#include "commands/report/report_text.h"
 #include "commands/pictures/pictures.h"
+#include "commands/report/report_text.h"
 #include "commands/report/verdict_sentence.h"
 
 #include <math.h>
@@ -86,9 +86,9 @@ static void wave_rows(struct drawn *drawn, const struct wave_week *weeks, size_t
 /* The newest wave's weeks, each beside the same week of the wave before. */
 static void add_glance(struct pictures *pictures, const struct wave_week *weeks, size_t count, const char *sentence)
 {
-    struct drawn drawn =
-        picture_begin(pictures, &(struct picture_of){PICTURE_GLANCE, weeks->lifter, weeks->lift, weeks->focus, "glance",
-                                                     "glance", "newest wave", sentence});
+    struct drawn drawn = picture_begin(pictures,
+                                       &(struct picture_of){PICTURE_GLANCE, weeks->lifter, weeks->lift, weeks->focus,
+                                                            "glance", "glance", "newest wave", sentence});
     gp_set_number(drawn.script, "width", GLANCE_WIDTH);
     gp_set_number(drawn.script, "height", GLANCE_HEIGHT);
     gp_block(drawn.script, "$WEEKS");
@@ -129,10 +129,13 @@ void add_waves(struct pictures *pictures, const struct waves *waves)
         const struct wave_week *first = &waves->weeks[i];
         end = series_end(waves, i);
         size_t found = v; /* tests have none */
-        while (found < verdict_count && (strcmp(verdicts[found].lifter, first->lifter) || strcmp(verdicts[found].lift, first->lift) ||
-                                         verdicts[found].focus != first->focus))
+        while (found < verdict_count &&
+               (strcmp(verdicts[found].lifter, first->lifter) || strcmp(verdicts[found].lift, first->lift) ||
+                verdicts[found].focus != first->focus))
             found++;
-        const char *sentence = found < verdict_count ? verdict_sentence(arena, &verdicts[found], pictures->session->unit) : "";
+        const char *sentence = found < verdict_count
+                                   ? verdict_sentence(arena, &verdicts[found], pictures->session->unit)
+                                   : "";
         v = found < verdict_count ? found : v;
         if (lift_wanted(pictures, first->lifter, first->lift))
             add_series(pictures, first, end - i, sentence);
@@ -178,10 +181,10 @@ static const char *contribution_sentence(const struct pictures *pictures, const 
     struct arena *arena = pictures->session->arena;
     if (count < 2)
         return "";
-    const char *straight =
-        arena_printf(arena, "From wave %u to wave %u the straight weight went from %s to %s", first->wave, last->wave,
-                     picture_load_words(pictures, first->load_kg[LOAD_STRAIGHT]),
-                     picture_load_words(pictures, last->load_kg[LOAD_STRAIGHT]));
+    const char *straight = arena_printf(arena, "From wave %u to wave %u the straight weight went from %s to %s",
+                                        first->wave, last->wave,
+                                        picture_load_words(pictures, first->load_kg[LOAD_STRAIGHT]),
+                                        picture_load_words(pictures, last->load_kg[LOAD_STRAIGHT]));
     double from = first->load_kg[LOAD_TOP] - first->load_kg[LOAD_STRAIGHT];
     double to = last->load_kg[LOAD_TOP] - last->load_kg[LOAD_STRAIGHT];
     if (isnan(from) || isnan(to))
@@ -223,10 +226,10 @@ void add_contributions(struct pictures *pictures, const struct waves *waves)
         }
         const char *what = arena_printf(arena, "%s: what the load was made of", focus_name(first->focus));
         const char *file = arena_printf(arena, "%s contributions", focus_name(first->focus));
-        struct drawn drawn =
-            picture_begin(pictures, &(struct picture_of){PICTURE_CONTRIBUTIONS, first->lifter, first->lift,
-                                                         first->focus, "contributions", file, what,
-                                                         contribution_sentence(pictures, means.items, means.count)});
+        struct drawn drawn = picture_begin(
+            pictures,
+            &(struct picture_of){PICTURE_CONTRIBUTIONS, first->lifter, first->lift, first->focus, "contributions", file,
+                                 what, contribution_sentence(pictures, means.items, means.count)});
         contribution_rows(&drawn, means.items, means.count);
     }
 }

@@ -107,8 +107,8 @@ void add_weeks(struct pictures *pictures)
     const struct trend_week *weeks = session_weeks(pictures->session, &week_count);
     const struct trend_slope *slopes = session_volume_slopes(pictures->session, &slope_count);
     for (size_t i = 0, end; i < week_count; i = end) {
-        for (end = i;
-             end < week_count && weeks[end].all_lifts == weeks[i].all_lifts && !strcmp(weeks[end].lift, weeks[i].lift) && !strcmp(weeks[end].lifter, weeks[i].lifter);
+        for (end = i; end < week_count && weeks[end].all_lifts == weeks[i].all_lifts &&
+                      !strcmp(weeks[end].lift, weeks[i].lift) && !strcmp(weeks[end].lifter, weeks[i].lifter);
              end++)
             ;
         if (end - i < WEEKS_WORTH_A_PICTURE || weeks[i].all_lifts || !has_volume(&weeks[i], end - i) ||

@@ -37,7 +37,8 @@ static int by_interest(const void *left, const void *right)
 
 static bool is_of(const struct wave_week *week, const struct verdict *verdict)
 {
-    return week->focus == verdict->focus && !strcmp(week->lift, verdict->lift) && !strcmp(week->lifter, verdict->lifter);
+    return week->focus == verdict->focus && !strcmp(week->lift, verdict->lift) &&
+           !strcmp(week->lifter, verdict->lifter);
 }
 
 /* Its newest weeks up to a year before the lifter's newest. */
@@ -162,15 +163,17 @@ static const char *year_sentence(const struct pictures *pictures, const struct s
     return arena_printf(arena, "%s.", words);
 }
 
-static void draw_year(struct pictures *pictures, const char *lifter, const struct strip *strips, size_t count, week_number newest)
+static void draw_year(struct pictures *pictures, const char *lifter, const struct strip *strips, size_t count,
+                      week_number newest)
 {
     struct arena *arena = pictures->session->arena;
-    struct drawn drawn =
-        picture_begin(pictures, &(struct picture_of){PICTURE_YEAR, lifter, "", FOCUS_UNSAID, "year", "year",
-                                                     "the year, wave by wave", year_sentence(pictures, strips, count)});
+    struct drawn drawn = picture_begin(pictures, &(struct picture_of){PICTURE_YEAR, lifter, "", FOCUS_UNSAID, "year",
+                                                                      "year", "the year, wave by wave",
+                                                                      year_sentence(pictures, strips, count)});
     if (!pictures->style.width || pictures->style.for_page) {
         gp_set_number(drawn.script, "width", YEAR_WIDTH);
-        gp_set_number(drawn.script, "height", YEAR_HEIGHT + STRIP_HEIGHT * (double)count - (pictures->style.for_page ? 90 : 0));
+        gp_set_number(drawn.script, "height",
+                      YEAR_HEIGHT + STRIP_HEIGHT * (double)count - (pictures->style.for_page ? 90 : 0));
     }
     DATA_TITLES(&drawn, "lift", "week of", "straight kg", "bottom kg", "top kg", "wave", "chain and band");
     gp_block(drawn.script, "$STRIPS");
@@ -187,7 +190,8 @@ static void draw_year(struct pictures *pictures, const char *lifter, const struc
     test_rows(&drawn, strips, count);
 }
 
-static void add_year_of(struct pictures *pictures, const struct waves *waves, const struct verdict *verdicts, size_t count)
+static void add_year_of(struct pictures *pictures, const struct waves *waves, const struct verdict *verdicts,
+                        size_t count)
 {
     struct strip *strips = ARENA_ARRAY(pictures->session->arena, struct strip, count);
     week_number newest = newest_week(waves, verdicts->lifter);

@@ -31,17 +31,18 @@ enum exit_status run_plot(struct arena *arena, const struct options *options)
     session_open(&session, arena, options, false);
     if (!session_may_fill(&session, options->into) || !make_folder(&session, options->into))
         return session_close(&session);
-    struct picture_style style = {.kind = drawing_kind(options->render), .width = options->picture_width,
-                                  .height = options->picture_height};
+    struct picture_style style = {
+        .kind = drawing_kind(options->render), .width = options->picture_width, .height = options->picture_height};
     struct pictures pictures = pictures_make(&session, &style);
     struct drawing_job *drawings = ARENA_ARRAY(arena, struct drawing_job, pictures.list.count);
     for (size_t i = 0; i < pictures.list.count; i++)
         drawings[i] = (struct drawing_job){arena_printf(arena, "%s/%s.gp", options->into, pictures.list.items[i].name),
-                                       pictures.list.items[i].script};
-    struct drawing_counts counts =
-        drawing_all(&session, drawings, pictures.list.count, drawing_wanted(options->render));
+                                           pictures.list.items[i].script};
+    struct drawing_counts counts = drawing_all(&session, drawings, pictures.list.count,
+                                               drawing_wanted(options->render));
     struct output *output = output_open(arena, NULL);
-    output_printf(output, "%s: %zu %s, %zu %s\n", text_visible(arena, options->into), counts.written, plural(counts.written, "script", "scripts"), counts.rendered,
+    output_printf(output, "%s: %zu %s, %zu %s\n", text_visible(arena, options->into), counts.written,
+                  plural(counts.written, "script", "scripts"), counts.rendered,
                   plural(counts.rendered, "picture", "pictures"));
     session_commit(&session, output);
     return session_close(&session);

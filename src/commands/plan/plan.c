@@ -1,14 +1,14 @@
 /* plan: the next wave, as a card for people or as rows for scripts and for `waves --plan`. */
 #include "commands/plan/plan.h"
 
+#include "analysis/evaluated_set.h"
 #include "analysis/setup/setup_search.h"
 #include "base/text.h"
 #include "commands/command.h"
-#include "reading/lift_names.h"
-#include "reading/load/load_reader.h"
-#include "analysis/evaluated_set.h"
 #include "commands/plan/plan_basis.h"
 #include "commands/plan/plan_text.h"
+#include "reading/lift_names.h"
+#include "reading/load/load_reader.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -23,14 +23,14 @@ struct plan_row /* a week */
     const char *plates, *findings;
 };
 
-#define GET(name, ...)                                          \
-    static void get_##name(const void *item, struct cell *cell) \
-    {                                                           \
-        const struct plan_row *row = item;                      \
-        const struct plan *plan = row->plan;                    \
-        const struct plan_week *week = row->week;               \
-        (void)plan, (void)week;                                 \
-        __VA_ARGS__;                                            \
+#define GET(name, ...)                                                                                                 \
+    static void get_##name(const void *item, struct cell *cell)                                                        \
+    {                                                                                                                  \
+        const struct plan_row *row = item;                                                                             \
+        const struct plan *plan = row->plan;                                                                           \
+        const struct plan_week *week = row->week;                                                                      \
+        (void)plan, (void)week;                                                                                        \
+        __VA_ARGS__;                                                                                                   \
     }
 
 GET(lifter, cell_text(cell, plan->lifter))
@@ -277,14 +277,16 @@ static void say_on_error(const struct session *session, const struct plan *plan)
 }
 
 /* With --over the first of the ranked ways. */
-static const struct plan *plan_wanted(const struct session *session, const struct plan_wish *wish, struct plan_ways *ways)
+static const struct plan *plan_wanted(const struct session *session, const struct plan_wish *wish,
+                                      struct plan_ways *ways)
 {
     if (session->options->over_said)
         *ways = plan_ways_make(session->arena, session->training, wish, &session->options->over);
     return ways->count ? ways->items->plan : plan_make(session->arena, session->training, wish);
 }
 
-static void write_plans(struct session *session, const struct plan *const *plans, const struct plan_ways *ways, size_t count)
+static void write_plans(struct session *session, const struct plan *const *plans, const struct plan_ways *ways,
+                        size_t count)
 {
     struct output *output = session_output(session);
     if (!output)
@@ -294,8 +296,8 @@ static void write_plans(struct session *session, const struct plan *const *plans
             plan_card(session, output, plans[i], &ways[i]);
     } else {
         struct table_style style = session_style(session, output);
-        struct table_writer *writer =
-            table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style);
+        struct table_writer *writer = table_open(session->arena, output, columns, sizeof columns / sizeof *columns,
+                                                 &style);
         for (size_t i = 0; i < count; i++)
             if (plans[i]->state == PLAN_MADE)
                 put_rows(session, writer, plans[i]);

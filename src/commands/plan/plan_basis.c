@@ -9,7 +9,8 @@
 
 static const char *kg_words(const struct session *session, double kg)
 {
-    return arena_printf(session->arena, "%s %s", load_number(session->arena, kg, session->unit), mass_unit_name(session->unit));
+    return arena_printf(session->arena, "%s %s", load_number(session->arena, kg, session->unit),
+                        mass_unit_name(session->unit));
 }
 
 static const char *day_words(struct arena *arena, day_number day)
@@ -34,15 +35,19 @@ static const char *raise_words(const struct session *session, const struct plan 
     switch (plan->raised_by) {
     case PLAN_RAISED_BY_PLATES:
         if (isnan(plan->slope_kg))
-            return arena_printf(arena, "raised by %s, a pair of the smallest plates: there are too few waves to tell the usual step", raise);
-        return arena_printf(arena, "raised by %s, a pair of the smallest plates: the usual step from wave to wave is %s", raise,
-                            signed_load_words(arena, plan->slope_kg, session->unit));
+            return arena_printf(
+                arena, "raised by %s, a pair of the smallest plates: there are too few waves to tell the usual step",
+                raise);
+        return arena_printf(arena,
+                            "raised by %s, a pair of the smallest plates: the usual step from wave to wave is %s",
+                            raise, signed_load_words(arena, plan->slope_kg, session->unit));
     case PLAN_RAISED_BY_SLOPE:
         return arena_printf(arena, "raised by %s, the usual step from wave to wave", raise);
     case PLAN_RAISED_TO_LIMIT:
-        return arena_printf(arena, "raised by %s, 5 %% of the load at most: the usual step from wave to wave is %s", raise,
-                            signed_load_words(arena, plan->slope_kg, session->unit));
-    case PLAN_RAISED_AS_SAID: break;
+        return arena_printf(arena, "raised by %s, 5 %% of the load at most: the usual step from wave to wave is %s",
+                            raise, signed_load_words(arena, plan->slope_kg, session->unit));
+    case PLAN_RAISED_AS_SAID:
+        break;
     }
     return arena_printf(arena, "changed by %s", signed_load_words(arena, plan->raise_kg, session->unit));
 }
@@ -50,23 +55,27 @@ static const char *raise_words(const struct session *session, const struct plan 
 static const char *from_wave(const struct session *session, const struct plan *plan)
 {
     struct arena *arena = session->arena;
-    const char *begun = plan->done ? arena_printf(arena, "The newest wave has %zu of its weeks; this finishes it. ", plan->done) : "";
-    return arena_printf(arena, "%sStraight weights are those of %s, %s%s.", begun, wave_words(arena, plan->last), raise_words(session, plan),
-                        plan->held ? "; held at 65 % of 1RM, the most for speed work" : "");
+    const char *begun =
+        plan->done ? arena_printf(arena, "The newest wave has %zu of its weeks; this finishes it. ", plan->done) : "";
+    return arena_printf(arena, "%sStraight weights are those of %s, %s%s.", begun, wave_words(arena, plan->last),
+                        raise_words(session, plan), plan->held ? "; held at 65 % of 1RM, the most for speed work" : "");
 }
 
 const char *plan_basis_words(const struct session *session, const struct plan *plan)
 {
     struct arena *arena = session->arena;
     switch (plan->basis) {
-    case PLAN_FROM_WAVE: return from_wave(session, plan);
+    case PLAN_FROM_WAVE:
+        return from_wave(session, plan);
     case PLAN_FROM_TEST:
         return arena_printf(arena, "Straight weights are percentages of the 1RM tested on %s, which is newer than %s.",
                             day_words(arena, plan->one_rm.day), wave_words(arena, plan->last));
     case PLAN_FROM_PRACTICE:
-        return arena_printf(arena, "There is no wave to go on: a first one by common practice, which has no published source%s.",
-                            !plan->sets_by_practice ? ": 50, 55 and 60 % of 1RM" : ": 50, 55 and 60 % of 1RM, 6 sets of 2");
-    case PLAN_FROM_PERCENT: break;
+        return arena_printf(
+            arena, "There is no wave to go on: a first one by common practice, which has no published source%s.",
+            !plan->sets_by_practice ? ": 50, 55 and 60 % of 1RM" : ": 50, 55 and 60 % of 1RM, 6 sets of 2");
+    case PLAN_FROM_PERCENT:
+        break;
     }
     return plan->last ? arena_printf(arena, "Percentages as given, after %s.", wave_words(arena, plan->last))
                       : "Percentages as given; there is no wave to compare with.";
@@ -79,8 +88,10 @@ const char *plan_lighter_words(const struct session *session, const struct plan 
                       : plan->basis == PLAN_FROM_PERCENT ? "the percentages given come to less"
                       : plan->raise_kg < 0               ? "what hangs on the bar adds the rest"
                                                          : "the set-up weighs less than it did";
-    static const char *const ends[LOAD_MEASURES] = {
-        [LOAD_STRAIGHT] = "in straight weight", [LOAD_BOTTOM] = "at the bottom", [LOAD_TOP] = "at the top", [LOAD_MEAN] = ""};
+    static const char *const ends[LOAD_MEASURES] = {[LOAD_STRAIGHT] = "in straight weight",
+                                                    [LOAD_BOTTOM] = "at the bottom",
+                                                    [LOAD_TOP] = "at the top",
+                                                    [LOAD_MEAN] = ""};
     return arena_printf(arena, "LIGHTER than the last wave, by up to %s %s: %s.", kg_words(session, plan->lighter_kg),
                         ends[plan->lighter_at], why);
 }
@@ -93,11 +104,11 @@ struct way_row
     const char *weights, *plates, *says;
 };
 
-#define WAY(name, ...)                                              \
-    static void get_way_##name(const void *item, struct cell *cell) \
-    {                                                               \
-        const struct way_row *row = item;                           \
-        __VA_ARGS__;                                                \
+#define WAY(name, ...)                                                                                                 \
+    static void get_way_##name(const void *item, struct cell *cell)                                                    \
+    {                                                                                                                  \
+        const struct way_row *row = item;                                                                              \
+        __VA_ARGS__;                                                                                                   \
     }
 
 WAY(what, cell_text(cell, row->way->what))
@@ -145,14 +156,16 @@ void plan_ways_table(const struct report *report, const struct plan_ways *ways)
     if (!count)
         return;
     style.width = 0; /* whoever loads the bar needs every plate */
-    report_paragraph(report, arena_printf(session->arena, "Ways to %s more, best first; bottom and top against the last wave:",
-                                          kg_words(session, ways->over_kg)), 2);
+    report_paragraph(report,
+                     arena_printf(session->arena, "Ways to %s more, best first; bottom and top against the last wave:",
+                                  kg_words(session, ways->over_kg)),
+                     2);
     for (size_t i = 0; i < count; i++)
         rows[i] = (struct way_row){&ways->items[i], weights_words(session, ways->items[i].plan),
                                    plan_plates(session->arena, ways->items[i].plan, ways->items[i].plan->weeks),
                                    audit_words(session->arena, ways->items[i].plan)};
-    struct table_writer *writer =
-        table_open(session->arena, report->output, way_columns, sizeof way_columns / sizeof *way_columns, &style);
+    struct table_writer *writer = table_open(session->arena, report->output, way_columns,
+                                             sizeof way_columns / sizeof *way_columns, &style);
     for (size_t i = 0; i < count; i++)
         table_row(writer, &rows[i]);
     table_close(writer);

@@ -1,4 +1,5 @@
-/* What a plan's straight weights are made from, and by what other ways the wave could be made heavier: words and a table. */
+/* What a plan's straight weights are made from, and by what other ways the wave could be made heavier: words and a
+ * table. */
 #ifndef TAUTLINE_COMMANDS_PLAN_PLAN_BASIS_H
 #define TAUTLINE_COMMANDS_PLAN_PLAN_BASIS_H
 

@@ -5,8 +5,8 @@
 
 #include "base/number.h"
 #include "base/text.h"
-#include "commands/report/report_text.h"
 #include "commands/report/report_closing.h"
+#include "commands/report/report_text.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -92,9 +92,9 @@ const char *plan_alarm(const struct session *session, const struct plan *plan, c
     struct arena *arena = session->arena;
     const char *straight = "", *top = "";
     if (week->above_one_rm)
-        straight =
-            arena_printf(arena, " puts %s on the bar, more than the 1RM of %s",
-                         load_words(session, week->load_kg[LOAD_STRAIGHT]), load_words(session, plan->one_rm.kg));
+        straight = arena_printf(arena, " puts %s on the bar, more than the 1RM of %s",
+                                load_words(session, week->load_kg[LOAD_STRAIGHT]),
+                                load_words(session, plan->one_rm.kg));
     if (week->top_too_heavy)
         top = arena_printf(arena, "%s weighs %s at the top, %s of the 1RM", *straight ? ", and" : "",
                            load_words(session, week->load_kg[LOAD_TOP]),
@@ -125,8 +125,7 @@ static void say_one_rm(const struct report *report, const struct plan *plan)
         more = ": an estimate; percentages are only as good as it is. Test it, or say --max";
     else if (plan->one_rm_days > PLAN_STALE_DAYS)
         more = arena_printf(
-            arena,
-            ", %d weeks before the plan begins: an old 1RM makes poor percentages. Test it, or say --max",
+            arena, ", %d weeks before the plan begins: an old 1RM makes poor percentages. Test it, or say --max",
             plan->one_rm_days / 7);
     say(report, 2, "1RM %s, %s%s.", load, plan->one_rm_said ? "as said by --max" : from, more);
 }
@@ -149,8 +148,8 @@ static void say_ar(const struct report *report, const struct plan *plan)
         say(report, 2, "No chains or bands%s.", plan->last && !plan->same_ar ? ", unlike the last wave" : "");
         return;
     }
-    say(report, 2, "On the bar: %s, %s.",
-        text_visible(arena, plan->weeks->set ? plan->weeks->set->set->load->ar : ""), ar_source(report, plan));
+    say(report, 2, "On the bar: %s, %s.", text_visible(arena, plan->weeks->set ? plan->weeks->set->set->load->ar : ""),
+        ar_source(report, plan));
     if (plan->anchor)
         say(report, 2,
             "The anchor is new: %.2f m above the floor, %.2f m to the side, %.2f m off the bar's path. "
@@ -167,8 +166,7 @@ static void say_ar(const struct report *report, const struct plan *plan)
 static void say_plates(const struct report *report, const struct plan *plan)
 {
     if (!plan->weeks->has_plates && *plan_plates(report->session->arena, plan, plan->weeks)) {
-        say(report, 2, "Rounded to single plates of %s.",
-            plate_words(report->session, rack_step_kg(&plan->rack) / 2));
+        say(report, 2, "Rounded to single plates of %s.", plate_words(report->session, rack_step_kg(&plan->rack) / 2));
         return;
     }
     if (plan->rack.assumed)
@@ -187,11 +185,11 @@ struct card_row
     const char *over[LOAD_MEASURES];
 };
 
-#define CARD(name, ...)                                              \
-    static void get_card_##name(const void *item, struct cell *cell) \
-    {                                                                \
-        const struct card_row *row = item;                           \
-        __VA_ARGS__;                                                 \
+#define CARD(name, ...)                                                                                                \
+    static void get_card_##name(const void *item, struct cell *cell)                                                   \
+    {                                                                                                                  \
+        const struct card_row *row = item;                                                                             \
+        __VA_ARGS__;                                                                                                   \
     }
 
 CARD(date, cell_day(cell, row->week->day))

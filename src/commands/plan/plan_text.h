@@ -4,7 +4,8 @@
 
 #include "commands/plan/plan.h"
 
-/* A card for a coach to print, with all that the plan rests on and raises; of several ways the first, and what the others do. */
+/* A card for a coach to print, with all that the plan rests on and raises; of several ways the first, and what the
+ * others do. */
 void plan_card(struct session *session, struct output *output, const struct plan *plan, const struct plan_ways *ways);
 
 /* Why there is no plan, and what to say to get one; the arena's. */
@@ -13,7 +14,8 @@ const char *plan_reason(struct arena *arena, const struct plan *plan);
 /* "Oda Brandvik: squat, speed". */
 const char *plan_title(struct arena *arena, const struct plan *plan);
 
-/* What to load for a week: "25 + 10 + 2.5" on each side of a bar; "BW+10 kg" hung from the body, "30 kg a hand"; "": any. */
+/* What to load for a week: "25 + 10 + 2.5" on each side of a bar; "BW+10 kg" hung from the body, "30 kg a hand"; "":
+ * any. */
 const char *plan_plates(struct arena *arena, const struct plan *plan, const struct plan_week *week);
 
 /* One sentence for each load of a week that nobody should meet unwarned; "" where there is none. */

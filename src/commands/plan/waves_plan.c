@@ -93,8 +93,7 @@ static bool is_asked_for(struct session *session, const struct planned_week *pla
         lifter = lifter || text_same_name(session->lifters.names[i], planned->lifter);
     for (size_t i = 0; i < session->lifts.count; i++)
         lift = lift || same_lift(session, session->lifts.names[i], planned->lift);
-    return lifter && lift &&
-           (options->from == NO_DAY || week_monday(planned->week) + 6 >= options->from) &&
+    return lifter && lift && (options->from == NO_DAY || week_monday(planned->week) + 6 >= options->from) &&
            (options->to == NO_DAY || week_monday(planned->week) <= options->to);
 }
 

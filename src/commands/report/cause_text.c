@@ -15,7 +15,10 @@ static const char *number_words(const struct report *report, const struct findin
     enum mass_unit unit = report->session->unit;
     char buffer[32];
     bool is_kg = finding->unit == FINDING_KG, is_share = finding->unit == FINDING_SHARE;
-    number_fixed(buffer, sizeof buffer, is_kg ? kg_to(number, unit) : is_share ? 100 * number : number,
+    number_fixed(buffer, sizeof buffer,
+                 is_kg      ? kg_to(number, unit)
+                 : is_share ? 100 * number
+                            : number,
                  is_kg || is_share ? 1 : 0);
     return arena_printf(arena, "%s %s", buffer, is_kg ? mass_unit_name(unit) : is_share ? "%" : "days");
 }
@@ -24,8 +27,10 @@ const char *finding_limit_words(const struct report *report, const struct findin
 {
     bool is_known = finding->unit == FINDING_KG || finding->unit == FINDING_SHARE || finding->unit == FINDING_DAYS;
     bool is_question = finding->id == FINDING_SLIP;
-    bool is_within = finding->id == FINDING_BAND_MISMATCH && finding->value <= finding->limit; /* but of different labels */
-    if (!is_known || is_question || is_within || isnan(finding->value) || !(finding->limit > 0)) /* a limit of 0 says nothing more */
+    bool is_within = finding->id == FINDING_BAND_MISMATCH &&
+                     finding->value <= finding->limit; /* but of different labels */
+    if (!is_known || is_question || is_within || isnan(finding->value) ||
+        !(finding->limit > 0)) /* a limit of 0 says nothing more */
         return "";
     return arena_printf(report->session->arena, "Found %s, limit %s.", number_words(report, finding, finding->value),
                         number_words(report, finding, finding->limit));
@@ -113,7 +118,10 @@ const char *cause_effects(struct arena *arena, const struct cause *cause)
     for (size_t id = 0; id < FINDING_COUNT; id++) {
         if (!counts[id] || id == cause->id)
             continue;
-        words = arena_printf(arena, "%s%s%s %s", words, !told ? "" : told + 1 == kinds ? " and " : ", ",
+        words = arena_printf(arena, "%s%s%s %s", words,
+                             !told               ? ""
+                             : told + 1 == kinds ? " and "
+                                                 : ", ",
                              finding_kinds[id].id, times_words(arena, counts[id]));
         told++;
     }
@@ -132,7 +140,8 @@ const char *cause_sentence(const struct report *report, const struct cause *caus
 {
     struct arena *arena = report->session->arena;
     const char *effects = cause_effects(arena, cause);
-    return text_visible(arena, arena_printf(arena, "%s: %s (%s)%s%s. %s. %s", cause_of_what(report, cause), cause->newest->what,
-                                            cause_when(arena, cause), *effects ? "; it also raised " : "", effects,
-                                            cause_remedy(cause), cause_place(report, cause)));
+    return text_visible(arena,
+                        arena_printf(arena, "%s: %s (%s)%s%s. %s. %s", cause_of_what(report, cause),
+                                     cause->newest->what, cause_when(arena, cause), *effects ? "; it also raised " : "",
+                                     effects, cause_remedy(cause), cause_place(report, cause)));
 }

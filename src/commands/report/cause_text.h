@@ -1,4 +1,5 @@
-/* What causes of findings say to a reader, in words that the text report and the page share. Strings are the arena's. */
+/* What causes of findings say to a reader, in words that the text report and the page share. Strings are the arena's.
+ */
 #ifndef TAUTLINE_COMMANDS_REPORT_CAUSE_TEXT_H
 #define TAUTLINE_COMMANDS_REPORT_CAUSE_TEXT_H
 

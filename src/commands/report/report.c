@@ -5,18 +5,18 @@
 #include "base/text.h"
 #include "commands/report/html/report_html.h"
 #include "commands/report/html/report_page.h"
+#include "commands/report/report_closing.h"
+#include "commands/report/report_findings.h"
 #include "commands/report/report_first.h"
+#include "commands/report/report_setups.h"
 #include "commands/report/report_text.h"
+#include "commands/report/report_velocity.h"
+#include "commands/report/report_verdicts.h"
+#include "commands/report/report_waves.h"
+#include "commands/report/report_weeks.h"
 #include "commands/report/report_workbook.h"
 #include "commands/session/overwriting.h"
 #include "commands/session/summary.h"
-#include "commands/report/report_closing.h"
-#include "commands/report/report_findings.h"
-#include "commands/report/report_verdicts.h"
-#include "commands/report/report_setups.h"
-#include "commands/report/report_velocity.h"
-#include "commands/report/report_waves.h"
-#include "commands/report/report_weeks.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -46,8 +46,10 @@ void report_write(struct session *session, struct output *output)
         report_last(&report);
 }
 
-/* A page or a workbook goes to its own file, whole or not at all. `write` puts it there; false: it cannot, errno says why. */
-static void write_file(struct session *session, const char *path, bool (*write)(struct session *session, struct output *output))
+/* A page or a workbook goes to its own file, whole or not at all. `write` puts it there; false: it cannot, errno says
+ * why. */
+static void write_file(struct session *session, const char *path,
+                       bool (*write)(struct session *session, struct output *output))
 {
     if (!session->log->sets.count && (session->unreadable || diags_total(session->diags, SEVERITY_FAILURE)))
         return; /* no file at all is better than an empty one over a good one */
@@ -80,13 +82,15 @@ enum exit_status run_report(struct arena *arena, const struct options *options)
     if (options->format != FORMAT_TEXT)
         return usage_error("report", "a report is text; trend, waves and loads have --format csv and json");
     if ((options->html || options->page) && options->output)
-        return usage_error("report", "either --html FILE (or --page FILE) or --output FILE: a page goes to its own file");
+        return usage_error("report",
+                           "either --html FILE (or --page FILE) or --output FILE: a page goes to its own file");
     if (options->sections != ALL_SECTIONS && options->html)
         return usage_error("report", "--only names sections of the text; the page has links to its sections");
     if (options->workbook && (options->html || options->page || options->output))
         return usage_error("report", "--workbook FILE goes alone: no --html, no --page, no --output");
     if (options->workbook && !report_has_workbooks())
-        return usage_error("report", "this tautline was built without workbooks; loads, waves and trend have --format csv");
+        return usage_error("report",
+                           "this tautline was built without workbooks; loads, waves and trend have --format csv");
     if (options->plan && !options->html)
         return usage_error("report", "--plan wants --html; waves --plan shows the same as text");
     session_open(&session, arena, options, false);

@@ -55,9 +55,11 @@ static void write_cause(const struct findings_text *text, const struct cause *ca
 static void write_kind_heading(const struct report *report, enum finding_id id, const struct cause *first)
 {
     const struct finding_kind *kind = &finding_kinds[id];
-    report_paragraph(report, arena_printf(report->session->arena, "%s (%s): %s. %s. Source: %s.", kind->id,
-                                          finding_severity_name(kind->severity), kind->why, cause_remedy(first),
-                                          first->newest->source), 4);
+    report_paragraph(report,
+                     arena_printf(report->session->arena, "%s (%s): %s. %s. Source: %s.", kind->id,
+                                  finding_severity_name(kind->severity), kind->why, cause_remedy(first),
+                                  first->newest->source),
+                     4);
 }
 
 static void write_kind(const struct findings_text *text, enum finding_id id)

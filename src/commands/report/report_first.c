@@ -10,10 +10,10 @@
 #include <string.h>
 
 #define SCREEN_LINES 40
-#define MOST_ROWS 12     /* of verdicts, and of next waves */
+#define MOST_ROWS 12 /* of verdicts, and of next waves */
 #define LEAST_ROWS 3
 #define MOST_CHANGES 3
-#define CHANGE_LINES 4   /* a sentence has at most so many */
+#define CHANGE_LINES 4 /* a sentence has at most so many */
 
 struct screen
 {
@@ -73,8 +73,8 @@ static void write_verdicts(const struct screen *screen)
 {
     const struct report *report = screen->report;
     struct arena *arena = report->session->arena;
-    const struct verdict *const *ranked =
-        verdicts_ranked(arena, report->verdicts, report->verdict_count, screen->lifter);
+    const struct verdict *const *ranked = verdicts_ranked(arena, report->verdicts, report->verdict_count,
+                                                          screen->lifter);
     size_t shown = rows_shown(ranked, screen->rows);
     const char **names = ARENA_ARRAY(arena, const char *, shown + 1);
     day_number as_of = NO_DAY;
@@ -144,9 +144,10 @@ static void write_changes(const struct screen *screen)
     if (!shown)
         output_text(report->output, "  Nothing: no fault, caution or note in the last eight weeks.\n");
     if (more || old)
-        output_printf(report->output, "  %s%s%s\n",
-                      more ? arena_printf(report->session->arena, "%zu more below", more) : "", more && old ? "; " : "",
-                      old ? arena_printf(report->session->arena, "%zu that did not come back in the last eight weeks", old) : "");
+        output_printf(
+            report->output, "  %s%s%s\n", more ? arena_printf(report->session->arena, "%zu more below", more) : "",
+            more && old ? "; " : "",
+            old ? arena_printf(report->session->arena, "%zu that did not come back in the last eight weeks", old) : "");
 }
 
 /* --- what was not read ---------------------------------------------------------------------------------------------- */
@@ -164,8 +165,9 @@ static void write_reading(const struct screen *screen)
     for (size_t i = 0; i < training->count; i++)
         sets += training->sets[i].assumed != 0;
     char assumed[32], all[32];
-    const char *first = refused ? arena_printf(arena, "%zu %s refused", refused, plural(refused, "line was", "lines were"))
-                                : "Every line was read";
+    const char *first = refused
+                            ? arena_printf(arena, "%zu %s refused", refused, plural(refused, "line was", "lines were"))
+                            : "Every line was read";
     const char *second = !kinds ? "nothing was assumed"
                                 : arena_printf(arena, "%zu %s made in %s of %s sets", kinds,
                                                plural(kinds, "assumption was", "assumptions were"),
@@ -228,7 +230,8 @@ static void write_lifter(const struct report *report, const char *lifter)
     const struct verdict *const *ranked = verdicts_ranked(arena, report->verdicts, report->verdict_count, lifter);
     const struct cause *cause = first_cause(report, lifter);
     const char *counts = counts_of(arena, ranked);
-    write_cut(report, arena_printf(arena, "%s: %s", *lifter ? lifter : "No lifter named", *counts ? counts : "no waves yet"));
+    write_cut(report,
+              arena_printf(arena, "%s: %s", *lifter ? lifter : "No lifter named", *counts ? counts : "no waves yet"));
     write_cut(report, arena_printf(arena, "  Change first: %s", cause ? cause_sentence(&own, cause) : "nothing"));
     write_cut(report, arena_printf(arena, "  Next: %s", report_next_words(&own, lifter)));
 }
@@ -271,5 +274,9 @@ void report_last(const struct report *report)
                                              verdict_line(arena, *ranked, report->session->unit))
                               : "";
     output_text(report->output, "\n");
-    report_paragraph(report, text_visible(arena, arena_printf(arena, "%sOne part alone: --only first, verdicts, findings, waves, ...", verdict)), 0);
+    report_paragraph(
+        report,
+        text_visible(arena,
+                     arena_printf(arena, "%sOne part alone: --only first, verdicts, findings, waves, ...", verdict)),
+        0);
 }

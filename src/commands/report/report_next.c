@@ -88,7 +88,8 @@ const char *next_weights(struct arena *arena, const struct plan *plan, enum mass
     for (size_t i = 0; i < plan->week_count && i < MOST_WEIGHTS; i++)
         words = arena_printf(arena, "%s%s%s", words, i ? ", " : "",
                              load_number(arena, plan->weeks[i].load_kg[LOAD_STRAIGHT], unit));
-    return arena_printf(arena, "%s%s %s", words, plan->week_count > MOST_WEIGHTS ? ", \u2026" : "", mass_unit_name(unit));
+    return arena_printf(arena, "%s%s %s", words, plan->week_count > MOST_WEIGHTS ? ", \u2026" : "",
+                        mass_unit_name(unit));
 }
 
 /* The mean over the weeks that have a counterpart; of the straight weight where a top is unknown. */
@@ -109,8 +110,9 @@ const char *next_change(struct arena *arena, const struct plan *plan, enum mass_
 static const char *plates_words(struct arena *arena, const struct plan *plan)
 {
     const char *plates = plan_plates(arena, plan, &plan->weeks[0]);
-    return plan->weeks[0].has_plates && *plates ? arena_printf(arena, "%s%s", plates, strcmp(plates, "bar only") ? " a side" : "")
-                                                : plates;
+    return plan->weeks[0].has_plates && *plates
+               ? arena_printf(arena, "%s%s", plates, strcmp(plates, "bar only") ? " a side" : "")
+               : plates;
 }
 
 /* --- the section ---------------------------------------------------------------------------------------------------- */
@@ -136,11 +138,12 @@ static struct next_row row_of(const struct report *report, const struct plan *pl
 {
     struct arena *arena = report->session->arena;
     enum mass_unit unit = report->session->unit;
-    return (struct next_row){{[NEXT_NAME] = text_cut_middle(arena, series_name(report, "", plan->lift, plan->focus), NAME_COLUMNS),
-                              [NEXT_DAYS] = next_days(arena, plan),
-                              [NEXT_WEIGHTS] = next_weights(arena, plan, unit),
-                              [NEXT_PLATES] = plates_words(arena, plan),
-                              [NEXT_CHANGE] = next_change(arena, plan, unit)}};
+    return (struct next_row){
+        {[NEXT_NAME] = text_cut_middle(arena, series_name(report, "", plan->lift, plan->focus), NAME_COLUMNS),
+         [NEXT_DAYS] = next_days(arena, plan),
+         [NEXT_WEIGHTS] = next_weights(arena, plan, unit),
+         [NEXT_PLATES] = plates_words(arena, plan),
+         [NEXT_CHANGE] = next_change(arena, plan, unit)}};
 }
 
 /* A line each; columns are as wide as their words, and what the width has no room for is cut at the end. */
@@ -182,7 +185,8 @@ const char *report_next_words(const struct report *report, const char *lifter)
     const char *words = "";
     for (size_t i = 0; i < next.count; i++)
         words = arena_printf(arena, "%s%s%s %s %s", words, i ? "; " : "",
-                             series_name(report, "", next.plans[i]->lift, next.plans[i]->focus), next_days(arena, next.plans[i]),
+                             series_name(report, "", next.plans[i]->lift, next.plans[i]->focus),
+                             next_days(arena, next.plans[i]),
                              next_weights(arena, next.plans[i], report->session->unit));
     return *words ? words : "no wave to go on";
 }

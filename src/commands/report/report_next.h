@@ -5,8 +5,8 @@
 #include "analysis/plan/plan.h"
 #include "commands/report/report_text.h"
 
-/* The plans of a lifter's lifts and focuses that are in waves and still trained: chains and bands first, then those with most
- * waves; at most so many. `left` counts the others. The session's arena owns them. */
+/* The plans of a lifter's lifts and focuses that are in waves and still trained: chains and bands first, then those
+ * with most waves; at most so many. `left` counts the others. The session's arena owns them. */
 struct next_plans
 {
     const struct plan **plans;

@@ -2,8 +2,8 @@
 
 #include "commands/report/report_text.h"
 
-#include "base/names.h"
 #include "analysis/evaluated_set.h"
+#include "base/names.h"
 
 #include <string.h>
 
@@ -96,8 +96,8 @@ static size_t *find_use(struct setup_uses *uses, const struct evaluated_set *eva
     if (!place) {
         place = ARENA_NEW(arena, size_t);
         *place = uses->list.count;
-        *LIST_ADD(arena, &uses->list) =
-            (struct setup_use){.name = series_name(uses->report, evaluated->lifter, evaluated->lift, FOCUS_UNSAID)};
+        *LIST_ADD(arena, &uses->list) = (struct setup_use){
+            .name = series_name(uses->report, evaluated->lifter, evaluated->lift, FOCUS_UNSAID)};
         map_put(uses->by_words, key, strlen(key), place);
     }
     return place;
@@ -128,8 +128,8 @@ struct report_rows report_load_rows(const struct report *report, const char *lif
         use->sets++;
         use->newest = evaluated;
     }
-    return (struct report_rows){use_columns, sizeof use_columns / sizeof *use_columns, uses.list.items,
-                                uses.list.count, sizeof *uses.list.items};
+    return (struct report_rows){use_columns, sizeof use_columns / sizeof *use_columns, uses.list.items, uses.list.count,
+                                sizeof *uses.list.items};
 }
 
 void report_loads(const struct report *report)

@@ -28,8 +28,7 @@ static int by_rank(const void *left, const void *right)
     return a < b ? -1 : a > b; /* of one array: by lift, then focus */
 }
 
-static const struct verdict *const *ordered_verdicts(struct arena *arena, const struct verdict *verdicts,
-                                                       size_t count)
+static const struct verdict *const *ordered_verdicts(struct arena *arena, const struct verdict *verdicts, size_t count)
 {
     const struct verdict **ordered = ARENA_ARRAY(arena, const struct verdict *, count);
     for (size_t i = 0; i < count; i++)
@@ -66,8 +65,8 @@ void report_heading(const struct report *report, const char *title)
 
 void report_table(const struct report *report, const struct report_rows *rows)
 {
-    struct table_writer *writer =
-        table_open(report->session->arena, report->output, rows->columns, rows->column_count, &report->style);
+    struct table_writer *writer = table_open(report->session->arena, report->output, rows->columns, rows->column_count,
+                                             &report->style);
     for (size_t i = 0; i < rows->count; i++)
         table_row(writer, (const char *)rows->rows + i * rows->row_size);
     table_close(writer);

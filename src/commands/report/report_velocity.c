@@ -15,11 +15,11 @@ struct velocity_line
     double loss; /* median of the lift's sessions of speed work; NAN: none */
 };
 
-#define LINE(name, ...)                                              \
-    static void get_line_##name(const void *item, struct cell *cell) \
-    {                                                                \
-        const struct velocity_line *line = item;                     \
-        __VA_ARGS__;                                                 \
+#define LINE(name, ...)                                                                                                \
+    static void get_line_##name(const void *item, struct cell *cell)                                                   \
+    {                                                                                                                  \
+        const struct velocity_line *line = item;                                                                       \
+        __VA_ARGS__;                                                                                                   \
     }
 
 LINE(name, cell_text(cell, line->name))
@@ -93,10 +93,10 @@ static const char no_line[] = "Velocities were logged, but no lift has them at t
                               "a line of load on velocity "
                               "takes, nor in more than one line of a session, which is what speed loss takes.";
 
-#define EXPLAINED                                                                                                   \
-    "The lifter's own line of load in %s on mean velocity in m/s, from straight weights: its slope, and the load "  \
-    "at the slowest and the fastest velocity measured, \xC2\xB1 the 95 %% interval of the mean. Sets with chain "   \
-    "or band stand apart: \"AR over\" is their mean load less the line. Speed loss: first set to last, the median " \
+#define EXPLAINED                                                                                                      \
+    "The lifter's own line of load in %s on mean velocity in m/s, from straight weights: its slope, and the load "     \
+    "at the slowest and the fastest velocity measured, \xC2\xB1 the 95 %% interval of the mean. Sets with chain "      \
+    "or band stand apart: \"AR over\" is their mean load less the line. Speed loss: first set to last, the median "    \
     "over sessions of speed work."
 
 struct report_rows report_velocity_rows(const struct report *report, const char *lifter)

@@ -2,8 +2,8 @@
 
 #include "commands/report/report_text.h"
 
-#include "commands/session/summary.h"
 #include "commands/report/verdict_sentence.h"
+#include "commands/session/summary.h"
 
 #include <string.h>
 
@@ -20,7 +20,7 @@ struct answer
     static void get_answer_##name(const void *row, struct cell *cell)                                                  \
     {                                                                                                                  \
         const struct answer *answer = row;                                                                             \
-        const struct verdict *verdict = answer->verdict;                                                            \
+        const struct verdict *verdict = answer->verdict;                                                               \
         __VA_ARGS__;                                                                                                   \
     }
 

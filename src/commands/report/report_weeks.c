@@ -90,11 +90,11 @@ static struct series series_make(const struct report *report, const struct trend
     double *volumes = ARENA_ARRAY(arena, double, count);
     for (size_t i = 0; i < count; i++)
         volumes[i] = weeks[i].volume_kg[LOAD_MEAN];
-    series.spark =
-        sparkline(arena, volumes, count, &(struct sparkline_style){.width = SPARK_COLUMNS, .from_zero = true});
+    series.spark = sparkline(arena, volumes, count,
+                             &(struct sparkline_style){.width = SPARK_COLUMNS, .from_zero = true});
     series.trend = trend_words(arena, series.volume);
     series.name = weeks->all_lifts ? series_name(report, weeks->lifter, "all lifts", FOCUS_UNSAID)
-                                                  : series_name(report, weeks->lifter, weeks->lift, FOCUS_UNSAID);
+                                   : series_name(report, weeks->lifter, weeks->lift, FOCUS_UNSAID);
     return series;
 }
 
@@ -103,7 +103,8 @@ struct report_rows report_week_rows(const struct report *report, const char *lif
     struct arena *arena = report->session->arena;
     LIST(struct series) list = {0};
     for (size_t i = 0, end; i < report->week_count; i = end) {
-        for (end = i; end < report->week_count && report->weeks[end].all_lifts == report->weeks[i].all_lifts && !strcmp(report->weeks[end].lift, report->weeks[i].lift) &&
+        for (end = i; end < report->week_count && report->weeks[end].all_lifts == report->weeks[i].all_lifts &&
+                      !strcmp(report->weeks[end].lift, report->weeks[i].lift) &&
                       !strcmp(report->weeks[end].lifter, report->weeks[i].lifter);
              end++)
             ;
@@ -165,11 +166,11 @@ BEST(8)
 BEST(10)
 
 static const struct column best_columns[] = {
-    {"lift", "lift", QUANTITY_PLAIN, 0, get_best_lift},   {"load", "load", QUANTITY_PLAIN, 0, get_best_load},
-    {"best_1_kg", "1", QUANTITY_LOAD, 1, get_best_1},     {"best_2_kg", "2", QUANTITY_LOAD, 1, get_best_2},
-    {"best_3_kg", "3", QUANTITY_LOAD, 1, get_best_3},     {"best_4_kg", "4", QUANTITY_LOAD, 1, get_best_4},
-    {"best_5_kg", "5", QUANTITY_LOAD, 1, get_best_5},     {"best_6_kg", "6", QUANTITY_LOAD, 1, get_best_6},
-    {"best_8_kg", "8", QUANTITY_LOAD, 1, get_best_8},     {"best_10_kg", "10", QUANTITY_LOAD, 1, get_best_10},
+    {"lift", "lift", QUANTITY_PLAIN, 0, get_best_lift}, {"load", "load", QUANTITY_PLAIN, 0, get_best_load},
+    {"best_1_kg", "1", QUANTITY_LOAD, 1, get_best_1},   {"best_2_kg", "2", QUANTITY_LOAD, 1, get_best_2},
+    {"best_3_kg", "3", QUANTITY_LOAD, 1, get_best_3},   {"best_4_kg", "4", QUANTITY_LOAD, 1, get_best_4},
+    {"best_5_kg", "5", QUANTITY_LOAD, 1, get_best_5},   {"best_6_kg", "6", QUANTITY_LOAD, 1, get_best_6},
+    {"best_8_kg", "8", QUANTITY_LOAD, 1, get_best_8},   {"best_10_kg", "10", QUANTITY_LOAD, 1, get_best_10},
 };
 
 static bool has_best(const struct record *records)
@@ -205,7 +206,8 @@ struct report_rows report_record_rows(const struct report *report, const char *l
         const char *name = series_name(report, records->lifter, records->lift, FOCUS_UNSAID);
         for (size_t k = 0; k < (differs(records) ? sizeof loads / sizeof *loads : 1); k++)
             if (has_best(records->best[loads[k].measure]))
-                *LIST_ADD(report->session->arena, &list) = (struct best){records->best[loads[k].measure], name, loads[k].load};
+                *LIST_ADD(report->session->arena, &list) = (struct best){records->best[loads[k].measure], name,
+                                                                         loads[k].load};
     }
     return (struct report_rows){best_columns, sizeof best_columns / sizeof *best_columns, list.items, list.count,
                                 sizeof *list.items};
@@ -217,9 +219,13 @@ void report_records(const struct report *report)
     if (!rows.count)
         return;
     report_heading(report, "Bests");
-    report_paragraph(report, arena_printf(report->session->arena, "The heaviest load in %s for so many repetitions or more: straight weight without chain or "
-                                          "band, and, where they were used, the load at the bottom and at the top.",
-                                          mass_unit_name(report->session->unit)), 2);
+    report_paragraph(
+        report,
+        arena_printf(report->session->arena,
+                     "The heaviest load in %s for so many repetitions or more: straight weight without chain or "
+                     "band, and, where they were used, the load at the bottom and at the top.",
+                     mass_unit_name(report->session->unit)),
+        2);
     output_text(report->output, "\n");
     report_table(report, &rows);
 }

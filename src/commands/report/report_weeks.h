@@ -8,7 +8,7 @@ struct report_rows report_week_rows(const struct report *report, const char *lif
 
 struct report_rows report_record_rows(const struct report *report, const char *lifter);
 
-void report_weeks(const struct report *report);    /* volume and intensity */
+void report_weeks(const struct report *report); /* volume and intensity */
 
 void report_records(const struct report *report);
 

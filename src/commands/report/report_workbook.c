@@ -34,7 +34,8 @@ bool report_has_workbooks(void)
 typedef void table_maker(struct session *session, struct output *output);
 
 /* The first `group_columns` tell which rows a chart takes; 0: none does. */
-static struct book_sheet *put_table(struct workbook_report *report, const char *name, table_maker *make, size_t group_columns)
+static struct book_sheet *put_table(struct workbook_report *report, const char *name, table_maker *make,
+                                    size_t group_columns)
 {
     struct book_sheet *sheet = book_sheet_new(report->file, name);
     const struct table_sink sink = book_sheet_sink(sheet);
@@ -113,12 +114,14 @@ static void put_verdicts(struct workbook_report *report)
     if (!count)
         return;
     const char *slope = arena_printf(arena, "Top, %s per wave", mass_unit_name(session->unit));
-    const struct cell heads[] = {text_cell("Lifter, lift, focus"), text_cell("Verdict"), text_cell("As of"), text_cell(slope)};
+    const struct cell heads[] = {text_cell("Lifter, lift, focus"), text_cell("Verdict"), text_cell("As of"),
+                                 text_cell(slope)};
     book_page_heading(report->summary, "Is each wave heavier?");
     book_page_row(report->summary, heads, LIST_COUNT(heads), session->unit);
     for (size_t i = 0; i < count; i++) {
         const struct verdict *verdict = &verdicts[i];
-        const char *who = arena_printf(arena, "%s%s%s, %s", verdict->lifter, *verdict->lifter ? ", " : "", verdict->lift, focus_name(verdict->focus));
+        const char *who = arena_printf(arena, "%s%s%s, %s", verdict->lifter, *verdict->lifter ? ", " : "",
+                                       verdict->lift, focus_name(verdict->focus));
         bool by_wave = !verdict->trend.by_week;
         const struct cell cells[] = {text_cell(who), text_cell(verdict_word(verdict->kind)), day_of(verdict->as_of),
                                      load_of(by_wave ? verdict->trend.slope_kg[LOAD_TOP] : NAN)};
@@ -138,8 +141,9 @@ static void put_assumed(struct workbook_report *report)
         if (!any)
             book_page_heading(report->summary, "Assumed");
         any = true;
-        book_page_paragraph(report->summary, arena_printf(report->session->arena, "%zu %s: %s. To fix: %s.", counts[bit],
-                                                          plural(counts[bit], "set", "sets"), meaning, settle));
+        book_page_paragraph(report->summary,
+                            arena_printf(report->session->arena, "%zu %s: %s. To fix: %s.", counts[bit],
+                                         plural(counts[bit], "set", "sets"), meaning, settle));
     }
 }
 
@@ -188,7 +192,9 @@ static void put_charts(struct workbook_report *report, const struct book_sheet *
         book_page_chart(report->summary, &chart);
     }
     if (made == CHARTS_OF_A_KIND && count > made)
-        book_page_paragraph(report->summary, arena_printf(arena, "The first %d of them; the sheets have the numbers of all.", CHARTS_OF_A_KIND));
+        book_page_paragraph(
+            report->summary,
+            arena_printf(arena, "The first %d of them; the sheets have the numbers of all.", CHARTS_OF_A_KIND));
 }
 
 static void put_all_charts(struct workbook_report *report)

@@ -4,7 +4,8 @@
 
 #include "commands/session/session.h"
 
-/* Sheets Summary, Verdicts, Waves, Weeks, Sets, Findings into the output, in the session's unit. False: it cannot be written, errno says why. */
+/* Sheets Summary, Verdicts, Waves, Weeks, Sets, Findings into the output, in the session's unit. False: it cannot be
+ * written, errno says why. */
 bool report_workbook(struct session *session, struct output *output);
 /* Was the program built with workbooks? */
 bool report_has_workbooks(void);

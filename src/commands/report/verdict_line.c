@@ -39,15 +39,21 @@ static const char *date_words(struct arena *arena, day_number day)
 enum verdict_rank verdict_rank(const struct verdict *verdict)
 {
     switch (verdict->kind) {
-    case VERDICT_FALLING: return RANK_FALLING;
-    case VERDICT_LEVEL: return verdict->trend.waves >= STALLED_WAVES && !verdict->trend.by_week ? RANK_STALLED : RANK_REST;
-    case VERDICT_NEW_SETUP: return RANK_NEW_SETUP;
-    case VERDICT_STALE: return RANK_STALE;
-    case VERDICT_RISING: return RANK_RISING;
+    case VERDICT_FALLING:
+        return RANK_FALLING;
+    case VERDICT_LEVEL:
+        return verdict->trend.waves >= STALLED_WAVES && !verdict->trend.by_week ? RANK_STALLED : RANK_REST;
+    case VERDICT_NEW_SETUP:
+        return RANK_NEW_SETUP;
+    case VERDICT_STALE:
+        return RANK_STALE;
+    case VERDICT_RISING:
+        return RANK_RISING;
     case VERDICT_TOO_EARLY:
     case VERDICT_OPEN:
     case VERDICT_RESTARTED:
-    case VERDICT_NO_WAVES: break;
+    case VERDICT_NO_WAVES:
+        break;
     }
     return RANK_REST;
 }
@@ -55,9 +61,15 @@ enum verdict_rank verdict_rank(const struct verdict *verdict)
 const char *verdict_short(const struct verdict *verdict)
 {
     static const char *const words[] = {
-        [VERDICT_TOO_EARLY] = "too early to tell", [VERDICT_OPEN] = "open",          [VERDICT_LEVEL] = "level",
-        [VERDICT_RISING] = "rising",               [VERDICT_FALLING] = "falling",    [VERDICT_STALE] = "stale",
-        [VERDICT_NEW_SETUP] = "new set-up",        [VERDICT_RESTARTED] = "restarted", [VERDICT_NO_WAVES] = "without waves",
+        [VERDICT_TOO_EARLY] = "too early to tell",
+        [VERDICT_OPEN] = "open",
+        [VERDICT_LEVEL] = "level",
+        [VERDICT_RISING] = "rising",
+        [VERDICT_FALLING] = "falling",
+        [VERDICT_STALE] = "stale",
+        [VERDICT_NEW_SETUP] = "new set-up",
+        [VERDICT_RESTARTED] = "restarted",
+        [VERDICT_NO_WAVES] = "without waves",
     };
     return verdict_rank(verdict) == RANK_STALLED ? "stalled" : words[verdict->kind];
 }
@@ -122,10 +134,12 @@ static const char *tendency_line(struct arena *arena, const struct verdict *verd
                             load_number(arena, most, unit), mass_unit_name(unit), per);
     case TENDENCY_OPEN:
         return arena_printf(arena, "open: %s in %s%s", slope_words(arena, verdict, unit), counted(arena, trend),
-                            !trend->more_waves        ? ""
-                            : trend->more_waves == 1 ? arena_printf(arena, "; 1 more %s would tell", per)
-                                                     : arena_printf(arena, "; %u more %ss would tell", trend->more_waves, per));
-    case TENDENCY_TOO_EARLY: break;
+                            !trend->more_waves ? ""
+                            : trend->more_waves == 1
+                                ? arena_printf(arena, "; 1 more %s would tell", per)
+                                : arena_printf(arena, "; %u more %ss would tell", trend->more_waves, per));
+    case TENDENCY_TOO_EARLY:
+        break;
     }
     return arena_printf(arena, "too early to tell, %s: %s", counted(arena, trend), fact_words(arena, verdict, unit));
 }
@@ -150,7 +164,8 @@ const char *verdict_line(struct arena *arena, const struct verdict *verdict, enu
     case VERDICT_OPEN:
     case VERDICT_LEVEL:
     case VERDICT_RISING:
-    case VERDICT_FALLING: break;
+    case VERDICT_FALLING:
+        break;
     }
     return tendency_line(arena, verdict, unit);
 }

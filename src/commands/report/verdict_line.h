@@ -25,7 +25,8 @@ const char *verdict_line(struct arena *arena, const struct verdict *verdict, enu
 
 /* "+2.4 kg", "-1 kg", "0 kg"; one decimal, and none where it would be 0. */
 const char *signed_load_words(struct arena *arena, double kg, enum mass_unit unit);
-const char *load_number(struct arena *arena, double kg, enum mass_unit unit); /* the same without sign and unit: "57.5" */
+const char *load_number(struct arena *arena, double kg,
+                        enum mass_unit unit); /* the same without sign and unit: "57.5" */
 
 /* All of one lifter, by rank, chains and bands first; NULL-terminated. */
 const struct verdict *const *verdicts_ranked(struct arena *arena, const struct verdict *verdicts, size_t count,

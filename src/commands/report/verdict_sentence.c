@@ -19,7 +19,11 @@ static char *load_words(const struct said *said, double kg, int decimals, bool i
     double value = kg_to(kg, said->unit), shown;
     number_fixed(text, sizeof text, fabs(value), decimals);
     bool zero = number_whole(text, '.', &shown) && shown == 0;
-    return arena_printf(said->arena, "%s%s %s", zero || (!is_signed && value > 0) ? "" : value < 0 ? "-" : "+", text, mass_unit_name(said->unit));
+    return arena_printf(said->arena, "%s%s %s",
+                        zero || (!is_signed && value > 0) ? ""
+                        : value < 0                       ? "-"
+                                                          : "+",
+                        text, mass_unit_name(said->unit));
 }
 
 static char *signed_load(const struct said *said, double kg, int decimals)
@@ -37,15 +41,20 @@ static const char *day_words(const struct said *said, day_number day)
 const char *verdict_words(const struct verdict *verdict)
 {
     static const char *const words[] = {
-        [VERDICT_TOO_EARLY] = "too early to tell", [VERDICT_OPEN] = "open",
-        [VERDICT_LEVEL] = "level",                 [VERDICT_RISING] = "rising",
-        [VERDICT_FALLING] = "falling",             [VERDICT_STALE] = "not trained lately",
-        [VERDICT_NEW_SETUP] = "new set-up",        [VERDICT_RESTARTED] = "restarted",
+        [VERDICT_TOO_EARLY] = "too early to tell",
+        [VERDICT_OPEN] = "open",
+        [VERDICT_LEVEL] = "level",
+        [VERDICT_RISING] = "rising",
+        [VERDICT_FALLING] = "falling",
+        [VERDICT_STALE] = "not trained lately",
+        [VERDICT_NEW_SETUP] = "new set-up",
+        [VERDICT_RESTARTED] = "restarted",
         [VERDICT_NO_WAVES] = "no waves",
     };
     static const char *const by_week[] = {
-        [TENDENCY_TOO_EARLY] = "no waves",            [TENDENCY_OPEN] = "open, by the week",       [TENDENCY_LEVEL] = "level, by the week",
-        [TENDENCY_RISING] = "rising, by the week",    [TENDENCY_FALLING] = "falling, by the week",
+        [TENDENCY_TOO_EARLY] = "no waves",           [TENDENCY_OPEN] = "open, by the week",
+        [TENDENCY_LEVEL] = "level, by the week",     [TENDENCY_RISING] = "rising, by the week",
+        [TENDENCY_FALLING] = "falling, by the week",
     };
     return verdict->kind == VERDICT_NO_WAVES ? by_week[verdict->trend.tendency] : words[verdict->kind];
 }
@@ -76,47 +85,61 @@ static char *slope_words(const struct said *said, const struct verdict_trend *tr
 
 static char *interval_words(const struct said *said, const struct verdict_trend *trend)
 {
-    return arena_printf(said->arena, "95 %% interval %s to %s", signed_load(said, trend->low_kg, 2), signed_load(said, trend->high_kg, 2));
+    return arena_printf(said->arena, "95 %% interval %s to %s", signed_load(said, trend->low_kg, 2),
+                        signed_load(said, trend->high_kg, 2));
 }
 
 static char *direction_words(const struct said *said, const struct verdict_trend *trend)
 {
-    return arena_printf(said->arena, "%s %s (%s), over %s since %s", trend->tendency == TENDENCY_RISING ? "rising" : "falling",
-                        slope_words(said, trend), interval_words(said, trend), count_words(said, trend->waves, trend), day_words(said, trend->since));
+    return arena_printf(said->arena, "%s %s (%s), over %s since %s",
+                        trend->tendency == TENDENCY_RISING ? "rising" : "falling", slope_words(said, trend),
+                        interval_words(said, trend), count_words(said, trend->waves, trend),
+                        day_words(said, trend->since));
 }
 
 static char *level_words(const struct said *said, const struct verdict_trend *trend)
 {
     double most = fmax(fabs(trend->low_kg), fabs(trend->high_kg));
-    const char *change = most > 0 ? arena_printf(said->arena, "any change is at most %s a %s", load_words(said, most, 2, false), per_words(trend)) : "the loads do not change";
-    return arena_printf(said->arena, "level for %s, since %s: %s", count_words(said, trend->waves, trend), day_words(said, trend->since), change);
+    const char *change = most > 0 ? arena_printf(said->arena, "any change is at most %s a %s",
+                                                 load_words(said, most, 2, false), per_words(trend))
+                                  : "the loads do not change";
+    return arena_printf(said->arena, "level for %s, since %s: %s", count_words(said, trend->waves, trend),
+                        day_words(said, trend->since), change);
 }
 
 static char *open_words(const struct said *said, const struct verdict_trend *trend)
 {
-    const char *more = trend->by_week         ? ""
-                       : trend->more_waves > 0 ? arena_printf(said->arena, "; about %s more would tell", count_words(said, trend->more_waves, trend))
+    const char *more = trend->by_week          ? ""
+                       : trend->more_waves > 0 ? arena_printf(said->arena, "; about %s more would tell",
+                                                              count_words(said, trend->more_waves, trend))
                                                : "; the loads scatter too much for eight waves to tell";
-    return arena_printf(said->arena, "open: %s so far (%s), over %s since %s%s", slope_words(said, trend), interval_words(said, trend),
-                        count_words(said, trend->waves, trend), day_words(said, trend->since), more);
+    return arena_printf(said->arena, "open: %s so far (%s), over %s since %s%s", slope_words(said, trend),
+                        interval_words(said, trend), count_words(said, trend->waves, trend),
+                        day_words(said, trend->since), more);
 }
 
 static char *early_words(const struct said *said, const struct verdict_trend *trend)
 {
     const char *out = trend->stands_out_kg > 0
-                          ? arena_printf(said->arena, "; between two waves, %s would stand out of the scatter so far", load_words(said, trend->stands_out_kg, 1, false))
+                          ? arena_printf(said->arena, "; between two waves, %s would stand out of the scatter so far",
+                                         load_words(said, trend->stands_out_kg, 1, false))
                           : "";
-    return arena_printf(said->arena, "too early: %s so far, and it takes %d%s", count_words(said, trend->waves, trend), VERDICT_LEAST_WAVES, out);
+    return arena_printf(said->arena, "too early: %s so far, and it takes %d%s", count_words(said, trend->waves, trend),
+                        VERDICT_LEAST_WAVES, out);
 }
 
 static char *tendency_words(const struct said *said, const struct verdict_trend *trend)
 {
     switch (trend->tendency) {
     case TENDENCY_RISING:
-    case TENDENCY_FALLING: return direction_words(said, trend);
-    case TENDENCY_LEVEL: return level_words(said, trend);
-    case TENDENCY_OPEN: return open_words(said, trend);
-    case TENDENCY_TOO_EARLY: break;
+    case TENDENCY_FALLING:
+        return direction_words(said, trend);
+    case TENDENCY_LEVEL:
+        return level_words(said, trend);
+    case TENDENCY_OPEN:
+        return open_words(said, trend);
+    case TENDENCY_TOO_EARLY:
+        break;
     }
     return early_words(said, trend);
 }
@@ -129,7 +152,9 @@ static const char *ar_words(const char *ar)
 static char *setup_words(const struct said *said)
 {
     const struct verdict_fact *fact = &said->verdict->fact;
-    const char *what = fact->exists ? arena_printf(said->arena, ": %s, before %s", ar_words(fact->ar), ar_words(fact->against_ar)) : "";
+    const char *what = fact->exists ? arena_printf(said->arena, ": %s, before %s", ar_words(fact->ar),
+                                                   ar_words(fact->against_ar))
+                                    : "";
     return arena_printf(said->arena, "new set-up since %s%s", day_words(said, said->verdict->trend.since), what);
 }
 
@@ -139,18 +164,22 @@ static char *answer(const struct said *said)
     char *tendency = tendency_words(said, &verdict->trend);
     switch (verdict->kind) {
     case VERDICT_STALE:
-        return arena_printf(said->arena, "not trained since %s, while the log goes on to %s; until then %s", day_words(said, verdict->as_of),
-                            day_words(said, verdict->log_last), tendency);
-    case VERDICT_NEW_SETUP: return setup_words(said);
+        return arena_printf(said->arena, "not trained since %s, while the log goes on to %s; until then %s",
+                            day_words(said, verdict->as_of), day_words(said, verdict->log_last), tendency);
+    case VERDICT_NEW_SETUP:
+        return setup_words(said);
     case VERDICT_RESTARTED:
-        return arena_printf(said->arena, "restarted after the test of %s (%s); before it %s", day_words(said, verdict->tested.day),
-                            load_words(said, verdict->tested.kg, 1, false), tendency);
-    case VERDICT_NO_WAVES: return arena_printf(said->arena, "no waves; by the week %s", tendency);
+        return arena_printf(said->arena, "restarted after the test of %s (%s); before it %s",
+                            day_words(said, verdict->tested.day), load_words(said, verdict->tested.kg, 1, false),
+                            tendency);
+    case VERDICT_NO_WAVES:
+        return arena_printf(said->arena, "no waves; by the week %s", tendency);
     case VERDICT_TOO_EARLY:
     case VERDICT_OPEN:
     case VERDICT_LEVEL:
     case VERDICT_RISING:
-    case VERDICT_FALLING: break;
+    case VERDICT_FALLING:
+        break;
     }
     return tendency;
 }
@@ -160,8 +189,9 @@ char *verdict_sentence(struct arena *arena, const struct verdict *verdict, enum 
     struct said said = {arena, verdict, unit};
     char *words = answer(&said);
     *words = (char)(*words >= 'a' && *words <= 'z' ? *words - 'a' + 'A' : *words);
-    return verdict->kind == VERDICT_STALE ? arena_printf(arena, "%s.", words)
-                                          : arena_printf(arena, "%s (as of %s).", words, day_words(&said, verdict->as_of));
+    return verdict->kind == VERDICT_STALE
+               ? arena_printf(arena, "%s.", words)
+               : arena_printf(arena, "%s (as of %s).", words, day_words(&said, verdict->as_of));
 }
 
 /* --- the fact -------------------------------------------------------------------------------------------------------------------- */
@@ -172,7 +202,8 @@ static char *ends_words(const struct said *said)
     double bottom = fact->over_kg[LOAD_BOTTOM], top = fact->over_kg[LOAD_TOP];
     if (!*fact->ar && !*fact->against_ar)
         return signed_load(said, fact->over_kg[LOAD_STRAIGHT], 1);
-    return arena_printf(said->arena, "%s at the bottom, %s at the top", isnan(bottom) ? "unknown" : signed_load(said, bottom, 1),
+    return arena_printf(said->arena, "%s at the bottom, %s at the top",
+                        isnan(bottom) ? "unknown" : signed_load(said, bottom, 1),
                         isnan(top) ? "unknown" : signed_load(said, top, 1));
 }
 
@@ -184,7 +215,8 @@ static const char *split_words(const struct said *said)
         return *fact->ar ? "; the same chains and bands" : "";
     if (isnan(fact->over_ar_kg))
         return "; the set-up changed";
-    return arena_printf(said->arena, "; the set-up changed: of the mean load's %s the straight weight made %s, chains and bands %s",
+    return arena_printf(said->arena,
+                        "; the set-up changed: of the mean load's %s the straight weight made %s, chains and bands %s",
                         signed_load(said, fact->over_kg[LOAD_MEAN], 1), signed_load(said, fact->over_weight_kg, 1),
                         signed_load(said, fact->over_ar_kg, 1));
 }
@@ -201,6 +233,8 @@ char *fact_sentence(struct arena *arena, const struct verdict *verdict, enum mas
     if (!fact->exists)
         return arena_copy(arena, "");
     return arena_printf(arena, "Wave %u (%s) against wave %u (%s), %zu week%s: %s; volume %s a week%s.", fact->wave,
-                        span_words(&said, fact->wave_first, fact->wave_last), fact->against, span_words(&said, fact->against_first, fact->against_last),
-                        fact->steps, fact->steps == 1 ? "" : "s", ends_words(&said), signed_load(&said, fact->over_volume_kg, 0), split_words(&said));
+                        span_words(&said, fact->wave_first, fact->wave_last), fact->against,
+                        span_words(&said, fact->against_first, fact->against_last), fact->steps,
+                        fact->steps == 1 ? "" : "s", ends_words(&said), signed_load(&said, fact->over_volume_kg, 0),
+                        split_words(&said));
 }

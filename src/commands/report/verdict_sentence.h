@@ -8,7 +8,8 @@
 /* "rising", "too early to tell": the verdict alone. */
 const char *verdict_words(const struct verdict *verdict);
 
-/* The verdict and the fact as sentences, the fact "" where there is none; the arena's. Shared by all forms of the report. */
+/* The verdict and the fact as sentences, the fact "" where there is none; the arena's. Shared by all forms of the
+ * report. */
 char *verdict_sentence(struct arena *arena, const struct verdict *verdict, enum mass_unit unit);
 char *fact_sentence(struct arena *arena, const struct verdict *verdict, enum mass_unit unit);
 

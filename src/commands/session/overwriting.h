@@ -1,4 +1,5 @@
-/* No result takes the place of a file that it was made from: an output that is one of the inputs, by whatever name or link, is refused. */
+/* No result takes the place of a file that it was made from: an output that is one of the inputs, by whatever name or
+ * link, is refused. */
 #ifndef TAUTLINE_COMMANDS_SESSION_OVERWRITING_H
 #define TAUTLINE_COMMANDS_SESSION_OVERWRITING_H
 
@@ -12,7 +13,8 @@
 bool session_may_write(struct session *session, const char *path);
 /* The same for check's corrections, which it reads and writes over: they may be no other input. */
 bool session_may_write_corrections(struct session *session, const char *path);
-/* May `folder` be filled with files of our own choice? Not where an input lies in it: the next run would read what this one wrote. */
+/* May `folder` be filled with files of our own choice? Not where an input lies in it: the next run would read what this
+ * one wrote. */
 bool session_may_fill(struct session *session, const char *folder);
 
 #endif

@@ -44,10 +44,13 @@ static bool first_time(struct remarks *remarks, const char *key)
 static const char *gear_block(struct arena *arena, const struct piece *piece, const char *label)
 {
     if (piece->kind == PIECE_CHAIN)
-        return arena_printf(arena, "describe it in the gym file:\n[chain \"%s\"]\n%smass = 7.0 kg\nlength = 1.80 m", label,
-                            piece->label ? "" : "default = yes\n");
-    return arena_printf(arena, "describe it in the gym file, with your own measurements:\n[band \"%s\"]\nflat = 1.04 m\npair = yes\n"
-                               "tension = 1.60 m : 27.0 kg\ntension = 2.00 m : 38.5 kg", label);
+        return arena_printf(arena, "describe it in the gym file:\n[chain \"%s\"]\n%smass = 7.0 kg\nlength = 1.80 m",
+                            label, piece->label ? "" : "default = yes\n");
+    return arena_printf(
+        arena,
+        "describe it in the gym file, with your own measurements:\n[band \"%s\"]\nflat = 1.04 m\npair = yes\n"
+        "tension = 1.60 m : 27.0 kg\ntension = 2.00 m : 38.5 kg",
+        label);
 }
 
 static bool gym_knows(const struct gym *gym, const struct piece *piece, const char *label)
@@ -72,14 +75,16 @@ static void remark_label(struct remarks *remarks, struct place place, const stru
     if (!first_time(remarks, arena_printf(session->arena, "gear %s %s", kind, folded)))
         return;
     if (piece->kind == PIECE_RELEASER)
-        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, "write their mass, as in releasers 20 kg", "releasers of unknown mass: left out of the loads");
+        diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, "write their mass, as in releasers 20 kg",
+                 "releasers of unknown mass: left out of the loads");
     else if (label)
         diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, label),
                  "%s \"%s\" is not in the gym file: the straight weight stands for the unknown end", kind, label);
     else
         diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, "NAME"),
-                 piece->kind == PIECE_CHAIN ? "chains of unknown mass: the straight weight stands for the unknown end"
-                                            : "bands with no name or pull: the straight weight stands for the unknown end");
+                 piece->kind == PIECE_CHAIN
+                     ? "chains of unknown mass: the straight weight stands for the unknown end"
+                     : "bands with no name or pull: the straight weight stands for the unknown end");
 }
 
 static void remark_piece(struct remarks *remarks, struct place place, const struct piece *piece)
@@ -95,9 +100,10 @@ static void remark_piece(struct remarks *remarks, struct place place, const stru
     }
     if (piece->setup && !gym_setup(session->gym, piece->setup) &&
         first_time(remarks, arena_printf(session->arena, "setup %s", text_fold(session->arena, piece->setup))))
-        diag_add(session->diags, DIAG_UNKNOWN_SETUP, place, NULL,
-                 arena_printf(session->arena, "describe it in the gym file:\n[setup \"%s\"]\nheight = 0.05 m", piece->setup),
-                 "set-up \"%s\" is not in the gym file: the anchor is taken to be on the floor under the bar", piece->setup);
+        diag_add(
+            session->diags, DIAG_UNKNOWN_SETUP, place, NULL,
+            arena_printf(session->arena, "describe it in the gym file:\n[setup \"%s\"]\nheight = 0.05 m", piece->setup),
+            "set-up \"%s\" is not in the gym file: the anchor is taken to be on the floor under the bar", piece->setup);
 }
 
 static int by_place(const void *a, const void *b)
@@ -166,8 +172,8 @@ static void remark_percents(struct remarks *remarks, const struct training *trai
         }
         char day[16];
         date_print(day, set->day);
-        diag_add(session->diags, DIAG_NO_ONE_RM, at, excerpt, NULL, "%s: no 1RM of %s is tested on or before %s", load_print(session->arena, set->load),
-                 session->log->lift_names.items[set->lift].name, day);
+        diag_add(session->diags, DIAG_NO_ONE_RM, at, excerpt, NULL, "%s: no 1RM of %s is tested on or before %s",
+                 load_print(session->arena, set->load), session->log->lift_names.items[set->lift].name, day);
     }
 }
 
@@ -192,7 +198,8 @@ static void see_bodies(struct remarks *remarks, const struct training *training)
         const struct evaluated_set *evaluated = &training->sets[i];
         const struct set *set = evaluated->set;
         if (set->load->straight == STRAIGHT_BODYWEIGHT && isnan(evaluated->effect->straight_kg))
-            see_body(remarks, &(struct body){set->lift, training->lifter_ranks[set->lifter], set->file, set->line, i, true});
+            see_body(remarks,
+                     &(struct body){set->lift, training->lifter_ranks[set->lifter], set->file, set->line, i, true});
     }
 }
 
@@ -207,8 +214,8 @@ static void remark_bodies(struct remarks *remarks)
     if (count)
         qsort(remarks->bodies, count, sizeof *remarks->bodies, by_rank);
     for (size_t i = 0; i < count; i++)
-        diag_add(session->diags, DIAG_NO_WEIGHT, place_in(session, remarks->bodies[i].file, remarks->bodies[i].line), NULL, NULL,
-                 "%s: bodyweight is not known: repetitions are counted, loads left empty",
+        diag_add(session->diags, DIAG_NO_WEIGHT, place_in(session, remarks->bodies[i].file, remarks->bodies[i].line),
+                 NULL, NULL, "%s: bodyweight is not known: repetitions are counted, loads left empty",
                  session->log->lift_names.items[remarks->bodies[i].lift].name);
 }
 

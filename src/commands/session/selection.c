@@ -79,9 +79,11 @@ static const char *refuse(const struct choice *choice, const char *said, const s
     struct session *session = choice->session;
     const char *what = text_visible(session->arena, said);
     if (several)
-        fprintf(stderr, "tautline: --%s '%s' may be %s: say more of the name\n", choice->option, what, listed(session->arena, candidates));
+        fprintf(stderr, "tautline: --%s '%s' may be %s: say more of the name\n", choice->option, what,
+                listed(session->arena, candidates));
     else if (names_count(candidates))
-        fprintf(stderr, "tautline: no %s is called '%s'; the logs and the gym file have: %s\n", choice->option, what, listed(session->arena, candidates));
+        fprintf(stderr, "tautline: no %s is called '%s'; the logs and the gym file have: %s\n", choice->option, what,
+                listed(session->arena, candidates));
     else
         fprintf(stderr, "tautline: no %s is called '%s': there is none\n", choice->option, what);
     session->misused = true;
@@ -114,7 +116,8 @@ bool session_select(struct session *session)
         if (!(lifter_names[i] = chosen(&lifters, options->lifters.items[i], options->lifters.items[i])))
             return false;
     for (size_t i = 0; i < options->lifts.count; i++)
-        if (!(lift_names[i] = chosen(&lifts, options->lifts.items[i], lift_main_name(arena, session->gym, options->lifts.items[i]))))
+        if (!(lift_names[i] = chosen(&lifts, options->lifts.items[i],
+                                     lift_main_name(arena, session->gym, options->lifts.items[i]))))
             return false;
     session->lifters = (struct name_choice){lifter_names, options->lifters.count};
     session->lifts = (struct name_choice){lift_names, options->lifts.count};

@@ -6,9 +6,9 @@
 
 #include <stdbool.h>
 
-/* Works out session->lifters and session->lifts, when the logs have been read: an exact name first, of the gym file's (aliases too) or the
- * logs'; else the only name that contains what was said, case folded. False: it matches none or several, said already; the session is
- * misused. */
+/* Works out session->lifters and session->lifts, when the logs have been read: an exact name first, of the gym file's
+ * (aliases too) or the logs'; else the only name that contains what was said, case folded. False: it matches none or
+ * several, said already; the session is misused. */
 bool session_select(struct session *session);
 
 #endif

@@ -7,8 +7,8 @@
 #include "commands/session/selection.h"
 #include "model/set_store.h"
 #include "reading/gym/gym_file.h"
-#include "reading/log_reader.h"
 #include "reading/log_queue.h"
+#include "reading/log_reader.h"
 #include "reading/same_history.h"
 
 #include <errno.h>
@@ -62,8 +62,10 @@ static const char *gym_beside(struct arena *arena, const char *log)
     if (!strcmp(log, "-"))
         return NULL;
     log = trimmed(arena, log);
-    const char *inside = strcmp(log, ".") ? arena_printf(arena, "%s/gym.ini", log) : "gym.ini", *folder = text_folder(arena, log);
-    const char *beside = strcmp(folder, ".") || strchr(log, '/') ? arena_printf(arena, "%s/gym.ini", folder) : "gym.ini";
+    const char *inside = strcmp(log, ".") ? arena_printf(arena, "%s/gym.ini", log) : "gym.ini",
+               *folder = text_folder(arena, log);
+    const char *beside = strcmp(folder, ".") || strchr(log, '/') ? arena_printf(arena, "%s/gym.ini", folder)
+                                                                 : "gym.ini";
     if (is_folder(log) && is_file(inside))
         return inside;
     return is_file(beside) ? beside : NULL;
@@ -71,7 +73,8 @@ static const char *gym_beside(struct arena *arena, const char *log)
 
 static void begin(struct session *session, struct arena *arena, const struct options *options, bool shows_all)
 {
-    *session = (struct session){.arena = arena, .options = options, .diags = diags_new(arena), .log = log_new(arena), .quiet = shows_all};
+    *session = (struct session){
+        .arena = arena, .options = options, .diags = diags_new(arena), .log = log_new(arena), .quiet = shows_all};
     if (shows_all) {
         diags_show_all(session->diags);
     } else {
@@ -89,7 +92,8 @@ static void tell_columns(struct gym *gym, const struct options *options, struct 
     for (size_t i = 0; i < told; i++) {
         const char **header = ARENA_NEW(arena, const char *);
         *header = options->told_columns.items[i].header;
-        columns[i] = (struct column_synonyms){.field = options->told_columns.items[i].field, .headers = header, .header_count = 1};
+        columns[i] = (struct column_synonyms){
+            .field = options->told_columns.items[i].field, .headers = header, .header_count = 1};
     }
     for (size_t i = told; i < count; i++)
         columns[i] = gym->columns[i - told];
@@ -127,7 +131,8 @@ bool session_open_gym_of(struct session *session, struct arena *arena, const str
 
 /* --- the logs ---------------------------------------------------------------------------------------------------------------- */
 
-static void read_pattern(struct session *session, struct reading *reading, const struct lifter *lifter, const char *pattern)
+static void read_pattern(struct session *session, struct reading *reading, const struct lifter *lifter,
+                         const char *pattern)
 {
     const char *path = *pattern == '/' ? pattern : arena_printf(session->arena, "%s/%s", session->gym->folder, pattern);
     glob_t found;
@@ -138,8 +143,8 @@ static void read_pattern(struct session *session, struct reading *reading, const
         return;
     }
     session->unreadable |= !read_queued_logs(reading); /* what is said of them comes first */
-    diag_add(session->diags, DIAG_CANNOT_READ, (struct place){.file = session->gym->path, .line = lifter->at.line}, NULL, NULL,
-             "no file matches log = %s of %s", pattern, lifter->name);
+    diag_add(session->diags, DIAG_CANNOT_READ, (struct place){.file = session->gym->path, .line = lifter->at.line},
+             NULL, NULL, "no file matches log = %s of %s", pattern, lifter->name);
     session->unreadable = true;
 }
 
@@ -158,7 +163,8 @@ static void read_logs(struct session *session, struct reading *reading)
 struct training_options session_training_options(const struct session *session)
 {
     const struct options *options = session->options;
-    struct training_options training = {.from = options->from, .to = options->to, .lifters = session->lifters, .lifts = session->lifts};
+    struct training_options training = {
+        .from = options->from, .to = options->to, .lifters = session->lifters, .lifts = session->lifts};
     training.today = options->today == NO_DAY ? date_today() : options->today;
     training.formula = options->formula;
     if (!options->formula_said && session->gym->formula)
@@ -188,7 +194,8 @@ unsigned session_jobs(const struct session *session)
     return session->options->jobs ? session->options->jobs : processors();
 }
 
-static void read_all(struct session *session, struct arena *arena, const struct options *options, bool shows_all, bool small)
+static void read_all(struct session *session, struct arena *arena, const struct options *options, bool shows_all,
+                     bool small)
 {
     begin(session, arena, options, shows_all);
     bool has_gym = read_gym(session, options->argument_count ? options->arguments[0] : ".");
@@ -224,7 +231,8 @@ bool session_open(struct session *session, struct arena *arena, const struct opt
 bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options, bool small)
 {
     read_all(session, arena, options, false, small);
-    if (session->log->set_store && session->log->percents.count) /* a set whose load is in % is pointed at where it stands */
+    if (session->log->set_store &&
+        session->log->percents.count) /* a set whose load is in % is pointed at where it stands */
         log_expand(session->log);
     return read_anything(session);
 }
@@ -280,8 +288,8 @@ const struct trend_slope *session_volume_slopes(struct session *session, size_t 
     size_t week_count;
     const struct trend_week *weeks = session_weeks(session, &week_count);
     if (!session->has_slopes)
-        session->slopes =
-            trend_volume_slopes(session->arena, session->training, weeks, week_count, &session->slope_count);
+        session->slopes = trend_volume_slopes(session->arena, session->training, weeks, week_count,
+                                              &session->slope_count);
     session->has_slopes = true;
     *count = session->slope_count;
     return session->slopes;
@@ -293,8 +301,8 @@ static const struct findings *every_finding(struct session *session)
     if (!session->every_finding) {
         size_t week_count;
         const struct trend_week *weeks = session_weeks(session, &week_count);
-        session->every_finding =
-            findings_from_weeks(session->arena, session->training, session_waves(session), weeks, week_count, &every);
+        session->every_finding = findings_from_weeks(session->arena, session->training, session_waves(session), weeks,
+                                                     week_count, &every);
     }
     return session->every_finding;
 }
@@ -340,7 +348,8 @@ enum exit_status session_close(struct session *session)
     bool refused_files = diags_total(session->diags, SEVERITY_FAILURE) > 0;
     if (session->unreadable || (refused_files && !read_anything(session)))
         return EXIT_UNREADABLE;
-    bool faults = session->options->strict && session->training && findings_have(session_findings(session), FINDING_FAULT);
+    bool faults = session->options->strict && session->training &&
+                  findings_have(session_findings(session), FINDING_FAULT);
     return refused_files || faults || diags_total(session->diags, SEVERITY_ERROR) > 0 ? EXIT_REFUSED : EXIT_ALL_READ;
 }
 
@@ -376,13 +385,17 @@ struct table_style session_style(const struct session *session, const struct out
     if (session->sink)
         return (struct table_style){.format = FORMAT_CSV, .unit = session->unit, .sink = session->sink};
     bool terminal = output_is_terminal(output);
-    return (struct table_style){.format = session->options->format, .unit = session->unit, .spreadsheet_safe = session->options->spreadsheet_safe,
-                                .chosen = session->options->chosen_columns, .chosen_count = session->options->chosen_count,
-                                .width = terminal ? terminal_width() : 0, .colour = wants_colour(terminal)};
+    return (struct table_style){.format = session->options->format,
+                                .unit = session->unit,
+                                .spreadsheet_safe = session->options->spreadsheet_safe,
+                                .chosen = session->options->chosen_columns,
+                                .chosen_count = session->options->chosen_count,
+                                .width = terminal ? terminal_width() : 0,
+                                .colour = wants_colour(terminal)};
 }
 
-void session_rows(struct session *session, struct output *output, const struct column *columns, size_t column_count, const void *rows, size_t count,
-                  size_t row_size)
+void session_rows(struct session *session, struct output *output, const struct column *columns, size_t column_count,
+                  const void *rows, size_t count, size_t row_size)
 {
     struct table_style style = session_style(session, output);
     struct table_writer *writer = table_open(session->arena, output, columns, column_count, &style);
@@ -391,7 +404,8 @@ void session_rows(struct session *session, struct output *output, const struct c
     table_close(writer);
 }
 
-void session_table(struct session *session, const struct column *columns, size_t column_count, const void *rows, size_t count, size_t row_size)
+void session_table(struct session *session, const struct column *columns, size_t column_count, const void *rows,
+                   size_t count, size_t row_size)
 {
     struct output *output = session_output(session);
     if (!output)

@@ -1,5 +1,5 @@
-/* What every command over logs does first and last: read the gym file and the logs, work out what each set weighed; then say what was
- * noticed and settle the exit status. */
+/* What every command over logs does first and last: read the gym file and the logs, work out what each set weighed;
+ * then say what was noticed and settle the exit status. */
 #ifndef TAUTLINE_COMMANDS_SESSION_H
 #define TAUTLINE_COMMANDS_SESSION_H
 
@@ -32,23 +32,23 @@ struct session
     const struct gym *gym;
     struct log *log;
     const struct training *training;
-    enum mass_unit unit; /* of the output */
+    enum mass_unit unit;           /* of the output */
     const struct table_sink *sink; /* where tables' rows go instead of the output; NULL: nowhere else */
-    bool quiet;          /* diagnostics are the command's own output */
+    bool quiet;                    /* diagnostics are the command's own output */
     bool unreadable, unwritten;
-    struct name_choice lifters, lifts; /* what --lifter and --lift came to: selection.c's */
-    const char *gym_found; /* a gym file that nobody named, beside the logs; NULL: none */
+    struct name_choice lifters, lifts;           /* what --lifter and --lift came to: selection.c's */
+    const char *gym_found;                       /* a gym file that nobody named, beside the logs; NULL: none */
     const struct known_corrections *corrections; /* reading/corrections/log_corrections.h's; NULL: no logs were read */
-    bool misused;        /* what was asked for is not done, said already */
-    struct map *inputs;  /* the files that were read, by device and inode: overwriting.c's */
-    const struct findings *findings; /* NULL until session_findings() is asked */
-    const struct findings *every_finding; /* whatever the options ask for; likewise session_causes() */
+    bool misused;                                /* what was asked for is not done, said already */
+    struct map *inputs;                          /* the files that were read, by device and inode: overwriting.c's */
+    const struct findings *findings;             /* NULL until session_findings() is asked */
+    const struct findings *every_finding;        /* whatever the options ask for; likewise session_causes() */
     const struct causes *causes;
-    const struct waves *waves;       /* likewise session_waves() */
-    const struct waves *every_wave;  /* of the whole log, and what it rests on */
+    const struct waves *waves;      /* likewise session_waves() */
+    const struct waves *every_wave; /* of the whole log, and what it rests on */
     const struct training *whole;
-    const struct verdict *verdicts;  /* and session_verdicts() */
-    const struct trend_week *weeks;  /* and session_weeks() */
+    const struct verdict *verdicts;   /* and session_verdicts() */
+    const struct trend_week *weeks;   /* and session_weeks() */
     const struct trend_slope *slopes; /* and session_volume_slopes() */
     size_t verdict_count, week_count, slope_count;
     bool has_verdicts, has_weeks, has_slopes;
@@ -56,17 +56,20 @@ struct session
 
 /* Reads everything. False: nothing was read; session_close() still gives the status. */
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all);
-/* Its last step, for whoever read the logs by other ways: gym, log and diags are set; works out what each set weighed. */
+/* Its last step, for whoever read the logs by other ways: gym, log and diags are set; works out what each set weighed.
+ */
 void session_train(struct session *session);
-/* The same for what needs a lifter's sets at a time: session->training stays NULL, and session_each_lifter() gives the training of each
- * lifter. `small`: notes and velocities are not needed, the sets are kept in a few bytes each. */
+/* The same for what needs a lifter's sets at a time: session->training stays NULL, and session_each_lifter() gives the
+ * training of each lifter. `small`: notes and velocities are not needed, the sets are kept in a few bytes each. */
 bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options, bool small);
-/* Gives work() each lifter's training and an arena that is emptied after it. Where rows can be put together in parts (`output` given),
- * several lifters are worked on at once, each with a part of the output, which come out by the lifters' names; else `part` is NULL. */
+/* Gives work() each lifter's training and an arena that is emptied after it. Where rows can be put together in parts
+ * (`output` given), several lifters are worked on at once, each with a part of the output, which come out by the
+ * lifters' names; else `part` is NULL. */
 typedef void lifter_work(void *context, struct arena *arena, const struct training *training, struct output *part);
 struct training_options session_training_options(const struct session *session);
 unsigned session_jobs(const struct session *session); /* how many things at a time */
-/* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym stands for it. */
+/* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym
+ * stands for it. */
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options);
 /* The same; gym.ini is looked for beside that log. */
 bool session_open_gym_of(struct session *session, struct arena *arena, const struct options *options, const char *log);
@@ -79,7 +82,8 @@ const struct trend_slope *session_volume_slopes(struct session *session, size_t 
 const struct findings *session_findings(struct session *session);
 /* Of all findings, whatever the options ask for: a finding has the same cause wherever it is shown. Made once. */
 const struct causes *session_causes(struct session *session);
-/* Prints the diagnostics to standard error (unless quiet) and gives the exit status. With --strict the findings count in it. */
+/* Prints the diagnostics to standard error (unless quiet) and gives the exit status. With --strict the findings count
+ * in it. */
 enum exit_status session_close(struct session *session);
 
 /* The result's output: --output or standard output. NULL: cannot be made, said already. */
@@ -88,12 +92,13 @@ void session_commit(struct session *session, struct output *output);
 struct table_style session_style(const struct session *session, const struct output *output);
 
 /* Writes one table of rows: columns, then row(i) for each. */
-void session_table(struct session *session, const struct column *columns, size_t column_count, const void *rows, size_t count, size_t row_size);
+void session_table(struct session *session, const struct column *columns, size_t column_count, const void *rows,
+                   size_t count, size_t row_size);
 /* The same into an output at hand. */
-void session_rows(struct session *session, struct output *output, const struct column *columns, size_t column_count, const void *rows, size_t count,
-                  size_t row_size);
+void session_rows(struct session *session, struct output *output, const struct column *columns, size_t column_count,
+                  const void *rows, size_t count, size_t row_size);
 
-size_t terminal_width(void); /* of standard output; 0: no terminal */
+size_t terminal_width(void);         /* of standard output; 0: no terminal */
 bool wants_colour(bool is_terminal); /* NO_COLOR obeyed */
 
 #endif

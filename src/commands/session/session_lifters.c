@@ -9,15 +9,14 @@
 
 #define LIFTERS_AHEAD ((size_t)4) /* of each hand: whose rows are held until those before them are written */
 
-
 #define SETS_FOR_TWO 20000 /* for fewer, another thread costs more than it saves */
 
 struct lifter_worker /* one who works on a lifter at a time */
 {
-    struct arena *arena;                /* NULL: it has had no lifter so far */
-    struct arena *of_lifter; /* emptied after each */
-    struct log log;                     /* the session's but for the sets, which are one lifter's */
-    LIST(struct set) gathered;          /* of a lifter whose sets do not stand together */
+    struct arena *arena;       /* NULL: it has had no lifter so far */
+    struct arena *of_lifter;   /* emptied after each */
+    struct log log;            /* the session's but for the sets, which are one lifter's */
+    LIST(struct set) gathered; /* of a lifter whose sets do not stand together */
     struct training_maker *maker;
     struct remarks *remarks;
 };
@@ -27,8 +26,8 @@ struct by_lifter
     struct session *session;
     struct training_options options;
     uint32_t *numbers; /* of the lifters, by name */
-    uint32_t *order;   /* of the sets, by lifter number and place; NULL: they are in a set store, or taken all at once */
-    size_t *starts;    /* in `order`, by lifter number; one more than lifters */
+    uint32_t *order; /* of the sets, by lifter number and place; NULL: they are in a set store, or taken all at once */
+    size_t *starts;  /* in `order`, by lifter number; one more than lifters */
     struct lifter_worker *workers;
     unsigned worker_count;
     struct output *output;
@@ -164,7 +163,8 @@ static void work_in_parts(struct by_lifter *by, struct output *output, size_t co
 void session_each_lifter(struct session *session, struct output *output, lifter_work *work, void *context)
 {
     struct arena *arena = session->arena;
-    struct by_lifter by = {.session = session, .options = session_training_options(session), .work = work, .context = context};
+    struct by_lifter by = {
+        .session = session, .options = session_training_options(session), .work = work, .context = context};
     if (!session->log->set_store && !session->log->percents.count)
         order_sets(&by);
     /* A set whose load is in % is pointed at where it stands: one training of all lifters. */

@@ -34,10 +34,12 @@ static void put_found(const struct session *session, struct output *output)
     for (size_t i = 0; i < session->log->files.count; i++)
         corrected += session->log->files.items[i].corrected;
     if (session->gym_found)
-        output_printf(output, "The gym file %s was found beside the logs and used.\n", text_visible(arena, session->gym_found));
+        output_printf(output, "The gym file %s was found beside the logs and used.\n",
+                      text_visible(arena, session->gym_found));
     if (!corrected)
         return;
-    output_printf(output, "%zu %s read as corrected%s", corrected, plural(corrected, "line was", "lines were"), session->corrections ? " in" : " beside the logs");
+    output_printf(output, "%zu %s read as corrected%s", corrected, plural(corrected, "line was", "lines were"),
+                  session->corrections ? " in" : " beside the logs");
     for (size_t i = 0; session->corrections && i < session->corrections->list.count; i++)
         output_printf(output, "%s %s", i ? "," : "", text_visible(arena, session->corrections->list.items[i]->path));
     output_text(output, ".\n");
@@ -68,7 +70,8 @@ void summary_read(const struct session *session, struct output *output)
     date_print(from, first);
     date_print(to, last);
     output_printf(output, "%s %s of %zu %s by %zu %s, %s to %s, from %zu %s.\n", grouped_count(sets, training->count),
-                  plural(training->count, "set", "sets"), names_count(lifts), plural(names_count(lifts), "lift", "lifts"), names_count(lifters),
+                  plural(training->count, "set", "sets"), names_count(lifts),
+                  plural(names_count(lifts), "lift", "lifts"), names_count(lifters),
                   plural(names_count(lifters), "lifter", "lifters"), from, to, session->log->files.count,
                   plural(session->log->files.count, "file", "files"));
     put_found(session, output);
@@ -77,18 +80,20 @@ void summary_read(const struct session *session, struct output *output)
 static void file_line(const struct session *session, struct output *output, const struct log_file *file)
 {
     char sets[32], lines[32];
-    output_printf(output, "  %s: %s, %s %s in %s lines", text_visible(session->arena, file->path), file->is_csv ? "CSV" : "text log",
-                  grouped_count(sets, file->sets), plural(file->sets, "set", "sets"), grouped_count(lines, file->lines));
+    output_printf(output, "  %s: %s, %s %s in %s lines", text_visible(session->arena, file->path),
+                  file->is_csv ? "CSV" : "text log", grouped_count(sets, file->sets), plural(file->sets, "set", "sets"),
+                  grouped_count(lines, file->lines));
     if (file->refused)
         output_printf(output, ", %u refused", file->refused);
     if (file->corrected)
         output_printf(output, ", %u corrected", file->corrected);
     if (file->aside)
         output_printf(output, ", %u set aside", file->aside);
-    output_printf(output, "; %s, bare numbers in %s%s", file->encoding ? file->encoding : "UTF-8", mass_unit_name(file->unit),
-                  file->unit_assumed ? " (assumed)" : "");
+    output_printf(output, "; %s, bare numbers in %s%s", file->encoding ? file->encoding : "UTF-8",
+                  mass_unit_name(file->unit), file->unit_assumed ? " (assumed)" : "");
     if (file->is_csv)
-        output_printf(output, ", separated by %s", file->delimiter == '\t' ? "tabs" : arena_printf(session->arena, "'%c'", file->delimiter));
+        output_printf(output, ", separated by %s",
+                      file->delimiter == '\t' ? "tabs" : arena_printf(session->arena, "'%c'", file->delimiter));
     output_text(output, "\n");
     if (file->columns)
         output_printf(output, "    %s\n", text_visible(session->arena, file->columns));
@@ -107,23 +112,31 @@ static const struct
     enum assumption assumption;
     const char *meaning, *settle;
 } meanings[] = {
-    {ASSUMED_BOTTOM_TENSION, "a band's pull is given at one end; the other end is taken as 0", "write both, as in bands 12-40 kg"},
+    {ASSUMED_BOTTOM_TENSION, "a band's pull is given at one end; the other end is taken as 0",
+     "write both, as in bands 12-40 kg"},
     {ASSUMED_NO_HEIGHTS, "the bar's heights are unknown: chain counts as 0 at the bottom and all of it at the top",
      "measure floor to bar at bottom and top: heights = LIFT BOTTOM TOP in [lifter]"},
-    {ASSUMED_NO_SETUP, "no set-up is named: the bands' anchor is taken to be on the floor under the bar", "describe it in [setup], name it in [lift]"},
-    {ASSUMED_CHAIN_MASS, "a chain known by mass alone: 0 at the bottom, all of it at the top", "describe it in [chain] with its length"},
+    {ASSUMED_NO_SETUP, "no set-up is named: the bands' anchor is taken to be on the floor under the bar",
+     "describe it in [setup], name it in [lift]"},
+    {ASSUMED_CHAIN_MASS, "a chain known by mass alone: 0 at the bottom, all of it at the top",
+     "describe it in [chain] with its length"},
     {ASSUMED_HITCH, "a choked band is taken to lose 10 cm in its hitch", "hitch = in [band]"},
     {ASSUMED_ONE_POINT, "a band's law rests on one measured point", "measure it at two more lengths"},
     {ASSUMED_OVER_RANGE, "a band was stretched beyond its calibration", "measure it at the length that it is used at"},
-    {ASSUMED_UNKNOWN_GEAR, "gear that the gym file does not describe: the straight weight stands in where its load is unknown",
+    {ASSUMED_UNKNOWN_GEAR,
+     "gear that the gym file does not describe: the straight weight stands in where its load is unknown",
      "describe it in [chain] or [band]"},
-    {ASSUMED_UNLOADED, "more was taken off than hung on the bar: the load is taken as 0", "check the reverse bands of these sets"},
+    {ASSUMED_UNLOADED, "more was taken off than hung on the bar: the load is taken as 0",
+     "check the reverse bands of these sets"},
     {ASSUMED_UNIT, "nobody says what unit bare numbers are in; kg is taken", "--log-unit kg or lb, or unit = in [gym]"},
     {ASSUMED_DATE_ORDER, "day or month first: taken from the order of the rows", "--dates dmy or mdy"},
-    {ASSUMED_ONE_REP_MAX, "the 1RM is an estimate from recent sets, not tested", "max = LIFT LOAD DATE in [lifter], or a session called test"},
+    {ASSUMED_ONE_REP_MAX, "the 1RM is an estimate from recent sets, not tested",
+     "max = LIFT LOAD DATE in [lifter], or a session called test"},
     {ASSUMED_YEAR, "a date without its year: that of the row above or of the file's name is taken", "write the years"},
-    {ASSUMED_NO_WEIGHT, "no weight is written: repetitions count, loads do not", "log the weight, or bodyweight = in [lifter]"},
-    {ASSUMED_AR_CARRIED, "chains or bands carried from the note on the first set of that lift and day", "note them on each set; carry-ar = no in [gym] switches it off"},
+    {ASSUMED_NO_WEIGHT, "no weight is written: repetitions count, loads do not",
+     "log the weight, or bodyweight = in [lifter]"},
+    {ASSUMED_AR_CARRIED, "chains or bands carried from the note on the first set of that lift and day",
+     "note them on each set; carry-ar = no in [gym] switches it off"},
     {ASSUMED_AR_GIVEN, "chains or bands from an ar = line of the gym file", "note them on each set"},
 };
 
@@ -158,17 +171,18 @@ void summary_assumed(const struct session *session, struct output *output)
         const char *meaning, *settle;
         if (!counts[bit] || !assumption_explain((enum assumption)(1 << bit), &meaning, &settle))
             continue;
-        output_printf(output, "%s  %s %s: %s.\n    To settle it: %s.\n", any ? "" : "Assumed\n", grouped_count(sets, counts[bit]),
-                      plural(counts[bit], "set", "sets"), meaning, settle);
+        output_printf(output, "%s  %s %s: %s.\n    To settle it: %s.\n", any ? "" : "Assumed\n",
+                      grouped_count(sets, counts[bit]), plural(counts[bit], "set", "sets"), meaning, settle);
         any = true;
     }
     if (any)
         output_text(output, "\n");
 }
 
-const char words_to_mind[] = "Loads can hurt. Use collars and safeties; look over bands and anchors before each session and retire worn ones; "
-                        "keep feet and hands clear of chains. Have set-ups and loads checked on the spot by a qualified coach. "
-                        "Nothing here is medical advice.";
+const char words_to_mind[] =
+    "Loads can hurt. Use collars and safeties; look over bands and anchors before each session and retire worn ones; "
+    "keep feet and hands clear of chains. Have set-ups and loads checked on the spot by a qualified coach. "
+    "Nothing here is medical advice.";
 
 void paragraph_print(struct arena *arena, struct output *output, const char *text, size_t indent, size_t line_width)
 {

@@ -5,12 +5,15 @@
 #include "commands/session/session.h"
 #include "writing/output.h"
 
-void summary_read(const struct session *session, struct output *output);    /* one sentence: sets, lifts, lifters, days */
-void summary_files(const struct session *session, struct output *output);   /* a line a file, and how its columns were understood */
-void summary_assumed(const struct session *session, struct output *output); /* each assumption, in how many sets, and what would settle it */
+void summary_read(const struct session *session, struct output *output); /* one sentence: sets, lifts, lifters, days */
+void summary_files(const struct session *session,
+                   struct output *output); /* a line a file, and how its columns were understood */
+void summary_assumed(const struct session *session,
+                     struct output *output); /* each assumption, in how many sets, and what would settle it */
 /* In how many sets each was made. */
 void assumptions_count(const struct training *training, size_t counts[ASSUMPTION_BITS]);
-/* What one assumption means to a reader, and what would settle it, as parts of a sentence. False: there is nothing to say. */
+/* What one assumption means to a reader, and what would settle it, as parts of a sentence. False: there is nothing to
+ * say. */
 bool assumption_explain(enum assumption assumption, const char **meaning, const char **settle);
 
 extern const char words_to_mind[]; /* what whoever prints loads says to mind */

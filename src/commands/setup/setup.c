@@ -4,13 +4,13 @@
 #include "base/text.h"
 #include "commands/command.h"
 #include "commands/session/remarks.h"
-#include "reading/lift_names.h"
-#include "reading/load/load_reader.h"
 #include "commands/setup/setup_curve.h"
 #include "commands/setup/setup_find.h"
 #include "commands/setup/setup_text.h"
 #include "model/heights.h"
 #include "model/loading.h"
+#include "reading/lift_names.h"
+#include "reading/load/load_reader.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -120,9 +120,8 @@ static const char *no_weight_message(const struct setup_view *view)
     struct arena *arena = view->session->arena;
     const char *load = load_print(arena, view->load);
     if (view->load->straight == STRAIGHT_PERCENT)
-        return arena_printf(arena,
-                            "%s needs the 1RM: --max '150 kg', or --lifter and --lift with a max = in the gym file",
-                            load);
+        return arena_printf(
+            arena, "%s needs the 1RM: --max '150 kg', or --lifter and --lift with a max = in the gym file", load);
     return arena_printf(arena, "%s needs the lifter's bodyweight: bodyweight = in [lifter]", load);
 }
 

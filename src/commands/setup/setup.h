@@ -2,8 +2,8 @@
 #ifndef TAUTLINE_COMMANDS_SETUP_H
 #define TAUTLINE_COMMANDS_SETUP_H
 
-#include "commands/command.h"
 #include "analysis/one_rm.h"
+#include "commands/command.h"
 #include "commands/report/report_text.h"
 #include "commands/session/session.h"
 #include "model/effect.h"

@@ -161,8 +161,8 @@ void setup_curve(const struct setup_view *view)
         return;
     struct table_style style = session_style(session, output);
     style.format = session->options->curve;
-    struct table_writer *writer =
-        table_open(session->arena, output, curve_columns, sizeof curve_columns / sizeof *curve_columns, &style);
+    struct table_writer *writer = table_open(session->arena, output, curve_columns,
+                                             sizeof curve_columns / sizeof *curve_columns, &style);
     for (size_t i = 0; i < count; i++)
         table_row(writer, &points[i]);
     table_close(writer);

@@ -5,8 +5,8 @@
 #include "analysis/setup/setup_search.h"
 #include "base/number.h"
 #include "base/text.h"
-#include "commands/session/summary.h"
 #include "commands/report/report_closing.h"
+#include "commands/session/summary.h"
 #include "commands/setup/setup_text.h"
 
 #include <math.h>
@@ -152,8 +152,8 @@ static void found_loads(const struct setup_view *view, const struct report *repo
                      mass_unit_name(view->session->unit)),
         2);
     output_text(report->output, "\n");
-    struct table_writer *writer =
-        table_open(arena, report->output, columns, sizeof columns / sizeof *columns, &report->style);
+    struct table_writer *writer = table_open(arena, report->output, columns, sizeof columns / sizeof *columns,
+                                             &report->style);
     for (size_t i = 0; i < quest->search.count; i++) {
         struct found_row row = row_of(arena, &quest->search, i);
         table_row(writer, &row);
@@ -238,9 +238,9 @@ static void counts_paragraph(const struct report *report, const struct quest *qu
     const char *left_out = "", *slack = "";
     for (int i = 0; i < SETUP_REJECTIONS; i++)
         if (search->rejected[i])
-            left_out =
-                arena_printf(arena, "%s %s for %s", *left_out ? arena_printf(arena, "%s,", left_out) : " Left out:",
-                             grouped_count(count, search->rejected[i]), reasons[i]);
+            left_out = arena_printf(arena, "%s %s for %s",
+                                    *left_out ? arena_printf(arena, "%s,", left_out) : " Left out:",
+                                    grouped_count(count, search->rejected[i]), reasons[i]);
     if (search->slack)
         slack = arena_printf(arena,
                              " Kept, but ranked after the rest: %s with a band that is slack at the bottom and snaps "

@@ -5,8 +5,8 @@
 #include "analysis/setup/setup_facts.h"
 #include "base/number.h"
 #include "base/text.h"
-#include "commands/session/summary.h"
 #include "commands/report/report_closing.h"
+#include "commands/session/summary.h"
 #include "model/curve.h"
 
 #include <ctype.h>
@@ -215,9 +215,9 @@ static const char *chain_words(const struct setup_view *view, const struct hung 
 {
     struct arena *arena = view->session->arena;
     struct chain_facts facts = chain_facts_of(view->loading, hung);
-    const char *rest =
-        arena_printf(arena, "%.0f %% of each chain comes to rest on the way down%s", facts.resting_share * 100,
-                     facts.resting_share < MOSTLY_STRAIGHT ? ", the rest is straight weight" : "");
+    const char *rest = arena_printf(arena, "%.0f %% of each chain comes to rest on the way down%s",
+                                    facts.resting_share * 100,
+                                    facts.resting_share < MOSTLY_STRAIGHT ? ", the rest is straight weight" : "");
     double strand = hung->chain.length_m / hung->chain.strands;
     if (facts.clearance_m < 0)
         return arena_printf(arena,
@@ -360,8 +360,8 @@ void setup_text(const struct setup_view *view, struct output *output)
     struct report report = setup_report(view, output);
     struct arena *arena = view->session->arena;
     report_heading(&report, text_visible(arena, load_print(arena, view->load)));
-    const char *expanded =
-        isnan(view->effect.bottom_u_kg) ? "" : " \xC2\xB1 is twice the standard uncertainty (k = 2).";
+    const char *expanded = isnan(view->effect.bottom_u_kg) ? ""
+                                                           : " \xC2\xB1 is twice the standard uncertainty (k = 2).";
     report_paragraph(&report, text_visible(arena, arena_printf(arena, "%s.%s", setup_whose_max(view), expanded)), 2);
     output_text(output, "\n");
     height_table(view, &report);

@@ -12,8 +12,8 @@ const char *show_load(const struct session *session, double kg);
 const char *show_metres(struct arena *arena, double metres);
 const char *show_percent(struct arena *arena, double fraction);
 const char *setup_whose(const struct setup_view *view); /* "Maren Holtvik, squat" */
-const char *
-setup_whose_max(const struct setup_view *view); /* "Maren Holtvik, squat, 1RM 112.0 kg (tested 2026-10-03)" */
+const char *setup_whose_max(
+    const struct setup_view *view); /* "Maren Holtvik, squat, 1RM 112.0 kg (tested 2026-10-03)" */
 
 /* A report that has no logs behind it: its headings, paragraphs and cautions. */
 struct report setup_report(const struct setup_view *view, struct output *output);

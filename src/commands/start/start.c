@@ -5,15 +5,15 @@
 #include "commands/completion/completion.h"
 #include "commands/session/folder.h"
 #include "commands/session/summary.h"
-#include "reading/gym/gym_file.h"
-#include "reading/log_reader.h"
-#include "writing/output.h"
 #include "commands/start/start_ask.h"
 #include "commands/start/start_blocks.h"
 #include "commands/start/start_columns.h"
 #include "commands/start/start_gear.h"
 #include "commands/start/start_lifters.h"
+#include "reading/gym/gym_file.h"
+#include "reading/log_reader.h"
 #include "reading/same_history.h"
+#include "writing/output.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -31,7 +31,11 @@ static bool is_there(const char *path)
 
 static void begin(struct start *start, struct arena *arena, const struct options *options)
 {
-    *start = (struct start){.arena = arena, .options = options, .folder = options->arguments[0], .log = log_new(arena), .lifter = options->lifter};
+    *start = (struct start){.arena = arena,
+                            .options = options,
+                            .folder = options->arguments[0],
+                            .log = log_new(arena),
+                            .lifter = options->lifter};
     start->gym_path = text_path(arena, start->folder, "gym.ini");
     start->log_path = text_path(arena, start->folder, "log.txt");
     start->gym_there = is_there(start->gym_path);
@@ -45,7 +49,8 @@ static void put_stderr(void *context, const char *text)
     fputs(text, stderr);
 }
 
-/* What keeps an input from being used at all, and what is wrong with a gym file that is there. The rest is for check. */
+/* What keeps an input from being used at all, and what is wrong with a gym file that is there. The rest is for check.
+ */
 static void print_failures(const struct start *start)
 {
     struct diags *failures = diags_new(start->arena);
@@ -67,7 +72,8 @@ static bool take_option(struct start *start, const char *option, const char *val
         return true;
     const char *fault = start_fault(start, block->head, option, value);
     if (fault) {
-        usage_error("start", text_visible(start->arena, arena_printf(start->arena, "--%s '%s': %s", option, value, fault)));
+        usage_error("start",
+                    text_visible(start->arena, arena_printf(start->arena, "--%s '%s': %s", option, value, fault)));
         return false;
     }
     for (size_t i = 0; i < block->lines.count; i++)
@@ -84,8 +90,9 @@ static bool take_options(struct start *start)
         usage_error("start", "--lifter: a name without \" and ;, of at most 140 bytes");
         return false;
     }
-    return take_option(start, "unit", options->unit_said ? mass_unit_name(options->unit) : NULL) && take_option(start, "bar", options->bar) &&
-           take_option(start, "plates", options->plates) && take_option(start, "dates", orders[options->dates]);
+    return take_option(start, "unit", options->unit_said ? mass_unit_name(options->unit) : NULL) &&
+           take_option(start, "bar", options->bar) && take_option(start, "plates", options->plates) &&
+           take_option(start, "dates", orders[options->dates]);
 }
 
 /* --- exports --------------------------------------------------------------------------------------------------------------- */
@@ -119,7 +126,10 @@ static void read_exports(struct start *start)
 {
     start->diags = diags_new(start->arena);
     read_known(start);
-    struct reading_options reading_options = {.unit_said = start->options->unit_said, .unit = start->options->unit, .dates = start->options->dates, .as = start->lifter};
+    struct reading_options reading_options = {.unit_said = start->options->unit_said,
+                                              .unit = start->options->unit,
+                                              .dates = start->options->dates,
+                                              .as = start->lifter};
     struct reading *reading = reading_new(start->arena, start->known, start->diags, &reading_options);
     for (size_t i = 1; i < start->options->argument_count; i++)
         start->unreadable |= !read_log(reading, start->options->arguments[i]);
@@ -140,7 +150,8 @@ static void settle_exports(struct start *start)
     }
     if (was_said(start, DIAG_UNSETTLED_DATES) && start->asking) {
         struct start_block *gym = &start->blocks.items[0];
-        gym->lines.items[gym->lines.count - 1].question = "Dates like 03/04/2026 in the export: day first, dmy, or month first, mdy";
+        gym->lines.items[gym->lines.count - 1].question =
+            "Dates like 03/04/2026 in the export: day first, dmy, or month first, mdy";
         start_ask_blocks(start, 0);
         read_exports(start);
     }
@@ -201,7 +212,9 @@ static enum exit_status write_files(struct start *start)
 static const char *typed(struct arena *arena, const char *path)
 {
     path = text_visible(arena, path);
-    return path[strspn(path, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./-")] ? shell_quoted(arena, path) : path;
+    return path[strspn(path, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_./-")]
+               ? shell_quoted(arena, path)
+               : path;
 }
 
 static size_t blanks(const struct start *start)
@@ -230,11 +243,13 @@ static void put_seen(const struct start *start, struct output *output)
     const struct log *log = start->log;
     size_t lifters = start->lifters, lifts = names_count(log->lifts);
     if (log->sets.count)
-        output_printf(output, "Found %zu %s of %zu %s by %zu %s.\n", log->sets.count, plural(log->sets.count, "set", "sets"), lifts,
-                      plural(lifts, "lift", "lifts"), lifters, plural(lifters, "lifter", "lifters"));
+        output_printf(output, "Found %zu %s of %zu %s by %zu %s.\n", log->sets.count,
+                      plural(log->sets.count, "set", "sets"), lifts, plural(lifts, "lift", "lifts"), lifters,
+                      plural(lifters, "lifter", "lifters"));
     size_t refused = diags_total(start->diags, SEVERITY_ERROR);
     if (refused)
-        output_printf(output, "%zu %s refused: 'tautline check' says which and why.\n", refused, plural(refused, "line was", "lines were"));
+        output_printf(output, "%zu %s refused: 'tautline check' says which and why.\n", refused,
+                      plural(refused, "line was", "lines were"));
 }
 
 static bool has_columns(const struct start *start)
@@ -276,7 +291,8 @@ static void put_lacking(struct start *start, struct output *output)
     output_printf(output, "%s is there and stays as it is.\n", text_visible(arena, start->gym_path));
     put_seen(start, output);
     if (start->blocks.count)
-        output_printf(output, "It lacks what follows; put it in, and fill in what is ___:\n\n%s", start_gym_text(start));
+        output_printf(output, "It lacks what follows; put it in, and fill in what is ___:\n\n%s",
+                      start_gym_text(start));
     else if (start->log->sets.count)
         output_text(output, "It lacks nothing that these logs name.\n");
 }
@@ -286,7 +302,8 @@ static enum exit_status tell(struct start *start, bool wrote)
     struct output *output = output_open(start->arena, NULL);
     if (wrote) {
         put_seen(start, output);
-        output_printf(output, "Wrote %s%s%s.\n", text_visible(start->arena, start->gym_path), start->log_there ? "" : " and ",
+        output_printf(output, "Wrote %s%s%s.\n", text_visible(start->arena, start->gym_path),
+                      start->log_there ? "" : " and ",
                       start->log_there ? "" : text_visible(start->arena, start->log_path));
         if (start->log_there)
             output_printf(output, "%s was there and stays as it is.\n", text_visible(start->arena, start->log_path));

@@ -1,13 +1,13 @@
 /* start: a gym file to fill in and an empty log, out of what options, answers and exports tell.
  *
- * The gym file is kept as blocks of lines until it is written. A line without a value is written with a blank, ___, behind a semicolon; so is
- * a whole block as long as a line that it cannot do without has no value. Every value goes through the reader of gym files first, so that
- * what is written is read without an error. */
+ * The gym file is kept as blocks of lines until it is written. A line without a value is written with a blank, ___,
+ * behind a semicolon; so is a whole block as long as a line that it cannot do without has no value. Every value goes
+ * through the reader of gym files first, so that what is written is read without an error. */
 #ifndef TAUTLINE_COMMANDS_START_H
 #define TAUTLINE_COMMANDS_START_H
 
-#include "commands/command.h"
 #include "base/diag.h"
+#include "commands/command.h"
 #include "commands/options/options.h"
 #include "model/gear.h"
 #include "model/set.h"
@@ -50,9 +50,9 @@ struct start
     size_t lifters;          /* with sets */
     LIST(struct start_block) blocks;
     bool asking;
-    bool unreadable;         /* an export cannot be opened */
-    bool not_understood;     /* of an export nothing could be used */
-    const char *lifter;      /* of logs that name nobody; NULL: not known */
+    bool unreadable;     /* an export cannot be opened */
+    bool not_understood; /* of an export nothing could be used */
+    const char *lifter;  /* of logs that name nobody; NULL: not known */
 };
 
 /* --- blocks -------------------------------------------------------------------------------------------------------- */

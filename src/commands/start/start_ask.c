@@ -36,7 +36,9 @@ static enum answer read_answer(struct start *start, const char **answer)
         fputs("\n", stderr);
         return ANSWER_END;
     }
-    *answer = !fits ? "\"" : text_is_utf8(line, used) ? text_squeeze(start->arena, line) : arena_copy(start->arena, line);
+    *answer = !fits                      ? "\""
+              : text_is_utf8(line, used) ? text_squeeze(start->arena, line)
+                                         : arena_copy(start->arena, line);
     return !strcmp(*answer, ".") ? ANSWER_END : **answer ? ANSWER_GIVEN : ANSWER_NONE;
 }
 

@@ -1,5 +1,5 @@
-/* start: questions on standard error, answers from standard input, a line each. Whatever comes, nothing but a value that the reader of gym
- * files takes is kept. */
+/* start: questions on standard error, answers from standard input, a line each. Whatever comes, nothing but a value
+ * that the reader of gym files takes is kept. */
 #ifndef TAUTLINE_COMMANDS_START_ASK_H
 #define TAUTLINE_COMMANDS_START_ASK_H
 

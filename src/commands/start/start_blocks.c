@@ -27,8 +27,8 @@ void start_line_add(struct start *start, struct start_block *block, struct start
 bool start_can_stand(struct arena *arena, const char *text)
 {
     size_t length = strlen(text);
-    return length && length <= LONGEST_VALUE && text_is_utf8(text, length) && text_visible(arena, text) == text && !strpbrk(text, "\";") &&
-           !strcmp(text, text_squeeze(arena, text));
+    return length && length <= LONGEST_VALUE && text_is_utf8(text, length) && text_visible(arena, text) == text &&
+           !strpbrk(text, "\";") && !strcmp(text, text_squeeze(arena, text));
 }
 
 /* Said by the reader of a gym file of these lines, on line `line`; NULL: nothing. */
@@ -85,8 +85,10 @@ static bool stands(const struct start_block *block)
 
 static void put_key(struct start *start, struct text *text, struct start_line *line, bool block_stands)
 {
-    const char *sign = block_stands && line->value && !line->refused ? "" : ";", *prefix = line->prefix ? line->prefix : "";
-    const char *written = arena_printf(start->arena, "%s%s = %s%s", sign, line->key, prefix, line->value ? line->value : start_in_unit(start, line->blank));
+    const char *sign = block_stands && line->value && !line->refused ? "" : ";",
+               *prefix = line->prefix ? line->prefix : "";
+    const char *written = arena_printf(start->arena, "%s%s = %s%s", sign, line->key, prefix,
+                                       line->value ? line->value : start_in_unit(start, line->blank));
     const char *remark = line->refused ? line->refused : start_in_unit(start, line->remark);
     size_t width = text_width(written), gap = width < REMARK_COLUMN ? REMARK_COLUMN - width : 1;
     put_line(text, remark ? arena_printf(start->arena, "%s%*s; %s", written, (int)gap, "", remark) : written);
@@ -154,16 +156,20 @@ const char *start_log_text(struct start *start)
 {
     struct output *text = output_to_memory(start->arena);
     enum mass_unit unit = start->known->unit;
-    output_text(text, "# A training log. A line that begins with # is a comment; tautline-log(5) says all that may stand here.\n"
-                      "#\n"
-                      "# A day, and what it was for; then a line a lift: what was on the bar, a colon, sets x repetitions, how hard it was.\n"
-                      "#\n"
-                      "#   2026-01-12  speed\n"
-                      "#   squat 80 + 2 chains/side: 8x2 @7\n"
-                      "#   bench press 60 + band b29 doubled: 9x3\n"
-                      "#   deadlift 140x3, 150x2, 160x1 @9\n"
-                      "#   note: slept badly\n\n");
+    output_text(
+        text,
+        "# A training log. A line that begins with # is a comment; tautline-log(5) says all that may stand here.\n"
+        "#\n"
+        "# A day, and what it was for; then a line a lift: what was on the bar, a colon, sets x repetitions, how hard "
+        "it was.\n"
+        "#\n"
+        "#   2026-01-12  speed\n"
+        "#   squat 80 + 2 chains/side: 8x2 @7\n"
+        "#   bench press 60 + band b29 doubled: 9x3\n"
+        "#   deadlift 140x3, 150x2, 160x1 @9\n"
+        "#   note: slept badly\n\n");
     output_printf(text, "%slifter: %s\n", start->lifter ? "" : "# ", start->lifter ? start->lifter : "___");
-    output_printf(text, "%sunit: %s\n\n", start->known->unit_said ? "" : "# ", start->known->unit_said ? mass_unit_name(unit) : "___");
+    output_printf(text, "%sunit: %s\n\n", start->known->unit_said ? "" : "# ",
+                  start->known->unit_said ? mass_unit_name(unit) : "___");
     return output_memory(text, NULL);
 }

@@ -29,7 +29,7 @@ static const struct
 
 struct headers /* of the exports that were not understood */
 {
-    const char *about;        /* headers and rows, file by file */
+    const char *about;         /* headers and rows, file by file */
     bool missing[ASKED_COUNT]; /* which of the fields no header names */
 };
 
@@ -85,7 +85,8 @@ static void see_export(struct start *start, struct headers *headers, const char 
 
 static struct headers see_exports(struct start *start)
 {
-    struct headers headers = {.about = "An export was not understood. Say which of its headers names what; several with a comma between.\n"};
+    struct headers headers = {
+        .about = "An export was not understood. Say which of its headers names what; several with a comma between.\n"};
     for (const struct diag *diag = diags_first(start->diags); diag; diag = diag->next)
         if ((diag->id == DIAG_MISSING_COLUMN || diag->id == DIAG_NOT_A_LOG) && diag->at.file)
             see_export(start, &headers, diag->at.file, diag->at.line);
@@ -100,8 +101,12 @@ static const char *idle_headers(struct start *start)
         const struct log_file *file = &start->log->files.items[i];
         if (!file->columns || !strstr(file->columns, " = ignored"))
             continue;
-        const char *before = lines ? lines : "Headers that are ignored: does one of them hold chains, bands or notes? Else leave this as it is.\n";
-        lines = arena_printf(start->arena, "%s%s: %s\n", before, file->path, text_cut(start->arena, file->columns, 400));
+        const char *before =
+            lines
+                ? lines
+                : "Headers that are ignored: does one of them hold chains, bands or notes? Else leave this as it is.\n";
+        lines = arena_printf(start->arena, "%s%s: %s\n", before, file->path,
+                             text_cut(start->arena, file->columns, 400));
     }
     return lines;
 }
@@ -133,13 +138,16 @@ bool start_columns_block(struct start *start, bool not_understood)
     const char *about = not_understood ? headers.about : idle_headers(start);
     if (!about)
         return false;
-    struct start_block *block = start_block_add(start, "[columns]", arena_printf(start->arena, "--- Columns ---\n%s", about));
+    struct start_block *block = start_block_add(start, "[columns]",
+                                                arena_printf(start->arena, "--- Columns ---\n%s", about));
     if (not_understood)
         show(start, about);
     /* An export that lacks one field has its other headers in words that are known: that field alone is asked for. */
     bool asks_gear = !not_understood || add_missing(start, block, &headers) != 1;
-    LINE("chain", "___", .remark = "the header of chains", .question = asks_gear ? "Which header names the chains, if any does?" : NULL);
-    LINE("band", "___", .remark = "the header of bands", .question = asks_gear ? "Which header names the bands, if any does?" : NULL);
+    LINE("chain", "___", .remark = "the header of chains",
+         .question = asks_gear ? "Which header names the chains, if any does?" : NULL);
+    LINE("band", "___", .remark = "the header of bands",
+         .question = asks_gear ? "Which header names the bands, if any does?" : NULL);
     LINE("note", "___", .remark = "the header of notes");
     return true;
 }

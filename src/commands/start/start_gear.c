@@ -16,10 +16,13 @@ void start_gym_blocks(struct start *start)
 {
     struct start_block *block = start_block_add(
         start, "[gym]",
-        "A gym file: what logs cannot tell. tautline-gym(5) explains every block and key; a line that begins with ; is a comment.\n"
-        "Where ___ stands, something is to be said or measured: put it there and take the ; at the beginning of the line away, of the\n"
+        "A gym file: what logs cannot tell. tautline-gym(5) explains every block and key; a line that begins with ; is "
+        "a comment.\n"
+        "Where ___ stands, something is to be said or measured: put it there and take the ; at the beginning of the "
+        "line away, of the\n"
         "line with the [block] too. What stays behind its ; is left out, and tautline says what it had to assume.\n");
-    LINE("unit", "___", .remark = "kg or lb: what a bare number in a log means", .question = "Unit of bare numbers in the logs, kg or lb");
+    LINE("unit", "___", .remark = "kg or lb: what a bare number in a log means",
+         .question = "Unit of bare numbers in the logs, kg or lb");
     LINE("bar", "___ kg", .remark = "the bar, with its collars if they are always on; else 20 kg is taken",
          .question = "Mass of the bar, as in 20 kg");
     LINE("plates", "___", .remark = "one side's choice, as in 25x4 20 15 10 5 2.5 1.25 (x4: four pairs)",
@@ -68,7 +71,8 @@ static void see(struct seen *seen, const struct load_use *use)
     seen->last = use->last > seen->last ? use->last : seen->last;
 }
 
-static void see_label(struct start *start, struct seen_gear *gear, const struct piece *piece, const char *label, const struct load_use *use)
+static void see_label(struct start *start, struct seen_gear *gear, const struct piece *piece, const char *label,
+                      const struct load_use *use)
 {
     static const char *const kinds[] = {[PIECE_CHAIN] = "chain", [PIECE_BAND] = "band", [PIECE_RELEASER] = "releaser"};
     struct seen *seen = seen_of(start, gear, kinds[piece->kind], label);
@@ -78,7 +82,8 @@ static void see_label(struct start *start, struct seen_gear *gear, const struct 
     see(seen, use);
 }
 
-static void see_piece(struct start *start, struct seen_gear *gear, const struct piece *piece, const struct load_use *use)
+static void see_piece(struct start *start, struct seen_gear *gear, const struct piece *piece,
+                      const struct load_use *use)
 {
     bool by_numbers = !isnan(piece->mass_kg) || !isnan(piece->top_kg) || !isnan(piece->bottom_kg);
     if (!by_numbers)
@@ -119,8 +124,9 @@ static const char *where_seen(struct start *start, const struct seen *seen)
     date_print(first, seen->first);
     date_print(last, seen->last);
     const char *sets = seen->sets == 1 ? "a set" : arena_printf(start->arena, "%zu sets", seen->sets);
-    return seen->first == seen->last ? arena_printf(start->arena, "in %s of %s, as in '%s'", sets, first, seen->example)
-                                     : arena_printf(start->arena, "in %s from %s to %s, as in '%s'", sets, first, last, seen->example);
+    return seen->first == seen->last
+               ? arena_printf(start->arena, "in %s of %s, as in '%s'", sets, first, seen->example)
+               : arena_printf(start->arena, "in %s from %s to %s, as in '%s'", sets, first, last, seen->example);
 }
 
 /* A name that no gym file can hold is spoken of and no more. */
@@ -128,7 +134,9 @@ static struct start_block *block_of(struct start *start, const char *kind, const
 {
     if (start_can_stand(start->arena, label))
         return start_block_add(start, arena_printf(start->arena, "[%s \"%s\"]", kind, label), about);
-    start_block_add(start, NULL, arena_printf(start->arena, "%s\nIts name cannot stand in a gym file: write it otherwise in the log.\n", about));
+    start_block_add(
+        start, NULL,
+        arena_printf(start->arena, "%s\nIts name cannot stand in a gym file: write it otherwise in the log.\n", about));
     return NULL;
 }
 
@@ -136,51 +144,63 @@ static void put_chain(struct start *start, const struct seen *seen)
 {
     const char *label = seen->label ? seen->label : "usual";
     const char *about = seen->label ? arena_printf(start->arena, "Chain \"%s\": %s.\n", label, where_seen(start, seen))
-                                    : arena_printf(start->arena, "Chains without a name: %s. Call them as you like.\n", where_seen(start, seen));
+                                    : arena_printf(start->arena, "Chains without a name: %s. Call them as you like.\n",
+                                                   where_seen(start, seen));
     struct start_block *block = block_of(start, "chain", label, about);
     if (!block)
         return;
     if (!seen->label)
         LINE("default", "yes", .value = "yes", .remark = "what '2 chains' means where no name is written");
     LINE("mass", "___ kg", .remark = "one piece, weighed without its leader", .needed = true,
-         .question = arena_printf(start->arena, "Chain \"%s\": mass of one piece without its leader, as in 7.0 kg", label));
+         .question = arena_printf(start->arena, "Chain \"%s\": mass of one piece without its leader, as in 7.0 kg",
+                                  label));
     LINE("length", "___ m", .remark = "hung straight, end to end: its links x the inner length of one",
          .question = arena_printf(start->arena, "Chain \"%s\": its length, as in 1.80 m", label));
     LINE("link", "___ mm", .remark = "inner length of one link: so much must stay on the floor");
     LINE("leader", "___ m, ___ kg", .remark = "length and mass of what carries it from the bar",
-         .question = arena_printf(start->arena, "Chain \"%s\": length and mass of its leader, as in 0.40 m, 0.3 kg", label));
+         .question = arena_printf(start->arena, "Chain \"%s\": length and mass of its leader, as in 0.40 m, 0.3 kg",
+                                  label));
 }
 
 static void put_band(struct start *start, const struct seen *seen)
 {
     if (!seen->label) {
-        start_block_add(start, NULL, arena_printf(start->arena, "Bands without a name or pull: %s. Name them in the log, as in 'band b29'.\n",
-                                                  where_seen(start, seen)));
+        start_block_add(start, NULL,
+                        arena_printf(start->arena,
+                                     "Bands without a name or pull: %s. Name them in the log, as in 'band b29'.\n",
+                                     where_seen(start, seen)));
         return;
     }
-    struct start_block *block = block_of(start, "band", seen->label, arena_printf(start->arena, "Band \"%s\": %s.\n", seen->label, where_seen(start, seen)));
+    struct start_block *block = block_of(
+        start, "band", seen->label,
+        arena_printf(start->arena, "Band \"%s\": %s.\n", seen->label, where_seen(start, seen)));
     if (!block)
         return;
     LINE("flat", "___ m", .remark = "the loop laid flat, end to end, unstretched", .needed = true,
-         .question = arena_printf(start->arena, "Band \"%s\": the loop laid flat, end to end, as in 1.04 m", seen->label));
+         .question = arena_printf(start->arena, "Band \"%s\": the loop laid flat, end to end, as in 1.04 m",
+                                  seen->label));
     LINE("pair", "yes", .value = "yes", .remark = "two alike, one on each side");
     for (int i = 0; i < 4; i++)
         LINE("tension", "___ m : ___ kg", .needed = !i,
              .remark = i == 0   ? "length end to end under load : pull of ONE band"
                        : i == 3 ? "longer than training stretches it"
                                 : NULL,
-             .question = arena_printf(start->arena, "Band \"%s\": a length and the pull of one band at it, as in 1.60 m : 27.0 kg", seen->label));
+             .question = arena_printf(start->arena,
+                                      "Band \"%s\": a length and the pull of one band at it, as in 1.60 m : 27.0 kg",
+                                      seen->label));
     LINE("measured", "DATE", .remark = "the day, as in 2026-01-03: bands age");
 }
 
 static void put_setup(struct start *start, const struct seen *seen)
 {
-    struct start_block *block =
-        block_of(start, "setup", seen->label, arena_printf(start->arena, "Set-up \"%s\": %s.\n", seen->label, where_seen(start, seen)));
+    struct start_block *block = block_of(
+        start, "setup", seen->label,
+        arena_printf(start->arena, "Set-up \"%s\": %s.\n", seen->label, where_seen(start, seen)));
     if (!block)
         return;
-    LINE("height", "___ m", .remark = "the anchor above the floor; of reverse bands, above the bar", .needed = true,
-         .question = arena_printf(start->arena, "Set-up \"%s\": its anchor above the floor, as in 0.05 m", seen->label));
+    LINE(
+        "height", "___ m", .remark = "the anchor above the floor; of reverse bands, above the bar", .needed = true,
+        .question = arena_printf(start->arena, "Set-up \"%s\": its anchor above the floor, as in 0.05 m", seen->label));
     LINE("spread", "___ m", .remark = "sideways from each anchor to its band's place on the bar");
     LINE("offset", "___ m", .remark = "fore-aft from the anchor to the path of the bar");
 }
@@ -195,24 +215,29 @@ static bool is_known(const struct start *start, const struct seen *seen)
 }
 
 /* What all of a kind have in common is said once, above the first. */
-static const char chains_about[] =
-    "--- Chains ---\n"
-    "Weigh one piece on a kitchen or luggage scale, without its leader and collar; where it is too heavy, weigh 1 m of it and multiply by\n"
-    "its length. Weigh each piece: those of one name should agree within 2 %. The leader is the strap or light chain between bar and\n"
-    "chain: so long that nearly all of the chain lies on the floor at the bottom of the lift, and one link still does at the top.\n";
-static const char bands_about[] =
-    "--- Bands ---\n"
-    "Lay the band flat and measure it: flat. Hook one end to what cannot move and a hanging scale to the other; pull slowly to a length, wait\n"
-    "some seconds, read length and pull. Four lengths or more, the longest beyond what training asks of it ('tautline fit' reads a whole\n"
-    "table of them). Measure both of a pair: more than 5 % apart, they are none. Never pull a band that is nicked, cracked or sticky;\n"
-    "wear safety glasses and stand beside it, not in line with it.\n";
-static const char setups_about[] =
-    "--- Set-ups: where bands hang ---\n"
-    "Measure with a tape, from the floor to the middle of what the band hangs from.\n";
+static const char chains_about[] = "--- Chains ---\n"
+                                   "Weigh one piece on a kitchen or luggage scale, without its leader and collar; "
+                                   "where it is too heavy, weigh 1 m of it and multiply by\n"
+                                   "its length. Weigh each piece: those of one name should agree within 2 %. The "
+                                   "leader is the strap or light chain between bar and\n"
+                                   "chain: so long that nearly all of the chain lies on the floor at the bottom of the "
+                                   "lift, and one link still does at the top.\n";
+static const char bands_about[] = "--- Bands ---\n"
+                                  "Lay the band flat and measure it: flat. Hook one end to what cannot move and a "
+                                  "hanging scale to the other; pull slowly to a length, wait\n"
+                                  "some seconds, read length and pull. Four lengths or more, the longest beyond what "
+                                  "training asks of it ('tautline fit' reads a whole\n"
+                                  "table of them). Measure both of a pair: more than 5 % apart, they are none. Never "
+                                  "pull a band that is nicked, cracked or sticky;\n"
+                                  "wear safety glasses and stand beside it, not in line with it.\n";
+static const char setups_about[] = "--- Set-ups: where bands hang ---\n"
+                                   "Measure with a tape, from the floor to the middle of what the band hangs from.\n";
 
-static void put_kind(struct start *start, const struct seen_gear *gear, const char *about, bool setups, enum piece_kind kind)
+static void put_kind(struct start *start, const struct seen_gear *gear, const char *about, bool setups,
+                     enum piece_kind kind)
 {
-    static void (*const put[])(struct start *, const struct seen *) = {[PIECE_CHAIN] = put_chain, [PIECE_BAND] = put_band};
+    static void (*const put[])(struct start *,
+                               const struct seen *) = {[PIECE_CHAIN] = put_chain, [PIECE_BAND] = put_band};
     bool first = true;
     for (size_t i = 0; i < gear->items.count; i++) {
         const struct seen *seen = &gear->items.items[i];
@@ -231,9 +256,12 @@ void start_gear_blocks(struct start *start)
     see_loads(start, &gear);
     put_kind(start, &gear, chains_about, false, PIECE_CHAIN);
     if (gear.massed_chains && !start->gym_there)
-        start_block_add(start, NULL, arena_printf(start->arena, "Chains logged by their mass, in %zu %s: a [chain \"NAME\"] with mass and length says how much of them hangs\n"
-                                                                "at which height; a piece within 2 %% of its mass is taken for it.\n",
-                                                  gear.massed_chains, gear.massed_chains == 1 ? "set" : "sets"));
+        start_block_add(start, NULL,
+                        arena_printf(start->arena,
+                                     "Chains logged by their mass, in %zu %s: a [chain \"NAME\"] with mass and length "
+                                     "says how much of them hangs\n"
+                                     "at which height; a piece within 2 %% of its mass is taken for it.\n",
+                                     gear.massed_chains, gear.massed_chains == 1 ? "set" : "sets"));
     put_kind(start, &gear, bands_about, false, PIECE_BAND);
     put_kind(start, &gear, setups_about, true, PIECE_CHAIN);
 }

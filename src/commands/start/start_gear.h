@@ -4,8 +4,8 @@
 
 #include "commands/start/start.h"
 
-void start_gym_blocks(struct start *start);    /* [gym] */
+void start_gym_blocks(struct start *start); /* [gym] */
 
-void start_gear_blocks(struct start *start);   /* chains, bands and set-ups that exports name and the gym file does not */
+void start_gear_blocks(struct start *start); /* chains, bands and set-ups that exports name and the gym file does not */
 
 #endif

@@ -12,7 +12,7 @@
 
 #define LINE(...) start_line_add(start, block, (struct start_line){__VA_ARGS__})
 #define NOBODY UINT32_MAX
-#define MOST_LIFTS 6  /* of a lifter, for which lines are written */
+#define MOST_LIFTS 6 /* of a lifter, for which lines are written */
 #define MOST_ASKED 3 /* of these, for which is asked */
 
 struct practice /* of one lift by one lifter */
@@ -108,14 +108,16 @@ static const char *pattern_of(struct start *start, const char *path)
     return pattern;
 }
 
-static void put_logs(struct start *start, struct start_block *block, const struct practices *practices, uint32_t lifter, bool own)
+static void put_logs(struct start *start, struct start_block *block, const struct practices *practices, uint32_t lifter,
+                     bool own)
 {
     if (own)
         LINE("log", "___", .value = "log.txt");
     for (uint32_t file = 0; file < start->log->files.count; file++) {
         const struct log_file *from = &start->log->files.items[file];
         uint32_t key[] = {lifter, file}, number;
-        bool not_read = !from->sets && start->lifters <= 1; /* its headers wait to be filled in: whose else would it be? */
+        bool not_read = !from->sets &&
+                        start->lifters <= 1; /* its headers wait to be filled in: whose else would it be? */
         bool theirs = not_read || names_find(practices->files, (const char *)key, sizeof key, &number);
         const char *pattern = theirs ? pattern_of(start, from->path) : NULL;
         if (pattern && start_can_stand(start->arena, pattern))
@@ -134,16 +136,20 @@ static bool can_be_written(struct start *start, const char *lift)
 static void put_max(struct start *start, struct start_block *block, const char *lift, bool asked)
 {
     LINE("max", "___ kg DATE", .prefix = arena_printf(start->arena, "%s ", lift),
-         .question = asked ? arena_printf(start->arena, "1RM tested in %s and its day, as in 140 kg 2026-01-10", lift) : NULL);
+         .question = asked ? arena_printf(start->arena, "1RM tested in %s and its day, as in 140 kg 2026-01-10", lift)
+                           : NULL);
 }
 
 static void put_heights(struct start *start, struct start_block *block, const char *lift, bool asked)
 {
     LINE("heights", "___ m ___ m", .prefix = arena_printf(start->arena, "%s ", lift),
-         .question = asked ? arena_printf(start->arena, "Heights of the bar in %s, bottom and top, as in 0.80 m 1.42 m", lift) : NULL);
+         .question = asked ? arena_printf(start->arena, "Heights of the bar in %s, bottom and top, as in 0.80 m 1.42 m",
+                                          lift)
+                           : NULL);
 }
 
-static void put_lifts(struct start *start, struct start_block *block, const struct practices *practices, uint32_t lifter, bool asked)
+static void put_lifts(struct start *start, struct start_block *block, const struct practices *practices,
+                      uint32_t lifter, bool asked)
 {
     static const char *const usual[] = {"squat", "bench press", "deadlift"};
     const char *lifts[MOST_LIFTS];
@@ -164,7 +170,8 @@ static void put_lifts(struct start *start, struct start_block *block, const stru
         put_heights(start, block, lifts[i], asked && i < with_ar && i < MOST_ASKED);
 }
 
-static void put_lifter(struct start *start, const char *name, const struct practices *practices, uint32_t lifter, bool own, bool asked)
+static void put_lifter(struct start *start, const char *name, const struct practices *practices, uint32_t lifter,
+                       bool own, bool asked)
 {
     const char *head = arena_printf(start->arena, "[lifter \"%s\"]", name ? name : "___");
     struct start_block *block = start_block_add(start, head, NULL);
@@ -177,10 +184,11 @@ static void put_lifter(struct start *start, const char *name, const struct pract
     put_lifts(start, block, practices, lifter, asked);
 }
 
-static const char lifters_about[] =
-    "--- Lifters ---\n"
-    "heights: with the empty bar, in the place and the shoes of training, from the floor to the middle of the bar at the lowest point and at\n"
-    "lockout. They matter most: 1 cm moves 1 to 2 % of a chain. max: a tested 1RM with its day (YYYY-MM-DD for DATE), one line a test.\n";
+static const char lifters_about[] = "--- Lifters ---\n"
+                                    "heights: with the empty bar, in the place and the shoes of training, from the "
+                                    "floor to the middle of the bar at the lowest point and at\n"
+                                    "lockout. They matter most: 1 cm moves 1 to 2 % of a chain. max: a tested 1RM with "
+                                    "its day (YYYY-MM-DD for DATE), one line a test.\n";
 
 /* Whoever is named by an option or an answer, and by no export. */
 static bool is_new(const struct start *start)
@@ -200,13 +208,15 @@ static bool is_new(const struct start *start)
 /* One block, if there is need of it; `lifter` NOBODY: who is in no export. False: there is none. */
 static bool put_new(struct start *start, const struct practices *practices, uint32_t lifter, bool own)
 {
-    const char *logged = lifter == NOBODY ? "" : names_text(start->log->lifters, lifter), *name = *logged ? logged : start->lifter;
+    const char *logged = lifter == NOBODY ? "" : names_text(start->log->lifters, lifter),
+               *name = *logged ? logged : start->lifter;
     if (name ? gym_lifter(start->known, name) != NULL : start->gym_there)
         return false;
     if (!name || start_can_stand(start->arena, name))
         put_lifter(start, name, practices, lifter, own, start->lifters <= 1);
     else
-        start_block_add(start, NULL, arena_printf(start->arena, "A lifter's name cannot stand in a gym file: %s\n", name));
+        start_block_add(start, NULL,
+                        arena_printf(start->arena, "A lifter's name cannot stand in a gym file: %s\n", name));
     return true;
 }
 

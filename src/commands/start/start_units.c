@@ -48,7 +48,8 @@ const char *start_in_unit(const struct start *start, const char *text)
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
         const char *at = strstr(text, sizes[i].metric);
         if (at)
-            return arena_printf(start->arena, "%.*s%s%s", (int)(at - text), text, sizes[i].pounds, at + strlen(sizes[i].metric));
+            return arena_printf(start->arena, "%.*s%s%s", (int)(at - text), text, sizes[i].pounds,
+                                at + strlen(sizes[i].metric));
     }
     return text;
 }

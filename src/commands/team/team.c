@@ -46,18 +46,28 @@ static const char *quoted(struct arena *arena, const char *text)
 
 static void say_lifter(struct night *night, const struct team_lifter *lifter)
 {
-    static const char *const words[WORKS] = {[WORK_UNCHANGED] = "unchanged", [WORK_DONE] = "done", [WORK_UNDRAWN] = "undrawn", [WORK_KEPT] = "kept", [WORK_FAILED] = "failed"};
+    static const char *const words[WORKS] = {[WORK_UNCHANGED] = "unchanged",
+                                             [WORK_DONE] = "done",
+                                             [WORK_UNDRAWN] = "undrawn",
+                                             [WORK_KEPT] = "kept",
+                                             [WORK_FAILED] = "failed"};
     const struct team_state *state = lifter->state;
     struct arena *arena = arena_new();
     if (night->progress) {
-        fprintf(stderr, "\r\033[K%zu of %zu: %s", night->finished, night->wanted, text_visible(arena, lifter->block->name));
-        fprintf(stderr, lifter->work >= WORK_UNDRAWN ? ": %s\n" : "%s", lifter->work >= WORK_UNDRAWN ? text_visible(arena, lifter->message) : "");
+        fprintf(stderr, "\r\033[K%zu of %zu: %s", night->finished, night->wanted,
+                text_visible(arena, lifter->block->name));
+        fprintf(stderr, lifter->work >= WORK_UNDRAWN ? ": %s\n" : "%s",
+                lifter->work >= WORK_UNDRAWN ? text_visible(arena, lifter->message) : "");
     } else {
-        fprintf(stderr, "tautline: lifter=%s state=%s sets=%zu refused=%zu findings=%zu seconds=%.2f", quoted(arena, lifter->block->name),
-                words[lifter->work], state ? state->sets : 0, state ? state->refused : 0,
-                state ? state->findings[FINDING_NOTE] + state->findings[FINDING_CAUTION] + state->findings[FINDING_FAULT] : 0,
+        fprintf(stderr, "tautline: lifter=%s state=%s sets=%zu refused=%zu findings=%zu seconds=%.2f",
+                quoted(arena, lifter->block->name), words[lifter->work], state ? state->sets : 0,
+                state ? state->refused : 0,
+                state
+                    ? state->findings[FINDING_NOTE] + state->findings[FINDING_CAUTION] + state->findings[FINDING_FAULT]
+                    : 0,
                 fmax(lifter->seconds, 0));
-        fprintf(stderr, *lifter->message ? " message=%s\n" : "%s\n", *lifter->message ? quoted(arena, lifter->message) : "");
+        fprintf(stderr, *lifter->message ? " message=%s\n" : "%s\n",
+                *lifter->message ? quoted(arena, lifter->message) : "");
     }
     arena_free(arena);
 }
@@ -92,7 +102,8 @@ static void say_fresh(struct arena *arena, struct output *output, const struct t
 {
     for (size_t i = 0; i < page->fresh.count; i++) {
         const struct team_finding *finding = &page->fresh.items[i];
-        output_printf(output, "%s, %s, %s: ", text_visible(arena, finding->lifter), text_visible(arena, finding->lift), finding->date);
+        output_printf(output, "%s, %s, %s: ", text_visible(arena, finding->lifter), text_visible(arena, finding->lift),
+                      finding->date);
         output_printf(output, "%s, %s: %s\n", finding->severity, finding->id, text_visible(arena, finding->message));
     }
 }
@@ -102,12 +113,16 @@ static bool say_summary(const struct team *team, const struct team_page *page)
     struct arena *arena = team->arena;
     struct output *output = output_open(arena, NULL);
     const size_t *counts = page->counts;
-    output_printf(output, "%zu %s: %zu done, %zu unchanged, %zu kept, %zu failed; %zu %s refused, %zu of them new, %zu new %s; see %s/index.html\n", team->count,
-                  plural(team->count, "lifter", "lifters"), counts[WORK_DONE] + counts[WORK_UNDRAWN], counts[WORK_UNCHANGED], counts[WORK_KEPT],
-                  counts[WORK_FAILED], page->refused, plural(page->refused, "line", "lines"), page->new_refused, page->fresh.count,
+    output_printf(output,
+                  "%zu %s: %zu done, %zu unchanged, %zu kept, %zu failed; %zu %s refused, %zu of them new, %zu new %s; "
+                  "see %s/index.html\n",
+                  team->count, plural(team->count, "lifter", "lifters"), counts[WORK_DONE] + counts[WORK_UNDRAWN],
+                  counts[WORK_UNCHANGED], counts[WORK_KEPT], counts[WORK_FAILED], page->refused,
+                  plural(page->refused, "line", "lines"), page->new_refused, page->fresh.count,
                   plural(page->fresh.count, "finding", "findings"), text_visible(arena, team->into));
     for (size_t i = 0; i < page->strangers.count; i++)
-        output_printf(output, "no [lifter] block: %s, %zu %s\n", *page->strangers.items[i].name ? text_visible(arena, page->strangers.items[i].name) : "(no name)",
+        output_printf(output, "no [lifter] block: %s, %zu %s\n",
+                      *page->strangers.items[i].name ? text_visible(arena, page->strangers.items[i].name) : "(no name)",
                       page->strangers.items[i].sets, plural(page->strangers.items[i].sets, "set", "sets"));
     for (size_t i = 0; i < page->misplaced.count; i++)
         output_printf(output, "%s\n", text_visible(arena, page->misplaced.items[i]));
@@ -152,7 +167,8 @@ static bool any_fault(const struct team *team)
 /* 0: nothing new; 1: something new to read; 3: something failed. */
 static enum exit_status settle(const struct team *team, const struct team_page *page, bool written)
 {
-    bool fresh = page->fresh.count || page->new_refused || page->new_said || page->left.count || (team->options->strict && any_fault(team));
+    bool fresh = page->fresh.count || page->new_refused || page->new_said || page->left.count ||
+                 (team->options->strict && any_fault(team));
     bool failed = !written || any_failed(team) || page->clock || page->news_unknown;
     return failed ? EXIT_UNREADABLE : fresh ? EXIT_REFUSED : EXIT_ALL_READ;
 }
@@ -162,7 +178,9 @@ static bool is_refused_gym(const struct team *team, const struct gathering *gath
     size_t left, of;
     if (!gather_is_another_gym(gathering, &left, &of))
         return false;
-    fprintf(stderr, "tautline: %zu of the %zu lifters of the last night in %s are not in this gym file: nothing is done; --accept all says that it is the right one\n",
+    fprintf(stderr,
+            "tautline: %zu of the %zu lifters of the last night in %s are not in this gym file: nothing is done; "
+            "--accept all says that it is the right one\n",
             left, of, text_visible(team->arena, team->into));
     return true;
 }
@@ -185,7 +203,8 @@ static enum exit_status run_night(struct team *team)
     const struct team_page *page = gather_page(gathering);
     enum exit_status status = settle(team, page, written);
     bool to_standard = summary && !strcmp(summary, "-");
-    bool told = (to_standard || say_summary(team, page)) && (!summary || team_summary_write(team, page, (int)status, summary));
+    bool told = (to_standard || say_summary(team, page)) &&
+                (!summary || team_summary_write(team, page, (int)status, summary));
     if (!told)
         fprintf(stderr, "tautline: the summary cannot be written: %s\n", strerror(errno));
     return told ? status : EXIT_UNREADABLE;
@@ -210,18 +229,24 @@ static void note_gym_error(struct team *team, const struct diags *diags)
 {
     for (const struct diag *diag = diags_first(diags); diag; diag = diag->next)
         if (diag_severity(diag->id) >= SEVERITY_ERROR)
-            *LIST_ADD(team->arena, &team->gym_errors) =
-                arena_printf(team->arena, "%s:%u: %s", diag->at.file ? diag->at.file : "", (unsigned)diag->at.line, diag->message);
+            *LIST_ADD(team->arena, &team->gym_errors) = arena_printf(
+                team->arena, "%s:%u: %s", diag->at.file ? diag->at.file : "", (unsigned)diag->at.line, diag->message);
 }
 
 static void begin(struct team *team, struct arena *arena, const struct options *options, const struct session *session)
 {
-    *team = (struct team){.arena = arena, .options = options, .gym = session->gym, .into = options->into, .root = -1, .lifters_folder = -1};
+    *team = (struct team){.arena = arena,
+                          .options = options,
+                          .gym = session->gym,
+                          .into = options->into,
+                          .root = -1,
+                          .lifters_folder = -1};
     team->today = options->today == NO_DAY ? date_today() : options->today;
     team->lifter_seconds = options->time_limit ? options->time_limit : LIFTER_SECONDS;
     team->picture_seconds = fmin(PICTURE_SECONDS, team->lifter_seconds * PICTURE_PART);
     team->has_gnuplot = render_find_gnuplot(arena) != NULL;
-    team->gnuplot_hangs = mmap(NULL, sizeof *team->gnuplot_hangs, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
+    team->gnuplot_hangs = mmap(NULL, sizeof *team->gnuplot_hangs, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS,
+                               -1, 0);
     if (team->gnuplot_hangs == MAP_FAILED)
         arena_out_of_memory(sizeof *team->gnuplot_hangs);
     team->only_looks = options->gather;

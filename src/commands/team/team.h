@@ -1,8 +1,9 @@
 /* team: the nightly job over every [lifter] of the gym file; what its files share, and nobody else includes.
  *
- * team_scope.c says whom a run works for; team_logs.c finds the logs and digests them; team_inputs.c says whether a lifter's folder rests on
- * what is there now; team_state.c keeps that beside the folder's files; team_workers.c runs processes, and team_lifter.c is what they do;
- * team_publish.c puts a folder's files in place; gather/ makes of the folders what the team has in common: store, tables, page. */
+ * team_scope.c says whom a run works for; team_logs.c finds the logs and digests them; team_inputs.c says whether a
+ * lifter's folder rests on what is there now; team_state.c keeps that beside the folder's files; team_workers.c runs
+ * processes, and team_lifter.c is what they do; team_publish.c puts a folder's files in place; gather/ makes of the
+ * folders what the team has in common: store, tables, page. */
 #ifndef TAUTLINE_COMMANDS_TEAM_H
 #define TAUTLINE_COMMANDS_TEAM_H
 
@@ -46,19 +47,20 @@ struct name_count
     size_t sets;
 };
 
-struct team_group /* lifters with the same shared logs, which are read once, by a process that then forks their workers */
+struct team_group /* lifters with the same shared logs, which are read once, by a process that then forks their workers
+                   */
 {
     LIST(const struct team_argument *) arguments;
     struct arena *arena; /* NULL: not read yet */
     struct diags *diags;
     struct reading *reading;
-    struct set *sets;     /* by lifter, as read within one */
-    size_t *places;       /* of each of `sets` in the log as read */
-    size_t *starts;       /* in `sets`, by lifter */
-    struct refusals *refusals; /* team_refusals.c's */
-    LIST(struct name_count) names; /* whom these logs name */
+    struct set *sets;                   /* by lifter, as read within one */
+    size_t *places;                     /* of each of `sets` in the log as read */
+    size_t *starts;                     /* in `sets`, by lifter */
+    struct refusals *refusals;          /* team_refusals.c's */
+    LIST(struct name_count) names;      /* whom these logs name */
     LIST(struct team_lifter *) members; /* in the gym file's order */
-    const struct team_lifter *first; /* in the gym file's order: the one whose folder says whom they name */
+    const struct team_lifter *first;    /* in the gym file's order: the one whose folder says whom they name */
     bool unreadable;
 };
 
@@ -89,12 +91,12 @@ struct team_state /* what a lifter's folder holds and rests on: state.json */
     LIST(struct team_output) outputs;
     LIST(struct name_count) names; /* whom the logs name; those shared, only for the first who shares them */
     LIST(struct team_answer) answers;
-    LIST(double) volumes_kg;  /* of all lifts by the mean load, a week each, the last of them: */
+    LIST(double) volumes_kg; /* of all lifts by the mean load, a week each, the last of them: */
     week_number volume_week;
     size_t sets, refused, findings[FINDING_FAULT + 1];
-    size_t sets_before; /* the newest day */
-    const char *note; /* what to know of it; "" */
-    const char *undrawn; /* why a picture is missing, which the next night tries again; "" */
+    size_t sets_before;       /* the newest day */
+    const char *note;         /* what to know of it; "" */
+    const char *undrawn;      /* why a picture is missing, which the next night tries again; "" */
     const char *first, *last; /* days; "" */
     const char *report;       /* the file for a reader */
 };
@@ -124,7 +126,7 @@ struct team_lifter
     struct team_state *state;     /* NULL: the folder has none */
     enum team_work work;
     const struct worker *worker; /* who has it; NULL: nobody yet */
-    const char *message; /* of a failure, or what to know; "" */
+    const char *message;         /* of a failure, or what to know; "" */
     double seconds;
     size_t new_findings;
 };
@@ -142,10 +144,10 @@ struct team
     struct map *files; /* by device and inode */
     LIST(struct team_group *) groups;
     double lifter_seconds, picture_seconds; /* time limits */
-    bool has_gnuplot; /* a night with it draws what one without it did not */
-    bool only_looks;  /* nothing is made: are the folders those of today's logs? */
-    bool *gnuplot_hangs; /* shared by all processes of the night: it was found so, and is not tried again */
-    bool is_part;     /* other runs may be at work on other lifters */
+    bool has_gnuplot;                       /* a night with it draws what one without it did not */
+    bool only_looks;                        /* nothing is made: are the folders those of today's logs? */
+    bool *gnuplot_hangs;           /* shared by all processes of the night: it was found so, and is not tried again */
+    bool is_part;                  /* other runs may be at work on other lifters */
     LIST(const char *) gym_errors; /* what of the gym file was refused */
 };
 

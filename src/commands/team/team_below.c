@@ -32,7 +32,10 @@ int below_file(int parent, const char *name)
     int file = openat(parent, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
     if (file < 0)
         return -1;
-    int error = fstat(file, &status) ? errno : !S_ISREG(status.st_mode) ? EINVAL : status.st_size > BELOW_BYTES ? EFBIG : 0;
+    int error = fstat(file, &status)           ? errno
+                : !S_ISREG(status.st_mode)     ? EINVAL
+                : status.st_size > BELOW_BYTES ? EFBIG
+                                               : 0;
     if (!error)
         return file;
     close(file);
@@ -60,7 +63,8 @@ bool below_is_file(int parent, const char *name, int64_t *bytes)
 
 bool below_each(int folder, below_seen *seen, void *context)
 {
-    int again = openat(folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC); /* read from its start, whoever read it before */
+    int again = openat(folder, ".",
+                       O_RDONLY | O_DIRECTORY | O_CLOEXEC); /* read from its start, whoever read it before */
     DIR *entries = again < 0 ? NULL : fdopendir(again);
     if (!entries) {
         if (again >= 0)
@@ -100,5 +104,6 @@ void below_remove(int parent, const char *name)
 
 const char *below_path(struct arena *arena, int descriptor, const char *name)
 {
-    return name ? arena_printf(arena, "/proc/self/fd/%d/%s", descriptor, name) : arena_printf(arena, "/proc/self/fd/%d", descriptor);
+    return name ? arena_printf(arena, "/proc/self/fd/%d/%s", descriptor, name)
+                : arena_printf(arena, "/proc/self/fd/%d", descriptor);
 }

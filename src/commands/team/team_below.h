@@ -1,6 +1,6 @@
-/* Files below the folder that the nightly job writes to. Others may write there too: no link below it is followed, nothing but regular
- * files is opened, and what a file says another is called is looked at before it is believed. Each function works from an open folder.
- * -1 and false: see errno. */
+/* Files below the folder that the nightly job writes to. Others may write there too: no link below it is followed,
+ * nothing but regular files is opened, and what a file says another is called is looked at before it is believed. Each
+ * function works from an open folder. -1 and false: see errno. */
 #ifndef TAUTLINE_COMMANDS_TEAM_BELOW_H
 #define TAUTLINE_COMMANDS_TEAM_BELOW_H
 
@@ -17,8 +17,9 @@ bool below_is_name(const char *name); /* of an entry: not "", no slash, neither 
 
 int below_folder(int parent, const char *name);
 int below_make_folder(int parent, const char *name, mode_t mode); /* where it is not there yet; opened */
-int below_file(int parent, const char *name); /* a regular file, to be read; ELOOP: a link; EINVAL: a pipe or the like; EFBIG */
-FILE *below_stream(int parent, const char *name); /* the same; NULL: errno */
+int below_file(int parent,
+               const char *name); /* a regular file, to be read; ELOOP: a link; EINVAL: a pipe or the like; EFBIG */
+FILE *below_stream(int parent, const char *name);                 /* the same; NULL: errno */
 bool below_is_file(int parent, const char *name, int64_t *bytes); /* a regular one */
 
 /* The file, or the folder with its files and those of its folders. */

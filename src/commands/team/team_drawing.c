@@ -12,7 +12,7 @@
 #include <string.h>
 
 #define SECONDS_A_PICTURE 0.5 /* more, for each that is drawn in one go */
-#define DRAWING_PART 0.4 /* of a lifter's time, for all pictures */
+#define DRAWING_PART 0.4      /* of a lifter's time, for all pictures */
 #define PROBE_SECONDS 5.0
 #define PROBE_PART 0.125
 #define PROBE "plots/.probe.gp"
@@ -41,7 +41,8 @@ static bool write_scripts(struct work *work, drawing_list *drawings, bool wanted
 {
     static const char *const endings[] = {[GP_SVG] = "svg", [GP_PNG] = "png", [GP_PDF] = "pdf", [GP_DUMB] = "txt"};
     const struct options *options = work->team->options;
-    struct picture_style style = {.kind = drawing_kind(options->render), .width = options->picture_width, .height = options->picture_height};
+    struct picture_style style = {
+        .kind = drawing_kind(options->render), .width = options->picture_width, .height = options->picture_height};
     struct pictures pictures = pictures_make(&work->session, &style);
     for (size_t i = 0; i < pictures.list.count; i++) {
         const struct picture *picture = &pictures.list.items[i];
@@ -67,17 +68,21 @@ static bool gnuplot_hangs(struct work *work)
     output_text(output, "set terminal dumb\nplot 0\n");
     if (!output_commit(output))
         return true;
-    struct render render = render_script(work->arena, folder_path(work->folder, PROBE), fmin(PROBE_SECONDS, PROBE_PART * work->team->lifter_seconds));
+    struct render render = render_script(work->arena, folder_path(work->folder, PROBE),
+                                         fmin(PROBE_SECONDS, PROBE_PART * work->team->lifter_seconds));
     return render.result == RENDER_TIME_OUT;
 }
 
 static const char *why_not(struct work *work, const struct render *render)
 {
     switch (render->result) {
-    case RENDER_TIME_OUT: return "gnuplot took too long";
-    case RENDER_FAILED: return text_visible(work->arena, render->message);
+    case RENDER_TIME_OUT:
+        return "gnuplot took too long";
+    case RENDER_FAILED:
+        return text_visible(work->arena, render->message);
     case RENDER_NO_GNUPLOT:
-    case RENDER_DONE: break;
+    case RENDER_DONE:
+        break;
     }
     return "gnuplot made no picture";
 }
@@ -90,7 +95,8 @@ static size_t draw_from(struct work *work, drawing_list *drawings, size_t begin,
     for (size_t i = begin; i < count; i++)
         scripts[i - begin] = folder_path(work->folder, drawings->items[i].script);
     double seconds = work->team->picture_seconds + SECONDS_A_PICTURE * (double)(count - begin - 1);
-    *render = render_scripts(work->arena, scripts, count - begin, fmin(seconds, DRAWING_PART * work->team->lifter_seconds));
+    *render = render_scripts(work->arena, scripts, count - begin,
+                             fmin(seconds, DRAWING_PART * work->team->lifter_seconds));
     for (size_t i = begin; i < count; i++) {
         drawings->items[i].done = folder_add(work->folder, drawings->items[i].picture);
         if (!drawings->items[i].done && missing == count)
@@ -99,7 +105,8 @@ static size_t draw_from(struct work *work, drawing_list *drawings, size_t begin,
     return missing;
 }
 
-/* A script that fails ends gnuplot: what comes behind it is drawn by the next one. False: gnuplot is not to be tried again tonight. */
+/* A script that fails ends gnuplot: what comes behind it is drawn by the next one. False: gnuplot is not to be tried
+ * again tonight. */
 static bool draw_all(struct work *work, drawing_list *drawings)
 {
     for (size_t begin = 0; begin < drawings->count;) {

@@ -1,5 +1,5 @@
-/* A lifter's pictures: each a script that anybody may run again, drawn where gnuplot is found. One that fails costs itself: the tables are
- * new. A picture whose script is the one that stands in the folder is not drawn again. */
+/* A lifter's pictures: each a script that anybody may run again, drawn where gnuplot is found. One that fails costs
+ * itself: the tables are new. A picture whose script is the one that stands in the folder is not drawn again. */
 #ifndef TAUTLINE_COMMANDS_TEAM_DRAWING_H
 #define TAUTLINE_COMMANDS_TEAM_DRAWING_H
 

@@ -38,11 +38,13 @@ static bool is_folder(const struct team *team, const char *name)
 static void name_folder(struct team *team, struct team_lifter *lifter, struct map *used)
 {
     struct arena *arena = team->arena;
-    const char *name = lifter->block->name, *safe = escape_file_name(arena, name), *full = full_name(arena, safe, name), *folded = text_fold(arena, safe);
+    const char *name = lifter->block->name, *safe = escape_file_name(arena, name), *full = full_name(arena, safe, name),
+               *folded = text_fold(arena, safe);
     bool taken = map_get(used, folded, strlen(folded)) || is_folder(team, full);
     lifter->folder = taken ? full : safe;
     lifter->state = team->lifters_folder < 0 ? NULL : team_state_read(arena, team->lifters_folder, lifter->folder);
-    if (lifter->state && *lifter->state->lifter && strcmp(lifter->state->lifter, name) != 0) { /* somebody's who may have left the gym file */
+    if (lifter->state && *lifter->state->lifter &&
+        strcmp(lifter->state->lifter, name) != 0) { /* somebody's who may have left the gym file */
         lifter->folder = full;
         lifter->state = NULL;
     } else if (!taken) {
@@ -71,10 +73,12 @@ static bool cannot(const struct team *team, const char *path, const char *what)
 
 bool team_open_folders(struct team *team)
 {
-    if (!folder_make(team->arena, team->into) || (team->root = open(team->into, O_RDONLY | O_DIRECTORY | O_CLOEXEC)) < 0)
+    if (!folder_make(team->arena, team->into) ||
+        (team->root = open(team->into, O_RDONLY | O_DIRECTORY | O_CLOEXEC)) < 0)
         return cannot(team, team->into, "cannot be made");
     team->lifters_folder = below_make_folder(team->root, "lifters", 0777);
-    return team->lifters_folder >= 0 || cannot(team, arena_printf(team->arena, "%s/lifters", team->into), "cannot be made");
+    return team->lifters_folder >= 0 ||
+           cannot(team, arena_printf(team->arena, "%s/lifters", team->into), "cannot be made");
 }
 
 static int lock_file(int folder, const char *name)
@@ -88,7 +92,8 @@ static int lock_file(int folder, const char *name)
     return -1;
 }
 
-/* The kernel lets go of it when the last process of the run is gone, however that ends. The file stays and means nothing. */
+/* The kernel lets go of it when the last process of the run is gone, however that ends. The file stays and means
+ * nothing. */
 static bool take(int file, int kind, bool wait)
 {
     while (flock(file, kind | (wait ? 0 : LOCK_NB)))
@@ -107,7 +112,8 @@ bool team_lock(const struct team *team)
         return true;
     if (errno != EWOULDBLOCK)
         return cannot(team, path, "cannot be locked");
-    fprintf(stderr, "tautline: another run is at work in %s; --wait waits for it\n", text_visible(team->arena, team->into));
+    fprintf(stderr, "tautline: another run is at work in %s; --wait waits for it\n",
+            text_visible(team->arena, team->into));
     return false;
 }
 

@@ -71,7 +71,8 @@ static void digest_chains(struct digester *to, const struct gym *gym)
         digest_count(to, chain->is_default);
         digest_count(to, chain->mass_estimated);
         digest_text(to, chain->standard);
-        const double numbers[] = {chain->mass_kg, chain->length_m, chain->link_m, chain->leader_m, chain->leader_kg, chain->size_m};
+        const double numbers[] = {chain->mass_kg,  chain->length_m,  chain->link_m,
+                                  chain->leader_m, chain->leader_kg, chain->size_m};
         for (size_t j = 0; j < sizeof numbers / sizeof *numbers; j++)
             digest_number(to, numbers[j]);
     }
@@ -79,7 +80,8 @@ static void digest_chains(struct digester *to, const struct gym *gym)
 
 static void digest_calibration(struct digester *to, const struct calibration *calibration)
 {
-    const double numbers[] = {calibration->flat_m, calibration->c1_kg, calibration->c2_kg, calibration->range_low_m, calibration->range_high_m};
+    const double numbers[] = {calibration->flat_m, calibration->c1_kg, calibration->c2_kg, calibration->range_low_m,
+                              calibration->range_high_m};
     digest_count(to, (uint64_t)calibration->measured);
     digest_count(to, calibration->law);
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
@@ -235,7 +237,8 @@ static void digest_options(struct digester *to, const struct options *options, b
     digest_count(to, options->picture_height);
 }
 
-/* What may correct the log: corrections.csv in its folder, and in those above it up to the one that the gym file names. */
+/* What may correct the log: corrections.csv in its folder, and in those above it up to the one that the gym file names.
+ */
 static void digest_corrections(struct digester *to, const char *path, const char *root)
 {
     struct arena *scratch = arena_new();
@@ -268,14 +271,16 @@ static void digest_logs(struct digester *to, const struct team_lifter *lifter)
     }
 }
 
-/* The week that holds today is not over, which matters as long as there are sets in it; after that, no other day does. */
+/* The week that holds today is not over, which matters as long as there are sets in it; after that, no other day does.
+ */
 static week_number week_that_matters(const struct team *team, const struct team_state *state)
 {
     week_number today = week_of(team->today);
     return today > state->last_week ? state->last_week + 1 : today;
 }
 
-const char *team_key(struct arena *arena, const struct team *team, const struct team_lifter *lifter, const struct team_state *state)
+const char *team_key(struct arena *arena, const struct team *team, const struct team_lifter *lifter,
+                     const struct team_state *state)
 {
     char text[DIGEST_TEXT];
     struct digester *to = digester_new();
@@ -298,7 +303,8 @@ static bool outputs_stand(const struct team *team, const struct team_lifter *lif
     bool all = folder >= 0;
     for (size_t i = 0; i < lifter->state->outputs.count && all; i++) {
         int64_t bytes = -1;
-        all = below_is_file(folder, lifter->state->outputs.items[i].name, &bytes) && bytes == lifter->state->outputs.items[i].bytes;
+        all = below_is_file(folder, lifter->state->outputs.items[i].name, &bytes) &&
+              bytes == lifter->state->outputs.items[i].bytes;
     }
     if (folder >= 0)
         close(folder);
@@ -308,5 +314,6 @@ static bool outputs_stand(const struct team *team, const struct team_lifter *lif
 bool team_is_current(struct arena *arena, const struct team *team, const struct team_lifter *lifter)
 {
     const struct team_state *state = lifter->state;
-    return state && *state->key && !strcmp(state->key, team_key(arena, team, lifter, state)) && outputs_stand(team, lifter);
+    return state && *state->key && !strcmp(state->key, team_key(arena, team, lifter, state)) &&
+           outputs_stand(team, lifter);
 }

@@ -5,9 +5,9 @@
 #include "commands/audit.h"
 #include "commands/check.h"
 #include "commands/loads.h"
-#include "commands/report/verdict_sentence.h"
 #include "commands/report/report.h"
 #include "commands/report/report_text.h"
+#include "commands/report/verdict_sentence.h"
 #include "commands/tables.h"
 #include "commands/team/team_drawing.h"
 #include "commands/team/team_folders.h"
@@ -90,7 +90,8 @@ static bool read_own(struct work *work)
     return good;
 }
 
-/* The group's reader has read what is shared; this lifter's sets of it are taken, and what own logs add goes beside them. */
+/* The group's reader has read what is shared; this lifter's sets of it are taken, and what own logs add goes beside
+ * them. */
 static void begin_with_shared(struct work *work)
 {
     const struct team_group *group = work->lifter->group;
@@ -106,7 +107,9 @@ static void begin_with_shared(struct work *work)
 static bool read_logs(struct work *work)
 {
     const struct options *options = work->team->options;
-    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates,
+    struct reading_options reading_options = {.unit_said = options->log_unit_said,
+                                              .unit = options->log_unit,
+                                              .dates = options->dates,
                                               .ar_stays = options->ar_stays};
     if (work->lifter->group)
         begin_with_shared(work);
@@ -157,8 +160,8 @@ static void take_refusals(struct work *work)
     if (work->lifter->group)
         team_each_refusal(work->lifter->group, work->lifter, take_refusal, work);
     for (size_t i = 0; i < work->lifter->unmatched.count; i++)
-        diag_add(work->session.diags, DIAG_CANNOT_READ, (struct place){.file = work->lifter->unmatched.items[i]}, NULL, NULL, "no file matches log = %s",
-                 work->lifter->unmatched.items[i]);
+        diag_add(work->session.diags, DIAG_CANNOT_READ, (struct place){.file = work->lifter->unmatched.items[i]}, NULL,
+                 NULL, "no file matches log = %s", work->lifter->unmatched.items[i]);
     for (const struct diag *diag = diags_first(work->session.diags); diag; diag = diag->next)
         work->state->refused += team_is_refusal(NULL, diag);
 }
@@ -224,7 +227,8 @@ static void note_days(struct work *work)
     date_print(day, training->sets[training->count - 1].set->day);
     work->state->last = arena_copy(work->arena, day);
     work->state->last_week = training->sets[training->count - 1].week;
-    while (work->state->sets_before && training->sets[work->state->sets_before - 1].set->day == training->sets[training->count - 1].set->day)
+    while (work->state->sets_before &&
+           training->sets[work->state->sets_before - 1].set->day == training->sets[training->count - 1].set->day)
         work->state->sets_before--;
 }
 
@@ -241,9 +245,10 @@ static void note_results(struct work *work)
             continue;
         const char *what = arena_printf(arena, "%s, %s", verdicts[i].lift, focus_name(verdicts[i].focus));
         const char *text = arena_printf(arena, "%s%s%s", verdict_sentence(arena, &verdicts[i], work->session.unit),
-                                        verdicts[i].fact.exists ? " " : "", fact_sentence(arena, &verdicts[i], work->session.unit));
-        *LIST_ADD(arena, &work->state->answers) =
-            (struct team_answer){text_visible(arena, what), text_visible(arena, text), verdicts[i].kind};
+                                        verdicts[i].fact.exists ? " " : "",
+                                        fact_sentence(arena, &verdicts[i], work->session.unit));
+        *LIST_ADD(arena, &work->state->answers) = (struct team_answer){text_visible(arena, what),
+                                                                       text_visible(arena, text), verdicts[i].kind};
     }
 }
 
@@ -278,7 +283,8 @@ static bool is_accepted(const struct work *work)
     return options_accept(work->team->options, work->lifter->block->name);
 }
 
-/* Logs grow. One of which more than a tenth is gone that was there before the newest day is one that came cut short, or empty. NULL: it is not. */
+/* Logs grow. One of which more than a tenth is gone that was there before the newest day is one that came cut short, or
+ * empty. NULL: it is not. */
 static const char *what_is_lost(const struct work *work)
 {
     const struct team_state *before = work->lifter->state;
@@ -290,10 +296,15 @@ static const char *what_is_lost(const struct work *work)
     while (now < training->count && training->sets[now].set->day < newest)
         now++;
     if (!training->count)
-        return arena_printf(work->arena, "its logs have no sets where there were %zu: kept until they are whole, or --accept says that this is right", before->sets);
+        return arena_printf(work->arena,
+                            "its logs have no sets where there were %zu: kept until they are whole, or --accept says "
+                            "that this is right",
+                            before->sets);
     if (now * LOST_PARTS >= before->sets_before * (LOST_PARTS - 1))
         return NULL;
-    return arena_printf(work->arena, "its logs have %zu sets before %s where there were %zu: kept until they are whole, or --accept says that this is right",
+    return arena_printf(work->arena,
+                        "its logs have %zu sets before %s where there were %zu: kept until they are whole, or --accept "
+                        "says that this is right",
                         now, before->last, before->sets_before);
 }
 
@@ -321,7 +332,8 @@ static void begin(struct work *work)
     work->state = ARENA_NEW(work->arena, struct team_state);
     work->state->note = "";
     work->state->lifter = work->lifter->block->name;
-    work->session = (struct session){.arena = work->arena, .options = &work->options, .diags = diags_new(work->arena), .gym = gym, .quiet = true};
+    work->session = (struct session){
+        .arena = work->arena, .options = &work->options, .diags = diags_new(work->arena), .gym = gym, .quiet = true};
     work->session.unit = gym->unit_said ? gym->unit : UNIT_KG;
     diags_show_all(work->session.diags);
     diags_leave_out(work->session.diags, DIAG_UNREAD_CLAUSE);
@@ -375,7 +387,8 @@ bool team_lifter_stands(struct team *team, struct team_lifter *lifter, struct ar
     return look(team, lifter, arena, message) == WORK_UNCHANGED;
 }
 
-static enum team_work look_and_make(struct team *team, struct team_lifter *lifter, struct arena *arena, const char **message)
+static enum team_work look_and_make(struct team *team, struct team_lifter *lifter, struct arena *arena,
+                                    const char **message)
 {
     enum team_work found = look(team, lifter, arena, message);
     if (found == WORK_FAILED || found == WORK_UNCHANGED || (team->only_looks && found == WORK_UNDRAWN))
@@ -383,18 +396,21 @@ static enum team_work look_and_make(struct team *team, struct team_lifter *lifte
     if (!team->only_looks)
         return make(&(struct work){.team = team, .lifter = lifter, .arena = arena}, message);
     bool made = lifter->state && *lifter->state->results;
-    *message = made ? "its logs changed, or its block, and no run made its folder of them" : "no run made this lifter's folder";
+    *message = made ? "its logs changed, or its block, and no run made its folder of them"
+                    : "no run made this lifter's folder";
     return made ? WORK_KEPT : WORK_FAILED;
 }
 
-enum team_work team_lifter_work(struct team *team, struct team_lifter *lifter, struct arena *arena, const char **message)
+enum team_work team_lifter_work(struct team *team, struct team_lifter *lifter, struct arena *arena,
+                                const char **message)
 {
     int lock = -1;
     if (team->is_part) {
         *message = team_lock_lifter(team, lifter, arena, &lock);
         if (*message)
             return WORK_FAILED;
-        lifter->state = team_state_read(arena, team->lifters_folder, lifter->folder); /* another run may have made it meanwhile */
+        lifter->state = team_state_read(arena, team->lifters_folder,
+                                        lifter->folder); /* another run may have made it meanwhile */
     }
     enum team_work work = look_and_make(team, lifter, arena, message);
     if (lock >= 0)

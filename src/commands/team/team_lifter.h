@@ -5,7 +5,8 @@
 #include "commands/team/team.h"
 
 /* *message: why it failed, or what to know; the arena's or the program's. */
-enum team_work team_lifter_work(struct team *team, struct team_lifter *lifter, struct arena *arena, const char **message);
+enum team_work team_lifter_work(struct team *team, struct team_lifter *lifter, struct arena *arena,
+                                const char **message);
 /* Is there nothing to do? The logs' digests are taken where they are not known. */
 bool team_lifter_stands(struct team *team, struct team_lifter *lifter, struct arena *arena, const char **message);
 

@@ -79,7 +79,8 @@ static void add_folder(struct finder *finder, const char *path)
         add_entry(finder, arena_printf(arena, "%s%s%s", path, slash, names.items[i]), false);
 }
 
-/* `named`: by a pattern, not found in a folder. What is neither file nor folder is never opened: a pipe would wait for ever. */
+/* `named`: by a pattern, not found in a folder. What is neither file nor folder is never opened: a pipe would wait for
+ * ever. */
 static void add_entry(struct finder *finder, const char *path, bool named)
 {
     struct arena *arena = finder->team->arena;
@@ -220,13 +221,15 @@ const char *team_argument_fault(struct arena *arena, const struct team_argument 
 static void sort_by_lifter(struct team_group *group)
 {
     const struct log *log = group->reading->log;
-    size_t lifters = names_count(log->lifters), *starts = ARENA_ARRAY(group->arena, size_t, lifters + 1), *ends = ARENA_ARRAY(group->arena, size_t, lifters + 1);
+    size_t lifters = names_count(log->lifters), *starts = ARENA_ARRAY(group->arena, size_t, lifters + 1),
+           *ends = ARENA_ARRAY(group->arena, size_t, lifters + 1);
     group->sets = ARENA_ARRAY(group->arena, struct set, log->sets.count + 1);
     group->places = ARENA_ARRAY(group->arena, size_t, log->sets.count + 1);
     for (size_t i = 0; i < log->sets.count; i++)
         starts[log->sets.items[i].lifter + 1]++;
     for (size_t i = 0; i < lifters; i++) {
-        *LIST_ADD(group->arena, &group->names) = (struct name_count){names_text(log->lifters, (uint32_t)i), starts[i + 1]};
+        *LIST_ADD(group->arena, &group->names) = (struct name_count){names_text(log->lifters, (uint32_t)i),
+                                                                     starts[i + 1]};
         starts[i + 1] += starts[i];
         ends[i] = starts[i];
     }
@@ -241,7 +244,9 @@ static void sort_by_lifter(struct team_group *group)
 void team_read_group(struct team *team, struct team_group *group)
 {
     const struct options *options = team->options;
-    struct reading_options reading_options = {.unit_said = options->log_unit_said, .unit = options->log_unit, .dates = options->dates,
+    struct reading_options reading_options = {.unit_said = options->log_unit_said,
+                                              .unit = options->log_unit,
+                                              .dates = options->dates,
                                               .ar_stays = options->ar_stays};
     group->arena = arena_new();
     group->diags = diags_new(group->arena);
@@ -250,13 +255,15 @@ void team_read_group(struct team *team, struct team_group *group)
     diags_leave_out(group->diags, DIAG_SIMILAR_LIFT);
     group->reading = reading_new(group->arena, team->gym, group->diags, &reading_options);
     for (size_t i = 0; i < group->arguments.count; i++)
-        group->unreadable |= team_argument_fault(group->arena, group->arguments.items[i]) || !read_log(group->reading, group->arguments.items[i]->path);
+        group->unreadable |= team_argument_fault(group->arena, group->arguments.items[i]) ||
+                             !read_log(group->reading, group->arguments.items[i]->path);
     sort_by_lifter(group);
     team_sort_refusals(group);
 }
 
 /* Loads in % of 1RM name their sets by place; those of others go. */
-static void take_percents(struct arena *arena, const struct team_group *group, struct log *log, size_t from, size_t count)
+static void take_percents(struct arena *arena, const struct team_group *group, struct log *log, size_t from,
+                          size_t count)
 {
     const struct log *all = group->reading->log;
     if (!all->percents.count)

@@ -18,9 +18,9 @@
 struct folder
 {
     struct arena *arena;
-    int lifters;              /* the folder of all of them, the caller's */
-    const char *name, *aside; /* in it: of the lifter's folder, and of the one that is being made beside it */
-    int beside, plots;        /* that one, and its pictures */
+    int lifters;                  /* the folder of all of them, the caller's */
+    const char *name, *aside;     /* in it: of the lifter's folder, and of the one that is being made beside it */
+    int beside, plots;            /* that one, and its pictures */
     struct unfinished unfinished; /* of `aside` */
     LIST(const char *) names;
     const char *fault; /* the first; NULL: none */
@@ -29,8 +29,9 @@ struct folder
 static void fail(struct folder *folder, const char *name)
 {
     if (!folder->fault)
-        folder->fault = errno == ELOOP || errno == ENOTDIR ? arena_printf(folder->arena, "%s cannot be written: it is a link, or no folder", name)
-                                                           : arena_printf(folder->arena, "%s cannot be written: %s", name, strerror(errno));
+        folder->fault = errno == ELOOP || errno == ENOTDIR
+                            ? arena_printf(folder->arena, "%s cannot be written: it is a link, or no folder", name)
+                            : arena_printf(folder->arena, "%s cannot be written: %s", name, strerror(errno));
 }
 
 static bool is_plot(const char *name)
@@ -179,8 +180,10 @@ static bool same_bytes(int left, int right, const char *name)
 
 bool folder_reuse(struct folder *folder, const struct team_state *before, const char *script, const char *picture)
 {
-    int there = before && !folder->fault ? below_folder(folder->lifters, folder->name) : -1, plots = there < 0 ? -1 : below_folder(there, PLOTS);
-    bool same = plots >= 0 && is_output(before, plots, script) && is_output(before, plots, picture) && same_bytes(plots, folder->plots, last_part(script)) &&
+    int there = before && !folder->fault ? below_folder(folder->lifters, folder->name) : -1,
+        plots = there < 0 ? -1 : below_folder(there, PLOTS);
+    bool same = plots >= 0 && is_output(before, plots, script) && is_output(before, plots, picture) &&
+                same_bytes(plots, folder->plots, last_part(script)) &&
                 !linkat(plots, last_part(picture), folder->plots, last_part(picture), 0);
     if (plots >= 0)
         close(plots);
@@ -191,7 +194,8 @@ bool folder_reuse(struct folder *folder, const struct team_state *before, const 
 
 /* --- publishing ---------------------------------------------------------------------------------------------------------- */
 
-/* What was made so far is on the disk before the first rename: one call for all of it, where fsync would cost one a file. */
+/* What was made so far is on the disk before the first rename: one call for all of it, where fsync would cost one a
+ * file. */
 static void sync_all(struct folder *folder)
 {
     if (syncfs(folder->beside))
@@ -235,7 +239,8 @@ static void move_all(struct folder *folder, const struct target *target)
 {
     for (size_t i = 0; i < folder->names.count && !folder->fault; i++) {
         const char *name = folder->names.items[i];
-        if (renameat(folder_of(folder, name), last_part(name), is_plot(name) ? target->plots : target->folder, last_part(name)))
+        if (renameat(folder_of(folder, name), last_part(name), is_plot(name) ? target->plots : target->folder,
+                     last_part(name)))
             fail(folder, name);
     }
 }
@@ -250,7 +255,8 @@ static void remove_old(struct folder *folder, const struct target *target, const
     }
 }
 
-static void put_in_place(struct folder *folder, const struct target *target, struct team_state *state, const struct team_state *before)
+static void put_in_place(struct folder *folder, const struct target *target, struct team_state *state,
+                         const struct team_state *before)
 {
     folder_sweep(target->folder);
     if (before)

@@ -4,7 +4,8 @@
 
 #include <string.h>
 
-#define FEW 20u /* lifters, with each of whom a line stands that names nobody; among more, it stands with the first alone */
+#define FEW                                                                                                            \
+    20u /* lifters, with each of whom a line stands that names nobody; among more, it stands with the first alone */
 
 struct refusal
 {
@@ -17,8 +18,8 @@ typedef LIST(struct refusal) refusal_list;
 struct refusals
 {
     struct arena *arena;
-    struct map *named; /* refusal_list, by folded name */
-    LIST(size_t) lengths; /* of the names */
+    struct map *named;               /* refusal_list, by folded name */
+    LIST(size_t) lengths;            /* of the names */
     bool single[256], begins[65536]; /* the first byte of a name of one, the first two of a longer one */
     refusal_list unnamed;
     size_t count;
@@ -100,7 +101,8 @@ void team_sort_refusals(struct team_group *group)
     group->refusals = refusals;
 }
 
-void team_each_refusal(const struct team_group *group, const struct team_lifter *lifter, refusal_seen *seen, void *context)
+void team_each_refusal(const struct team_group *group, const struct team_lifter *lifter, refusal_seen *seen,
+                       void *context)
 {
     const struct refusals *refusals = group->refusals;
     struct arena *scratch = arena_new();

@@ -33,7 +33,9 @@ static const char *choose_from_file(struct team *team, struct map *by_name, cons
     FILE *file = !strcmp(path, "-") ? stdin : fopen(path, "re");
     char *line = NULL;
     size_t room = 0;
-    const char *message = file ? NULL : arena_printf(team->arena, "--lifters-from %s: %s", text_visible(team->arena, path), strerror(errno));
+    const char *message = file ? NULL
+                               : arena_printf(team->arena, "--lifters-from %s: %s", text_visible(team->arena, path),
+                                              strerror(errno));
     while (file && !message && getline(&line, &room, file) > 0) {
         line[strcspn(line, "\r\n")] = 0;
         if (!line[strspn(line, " \t")])
@@ -42,7 +44,8 @@ static const char *choose_from_file(struct team *team, struct map *by_name, cons
         if (lifter)
             lifter->work = WORK_WANTED;
         else
-            message = arena_printf(team->arena, "the gym file has no [lifter] %s, whom %s names", text_visible(team->arena, line), text_visible(team->arena, path));
+            message = arena_printf(team->arena, "the gym file has no [lifter] %s, whom %s names",
+                                   text_visible(team->arena, line), text_visible(team->arena, path));
     }
     free(line);
     if (file && file != stdin)

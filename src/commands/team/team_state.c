@@ -34,7 +34,8 @@ static json_t *files(const struct team_state *state)
     json_t *array = json_array();
     for (size_t i = 0; i < state->files.count; i++) {
         const struct team_file *file = &state->files.items[i];
-        json_array_append_new(array, json_pack("{s:s, s:s, s:I}", "path", file->path, "digest", file->digest, "bytes", (json_int_t)file->bytes));
+        json_array_append_new(array, json_pack("{s:s, s:s, s:I}", "path", file->path, "digest", file->digest, "bytes",
+                                               (json_int_t)file->bytes));
     }
     return array;
 }
@@ -43,7 +44,8 @@ static json_t *outputs(const struct team_state *state)
 {
     json_t *array = json_array();
     for (size_t i = 0; i < state->outputs.count; i++)
-        json_array_append_new(array, json_pack("{s:s, s:I}", "name", state->outputs.items[i].name, "bytes", (json_int_t)state->outputs.items[i].bytes));
+        json_array_append_new(array, json_pack("{s:s, s:I}", "name", state->outputs.items[i].name, "bytes",
+                                               (json_int_t)state->outputs.items[i].bytes));
     return array;
 }
 
@@ -52,7 +54,8 @@ static json_t *answers(const struct team_state *state)
     json_t *array = json_array();
     for (size_t i = 0; i < state->answers.count; i++) {
         const struct team_answer *answer = &state->answers.items[i];
-        json_array_append_new(array, json_pack("{s:s, s:i, s:s}", "what", answer->what, "verdict", (int)answer->verdict, "text", answer->text));
+        json_array_append_new(array, json_pack("{s:s, s:i, s:s}", "what", answer->what, "verdict", (int)answer->verdict,
+                                               "text", answer->text));
     }
     return array;
 }
@@ -79,7 +82,8 @@ static json_t *state_json(const struct team_state *state)
     json_object_set_new(root, "sets_before", json_integer((json_int_t)state->sets_before));
     json_object_set_new(root, "refused", json_integer((json_int_t)state->refused));
     for (int severity = FINDING_NOTE; severity <= FINDING_FAULT; severity++)
-        json_object_set_new(root, finding_severity_name((enum finding_severity)severity), json_integer((json_int_t)state->findings[severity]));
+        json_object_set_new(root, finding_severity_name((enum finding_severity)severity),
+                            json_integer((json_int_t)state->findings[severity]));
     json_object_set_new(root, "remark", json_string(state->note));
     json_object_set_new(root, "undrawn", json_string(state->undrawn));
     json_object_set_new(root, "first", json_string(state->first));
@@ -144,7 +148,8 @@ static void read_lists(struct arena *arena, const json_t *root, struct team_stat
         const json_t *each = json_array_get(array, i);
         size_t verdict = count_of(each, "verdict");
         *LIST_ADD(arena, &state->answers) = (struct team_answer){
-            text_of(arena, each, "what"), text_of(arena, each, "text"), verdict > VERDICT_NO_WAVES ? VERDICT_NO_WAVES : (enum verdict_kind)verdict};
+            text_of(arena, each, "what"), text_of(arena, each, "text"),
+            verdict > VERDICT_NO_WAVES ? VERDICT_NO_WAVES : (enum verdict_kind)verdict};
     }
     array = json_object_get(root, "volumes_kg");
     for (size_t i = 0; i < json_array_size(array) && i < TEAM_WEEKS; i++)

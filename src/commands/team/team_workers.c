@@ -21,7 +21,8 @@
 
 struct worker
 {
-    struct team_group *group; /* whose logs it reads, once for the workers that it has of its own; NULL: it works for lifters */
+    struct team_group
+        *group; /* whose logs it reads, once for the workers that it has of its own; NULL: it works for lifters */
     struct team_lifter *current; /* whom it works for; NULL: it has not begun, or is between two */
     unsigned slots;              /* of the jobs, that it takes; 0: idle */
     pid_t process;
@@ -43,7 +44,8 @@ struct report /* smaller than a pipe's unit, so that it comes in one piece */
 struct pool
 {
     struct team *team;
-    struct team_group *group; /* of a reader: it works on these lifters alone; NULL: on all others, and starts the readers */
+    struct team_group
+        *group; /* of a reader: it works on these lifters alone; NULL: on all others, and starts the readers */
     struct worker *workers;
     unsigned jobs;
     size_t next, next_group; /* nobody before it waits */
@@ -132,8 +134,8 @@ static bool any_wanted(struct team *team, struct team_group *group, int messages
     return any;
 }
 
-/* Shared logs are read here and not in the parent: what they do to the reading, they do to those who share them. The workers that are
- * forked from here find them in memory. */
+/* Shared logs are read here and not in the parent: what they do to the reading, they do to those who share them. The
+ * workers that are forked from here find them in memory. */
 static void read_for_group(struct team *team, struct team_group *group, unsigned jobs, int messages)
 {
     struct reader reader = {team, messages};
@@ -261,14 +263,15 @@ static const char *bad_end(const struct team *team, const struct worker *worker,
     if (worker->late)
         return arena_printf(team->arena, "it took longer than %.0f s and was ended", team->lifter_seconds);
     if (WIFSIGNALED(status))
-        return arena_printf(team->arena, "its process was ended by signal %d (%s)", WTERMSIG(status), strsignal(WTERMSIG(status)));
+        return arena_printf(team->arena, "its process was ended by signal %d (%s)", WTERMSIG(status),
+                            strsignal(WTERMSIG(status)));
     if (WEXITSTATUS(status) == EXIT_INTERNAL)
         return "its process gave up: out of memory";
     return WEXITSTATUS(status) ? "its process gave up" : NULL;
 }
 
-/* Whom it was working for has failed; those whom it had not come to wait again. One that never began has failed for its first lifter, or it
- * would be started for ever. */
+/* Whom it was working for has failed; those whom it had not come to wait again. One that never began has failed for its
+ * first lifter, or it would be started for ever. */
 static void leave_lifters(struct pool *pool, struct worker *worker, const char *why)
 {
     struct team *team = pool->team;
@@ -295,7 +298,9 @@ static void ended(struct pool *pool, struct worker *worker)
     const char *why = bad_end(pool->team, worker, status);
     struct arena *arena = pool->team->arena;
     if (worker->group)
-        fail_group(pool, worker->group, why ? arena_printf(arena, "the logs that it shares with others: %s", why) : "its shared logs' process left it out");
+        fail_group(pool, worker->group,
+                   why ? arena_printf(arena, "the logs that it shares with others: %s", why)
+                       : "its shared logs' process left it out");
     else if (why)
         leave_lifters(pool, worker, why);
     worker->slots = 0;
@@ -304,7 +309,8 @@ static void ended(struct pool *pool, struct worker *worker)
 static void take_report(struct pool *pool, struct worker *worker, const struct report *report)
 {
     struct team *team = pool->team;
-    worker->deadline_s = clock_s() + team->lifter_seconds + (worker->group ? READER_SECONDS : 0); /* a reader ends late workers of its own */
+    worker->deadline_s = clock_s() + team->lifter_seconds +
+                         (worker->group ? READER_SECONDS : 0); /* a reader ends late workers of its own */
     if (report->lifter >= team->count)
         return;
     struct team_lifter *lifter = &team->lifters[report->lifter];

@@ -2,7 +2,8 @@
 
 #include <string.h>
 
-#define PASSED_ON ((size_t)2 * INPUT_LINE_LIMIT) /* bytes that hold no record of a log: whoever reads them refuses them */
+#define PASSED_ON                                                                                                      \
+    ((size_t)2 * INPUT_LINE_LIMIT) /* bytes that hold no record of a log: whoever reads them refuses them */
 
 struct bytes
 {
@@ -134,8 +135,8 @@ static ssize_t read_corrected(void *context, char *to, size_t room)
     return (ssize_t)length;
 }
 
-struct corrected_input *corrected_input_new(struct arena *arena, struct input *raw, const struct file_corrections *corrections,
-                                            struct diags *diags)
+struct corrected_input *corrected_input_new(struct arena *arena, struct input *raw,
+                                            const struct file_corrections *corrections, struct diags *diags)
 {
     struct arena *own = arena_new();
     struct corrected_input *corrected = ARENA_NEW(own, struct corrected_input);

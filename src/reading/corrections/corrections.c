@@ -43,7 +43,8 @@ static char find_delimiter(struct arena *scratch, struct input *input)
         const char *const *cells;
         size_t count = csv_split_record(scratch, head, length, *delimiter, &cells), found = 0;
         for (size_t i = 0; i < count; i++)
-            found += text_same_name(cells[i], field_names[FIELD_RECORD]) || text_same_name(cells[i], field_names[FIELD_CORRECTION]);
+            found += text_same_name(cells[i], field_names[FIELD_RECORD]) ||
+                     text_same_name(cells[i], field_names[FIELD_CORRECTION]);
         if (found >= 2)
             return *delimiter;
     }
@@ -71,7 +72,8 @@ static uint32_t read_line_number(const char *text)
 {
     double number;
     size_t length = strlen(text);
-    bool whole = length && strspn(text, "0123456789") == length && number_whole(text, '.', &number) && number <= UINT32_MAX;
+    bool whole = length && strspn(text, "0123456789") == length && number_whole(text, '.', &number) &&
+                 number <= UINT32_MAX;
     return whole ? (uint32_t)number : 0;
 }
 
@@ -82,7 +84,8 @@ static size_t lines_of(const char *text)
 
 static void refuse(const struct reader *reader, const struct csv_row *row, const char *message)
 {
-    diag_add(reader->diags, DIAG_BAD_CORRECTION, (struct place){.file = reader->path, .line = row->line}, NULL, NULL, "%s", message);
+    diag_add(reader->diags, DIAG_BAD_CORRECTION, (struct place){.file = reader->path, .line = row->line}, NULL, NULL,
+             "%s", message);
 }
 
 /* Blanks alone are not filled in; around what drops a record they mean nothing. */
@@ -137,7 +140,8 @@ struct corrections *corrections_of_input(struct arena *arena, struct input *inpu
     reader.delimiter = find_delimiter(scratch, input);
     arena_free(scratch);
     if (!reader.delimiter)
-        diag_add(diags, DIAG_NOT_CORRECTIONS, (struct place){.file = path}, NULL, NULL, "no header names record and correction: nothing of it was used");
+        diag_add(diags, DIAG_NOT_CORRECTIONS, (struct place){.file = path}, NULL, NULL,
+                 "no header names record and correction: nothing of it was used");
     bool good = reader.delimiter && csv_rows_read(input, reader.delimiter, 1, diags, see_row, &reader);
     if (!good)
         return NULL;
@@ -155,14 +159,15 @@ static const char *last_part(const char *path)
 }
 
 /* A name without a folder is that of a file wherever it lies; a path leads to the log from the corrections' folder. */
-static bool speaks_of(struct arena *scratch, const struct corrections *corrections, const struct correction *row, const char *log_path)
+static bool speaks_of(struct arena *scratch, const struct corrections *corrections, const struct correction *row,
+                      const char *log_path)
 {
     struct stat named, log;
     if (!strchr(row->file, '/'))
         return !strcmp(row->file, last_part(log_path));
     const char *path = *row->file == '/' ? row->file : text_path(scratch, corrections->folder, row->file);
-    return !strcmp(path, log_path) ||
-           (stat(path, &named) == 0 && stat(log_path, &log) == 0 && named.st_dev == log.st_dev && named.st_ino == log.st_ino);
+    return !strcmp(path, log_path) || (stat(path, &named) == 0 && stat(log_path, &log) == 0 &&
+                                       named.st_dev == log.st_dev && named.st_ino == log.st_ino);
 }
 
 static void add(struct file_corrections *file, struct correction *row)
@@ -175,8 +180,8 @@ static void add(struct file_corrections *file, struct correction *row)
     file->most_lines = lines > file->most_lines ? lines : file->most_lines;
 }
 
-struct file_corrections *corrections_of_file(struct arena *arena, struct file_corrections *file, struct corrections *corrections,
-                                             const char *log_path)
+struct file_corrections *corrections_of_file(struct arena *arena, struct file_corrections *file,
+                                             struct corrections *corrections, const char *log_path)
 {
     struct arena *scratch = arena_new();
     for (size_t i = 0; i < corrections->count; i++) {
@@ -231,8 +236,8 @@ void corrections_say_unmatched(const struct corrections *corrections, struct dia
     for (size_t i = 0; i < corrections->count; i++) {
         const struct correction *row = &corrections->rows[i];
         if (*row->correction && !atomic_load(&row->matched) && (row->looked_for || is_gone(scratch, corrections, row)))
-            diag_add(diags, DIAG_UNMATCHED_CORRECTION, (struct place){.file = corrections->path, .line = row->at}, NULL, NULL,
-                     "no record of %s is as this correction has it", *row->file ? row->file : "any log");
+            diag_add(diags, DIAG_UNMATCHED_CORRECTION, (struct place){.file = corrections->path, .line = row->at}, NULL,
+                     NULL, "no record of %s is as this correction has it", *row->file ? row->file : "any log");
         arena_reset(scratch);
     }
     arena_free(scratch);

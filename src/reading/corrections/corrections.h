@@ -1,9 +1,9 @@
-/* Corrections beside an export: what refused records should have been, kept in a CSV file of their own, so that next month's export,
- * which brings the same bad lines back, need not be edited again.
+/* Corrections beside an export: what refused records should have been, kept in a CSV file of their own, so that next
+ * month's export, which brings the same bad lines back, need not be edited again.
  *
- * Columns: file, line, record, correction, why; only `record` and `correction` are needed. A record of a log whose text equals `record`
- * becomes `correction`, or is left out where that is "-"; an empty correction waits to be filled in. Rows are read once and shared by all
- * readers of a run. */
+ * Columns: file, line, record, correction, why; only `record` and `correction` are needed. A record of a log whose text
+ * equals `record` becomes `correction`, or is left out where that is "-"; an empty correction waits to be filled in.
+ * Rows are read once and shared by all readers of a run. */
 #ifndef TAUTLINE_READING_CORRECTIONS_H
 #define TAUTLINE_READING_CORRECTIONS_H
 
@@ -54,10 +54,10 @@ struct file_corrections
     size_t most_lines; /* of a record */
 };
 
-/* Adds what `corrections` say of the log to `file`, which is made where it is NULL and needed; of two for one record the first added
- * counts. Returns `file`, NULL: nothing is said of it. */
-struct file_corrections *corrections_of_file(struct arena *arena, struct file_corrections *file, struct corrections *corrections,
-                                             const char *log_path);
+/* Adds what `corrections` say of the log to `file`, which is made where it is NULL and needed; of two for one record
+ * the first added counts. Returns `file`, NULL: nothing is said of it. */
+struct file_corrections *corrections_of_file(struct arena *arena, struct file_corrections *file,
+                                             struct corrections *corrections, const char *log_path);
 
 /* What becomes of a record; NULL: it stays as it is. Counts it as matched. */
 const char *correction_of(const struct file_corrections *file, const char *record, size_t length);

@@ -13,14 +13,14 @@ struct known_corrections
 {
     struct map *by_folder; /* struct folder_corrections */
     LIST(struct corrections *) list;
-    bool told_read;   /* --corrections was looked for */
-    bool unreadable;  /* and could not be read, said already */
+    bool told_read;  /* --corrections was looked for */
+    bool unreadable; /* and could not be read, said already */
     bool told_there;
     struct stat told; /* which file it is */
 };
 
-/* Those of --corrections, else of corrections.csv in the log's folder and in those above it up to `root`, the folder that was named as a
- * LOG (NULL: the log itself was). The nearest counts. NULL: none speak of this log. */
+/* Those of --corrections, else of corrections.csv in the log's folder and in those above it up to `root`, the folder
+ * that was named as a LOG (NULL: the log itself was). The nearest counts. NULL: none speak of this log. */
 struct file_corrections *corrections_for_log(struct reading *reading, const char *path, const char *root);
 /* Is this file one of corrections, and so no log, wherever it lies? */
 bool corrections_are_here(struct reading *reading, const struct stat *status);

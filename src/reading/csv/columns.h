@@ -10,31 +10,31 @@
 #include <stddef.h>
 
 /* Fields of a log. FIELD(id, name): the name is what [columns] of the gym file takes. */
-#define LOG_FIELDS(X)           \
-    X(DATE, "date")             \
-    X(LIFTER, "lifter")         \
-    X(LIFT, "lift")             \
-    X(WEIGHT, "weight")         \
-    X(UNIT, "unit")             \
-    X(REPS, "reps")             \
-    X(SETS, "sets")             \
-    X(SET_INDEX, "set")         \
-    X(RPE, "rpe")               \
-    X(RIR, "rir")               \
-    X(VELOCITY, "velocity")     \
-    X(CHAIN, "chain")           \
-    X(BAND, "band")             \
-    X(AR, "ar")                 \
-    X(NOTE, "note")             \
-    X(FOCUS, "focus")           \
-    X(KIND, "kind")             \
-    X(BODYWEIGHT, "bodyweight") \
-    X(DURATION, "duration")     \
-    X(DISTANCE, "distance")     \
-    X(SIDE, "side")             \
-    X(SUPERSET, "superset")     \
-    X(WORKOUT, "workout")       \
-    X(WEEK, "week")             \
+#define LOG_FIELDS(X)                                                                                                  \
+    X(DATE, "date")                                                                                                    \
+    X(LIFTER, "lifter")                                                                                                \
+    X(LIFT, "lift")                                                                                                    \
+    X(WEIGHT, "weight")                                                                                                \
+    X(UNIT, "unit")                                                                                                    \
+    X(REPS, "reps")                                                                                                    \
+    X(SETS, "sets")                                                                                                    \
+    X(SET_INDEX, "set")                                                                                                \
+    X(RPE, "rpe")                                                                                                      \
+    X(RIR, "rir")                                                                                                      \
+    X(VELOCITY, "velocity")                                                                                            \
+    X(CHAIN, "chain")                                                                                                  \
+    X(BAND, "band")                                                                                                    \
+    X(AR, "ar")                                                                                                        \
+    X(NOTE, "note")                                                                                                    \
+    X(FOCUS, "focus")                                                                                                  \
+    X(KIND, "kind")                                                                                                    \
+    X(BODYWEIGHT, "bodyweight")                                                                                        \
+    X(DURATION, "duration")                                                                                            \
+    X(DISTANCE, "distance")                                                                                            \
+    X(SIDE, "side")                                                                                                    \
+    X(SUPERSET, "superset")                                                                                            \
+    X(WORKOUT, "workout")                                                                                              \
+    X(WEEK, "week")                                                                                                    \
     X(WEEKDAY, "weekday")
 
 enum log_field
@@ -42,7 +42,7 @@ enum log_field
 #define X(id, name) FIELD_##id,
     LOG_FIELDS(X)
 #undef X
-        FIELD_COUNT
+    FIELD_COUNT
 };
 
 const char *log_field_name(enum log_field field);
@@ -50,7 +50,8 @@ const char *log_field_names(struct arena *arena); /* all of them, with commas be
 
 enum column_rank /* how sure a header is of its field; of several columns of one field */
 {
-    COLUMN_BY_WORDS, /* its words are the field's, in some order and beside fillers: taken where nothing better is there */
+    COLUMN_BY_WORDS, /* its words are the field's, in some order and beside fillers: taken where nothing better is there
+                      */
     COLUMN_EXACT,    /* a synonym of the trade */
     COLUMN_ACTUAL,   /* it says that this was done: "actual reps" leaves out "reps", which may be a plan */
     COLUMN_TOLD      /* the user said so: taken before any other */
@@ -72,13 +73,14 @@ struct column_map
     /* Columns of each field in order; of doubled headers the first non-empty cell counts. */
     LIST(struct column_use) of[FIELD_COUNT];
     LIST(struct column_use) effort; /* columns headed so, where no column of RPE or RIR is there */
-    LIST(const char *) ignored; /* headers that mean nothing here */
+    LIST(const char *) ignored;     /* headers that mean nothing here */
 };
 
 /* The field that a header names, by the gym's [columns] and the synonyms of the trade; FIELD_COUNT: none. Case, blanks,
- * punctuation, the order of words, and fillers (session, workout, name, no, number, of, count, training, working ...) do not
- * matter where another word remains; a planned or target column is none. A bracketed or trailing unit is taken off and said
- * through `use`. What the command line says of columns is to be put into gym->columns: all readers ask here. */
+ * punctuation, the order of words, and fillers (session, workout, name, no, number, of, count, training, working ...)
+ * do not matter where another word remains; a planned or target column is none. A bracketed or trailing unit is taken
+ * off and said through `use`. What the command line says of columns is to be put into gym->columns: all readers ask
+ * here. */
 enum log_field column_field(const char *header, const struct gym *gym, struct column_use *use);
 
 void columns_map(struct arena *arena, struct column_map *map, const char *const *headers, size_t count,

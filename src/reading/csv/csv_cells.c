@@ -29,7 +29,8 @@ bool csv_number(struct csv_log *log, const char *text, double *value)
 
 bool csv_cell_number(struct csv_log *log, const struct csv_cell *cell, double *value)
 {
-    return number_prefix(cell->text, cell->length, log->decimal, value) == cell->length || csv_number(log, cell->text, value);
+    return number_prefix(cell->text, cell->length, log->decimal, value) == cell->length ||
+           csv_number(log, cell->text, value);
 }
 
 /* "8", "@8", "RPE 8", "2+" */
@@ -136,7 +137,8 @@ bool csv_read_kind(struct csv_log *log, struct csv_entry *entry)
     entry->kind = kind_read(cell.text);
     size_t length = cell.length;
     if (!entry->kind.known && !map_get(log->kinds_said, cell.text, length)) {
-        csv_say_once(log, cell.text, DIAG_UNKNOWN_KIND, cell.index, "'%s' is no kind of set known here: read as work", cell.text);
+        csv_say_once(log, cell.text, DIAG_UNKNOWN_KIND, cell.index, "'%s' is no kind of set known here: read as work",
+                     cell.text);
         map_put(log->kinds_said, cell.text, length, log);
     }
     return true;

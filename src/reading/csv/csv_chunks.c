@@ -4,10 +4,10 @@
 
 #include "base/parallel.h"
 #include "model/set_store.h"
-#include "reading/log_worker.h"
 #include "reading/csv/csv_cuts.h"
 #include "reading/csv/csv_loads.h"
 #include "reading/csv/csv_say.h"
+#include "reading/log_worker.h"
 
 #include <stdatomic.h>
 #include <string.h>
@@ -18,8 +18,8 @@
 struct chunk
 {
     struct chunks *all;
-    uint64_t first, end; /* bytes of the file */
-    bool last;           /* it ends where the file ends, within a record or not */
+    uint64_t first, end;      /* bytes of the file */
+    bool last;                /* it ends where the file ends, within a record or not */
     struct log_worker worker; /* unused for the first chunk, which the whole's own reading takes */
     struct csv_log *log;
     struct diags *diags;
@@ -49,7 +49,8 @@ static bool stands_alone(struct csv_log *log)
     return dates_sure && in_set_store && !log->failed && !log->added.count && !log->above.looked;
 }
 
-#define ROWS_A_LOOK 32 /* lines between two looks at given_up: often enough to stop early, rarely enough to cost nothing */
+#define ROWS_A_LOOK                                                                                                    \
+    32 /* lines between two looks at given_up: often enough to stop early, rarely enough to cost nothing */
 
 /* While all is well given_up is only read, so that the workers' caches share it. */
 static bool see_row(void *context, const struct csv_row *row)
@@ -78,7 +79,8 @@ static void read_records(struct chunk *chunk, struct input *input)
     chunk->lines = input_lines(input);
     bool utf8 = !strcmp(input_encoding(input), "UTF-8") && !input_guessed(input);
     bool whole = read && !chunk->stopped && !input_ended_early(input);
-    chunk->good = whole && utf8 && stands_alone(log) && chunk->lines + 1 >= first_line; /* not cut before the header's end */
+    chunk->good = whole && utf8 && stands_alone(log) &&
+                  chunk->lines + 1 >= first_line; /* not cut before the header's end */
     log->input = chunk->all->input;
 }
 
@@ -213,11 +215,13 @@ bool csv_read_chunks(struct csv_log *log, uint32_t header_end)
     struct diags *diags = reading->diags;
     uint64_t bytes;
     int file;
-    bool keeps_all = reading->log->set_store && reading->log->percents.count; /* another file has sets that wait in their order */
+    bool keeps_all = reading->log->set_store &&
+                     reading->log->percents.count; /* another file has sets that wait in their order */
     if (!input_file(log->input, &file, &bytes) || log->decimal_open || log->map.of[FIELD_BODYWEIGHT].count || keeps_all)
         return false;
     uint64_t readers = readers_for(&reading->options, bytes);
-    chunks.items = ARENA_ARRAY(reading->arena, struct chunk, (size_t)readers); /* the numbers of their parts outlive the file */
+    chunks.items = ARENA_ARRAY(reading->arena, struct chunk,
+                               (size_t)readers); /* the numbers of their parts outlive the file */
     plan(&chunks, file, bytes, readers);
     reading->diags = chunks.said = diags_part(log->own, diags);
     in_parallel((unsigned)readers, chunks.count, read_chunk, &chunks);

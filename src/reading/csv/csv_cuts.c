@@ -8,7 +8,9 @@
 #include <string.h>
 #include <unistd.h>
 
-#define REACH_BYTES ((uint64_t)2 * 1024 * 1024) /* no cell is longer than half of it: where no record begins there is nothing to be read by many */
+#define REACH_BYTES                                                                                                    \
+    ((uint64_t)2 * 1024 *                                                                                              \
+     1024) /* no cell is longer than half of it: where no record begins there is nothing to be read by many */
 #define LOOK_BYTES ((size_t)64 * 1024) /* of the file, to find a line end and a record behind it */
 
 static size_t read_at(int file, char *to, size_t wanted, uint64_t at)
@@ -51,7 +53,8 @@ uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uin
                 return from + (uint64_t)(line + 1 - look);
         if (have < sizeof look)
             break;
-        from += line ? (uint64_t)(line - look) + (line == look) : have; /* a line that is cut is looked at whole, unless it fills it all */
+        from += line ? (uint64_t)(line - look) + (line == look)
+                     : have; /* a line that is cut is looked at whole, unless it fills it all */
     }
     return bytes;
 }

@@ -1,7 +1,7 @@
 #include "reading/csv/csv_dates.h"
 
-#include "reading/csv/csv_log.h"
 #include "reading/csv/csv_down.h"
+#include "reading/csv/csv_log.h"
 #include "reading/csv/csv_say.h"
 
 #include <string.h>
@@ -44,13 +44,16 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
     bool yearless = false, year_taken = written.kind == DAY_UNREADABLE && csv_add_year(log, &cell, &written, &yearless);
     csv_forget_date_above(log);
     if (yearless && !year_taken)
-        return csv_refuse(log, DIAG_BAD_DATE, cell.index, "write the year in the first date, or name the file with it: 2026.csv", "'%s' has no year", cell.text);
+        return csv_refuse(log, DIAG_BAD_DATE, cell.index,
+                          "write the year in the first date, or name the file with it: 2026.csv", "'%s' has no year",
+                          cell.text);
     if (written.kind == DAY_UNREADABLE)
         return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "'%s' is no date", cell.text);
     if (written.kind == DAY_IMPOSSIBLE)
         return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "there is no day '%s'", cell.text);
     if (written.kind == DAY_FAR)
-        return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "'%s' is not in the years %d to %d", cell.text, FIRST_YEAR, LAST_YEAR);
+        return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "'%s' is not in the years %d to %d", cell.text,
+                          FIRST_YEAR, LAST_YEAR);
     if (written.kind != DAY_SURE && log->dates != DATES_UNSAID) {
         if (!read_as_told(log, &cell, &written))
             return false;
@@ -68,8 +71,8 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
 
 void csv_settle_later(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t count)
 {
-    *LIST_ADD(log->own, &log->pending) =
-        (struct csv_pending){.first = first, .count = count, .dmy = entry->written.dmy, .mdy = entry->written.mdy};
+    *LIST_ADD(log->own, &log->pending) = (struct csv_pending){
+        .first = first, .count = count, .dmy = entry->written.dmy, .mdy = entry->written.mdy};
 }
 
 static bool refuse_file(struct csv_log *log, enum day_settled settled)

@@ -26,8 +26,8 @@ struct candidate
     char delimiter;
 };
 
-/* A sheet of a workbook lies beside others, many of which are no log but have a date and a lift somewhere: a list of bests, a plan, what a report
- * found. Only one with a weight or repetitions beside them is meant. */
+/* A sheet of a workbook lies beside others, many of which are no log but have a date and a lift somewhere: a list of
+ * bests, a plan, what a report found. Only one with a weight or repetitions beside them is meant. */
 static bool is_log_of_a_sheet(const struct column_map *map)
 {
     return columns_look_like_log(map) && (map->of[FIELD_WEIGHT].count || map->of[FIELD_REPS].count);

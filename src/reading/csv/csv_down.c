@@ -183,15 +183,21 @@ void csv_say_above(struct csv_log *log)
 {
     const struct csv_above *above = &log->above;
     struct arena *scratch = log->reading->scratch;
-    uint32_t first = above->dates.line && (!above->lifts.line || above->dates.line < above->lifts.line) ? above->dates.line : above->lifts.line;
+    uint32_t first = above->dates.line && (!above->lifts.line || above->dates.line < above->lifts.line)
+                         ? above->dates.line
+                         : above->lifts.line;
     if (above->dates.count || above->lifts.count) {
-        const char *dates = above->dates.count ? arena_printf(scratch, "the date in %u %s", above->dates.count, above->dates.count == 1 ? "row" : "rows") : "";
-        const char *lifts = above->lifts.count ? arena_printf(scratch, "the lift in %u %s", above->lifts.count, above->lifts.count == 1 ? "row" : "rows") : "";
+        const char *dates = above->dates.count ? arena_printf(scratch, "the date in %u %s", above->dates.count,
+                                                              above->dates.count == 1 ? "row" : "rows")
+                                               : "";
+        const char *lifts = above->lifts.count ? arena_printf(scratch, "the lift in %u %s", above->lifts.count,
+                                                              above->lifts.count == 1 ? "row" : "rows")
+                                               : "";
         diag_add(log->reading->diags, DIAG_FILLED_DOWN, (struct place){.file = log->path, .line = first}, NULL, NULL,
                  "what is said once holds for the rows below it: %s%s%s", dates, *dates && *lifts ? ", " : "", lifts);
     }
     if (above->years.count)
-        diag_add(log->reading->diags, DIAG_ASSUMED_YEAR, (struct place){.file = log->path, .line = above->years.line}, NULL, NULL,
-                 "%u %s without a year: that of the row above or of the file's name was taken", above->years.count,
-                 above->years.count == 1 ? "date" : "dates");
+        diag_add(log->reading->diags, DIAG_ASSUMED_YEAR, (struct place){.file = log->path, .line = above->years.line},
+                 NULL, NULL, "%u %s without a year: that of the row above or of the file's name was taken",
+                 above->years.count, above->years.count == 1 ? "date" : "dates");
 }

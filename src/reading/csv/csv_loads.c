@@ -98,7 +98,8 @@ static uint64_t weight_text(const struct csv_log *log, const struct csv_cell *ce
 }
 
 /* A weight cell that is not known yet. */
-static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *cell, const struct load **base)
+static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *cell,
+                            const struct load **base)
 {
     struct load_fault fault;
     double value;
@@ -129,7 +130,8 @@ static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const 
     return true;
 }
 
-/* The weight cell; *base NULL: empty. Logs repeat their weights: a table by what is written spares reading and interning most of them. */
+/* The weight cell; *base NULL: empty. Logs repeat their weights: a table by what is written spares reading and
+ * interning most of them. */
 static bool read_weight(struct csv_log *log, struct csv_entry *entry, const struct load **base)
 {
     struct csv_cell cell;
@@ -151,8 +153,8 @@ static bool read_weight(struct csv_log *log, struct csv_entry *entry, const stru
 /* --- AR cells and note
  * ----------------------------------------------------------------------------------------------------- */
 
-static bool read_ar_text(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *cell, enum ar_column column,
-                         const struct load **ar)
+static bool read_ar_text(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *cell,
+                         enum ar_column column, const struct load **ar)
 {
     struct load_fault fault, unused;
     struct load_reader *reader = log->reading->loads;
@@ -168,8 +170,8 @@ static bool read_ar_text(struct csv_log *log, struct csv_entry *entry, const str
 }
 
 /* The cell of one AR column; *ar stays where it is empty. */
-static inline bool read_ar_cell(struct csv_log *log, struct csv_entry *entry, enum log_field field, enum ar_column column,
-                                const struct load **ar)
+static inline bool read_ar_cell(struct csv_log *log, struct csv_entry *entry, enum log_field field,
+                                enum ar_column column, const struct load **ar)
 {
     struct csv_cell cell;
     return !csv_cell(log, field, &cell) || read_ar_text(log, entry, &cell, column, ar);
@@ -215,8 +217,8 @@ static void say_unread_clause(struct csv_log *log, const struct csv_cell *cell, 
     if (!note->has_unread || note->said_in == log->file + 1)
         return;
     note->said_in = log->file + 1;
-    csv_say_once(log, note->text, DIAG_UNREAD_CLAUSE, cell->index, "'%s' names chains or bands and was not read as load",
-                 note->ar->unread);
+    csv_say_once(log, note->text, DIAG_UNREAD_CLAUSE, cell->index,
+                 "'%s' names chains or bands and was not read as load", note->ar->unread);
 }
 
 static struct csv_note *note_of(struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit)
@@ -241,7 +243,8 @@ static bool read_note(struct csv_log *log, struct csv_entry *entry, const struct
     if (!csv_cell(log, FIELD_NOTE, &cell))
         return true;
     const struct csv_note *known = log->note;
-    bool same = known && entry->unit == log->note_unit && known->length == cell.length && !memcmp(known->text, cell.text, cell.length);
+    bool same = known && entry->unit == log->note_unit && known->length == cell.length &&
+                !memcmp(known->text, cell.text, cell.length);
     if (!same) {
         known = log->note = note_of(log, &cell, entry->unit);
         log->note_unit = entry->unit;
@@ -267,7 +270,8 @@ static void read_workout(struct csv_log *log, struct csv_entry *entry)
     entry->light |= log->workout_value.light;
 }
 
-/* A focus cell, else the workout's name, else a clause of the note. What a focus cell says beside it is not lost: it stands in the note. */
+/* A focus cell, else the workout's name, else a clause of the note. What a focus cell says beside it is not lost: it
+ * stands in the note. */
 static void read_focus(struct csv_log *log, struct csv_entry *entry, const struct csv_note *note)
 {
     struct csv_cell cell;
@@ -276,7 +280,8 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry, const struc
     if (csv_cell(log, FIELD_FOCUS, &cell)) {
         if (!csv_memo_holds(&log->focus_memo, &cell)) {
             size_t length = 0;
-            log->focus_alone = focus_at_start(cell.text, &log->focus_value, &length) && !log->focus_value.light && cell.length == length;
+            log->focus_alone = focus_at_start(cell.text, &log->focus_value, &length) && !log->focus_value.light &&
+                               cell.length == length;
             if (!log->focus_alone)
                 focus_in_name(cell.text, &log->focus_value);
             csv_memo_fill(&log->focus_memo, &cell);
@@ -284,10 +289,12 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry, const struc
         entry->focus = log->focus_value.focus;
         entry->light = log->focus_value.light;
         if (!log->focus_alone)
-            entry->note = kept_note(log, entry->note ? arena_printf(log->reading->scratch, "%s; %s", entry->note, cell.text) : cell.text);
+            entry->note = kept_note(
+                log, entry->note ? arena_printf(log->reading->scratch, "%s; %s", entry->note, cell.text) : cell.text);
     }
     read_workout(log, entry);
-    entry->focus_noted = note && entry->focus == FOCUS_UNSAID && (note->focus.focus != FOCUS_UNSAID || note->focus.light);
+    entry->focus_noted = note && entry->focus == FOCUS_UNSAID &&
+                         (note->focus.focus != FOCUS_UNSAID || note->focus.light);
     if (entry->focus_noted) {
         entry->focus = note->focus.focus;
         entry->light |= note->focus.light;
@@ -334,8 +341,8 @@ static size_t last_cell_of_load(const struct csv_log *log)
     return last;
 }
 
-/* The load as it is, unless the lift is one of the body: then a weight is added to it, and none is the body alone. `straight`: a load
- * with the same straight weight. */
+/* The load as it is, unless the lift is one of the body: then a weight is added to it, and none is the body alone.
+ * `straight`: a load with the same straight weight. */
 static const struct load *with_body(struct csv_log *log, struct csv_entry *entry, const struct load *load,
                                     const struct load *straight)
 {
@@ -374,7 +381,8 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     entry->ar_limit = note ? note->limit : AR_LIMIT_NONE;
     bool only_note = !sources.chain && !sources.band && !sources.ar && !sources.lift_chain && !sources.lift_band &&
                      !sources.lift_reverse_band;
-    if (only_note && sources.note && note->pieces && sources.base && !sources.base->piece_count && !csv_lift(log, entry->lift)->bodyweight) {
+    if (only_note && sources.note && note->pieces && sources.base && !sources.base->piece_count &&
+        !csv_lift(log, entry->lift)->bodyweight) {
         entry->pieces = note->pieces; /* most AR: nothing there can contradict */
     } else if (!only_note || sources.note) {
         entry->load = combined(log, &sources, &fault);

@@ -2,13 +2,13 @@
 #include "reading/csv/csv_log.h"
 
 #include "model/set_store.h"
+#include "reading/csv/csv_chunks.h"
 #include "reading/csv/csv_dates.h"
 #include "reading/csv/csv_detect.h"
+#include "reading/csv/csv_down.h"
 #include "reading/csv/csv_loads.h"
 #include "reading/csv/csv_record.h"
-#include "reading/csv/csv_down.h"
 #include "reading/csv/csv_say.h"
-#include "reading/csv/csv_chunks.h"
 #include "reading/log_lifters.h"
 
 #include <string.h>
@@ -287,8 +287,8 @@ uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line)
     return end;
 }
 
-/* The header was read, and chunks of the file that turned out to be none: as if they had not been read. What cells and lifters' names
- * were read as is forgotten, too: some of it was said, and what was said did not count. */
+/* The header was read, and chunks of the file that turned out to be none: as if they had not been read. What cells and
+ * lifters' names were read as is forgotten, too: some of it was said, and what was said did not count. */
 static struct csv_log *read_anew(struct csv_log *log, uint32_t header_end)
 {
     take_back(log);
@@ -304,7 +304,8 @@ static struct csv_log *read_anew(struct csv_log *log, uint32_t header_end)
 /* False: the file as a whole is no good, said already. *log: what the records were read by. */
 static bool read_records(struct csv_log **log, uint32_t header_line)
 {
-    uint32_t first_line = header_line, header_end = csv_worth_chunks(*log) ? csv_read_header_alone(*log, header_line) : 0;
+    uint32_t first_line = header_line,
+             header_end = csv_worth_chunks(*log) ? csv_read_header_alone(*log, header_line) : 0;
     if (header_end && ((*log)->failed || csv_read_chunks(*log, header_end)))
         return true;
     if (header_end) {

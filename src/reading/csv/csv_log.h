@@ -1,9 +1,10 @@
-/* What the files that read a CSV log share (csv_log.c and csv_*.c beside it), and table/sets.c, which gives it rows out of wide tables.
+/* What the files that read a CSV log share (csv_log.c and csv_*.c beside it), and table/sets.c, which gives it rows out
+ * of wide tables.
  *
  * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles
  * what rests on the whole file; csv_chunks.c has several readers loop over the records of a big one; csv_record.c takes
- * one record to sets; csv_cells.c reads its small cells, csv_loads.c its weight, AR and note, csv_dates.c its date; csv_down.c
- * knows what holds from the rows above; csv_say.c finds cells and says what is wrong with them. */
+ * one record to sets; csv_cells.c reads its small cells, csv_loads.c its weight, AR and note, csv_dates.c its date;
+ * csv_down.c knows what holds from the rows above; csv_say.c finds cells and says what is wrong with them. */
 #ifndef TAUTLINE_READING_CSV_LOG_H
 #define TAUTLINE_READING_CSV_LOG_H
 
@@ -21,7 +22,7 @@
 #define CSV_WHOLE_ROW SIZE_MAX /* instead of a cell's index: the record as a whole */
 #define CSV_MEMO_BYTES 96      /* a cell that is equal to the record's before is not read again, up to this length */
 
-#define CSV_SETS_WAITING 1024  /* for csv_keep_small(): a few of the processor's nearest kilobytes */
+#define CSV_SETS_WAITING 1024 /* for csv_keep_small(): a few of the processor's nearest kilobytes */
 
 struct csv_cell
 {
@@ -50,14 +51,14 @@ struct csv_source /* the row that a row was made of, for messages */
 
 struct csv_above /* what holds for rows that do not say it */
 {
-    bool date, lift;         /* one is remembered, and may be taken */
-    bool lifts_named;        /* a record named its lift */
+    bool date, lift;           /* one is remembered, and may be taken */
+    bool lifts_named;          /* a record named its lift */
     bool dates_off, lifts_off; /* the first row has none, so none is taken from above */
-    bool date_row;           /* the record was one: a session begins, and it is no set */
-    bool looked;             /* something was taken from above: how records far from it are read depends on others */
-    day_number day;          /* of the newest date read; NO_DAY: none so far */
-    uint16_t date_assumed;   /* enum assumption: of that date */
-    enum focus focus;        /* of the session, as its date row says */
+    bool date_row;             /* the record was one: a session begins, and it is no set */
+    bool looked;               /* something was taken from above: how records far from it are read depends on others */
+    day_number day;            /* of the newest date read; NO_DAY: none so far */
+    uint16_t date_assumed;     /* enum assumption: of that date */
+    enum focus focus;          /* of the session, as its date row says */
     struct tally dates, lifts, years;
     uint32_t date_line, lift_line; /* of the rows counted last: of one row of a table several are made */
 };
@@ -107,8 +108,9 @@ struct csv_pending /* sets of a record whose date both readings would take */
     day_number dmy, mdy;
 };
 
-struct csv_hung /* sets of a record whose load is only the bare weight so far: weight and AR together are looked up later, many at a time,
-                    because each lookup is a visit to memory far away that can be sent for in advance */
+struct csv_hung /* sets of a record whose load is only the bare weight so far: weight and AR together are looked up
+                   later, many at a time, because each lookup is a visit to memory far away that can be sent for in
+                   advance */
 {
     size_t first;
     uint32_t count;
@@ -133,7 +135,8 @@ struct csv_memory
     struct map *kept_notes;  /* text to its copy in the log's arena */
     size_t note_count;
     const struct load *no_load;
-    struct csv_weight /* plain numbers, by csv_short_text() of at most seven bytes; the eighth tells unit and decimal sign */
+    struct csv_weight /* plain numbers, by csv_short_text() of at most seven bytes; the eighth tells unit and decimal
+                         sign */
     {
         uint64_t text;
         const struct load *load;
@@ -154,9 +157,9 @@ struct csv_memory
 struct csv_log
 {
     struct reading *reading;
-    struct input *input; /* NULL: rows are made of those of a table */
+    struct input *input;             /* NULL: rows are made of those of a table */
     const struct csv_source *source; /* of the row at hand, where it was made; NULL: it is the input's */
-    struct arena *own; /* of this file */
+    struct arena *own;               /* of this file */
     const char *path;
     const char *name; /* of the table, which may hold the year */
     uint32_t file;
@@ -171,7 +174,7 @@ struct csv_log
     enum mass_unit unit; /* of bare numbers, where neither cell nor unit column says */
     bool unit_said;
     const char *lifter_of_path;
-    uint32_t default_lifter; /* its number */
+    uint32_t default_lifter;         /* its number */
     size_t first_set, first_percent; /* where the file's part of the log begins */
 
     enum date_order dates; /* asked for by the user; DATES_UNSAID: the file decides */
@@ -192,7 +195,7 @@ struct csv_log
     const struct csv_note *note; /* of the nearest record before that has one; NULL: none had */
     enum mass_unit note_unit, unit_value;
     struct focus_said focus_value, workout_value;
-    bool focus_alone; /* the cell says that and nothing more */
+    bool focus_alone;       /* the cell says that and nothing more */
     struct map *kinds_said; /* unknown words of kind, said once */
     struct csv_memory *memory;
     struct reps_cell reps; /* of the record */
@@ -228,28 +231,31 @@ static inline size_t csv_short_slot(uint64_t text, unsigned bits)
 
 struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32_t file, char delimiter);
 
-/* One for rows made of a table's, which come with a source each: path, name and map of columns are set by whoever makes them, then
- * csv_log_ready(), csv_see_row() for each row and csv_log_finish(). */
+/* One for rows made of a table's, which come with a source each: path, name and map of columns are set by whoever makes
+ * them, then csv_log_ready(), csv_see_row() for each row and csv_log_finish(). */
 struct csv_log *csv_log_of_table(struct reading *reading, const char *path, uint32_t file, char delimiter);
-void csv_log_ready(struct csv_log *log); /* unit, lifter, order of dates: once the map is known */
+void csv_log_ready(struct csv_log *log);  /* unit, lifter, order of dates: once the map is known */
 bool csv_log_finish(struct csv_log *log); /* false: refused as a whole, said already */
 void csv_log_free(struct csv_log *log);
-bool csv_count_refused(struct csv_log *log, uint32_t line); /* one more; false: there are so many that the file is given up */
+bool csv_count_refused(struct csv_log *log,
+                       uint32_t line); /* one more; false: there are so many that the file is given up */
 
 /* One for the records of the same file, whose header is known: by this reading or another. */
 struct csv_log *csv_log_like(const struct csv_log *like, struct reading *reading, struct input *input, uint32_t file);
-/* Reads the header by itself, out of the head of the input. Returns its last line; 0: it does not end there, and nothing was read. */
+/* Reads the header by itself, out of the head of the input. Returns its last line; 0: it does not end there, and
+ * nothing was read. */
 uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line);
 bool csv_see_row(void *context, const struct csv_row *row); /* a csv_log's csv_row_seen */
 /* Sets that nothing may change any more need not wait for the end of the file. */
 void csv_compact_sets(struct csv_log *log);
 
-/* Reads the records behind the header's last line by several readers, the log's own among them. False: that cannot be, and nothing of them
- * is kept but numbers of names and loads; sets that the log's own reader has are to be taken back, and what it remembers forgotten. */
+/* Reads the records behind the header's last line by several readers, the log's own among them. False: that cannot be,
+ * and nothing of them is kept but numbers of names and loads; sets that the log's own reader has are to be taken back,
+ * and what it remembers forgotten. */
 
 /* Used by read_log; each reads one open input whole and adds to reading->log. `file` is its number in log->files. */
 bool read_csv_log(struct reading *reading, struct input *input, uint32_t file, char delimiter, uint32_t header_line);
 
-void csv_memory_free(struct csv_memory *memory);         /* likewise */
+void csv_memory_free(struct csv_memory *memory); /* likewise */
 
 #endif

@@ -1,8 +1,9 @@
 /* Plain CSV records, split without libcsv: most records of most exports.
  *
- * Written by hand because measured: libcsv passes over every byte through its states and takes four fifths of the time that a log may
- * take. It stays the authority. What is not plain (blanks around a cell, text after a closing quote, a quote within a bare cell, a
- * carriage return, a record that is long or does not end in the text at hand) is left to it, and what is plain is split just as it does. */
+ * Written by hand because measured: libcsv passes over every byte through its states and takes four fifths of the time
+ * that a log may take. It stays the authority. What is not plain (blanks around a cell, text after a closing quote, a
+ * quote within a bare cell, a carriage return, a record that is long or does not end in the text at hand) is left to
+ * it, and what is plain is split just as it does. */
 #ifndef TAUTLINE_READING_CSV_PLAIN_H
 #define TAUTLINE_READING_CSV_PLAIN_H
 
@@ -11,20 +12,22 @@
 #include <stdint.h>
 
 #define CSV_PLAIN_BYTES 4096 /* a longer record is not plain */
-#define CSV_PLAIN_CELLS 256 /* nor is one of more cells */
-#define CSV_PLAIN_STEP 64 /* bytes looked at together, a bit for each */
+#define CSV_PLAIN_CELLS 256  /* nor is one of more cells */
+#define CSV_PLAIN_STEP 64    /* bytes looked at together, a bit for each */
 
 struct csv_plain
 {
     char delimiter;
     size_t count;
-    const char *cells[CSV_PLAIN_CELLS + CSV_PLAIN_STEP]; /* into `text`, NUL-terminated; a last step's may be too many */
+    const char
+        *cells[CSV_PLAIN_CELLS + CSV_PLAIN_STEP]; /* into `text`, NUL-terminated; a last step's may be too many */
     size_t lengths[CSV_PLAIN_CELLS + CSV_PLAIN_STEP];
-    uint32_t inner_ends; /* line ends within quoted cells */
+    uint32_t inner_ends;        /* line ends within quoted cells */
     char text[CSV_PLAIN_BYTES]; /* of the record, each cell where it stands there */
 };
 
-/* Splits the record at the start of `text`. Returns its bytes, its line end included; 0: none that is plain and whole. */
+/* Splits the record at the start of `text`. Returns its bytes, its line end included; 0: none that is plain and whole.
+ */
 size_t csv_plain_split(struct csv_plain *plain, const char *text, size_t length);
 
 #endif

@@ -15,7 +15,8 @@
 
 static bool is_blank_record(const struct csv_row *row)
 {
-    if (row->count && (signed char)*row->cells[0] > ' ') /* no letter beyond ASCII, wherever char has no sign: it may be a blank */
+    if (row->count &&
+        (signed char)*row->cells[0] > ' ') /* no letter beyond ASCII, wherever char has no sign: it may be a blank */
         return false;
     for (size_t i = 0; i < row->count; i++)
         if (*csv_skip_blanks(row->cells[i]) || row->lengths[i] > strlen(row->cells[i]))
@@ -93,8 +94,10 @@ static void set_aside(struct csv_log *log, const struct csv_entry *entry)
     csv_file(log)->aside++;
 }
 
-/* Written member by member where it stays: what is put together elsewhere and copied in larger pieces at once keeps the processor waiting. */
-static void fill_set(struct set *set, const struct csv_log *log, const struct csv_entry *entry, const struct reps_group *group)
+/* Written member by member where it stays: what is put together elsewhere and copied in larger pieces at once keeps the
+ * processor waiting. */
+static void fill_set(struct set *set, const struct csv_log *log, const struct csv_entry *entry,
+                     const struct reps_group *group)
 {
     set->load = entry->load;
     set->note = log->reading->notes_go ? NULL : entry->note;
@@ -128,21 +131,30 @@ static void keep_percent(struct csv_log *log, const struct csv_entry *entry, siz
     if (log->source) {
         const struct place at = csv_place(log, entry->weight_cell);
         for (size_t set = first; set < end; set++)
-            *LIST_ADD(all->arena, &all->percents) =
-                (struct percent_use){.set = set, .column = at.column, .length = at.length, .excerpt = arena_copy(all->arena, log->source->record)};
+            *LIST_ADD(all->arena,
+                      &all->percents) = (struct percent_use){.set = set,
+                                                             .column = at.column,
+                                                             .length = at.length,
+                                                             .excerpt = arena_copy(all->arena, log->source->record)};
         return;
     }
     bool sheet = input_is_sheet(log->input);
-    uint32_t column = sheet ? (uint32_t)entry->weight_cell + 1 : csv_cell_column(log->input, scratch, log->row, entry->weight_cell, log->delimiter);
+    uint32_t column = sheet ? (uint32_t)entry->weight_cell + 1
+                            : csv_cell_column(log->input, scratch, log->row, entry->weight_cell, log->delimiter);
     const char *excerpt = arena_copy(all->arena, input_line(log->input, scratch, log->row->line));
     for (size_t set = first; set < end; set++)
-        *LIST_ADD(all->arena, &all->percents) = (struct percent_use){
-            .set = set, .sheet = sheet, .column = column, .length = (uint32_t)text_characters(text, strlen(text)), .excerpt = excerpt};
+        *LIST_ADD(all->arena,
+                  &all->percents) = (struct percent_use){.set = set,
+                                                         .sheet = sheet,
+                                                         .column = column,
+                                                         .length = (uint32_t)text_characters(text, strlen(text)),
+                                                         .excerpt = excerpt};
 }
 
 static bool same_record(const struct set *set, const struct set *before)
 {
-    return set->line == before->line && set->file == before->file && set->lift == before->lift && set->lifter == before->lifter && set->day == before->day;
+    return set->line == before->line && set->file == before->file && set->lift == before->lift &&
+           set->lifter == before->lifter && set->day == before->day;
 }
 
 /* A note is one on the first set of its record alone; a row may give its sets in several records of one line. */
@@ -182,7 +194,8 @@ static void add_sets(struct csv_log *log, const struct csv_entry *entry)
 
 bool csv_read_record(struct csv_log *log)
 {
-    struct csv_entry entry; /* each reader below sets what is its own: clearing it all would cost as much as reading a cell */
+    struct csv_entry
+        entry; /* each reader below sets what is its own: clearing it all would cost as much as reading a cell */
     bool aside;
     entry.unit_assumed = entry.added_weight = false;
     if (is_blank_record(log->row)) {
@@ -202,7 +215,8 @@ bool csv_read_record(struct csv_log *log)
         return true;
     }
     entry.bodyweight_kg = NAN;
-    if (!csv_read_unit(log, &entry) || (log->map.of[FIELD_BODYWEIGHT].count && !csv_read_bodyweight(log, &entry)) || !csv_read_load(log, &entry))
+    if (!csv_read_unit(log, &entry) || (log->map.of[FIELD_BODYWEIGHT].count && !csv_read_bodyweight(log, &entry)) ||
+        !csv_read_load(log, &entry))
         return false;
     csv_read_effort(log, &entry);
     add_sets(log, &entry);

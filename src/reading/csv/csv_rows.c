@@ -10,7 +10,8 @@
 #define PARSER_BLOCK_BYTES                                                                                             \
     ((size_t)32 * 1024) /* libcsv's cell grows by this: large enough for the arena to grow it in place */
 
-#define LONG_BYTES (INPUT_BLOCK_BYTES / 4) /* a shorter record is in the input's window when it ends, wherever blocks begin */
+#define LONG_BYTES                                                                                                     \
+    (INPUT_BLOCK_BYTES / 4) /* a shorter record is in the input's window when it ends, wherever blocks begin */
 
 struct rows
 {
@@ -20,10 +21,11 @@ struct rows
     csv_row_seen *seen;
     void *context;
     bool stopped, too_large;
-    bool breaks_marked; /* a line break within a cell may be written as U+2028: in sheets, and where only the head is looked at */
-    bool between; /* libcsv holds no part of a record */
-    bool seen_long; /* a record of more than LONG_BYTES */
-    size_t fed;     /* bytes of the record that libcsv holds */
+    bool breaks_marked;  /* a line break within a cell may be written as U+2028: in sheets, and where only the head is
+                            looked at */
+    bool between;        /* libcsv holds no part of a record */
+    bool seen_long;      /* a record of more than LONG_BYTES */
+    size_t fed;          /* bytes of the record that libcsv holds */
     uint32_t line;       /* first physical line of the record being read */
     uint32_t inner_ends; /* line ends within its quoted cells so far */
     char *text;          /* of the record's cells, each with a NUL */
@@ -104,8 +106,8 @@ static void grow_cells(struct rows *rows)
 {
     size_t room = rows->room ? rows->room * 2 : 32;
     rows->cells = arena_grow(rows->own, rows->cells, rows->room * sizeof *rows->cells, room * sizeof *rows->cells);
-    rows->lengths =
-        arena_grow(rows->own, rows->lengths, rows->room * sizeof *rows->lengths, room * sizeof *rows->lengths);
+    rows->lengths = arena_grow(rows->own, rows->lengths, rows->room * sizeof *rows->lengths,
+                               room * sizeof *rows->lengths);
     rows->room = room;
 }
 
@@ -285,8 +287,8 @@ bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, str
     return good;
 }
 
-bool csv_rows_read_chunk(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags, csv_row_seen *seen,
-                           void *context)
+bool csv_rows_read_chunk(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags,
+                         csv_row_seen *seen, void *context)
 {
     struct rows *rows = rows_new(delimiter, seen, context);
     bool good = read_rows(rows, input, first_line, diags, !last) && !rows->seen_long;

@@ -29,10 +29,11 @@ typedef bool csv_row_seen(void *context, const struct csv_row *row);
 bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen,
                    void *context);
 
-/* The same for a chunk of an input, its `last` or one that another follows. False also where that one ends within a record, which is then
- * not given, and where a record is so long that what input_line() still has of it depends on where the input begins. */
-bool csv_rows_read_chunk(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags, csv_row_seen *seen,
-                           void *context);
+/* The same for a chunk of an input, its `last` or one that another follows. False also where that one ends within a
+ * record, which is then not given, and where a record is so long that what input_line() still has of it depends on
+ * where the input begins. */
+bool csv_rows_read_chunk(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags,
+                         csv_row_seen *seen, void *context);
 
 /* The same for text at hand, from its line `first_line` on; a cut last record is given as it stands. */
 void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t first_line, csv_row_seen *seen,

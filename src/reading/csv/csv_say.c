@@ -40,7 +40,8 @@ bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_c
         if (use->index >= row->count || !*row->cells[use->index])
             continue;
         const char *text = row->cells[use->index];
-        bool may_be_empty = *text == '-' || *text == ' ' || *text == '\t' || *text == '\n' || *text == '\xC2' || *text == '\xE2';
+        bool may_be_empty = *text == '-' || *text == ' ' || *text == '\t' || *text == '\n' || *text == '\xC2' ||
+                            *text == '\xE2';
         if (may_be_empty && is_empty(text))
             continue;
         *cell = (struct csv_cell){text, strlen(text), use->index, use};
@@ -52,7 +53,8 @@ bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_c
 void csv_memo_fill(struct csv_memo *memo, const struct csv_cell *cell)
 {
     memo->length = cell->length <= sizeof memo->text ? cell->length : 0;
-    memmove(memo->text, cell->text, memo->length); /* a memcpy of at most so much becomes an instruction that is slow to start */
+    memmove(memo->text, cell->text,
+            memo->length); /* a memcpy of at most so much becomes an instruction that is slow to start */
 }
 
 struct csv_lift *csv_new_lift(struct csv_log *log, uint32_t number)
@@ -119,7 +121,8 @@ const char *csv_record_text(struct input *input, struct arena *scratch, const st
         return line;
     LIST(const char *) lines = {0};
     size_t length = 0;
-    for (uint32_t i = 0; line && (i < row->lines || row->open_quote); line = input_line(input, scratch, row->line + ++i)) {
+    for (uint32_t i = 0; line && (i < row->lines || row->open_quote);
+         line = input_line(input, scratch, row->line + ++i)) {
         *LIST_ADD(scratch, &lines) = line;
         length += strlen(line) + 1;
     }
@@ -161,12 +164,13 @@ struct place csv_place(const struct csv_log *log, size_t cell)
 }
 
 /* `once`: the key of what is said once; NULL: it may be said again. */
-static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *once, const char *hint,
-                   const char *message)
+static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *once,
+                   const char *hint, const char *message)
 {
     struct arena *scratch = log->reading->scratch;
     if (log->source) {
-        diag_add_once(log->reading->diags, once, id, place_in_source(log, cell, span), log->source->record, hint, "%s", message);
+        diag_add_once(log->reading->diags, once, id, place_in_source(log, cell, span), log->source->record, hint, "%s",
+                      message);
         return;
     }
     struct place at = {.file = log->path, .line = log->row->line, .sheet = input_is_sheet(log->input)};
@@ -184,7 +188,8 @@ static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct spa
             at.length = (uint32_t)span.length;
         }
     }
-    diag_add_once(log->reading->diags, once, id, at, csv_record_text(log->input, scratch, log->row), hint, "%s", message);
+    diag_add_once(log->reading->diags, once, id, at, csv_record_text(log->input, scratch, log->row), hint, "%s",
+                  message);
 }
 
 void csv_say_once(struct csv_log *log, const char *text, enum diag_id id, size_t cell, const char *format, ...)
@@ -225,8 +230,10 @@ void csv_fail(struct csv_log *log, enum diag_id id, uint32_t line, const char *f
     struct arena *scratch = log->reading->scratch;
     va_list arguments;
     va_start(arguments, format);
-    diag_add(log->reading->diags, id, (struct place){.file = log->path, .line = line, .sheet = log->input && input_is_sheet(log->input)},
-             log->input ? input_line(log->input, scratch, line) : NULL, NULL, "%s", arena_vprintf(scratch, format, arguments));
+    diag_add(log->reading->diags, id,
+             (struct place){.file = log->path, .line = line, .sheet = log->input && input_is_sheet(log->input)},
+             log->input ? input_line(log->input, scratch, line) : NULL, NULL, "%s",
+             arena_vprintf(scratch, format, arguments));
     va_end(arguments);
     log->failed = true;
 }

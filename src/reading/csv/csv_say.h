@@ -8,8 +8,9 @@ struct log_file *csv_file(struct csv_log *log);
 const char *csv_skip_blanks(const char *text);
 bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell);
 
-/* The first non-empty cell of a field's columns; false: none. A lone dash is empty. A record asks for twenty fields: those without a
- * column, empty cells of the only one, and what begins with a letter or digit are seen here without a call. */
+/* The first non-empty cell of a field's columns; false: none. A lone dash is empty. A record asks for twenty fields:
+ * those without a column, empty cells of the only one, and what begins with a letter or digit are seen here without a
+ * call. */
 static inline bool csv_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell)
 {
     const struct csv_row *row = log->row;
@@ -42,7 +43,8 @@ struct csv_lifter *csv_lifter(struct csv_log *log, uint32_t number);
 /* The place of a cell of a made row in the row that it was made of. */
 struct place csv_place(const struct csv_log *log, size_t cell);
 
-/* All physical lines of a record of the input; NULL: no longer there. A quote that never closes takes all there is of the file at hand. */
+/* All physical lines of a record of the input; NULL: no longer there. A quote that never closes takes all there is of
+ * the file at hand. */
 const char *csv_record_text(struct input *input, struct arena *scratch, const struct csv_row *row);
 
 /* Says something about the record at one of its cells; `hint` NULL: the list's. */

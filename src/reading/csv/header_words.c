@@ -92,31 +92,24 @@ static const struct synonym
     {"day of the week", FIELD_WEEKDAY},
 };
 
-static const struct synonym word_synonyms[] = { /* these give way to the ones above */
-    {"when", FIELD_DATE},
-    {"exercises", FIELD_LIFT},
-    {"movements", FIELD_LIFT},
-    {"lifts", FIELD_LIFT},
-    {"weights", FIELD_WEIGHT},
-    {"loads", FIELD_WEIGHT},
-    {"wt", FIELD_WEIGHT},
-    {"set weight", FIELD_WEIGHT},
-    {"set load", FIELD_WEIGHT},
-    {"set reps", FIELD_REPS},
-    {"sets reps", FIELD_REPS}, /* 3x5 */
-    {"sets x reps", FIELD_REPS},
-    {"who", FIELD_LIFTER},
+static const struct synonym word_synonyms[] = {
+    /* these give way to the ones above */
+    {"when", FIELD_DATE},        {"exercises", FIELD_LIFT}, {"movements", FIELD_LIFT}, {"lifts", FIELD_LIFT},
+    {"weights", FIELD_WEIGHT},   {"loads", FIELD_WEIGHT},   {"wt", FIELD_WEIGHT},      {"set weight", FIELD_WEIGHT},
+    {"set load", FIELD_WEIGHT},  {"set reps", FIELD_REPS},  {"sets reps", FIELD_REPS}, /* 3x5 */
+    {"sets x reps", FIELD_REPS}, {"who", FIELD_LIFTER},
 };
 
 static const char *const fillers[] = {"session", "workout", "name", "no", "number", "of"};
-static const char *const more_fillers[] = {"session", "workout", "name",     "no",     "number", "of",  "count", "counts", "training",
-                                           "working", "work",    "per",      "the",    "my",     "in",  "on",    "each",   "s",
-                                           "log",     "logged",  "recorded", "amount", "value",  "for", "bar"};
-static const char *const actual_words[] = {"actual",    "actually", "done",     "used",     "performed",
-                                           "completed", "achieved", "lifted",   "real",     "made"};
-static const char *const planned_words[] = {"planned",    "plan",     "target",    "targets",   "goal",       "goals", "prescribed",
-                                            "programmed", "program",  "programme", "scheduled", "intended",   "aim",   "proposed",
-                                            "next",       "suggested"};
+static const char *const more_fillers[] = {"session", "workout",  "name",    "no",   "number", "of",     "count",
+                                           "counts",  "training", "working", "work", "per",    "the",    "my",
+                                           "in",      "on",       "each",    "s",    "log",    "logged", "recorded",
+                                           "amount",  "value",    "for",     "bar"};
+static const char *const actual_words[] = {"actual",    "actually", "done",   "used", "performed",
+                                           "completed", "achieved", "lifted", "real", "made"};
+static const char *const planned_words[] = {"planned",    "plan",       "target",  "targets",   "goal",      "goals",
+                                            "prescribed", "programmed", "program", "programme", "scheduled", "intended",
+                                            "aim",        "proposed",   "next",    "suggested"};
 #define IS_ONE_OF(words, word, length) is_one_of((words), sizeof(words) / sizeof *(words), (word), (length))
 
 static bool is_one_of(const char *const *words, size_t count, const char *word, size_t length)
@@ -254,7 +247,8 @@ static enum log_field field_of_words(const struct words *words)
     return FIELD_COUNT;
 }
 
-/* By its words alone, in any order, without fillers and units. Several words that say what was done or planned tell which. */
+/* By its words alone, in any order, without fillers and units. Several words that say what was done or planned tell
+ * which. */
 enum log_field header_field_by_words(const char *text, struct column_use *use)
 {
     struct words words = {.count = 0};

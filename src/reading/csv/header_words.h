@@ -21,7 +21,8 @@ char *header_without_fillers(struct arena *scratch, const char *words);
 /* The field whose synonym the words are; FIELD_COUNT: none. */
 enum log_field header_known_field(const char *words);
 
-/* By its words alone, in any order, without fillers and units. Several words that say what was done or planned tell which. */
+/* By its words alone, in any order, without fillers and units. Several words that say what was done or planned tell
+ * which. */
 enum log_field header_field_by_words(const char *text, struct column_use *use);
 
 #endif

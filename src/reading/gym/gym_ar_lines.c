@@ -25,9 +25,11 @@ static bool take_days(struct gym_reader *reader, const struct gym_key *key, cons
     const char *written = arena_text(reader->own, days, length), *dots = strstr(written, "..");
     const char *first = dots ? arena_text(reader->own, written, (size_t)(dots - written)) : written;
     if (!date_read_iso(first, &line->first) || !date_read_iso(dots ? dots + 2 : written, &line->last))
-        return gym_bad(reader, DIAG_GYM_VALUE, days, length, "write 2026-03-02..2026-03-20, or one day", "%s: '%s' are no days", key->name, written);
+        return gym_bad(reader, DIAG_GYM_VALUE, days, length, "write 2026-03-02..2026-03-20, or one day",
+                       "%s: '%s' are no days", key->name, written);
     if (line->first > line->last)
-        return gym_bad(reader, DIAG_GYM_VALUE, days, length, "write the first day, then the last", "%s: the last day is before the first", key->name);
+        return gym_bad(reader, DIAG_GYM_VALUE, days, length, "write the first day, then the last",
+                       "%s: the last day is before the first", key->name);
     *at = days + length;
     return true;
 }
@@ -39,22 +41,25 @@ static bool take_focus(struct gym_reader *reader, const struct gym_key *key, con
     const char *name = text_squeeze(reader->own, arena_text(reader->own, word, length));
     enum focus focus = FOCUS_UNSAID;
     if (*name && !focus_read(name, &focus))
-        return gym_bad(reader, DIAG_GYM_VALUE, word, length, "the words are speed, strength, volume, skill and test", "%s: '%s' is no focus", key->name,
-                       name);
+        return gym_bad(reader, DIAG_GYM_VALUE, word, length, "the words are speed, strength, volume, skill and test",
+                       "%s: '%s' is no focus", key->name, name);
     line->focus = (uint8_t)focus;
     *at = word + length;
     return true;
 }
 
-/* "squat 2026-03-02..2026-03-20 speed : 2 chains/side"; what stands behind the colon is read with the logs, whose notation it is. */
+/* "squat 2026-03-02..2026-03-20 speed : 2 chains/side"; what stands behind the colon is read with the logs, whose
+ * notation it is. */
 bool read_ar_line(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
 {
     struct lifter_draft *draft = target;
     struct ar_draft ar = {.line.at = {reader->line}};
-    if (!gym_take_lift(reader, key, &value, &ar.lift) || !take_days(reader, key, &value, &ar.line) || !take_focus(reader, key, &value, &ar.line))
+    if (!gym_take_lift(reader, key, &value, &ar.lift) || !take_days(reader, key, &value, &ar.line) ||
+        !take_focus(reader, key, &value, &ar.line))
         return false;
     if (*value != ':' || !*gym_skip_blanks(value + 1))
-        return gym_bad(reader, DIAG_GYM_VALUE, value, 0, "write LIFT DAY..DAY : 2 chains/side", "%s: no chains or bands behind a colon", key->name);
+        return gym_bad(reader, DIAG_GYM_VALUE, value, 0, "write LIFT DAY..DAY : 2 chains/side",
+                       "%s: no chains or bands behind a colon", key->name);
     ar.line.expression = arena_copy(reader->arena, gym_skip_blanks(value + 1));
     *LIST_ADD(reader->own, &draft->ar_lines) = ar;
     return true;

@@ -1,8 +1,8 @@
 #include "reading/gym/gym_blocks.h"
 
 #include "model/chain.h"
-#include "reading/gym/gym_reader.h"
 #include "reading/gym/gym_file.h"
+#include "reading/gym/gym_reader.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -3,11 +3,11 @@
 #include "base/names.h"
 #include "base/text.h"
 #include "model/band.h"
-#include "reading/gym/gym_reader.h"
-#include "reading/lift_names.h"
 #include "model/band_fit.h"
 #include "reading/gym/gym_file.h"
 #include "reading/gym/gym_keys.h"
+#include "reading/gym/gym_reader.h"
+#include "reading/lift_names.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -45,8 +45,8 @@ static void take_plates(struct gym_reader *reader)
     struct plate *plates = ARENA_ARRAY(reader->own, struct plate, count);
     for (size_t i = 0; i < count; i++) {
         const struct plate_draft *draft = &reader->plates.items[i];
-        plates[i] =
-            (struct plate){kg_from(draft->value, draft->unit_said ? draft->unit : gym->unit), draft->pairs, draft};
+        plates[i] = (struct plate){kg_from(draft->value, draft->unit_said ? draft->unit : gym->unit), draft->pairs,
+                                   draft};
     }
     qsort(plates, count, sizeof *plates, heaviest_first);
     gym->plates_kg = ARENA_ARRAY(reader->arena, double, count);

@@ -7,10 +7,10 @@
 #include "reading/gym/gym_file.h"
 
 #include "base/text.h"
-#include "reading/gym/gym_reader.h"
-#include "reading/input/input.h"
 #include "reading/gym/gym_checks.h"
 #include "reading/gym/gym_keys.h"
+#include "reading/gym/gym_reader.h"
+#include "reading/input/input.h"
 
 #include <ini.h>
 #include <stdarg.h>

@@ -2,8 +2,8 @@
 
 #include "base/text.h"
 
-#include "reading/gym/gym_reader.h"
 #include "reading/gym/gym_file.h"
+#include "reading/gym/gym_reader.h"
 #include "reading/gym/gym_values.h"
 
 #include <math.h>

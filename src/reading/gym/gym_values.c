@@ -4,9 +4,9 @@
 #include "base/text.h"
 #include "reading/csv/columns.h"
 #include "reading/day.h"
-#include "reading/gym/gym_reader.h"
 #include "reading/gym/gym_file.h"
 #include "reading/gym/gym_keys.h"
+#include "reading/gym/gym_reader.h"
 
 #include <math.h>
 #include <string.h>
@@ -398,7 +398,8 @@ static bool read_first_monday(struct gym_reader *reader, const char *value)
 {
     day_number day;
     if (!date_read_iso(value, &day) || day_of_week(day) != 1)
-        return gym_say(reader, DIAG_GYM_VALUE, &reader->key_at, "write the Monday of week 1 as YYYY-MM-DD", "start: '%s' is no Monday", value);
+        return gym_say(reader, DIAG_GYM_VALUE, &reader->key_at, "write the Monday of week 1 as YYYY-MM-DD",
+                       "start: '%s' is no Monday", value);
     reader->gym->start_said = true;
     reader->gym->start = day;
     return true;

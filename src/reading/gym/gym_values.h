@@ -6,7 +6,8 @@
 
 /* Readers for the table of keys. False: the value is bad, said already; the target keeps what it had. */
 gym_value_read read_mass, read_length, read_signed_length, read_percent, read_yes_no, read_unit, read_dates, read_text;
-gym_value_read read_formula, read_experience, read_log_pattern, read_max, read_heights, read_alias, read_setup_name, read_per;
+gym_value_read read_formula, read_experience, read_log_pattern, read_max, read_heights, read_alias, read_setup_name,
+    read_per;
 gym_value_read read_limit, read_column;
 
 /* What the readers are made of: each moves *at over what it took; false: said already. */

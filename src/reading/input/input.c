@@ -414,7 +414,8 @@ struct input *input_open(struct arena *arena, const char *name, struct diags *di
     return input_open_unless(arena, name, diags, NULL, NULL);
 }
 
-struct input *input_open_unless(struct arena *arena, const char *name, struct diags *diags, input_refused *refused, void *context)
+struct input *input_open_unless(struct arena *arena, const char *name, struct diags *diags, input_refused *refused,
+                                void *context)
 {
     struct input *input = input_begin(arena, name, diags);
     bool standard = !strcmp(name, "-");
@@ -441,7 +442,8 @@ struct input *input_from_memory(struct arena *arena, const char *name, const cha
     return input_begun(input, NULL, NULL);
 }
 
-struct input *input_from_source(struct arena *arena, const char *name, const struct input_source *source, struct diags *diags)
+struct input *input_from_source(struct arena *arena, const char *name, const struct input_source *source,
+                                struct diags *diags)
 {
     struct input *input = input_begin(arena, name, diags);
     input->source = *source;
@@ -450,7 +452,8 @@ struct input *input_from_source(struct arena *arena, const char *name, const str
     return input_begun(input, NULL, NULL);
 }
 
-struct input *input_open_part(struct arena *arena, const struct input *whole, uint64_t first, uint64_t end, struct diags *diags)
+struct input *input_open_part(struct arena *arena, const struct input *whole, uint64_t first, uint64_t end,
+                              struct diags *diags)
 {
     struct input *input = input_begin(arena, whole->name, diags);
     input->is_part = true;
@@ -460,7 +463,8 @@ struct input *input_open_part(struct arena *arena, const struct input *whole, ui
     return input_begun(input, NULL, NULL);
 }
 
-struct input *input_of_sheet(struct arena *arena, const char *name, const struct input_source *source, int64_t modified_ns, struct diags *diags)
+struct input *input_of_sheet(struct arena *arena, const char *name, const struct input_source *source,
+                             int64_t modified_ns, struct diags *diags)
 {
     struct input *input = input_begin(arena, name, diags);
     input->source = *source;

@@ -17,8 +17,8 @@
 #include <sys/types.h>
 
 #define INPUT_BLOCK_BYTES ((size_t)256 * 1024)
-#define INPUT_HEAD_BYTES ((size_t)64 * 1024)   /* decoded text that input_head() may look at */
-#define INPUT_LINE_LIMIT ((size_t)1024 * 1024) /* a longer line is not a log's: LIMIT_REACHED */
+#define INPUT_HEAD_BYTES ((size_t)64 * 1024)         /* decoded text that input_head() may look at */
+#define INPUT_LINE_LIMIT ((size_t)1024 * 1024)       /* a longer line is not a log's: LIMIT_REACHED */
 #define INPUT_EMPTY_LIMIT ((size_t)16 * 1024 * 1024) /* nor are more bytes of empty lines in a row */
 
 struct input;
@@ -33,24 +33,29 @@ struct input_source /* of text that is made while it is read */
     /* Up to `room` bytes of UTF-8 with LF line ends; 0: the end; -1: a failure, said already. */
     ssize_t (*read)(void *context, char *to, size_t room);
     void *context;
-    const struct input *like; /* the input that it is made of, whose time and encoding it shows; NULL: none, see input_of_sheet */
+    const struct input
+        *like; /* the input that it is made of, whose time and encoding it shows; NULL: none, see input_of_sheet */
 };
-struct input *input_from_source(struct arena *arena, const char *name, const struct input_source *source, struct diags *diags);
+struct input *input_from_source(struct arena *arena, const char *name, const struct input_source *source,
+                                struct diags *diags);
 
-/* The bytes from `first` to `end` of the file of an open input (see input_file), as an input of their own; that of the last ones, up to the
- * end known, goes on to where the file ends by then. The whole stays
- * where it is, and open meanwhile. */
-struct input *input_open_part(struct arena *arena, const struct input *whole, uint64_t first, uint64_t end, struct diags *diags);
+/* The bytes from `first` to `end` of the file of an open input (see input_file), as an input of their own; that of the
+ * last ones, up to the end known, goes on to where the file ends by then. The whole stays where it is, and open
+ * meanwhile. */
+struct input *input_open_part(struct arena *arena, const struct input *whole, uint64_t first, uint64_t end,
+                              struct diags *diags);
 
-/* The rows of a sheet as CSV records, each on one line, which is the row's number: workbook/sheet_rows.h. `like` is NULL. What is made of it by
- * input_from_source is of a sheet, too. */
-struct input *input_of_sheet(struct arena *arena, const char *name, const struct input_source *source, int64_t modified_ns, struct diags *diags);
+/* The rows of a sheet as CSV records, each on one line, which is the row's number: workbook/sheet_rows.h. `like` is
+ * NULL. What is made of it by input_from_source is of a sheet, too. */
+struct input *input_of_sheet(struct arena *arena, const char *name, const struct input_source *source,
+                             int64_t modified_ns, struct diags *diags);
 bool input_is_sheet(const struct input *input);
 
-/* Like input_open, but the first bytes as they are, at most 32 KiB, are shown before they are decoded. True: the file is not for an input; it is closed, and
- * the result is NULL. */
+/* Like input_open, but the first bytes as they are, at most 32 KiB, are shown before they are decoded. True: the file
+ * is not for an input; it is closed, and the result is NULL. */
 typedef bool input_refused(void *context, const unsigned char *bytes, size_t length);
-struct input *input_open_unless(struct arena *arena, const char *name, struct diags *diags, input_refused *refused, void *context);
+struct input *input_open_unless(struct arena *arena, const char *name, struct diags *diags, input_refused *refused,
+                                void *context);
 
 void input_close(struct input *input); /* NULL is allowed */
 
@@ -66,11 +71,13 @@ bool input_failed(const struct input *input); /* said already */
 const char *input_name(const struct input *input);
 /* UTF-8, UTF-16LE, ISO-8859-1, windows-1252 ... as found so far. */
 const char *input_encoding(const struct input *input);
-/* The file and its bytes, where chunks of it can be read beside this: a regular file, UTF-8 as far as it is known. False: it is not. */
+/* The file and its bytes, where chunks of it can be read beside this: a regular file, UTF-8 as far as it is known.
+ * False: it is not. */
 bool input_file(const struct input *input, int *file, uint64_t *bytes);
-bool input_ended_early(const struct input *input); /* of a part: the file is shorter by now, or not all of the part was read */
-bool input_guessed(const struct input *input);   /* bytes that are not UTF-8 were read as Latin-1, said already */
-uint32_t input_lines(const struct input *input); /* physical lines that have ended so far */
+bool input_ended_early(
+    const struct input *input); /* of a part: the file is shorter by now, or not all of the part was read */
+bool input_guessed(const struct input *input);        /* bytes that are not UTF-8 were read as Latin-1, said already */
+uint32_t input_lines(const struct input *input);      /* physical lines that have ended so far */
 int64_t input_modified_ns(const struct input *input); /* 0 for standard input and memory */
 bool input_had_nul(const struct input *input);        /* a NUL was seen in the decoded text so far */
 

@@ -1,7 +1,7 @@
 #include "reading/load/load_combine.h"
 
-#include "reading/load/load_reader_state.h"
 #include "reading/load/load_reader.h"
+#include "reading/load/load_reader_state.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -47,7 +47,8 @@ static double chain_mass_in_all(const struct load_reader *reader, const struct l
     double all = 0;
     for (size_t i = 0; i < load->piece_count; i++) {
         const struct piece *piece = &load->pieces[i];
-        const struct chain *chain = piece->label ? gym_chain(reader->gym, piece->label) : gym_default_chain(reader->gym);
+        const struct chain *chain = piece->label ? gym_chain(reader->gym, piece->label)
+                                                 : gym_default_chain(reader->gym);
         if (piece->kind != PIECE_CHAIN || piece->rig != RIG_SINGLE || !isnan(piece->leader_m))
             return NAN;
         double mass = !isnan(piece->mass_kg) ? piece->mass_kg : chain ? chain->mass_kg : NAN;
@@ -61,8 +62,8 @@ static bool is_vague(const struct load *load)
 {
     for (size_t i = 0; i < load->piece_count; i++) {
         const struct piece *piece = &load->pieces[i];
-        if (piece->per_side || piece->label || piece->setup || piece->rig != RIG_SINGLE || !isnan(piece->mass_kg) || !isnan(piece->top_kg) ||
-            !isnan(piece->bottom_kg) || piece->reverse)
+        if (piece->per_side || piece->label || piece->setup || piece->rig != RIG_SINGLE || !isnan(piece->mass_kg) ||
+            !isnan(piece->top_kg) || !isnan(piece->bottom_kg) || piece->reverse)
             return false;
     }
     return true;
@@ -78,7 +79,8 @@ static bool vaguely_agrees(const struct load *vague, const struct load *other)
 
 static bool same_pieces(const struct load_reader *reader, const struct load *a, const struct load *b)
 {
-    if (a->piece_count == b->piece_count && (!strcmp(a->ar, b->ar) || !strcmp(comparable_text(reader, a), comparable_text(reader, b))))
+    if (a->piece_count == b->piece_count &&
+        (!strcmp(a->ar, b->ar) || !strcmp(comparable_text(reader, a), comparable_text(reader, b))))
         return true;
     double mass_a = chain_mass_in_all(reader, a), mass_b = chain_mass_in_all(reader, b);
     return mass_a > 0 && mass_b > 0 && fabs(mass_a - mass_b) <= 0.005 * mass_b;
@@ -86,15 +88,19 @@ static bool same_pieces(const struct load_reader *reader, const struct load *a, 
 
 static bool refuse_sources(struct load_fault *fault, struct arena *arena, const char *a, const char *b)
 {
-    *fault = (struct load_fault){.id = DIAG_CONTRADICTION, .message = arena_printf(arena, "one cell says %s, another %s", a, b)};
+    *fault = (struct load_fault){.id = DIAG_CONTRADICTION,
+                                 .message = arena_printf(arena, "one cell says %s, another %s", a, b)};
     return false;
 }
 
-static bool append(struct load_reader *reader, struct piece_list *pieces, const struct load *more, struct load_fault *fault)
+static bool append(struct load_reader *reader, struct piece_list *pieces, const struct load *more,
+                   struct load_fault *fault)
 {
     for (size_t i = 0; more && i < more->piece_count; i++) {
         if (pieces->count == PIECES_LIMIT) {
-            *fault = (struct load_fault){.id = DIAG_BAD_LOAD, .message = arena_printf(reader->arena, "more than %d kinds of gear on one bar", PIECES_LIMIT)};
+            *fault = (struct load_fault){
+                .id = DIAG_BAD_LOAD,
+                .message = arena_printf(reader->arena, "more than %d kinds of gear on one bar", PIECES_LIMIT)};
             return false;
         }
         pieces->items[pieces->count++] = more->pieces[i];
@@ -103,7 +109,8 @@ static bool append(struct load_reader *reader, struct piece_list *pieces, const 
 }
 
 /* Each source that says AR must say the same; the first one's wording is kept. */
-static bool agree(struct load_reader *reader, const struct load *const *sources, size_t count, struct piece_list *pieces, struct load_fault *fault)
+static bool agree(struct load_reader *reader, const struct load *const *sources, size_t count,
+                  struct piece_list *pieces, struct load_fault *fault)
 {
     const struct load *first = NULL;
     for (size_t i = 0; i < count; i++) {
@@ -119,11 +126,13 @@ static bool agree(struct load_reader *reader, const struct load *const *sources,
     return append(reader, pieces, first, fault);
 }
 
-static bool check_negation(struct load_reader *reader, const struct note_ar *note, const struct piece_list *pieces, struct load_fault *fault)
+static bool check_negation(struct load_reader *reader, const struct note_ar *note, const struct piece_list *pieces,
+                           struct load_fault *fault)
 {
     for (size_t i = 0; note && !note->ar && i < pieces->count; i++) {
         enum piece_kind kind = pieces->items[i].kind;
-        if ((kind == PIECE_CHAIN && (note->negated & AR_WORD_CHAIN)) || (kind == PIECE_BAND && (note->negated & AR_WORD_BAND)))
+        if ((kind == PIECE_CHAIN && (note->negated & AR_WORD_CHAIN)) ||
+            (kind == PIECE_BAND && (note->negated & AR_WORD_BAND)))
             return refuse_sources(fault, reader->arena, pieces_print(reader->arena, &pieces->items[i], 1),
                                   kind == PIECE_CHAIN ? "that there was no chain" : "that there was no band");
     }
@@ -136,7 +145,8 @@ static void add_named(struct piece_list *pieces, enum piece_kind kind, bool reve
         if (pieces->items[i].kind == kind)
             return;
     if (pieces->count < PIECES_LIMIT)
-        pieces->items[pieces->count++] = (struct piece){.kind = kind, .reverse = reverse, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+        pieces->items[pieces->count++] = (struct piece){
+            .kind = kind, .reverse = reverse, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
 }
 
 /* AR named by the lift ("banded squat"): unknown gear, unless a cell or the note says more or says no. */
@@ -149,13 +159,16 @@ static void add_named_by_lift(const struct load_sources *sources, struct piece_l
         add_named(pieces, PIECE_BAND, sources->lift_reverse_band);
 }
 
-static const struct load *combine(struct load_reader *reader, const struct load_sources *sources, struct load_fault *fault)
+static const struct load *combine(struct load_reader *reader, const struct load_sources *sources,
+                                  struct load_fault *fault)
 {
     struct piece_list columns = {.count = 0}, pieces = {.count = 0};
     if (!append(reader, &columns, sources->chain, fault) || !append(reader, &columns, sources->band, fault))
         return NULL;
-    const struct load *all[] = {sources->base, load_of_pieces(reader, &columns), sources->ar, sources->note ? sources->note->ar : NULL};
-    if (!agree(reader, all, sizeof all / sizeof *all, &pieces, fault) || !check_negation(reader, sources->note, &pieces, fault))
+    const struct load *all[] = {sources->base, load_of_pieces(reader, &columns), sources->ar,
+                                sources->note ? sources->note->ar : NULL};
+    if (!agree(reader, all, sizeof all / sizeof *all, &pieces, fault) ||
+        !check_negation(reader, sources->note, &pieces, fault))
         return NULL;
     add_named_by_lift(sources, &pieces);
     struct load load = {.straight = STRAIGHT_NONE};
@@ -166,10 +179,12 @@ static const struct load *combine(struct load_reader *reader, const struct load_
     return load_intern(reader->loads, &load);
 }
 
-const struct load *load_combine(struct load_reader *reader, const struct load_sources *sources, struct load_fault *fault)
+const struct load *load_combine(struct load_reader *reader, const struct load_sources *sources,
+                                struct load_fault *fault)
 {
     bool by_lift = sources->lift_chain || sources->lift_band || sources->lift_reverse_band;
-    if (sources->base && !sources->chain && !sources->band && !sources->ar && !by_lift && (!sources->note || (!sources->note->ar && !sources->note->negated)))
+    if (sources->base && !sources->chain && !sources->band && !sources->ar && !by_lift &&
+        (!sources->note || (!sources->note->ar && !sources->note->negated)))
         return sources->base;
     struct
     {

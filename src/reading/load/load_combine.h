@@ -4,6 +4,7 @@
 
 #include "reading/load/load_reader.h"
 
-const struct load *load_combine(struct load_reader *reader, const struct load_sources *sources, struct load_fault *fault);
+const struct load *load_combine(struct load_reader *reader, const struct load_sources *sources,
+                                struct load_fault *fault);
 
 #endif

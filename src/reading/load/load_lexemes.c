@@ -4,36 +4,44 @@
 
 /* One lexeme at a time, the first alternative that fits. Longer idioms stand before the words they are made of. */
 #define LENGTH_UNITS "(?:mm|cm|m|in|inch(?:es)?|ft|foot|feet|[\"'])"
-#define LEXEMES_HEAD                                                                                                      \
-    "\\G(?:(?<blank>\\h+)"                                                                                                \
-    "|(?<newline>\\R)"                                                                                                    \
-    "|(?<leader>(?:(?:on|with|w/|from)\\h+)?(?:an?\\h+|the\\h+)?(?<leader_length>[0-9]+(?:[.,][0-9]+)?)\\h*(?<leader_unit>" LENGTH_UNITS \
-    ")\\h*(?:long\\h+)?leaders?\\b)"                                                                                      \
-    "|(?<side>/\\h*(?:sides?|ends?|s|ea)\\b\\.?|(?:per|an?|each|every|ea\\.?|both|either|(?:on|at|to)\\h+(?:each|both|either|every))" \
-    "[\\h-]*(?:sides?|ends?)\\b|ea\\b\\.?)"                                                                               \
-    "|(?<total>in\\h+(?:all|total)\\b|all\\h+told\\b|altogether\\b|totals?\\b|overall\\b)"                                \
+#define LEXEMES_HEAD                                                                                                   \
+    "\\G(?:(?<blank>\\h+)"                                                                                             \
+    "|(?<newline>\\R)"                                                                                                 \
+    "|(?<leader>(?:(?:on|with|w/"                                                                                      \
+    "|from)\\h+)?(?:an?\\h+|the\\h+)?(?<leader_length>[0-9]+(?:[.,][0-9]+)?)\\h*(?<leader_unit>" LENGTH_UNITS          \
+    ")\\h*(?:long\\h+)?leaders?\\b)"                                                                                   \
+    "|(?<side>/"                                                                                                       \
+    "\\h*(?:sides?|ends?|s|ea)\\b\\.?|(?:per|an?|each|every|ea\\.?|both|either|(?:on|at|to)\\h+(?:each|both|either|"   \
+    "every))"                                                                                                          \
+    "[\\h-]*(?:sides?|ends?)\\b|ea\\b\\.?)"                                                                            \
+    "|(?<total>in\\h+(?:all|total)\\b|all\\h+told\\b|altogether\\b|totals?\\b|overall\\b)"                             \
     "|(?<percent>%(?:\\h*(?:of\\h+)?(?:my\\h+|the\\h+)?(?:1[\\h-]*rm|max)\\b)?)"
 #define FRACTION "(?:\\h?[¼½¾⅓⅔⅛])"
 /* What is done with a band beside the bar; "band-aid" is one word anyway. */
-#define BAND_WORK "(?:aids?|work|walks?|practice|pull[\\h-]?aparts?|face[\\h-]pulls?|curls?|push[\\h-]?downs?|dislocat(?:es?|ions?)|stretch(?:es|ing)?)"
-#define LEXEMES_TAIL                                                                                                      \
-    "|(?<quoted>\"[^\"\\n]*\"|“[^”\\n]*”|„[^“\\n]*“)"                                                                     \
-    "|(?<bodyweight>(?:bw|body\\h?weight)(?![\\p{L}\\p{N}_]))"                                                             \
-    "|(?<join>w/(?!o\\b)|[+&])"                                                                                                   \
-    "|(?<range>(?:[-–—−>→]|\\.\\.)+|\\bto\\b)"                                                                             \
-    "|(?<times>[x×*](?![\\p{L}\\p{M}_]))"                                                                                 \
+#define BAND_WORK                                                                                                      \
+    "(?:aids?|work|walks?|practice|pull[\\h-]?aparts?|face[\\h-]pulls?|curls?|push[\\h-]?downs?|dislocat(?:es?|ions?)" \
+    "|stretch(?:es|ing)?)"
+#define LEXEMES_TAIL                                                                                                   \
+    "|(?<quoted>\"[^\"\\n]*\"|“[^”\\n]*”|„[^“\\n]*“)"                                                      \
+    "|(?<bodyweight>(?:bw|body\\h?weight)(?![\\p{L}\\p{N}_]))"                                                         \
+    "|(?<join>w/(?!o\\b)|[+&])"                                                                                        \
+    "|(?<range>(?:[-–—−>→]|\\.\\.)+|\\bto\\b)"                                                                 \
+    "|(?<times>[x×*](?![\\p{L}\\p{M}_]))"                                                                             \
     "|(?<word>w/o\\b|\\#|band\\h+" BAND_WORK "\\b|"
 /* Here stand the words that end in a point. */
 #define LEXEMES_UNIT "|(?:kgs?|lbs?)(?=(?:"
 /* And here what may stand hard behind a unit: 20kgchains. */
-#define LEXEMES_END ")(?![\\p{L}\\p{N}]))"                                                                                 \
-    "|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                                             \
+#define LEXEMES_END                                                                                                    \
+    ")(?![\\p{L}\\p{N}]))"                                                                                             \
+    "|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                            \
     "|(?<mark>.))"
-#define NUMBERS_POINT                                                                                                     \
-    "|(?<number>(?:[0-9]{1,3}(?:,[0-9]{3})+(?![0-9])(?:\\.[0-9]+)?|[0-9]++(?:\\.[0-9]++)?+(?!,[0-9]{1,2}(?![0-9]))|\\.[0-9]+)" FRACTION "?|[¼½¾⅓⅔⅛])"  \
+#define NUMBERS_POINT                                                                                                  \
+    "|(?<number>(?:[0-9]{1,3}(?:,[0-9]{3})+(?![0-9])(?:\\.[0-9]+)?|[0-9]++(?:\\.[0-9]++)?+(?!,[0-9]{1,2}(?![0-9]))|"   \
+    "\\.[0-9]+)" FRACTION "?|[¼½¾⅓⅔⅛])"                                                                       \
     "|(?<bad_number>[0-9]+(?:\\.[0-9]+)?,[0-9]+)"
-#define NUMBERS_COMMA                                                                                                     \
-    "|(?<number>(?:[0-9]{1,3}(?:\\.[0-9]{3})+(?![0-9])(?:,[0-9]+)?|[0-9]+(?:[,.][0-9]+)?|,[0-9]+)" FRACTION "?|[¼½¾⅓⅔⅛])"                 \
+#define NUMBERS_COMMA                                                                                                  \
+    "|(?<number>(?:[0-9]{1,3}(?:\\.[0-9]{3})+(?![0-9])(?:,[0-9]+)?|[0-9]+(?:[,.][0-9]+)?|,[0-9]+)" FRACTION            \
+    "?|[¼½¾⅓⅔⅛])"                                                                                             \
     "|(?<bad_number>(?!))"
 
 static const struct notation_word
@@ -48,8 +56,8 @@ static const struct notation_word
 
 bool word_is_gear(enum word_kind kind)
 {
-    return kind == WORD_CHAIN || kind == WORD_BAND || kind == WORD_RELEASER || kind == WORD_REVERSE || kind == WORD_CHOKED ||
-           kind == WORD_DOUBLED || kind == WORD_PAIR;
+    return kind == WORD_CHAIN || kind == WORD_BAND || kind == WORD_RELEASER || kind == WORD_REVERSE ||
+           kind == WORD_CHOKED || kind == WORD_DOUBLED || kind == WORD_PAIR;
 }
 
 static bool names_gear(const struct notation_word *word)
@@ -80,7 +88,8 @@ static char *words_of(struct arena *arena, bool (*is_wanted)(const struct notati
 char *lexemes_pattern(struct arena *arena, char decimal)
 {
     return arena_printf(arena, "%s%s" LEXEMES_UNIT "%s" LEXEMES_END,
-                        decimal == ',' ? LEXEMES_HEAD NUMBERS_COMMA LEXEMES_TAIL : LEXEMES_HEAD NUMBERS_POINT LEXEMES_TAIL,
+                        decimal == ',' ? LEXEMES_HEAD NUMBERS_COMMA LEXEMES_TAIL
+                                       : LEXEMES_HEAD NUMBERS_POINT LEXEMES_TAIL,
                         words_of(arena, ends_in_point), words_of(arena, is_noun));
 }
 

@@ -2,8 +2,8 @@
 
 #include "base/text.h"
 #include "reading/load/load_lexemes.h"
-#include "reading/load/load_slots.h"
 #include "reading/load/load_piece.h"
+#include "reading/load/load_slots.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -11,7 +11,8 @@
 
 #define AR_LIMIT_KG 1000
 
-bool phrase_fault(struct phrase_reader *reader, enum diag_id id, size_t from, size_t to, const char *hint, const char *format, ...)
+bool phrase_fault(struct phrase_reader *reader, enum diag_id id, size_t from, size_t to, const char *hint,
+                  const char *format, ...)
 {
     const struct words *words = reader->words;
     struct load_fault *fault = reader->fault;
@@ -54,7 +55,8 @@ static bool is_label_of(const struct word *word, unsigned gear)
 
 static bool names_gear(const struct word *word)
 {
-    return word->kind == WORD_CHAIN || word->kind == WORD_BAND || word->kind == WORD_RELEASER || is_label_of(word, GEAR_CHAIN | GEAR_BAND);
+    return word->kind == WORD_CHAIN || word->kind == WORD_BAND || word->kind == WORD_RELEASER ||
+           is_label_of(word, GEAR_CHAIN | GEAR_BAND);
 }
 
 bool phrase_names_gear(const struct words *words, size_t at, size_t end)
@@ -73,8 +75,8 @@ bool phrase_continues(const struct words *words, size_t at, size_t end)
     bool carries = false;
     for (; at < end; at++) {
         enum word_kind kind = words->list.items[at].kind;
-        if (kind == WORD_TOP || kind == WORD_BOTTOM || kind == WORD_SIDE || kind == WORD_CHOKED || kind == WORD_DOUBLED || kind == WORD_TOTAL ||
-            kind == WORD_LEADER || kind == WORD_STRAIGHT)
+        if (kind == WORD_TOP || kind == WORD_BOTTOM || kind == WORD_SIDE || kind == WORD_CHOKED ||
+            kind == WORD_DOUBLED || kind == WORD_TOTAL || kind == WORD_LEADER || kind == WORD_STRAIGHT)
             carries = true;
         else if (kind == WORD_AT && at + 1 < end && words->list.items[at + 1].kind != WORD_NUMBER)
             return true;
@@ -95,8 +97,8 @@ static size_t skip_fillers(const struct phrase *phrase, size_t at)
 
 bool phrase_is_absurd(struct phrase_reader *reader, double kg, size_t from, size_t to)
 {
-    return kg > AR_LIMIT_KG &&
-           !phrase_fault(reader, DIAG_ABSURD_NUMBER, from, to, NULL, "more than %d kg of chain or band is taken for a slip", AR_LIMIT_KG);
+    return kg > AR_LIMIT_KG && !phrase_fault(reader, DIAG_ABSURD_NUMBER, from, to, NULL,
+                                             "more than %d kg of chain or band is taken for a slip", AR_LIMIT_KG);
 }
 
 static bool set_mass(struct phrase *phrase, double kg, bool linked, size_t from, size_t to)
@@ -105,7 +107,8 @@ static bool set_mass(struct phrase *phrase, double kg, bool linked, size_t from,
     if (phrase_is_absurd(phrase->reader, kg, from, to))
         return false;
     if (!isnan(slots->mass_kg))
-        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, from, to, "write one mass, or bottom and top as 12-40 kg", "two masses in one phrase");
+        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, from, to,
+                            "write one mass, or bottom and top as 12-40 kg", "two masses in one phrase");
     slots->mass_kg = kg;
     slots->mass_linked = linked;
     return true;
@@ -116,10 +119,11 @@ static bool set_count(struct phrase *phrase, double written, size_t at)
     int count = written < 1000 ? (int)written : 1000;
     struct slots *slots = &phrase->slots;
     if (slots->count)
-        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 1, "write the count once", "two counts in one phrase");
+        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 1, "write the count once",
+                            "two counts in one phrase");
     if (count < 1 || count > 20)
-        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 1, NULL, "%d%s pieces are no count of chains or bands", count,
-                            count == 1000 ? " or more" : "");
+        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 1, NULL,
+                            "%d%s pieces are no count of chains or bands", count, count == 1000 ? " or more" : "");
     slots->count = count;
     return true;
 }
@@ -130,7 +134,8 @@ static bool set_end(struct phrase *phrase, enum word_kind which, double kg, size
     if (phrase_is_absurd(phrase->reader, kg, from, to))
         return false;
     if (!isnan(*slot))
-        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, from, to, NULL, "the %s is given twice", which == WORD_TOP ? "top" : "bottom");
+        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, from, to, NULL, "the %s is given twice",
+                            which == WORD_TOP ? "top" : "bottom");
     *slot = kg;
     return true;
 }
@@ -160,8 +165,9 @@ static bool gear_follows(const struct phrase *phrase, size_t at)
         if (names_gear(word_at(phrase, at)))
             return true;
         enum word_kind kind = kind_at(phrase, at);
-        if (kind != WORD_UNKNOWN && kind != WORD_LABEL && kind != WORD_REVERSE && kind != WORD_PAIR && kind != WORD_OF && kind != WORD_DOUBLED &&
-            kind != WORD_CHOKED && kind != WORD_STRAIGHT && kind != WORD_SINGLE && kind != WORD_FILLER)
+        if (kind != WORD_UNKNOWN && kind != WORD_LABEL && kind != WORD_REVERSE && kind != WORD_PAIR &&
+            kind != WORD_OF && kind != WORD_DOUBLED && kind != WORD_CHOKED && kind != WORD_STRAIGHT &&
+            kind != WORD_SINGLE && kind != WORD_FILLER)
             return false;
     }
     return false;
@@ -172,7 +178,8 @@ static bool is_plural(const struct word *gear)
     return gear->length && (gear->label[gear->length - 1] | 0x20) == 's';
 }
 
-/* A number with no unit and no word that says what it is: a count up to 4, a mass otherwise, and nothing from 5 to 10. */
+/* A number with no unit and no word that says what it is: a count up to 4, a mass otherwise, and nothing from 5 to 10.
+ */
 static bool take_bare_number(struct phrase *phrase, const struct word *word)
 {
     struct phrase_reader *reader = phrase->reader;
@@ -183,7 +190,8 @@ static bool take_bare_number(struct phrase *phrase, const struct word *word)
         return set_count(phrase, word->number, at);
     if (!word->is_whole || word->number > 10 || reader->bare_is_mass)
         return set_mass(phrase, kg, false, at, at + 1);
-    bool after_several = phrase->slots.gear_named && is_plural(word_at(phrase, phrase->slots.gear_at)); /* chains 2 per side */
+    bool after_several = phrase->slots.gear_named &&
+                         is_plural(word_at(phrase, phrase->slots.gear_at)); /* chains 2 per side */
     if ((before_gear || after_several) && word->number >= 1 && word->number <= 4)
         return set_count(phrase, word->number, at);
     if (reader->in_note && !before_gear && (!phrase->slots.gear || kind_at(phrase, at + 1) == WORD_UNKNOWN)) {
@@ -192,8 +200,8 @@ static bool take_bare_number(struct phrase *phrase, const struct word *word)
     }
     const char *unit = mass_unit_name(reader->style.unit);
     return phrase_fault(reader, DIAG_AMBIGUOUS_AR, at, at + 1,
-                        arena_printf(reader->arena, "write '%.*s %s' for a mass, or '%.*s x' for a count", (int)word->length, word->label, unit,
-                                     (int)word->length, word->label),
+                        arena_printf(reader->arena, "write '%.*s %s' for a mass, or '%.*s x' for a count",
+                                     (int)word->length, word->label, unit, (int)word->length, word->label),
                         "'%s' may be a count or a mass", word->label);
 }
 
@@ -206,7 +214,8 @@ static bool stop_at_effort(struct phrase *phrase, size_t at_sign, size_t number)
     }
     const char *written = word_at(phrase, number)->label;
     return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at_sign, number + 1,
-                        arena_printf(phrase->reader->arena, "write '@ %s %s' for a mass; an effort stands behind the sets", written,
+                        arena_printf(phrase->reader->arena,
+                                     "write '@ %s %s' for a mass; an effort stands behind the sets", written,
                                      mass_unit_name(phrase->reader->style.unit)),
                         "'@ %s' may be a mass or an effort", written);
 }
@@ -231,7 +240,8 @@ static bool take_number(struct phrase *phrase)
         phrase->at += 2;
         phrase->slots.count_linked = true;
         return word->is_whole ? set_count(phrase, word->number, at)
-                              : phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 2, NULL, "'%s x' is no count of pieces", word->label);
+                              : phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 2, NULL,
+                                             "'%s x' is no count of pieces", word->label);
     }
     if (next->kind == WORD_WIDTH) { /* a band told by its width: 41 mm */
         if (phrase->slots.label)
@@ -241,7 +251,8 @@ static bool take_number(struct phrase *phrase)
         return true;
     }
     size_t end_word = skip_fillers(phrase, dash);
-    if (!phrase->slots.end_word_first && (kind_at(phrase, end_word) == WORD_TOP || kind_at(phrase, end_word) == WORD_BOTTOM)) {
+    if (!phrase->slots.end_word_first &&
+        (kind_at(phrase, end_word) == WORD_TOP || kind_at(phrase, end_word) == WORD_BOTTOM)) {
         phrase->at = end_word + 1;
         return set_end(phrase, kind_at(phrase, end_word), word_kg(phrase, word, next), at, phrase->at);
     }
@@ -249,7 +260,8 @@ static bool take_number(struct phrase *phrase)
     while (kind_before(phrase, said_before) == WORD_FILLER)
         said_before--;
     enum word_kind before = kind_before(phrase, said_before);
-    bool linked = before == WORD_TIMES || ((before == WORD_OF || before == WORD_AT) && (phrase->slots.count || phrase->slots.pair));
+    bool linked = before == WORD_TIMES ||
+                  ((before == WORD_OF || before == WORD_AT) && (phrase->slots.count || phrase->slots.pair));
     if (next->kind == WORD_UNIT) {
         phrase->at = dash;
         return set_mass(phrase, word_kg(phrase, word, next), linked, at, dash);
@@ -269,8 +281,8 @@ static bool take_end_word(struct phrase *phrase)
     size_t at = phrase->at, number = skip_fillers(phrase, at + 1);
     const struct word *word = word_at(phrase, number), *unit = word_at(phrase, number + 1);
     if (!phrase->slots.end_word_first || word->kind != WORD_NUMBER)
-        return phrase_fault(phrase->reader, DIAG_BAD_LOAD, at, at + 1, "write '40 top 12 bottom' or '12-40 kg'", "no number goes with '%s'",
-                            word_at(phrase, at)->label);
+        return phrase_fault(phrase->reader, DIAG_BAD_LOAD, at, at + 1, "write '40 top 12 bottom' or '12-40 kg'",
+                            "no number goes with '%s'", word_at(phrase, at)->label);
     phrase->at = number + 1 + (unit->kind == WORD_UNIT);
     return set_end(phrase, kind_at(phrase, at), word_kg(phrase, word, unit), at, phrase->at);
 }
@@ -283,9 +295,11 @@ static bool take_gear(struct phrase *phrase)
     struct slots *slots = &phrase->slots;
     enum phrase_gear gear = gears[kind_at(phrase, phrase->at)];
     if (slots->gear && slots->gear != gear)
-        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, phrase->at, phrase->at + 1, "put + between them", "two kinds of gear in one phrase");
+        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, phrase->at, phrase->at + 1, "put + between them",
+                            "two kinds of gear in one phrase");
     if (slots->gear_named)
-        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, phrase->at, phrase->at + 1, "put + between them", "gear is named twice in one phrase");
+        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, phrase->at, phrase->at + 1, "put + between them",
+                            "gear is named twice in one phrase");
     slots->gear = gear;
     slots->gear_named = true;
     slots->gear_at = phrase->at++;
@@ -297,11 +311,15 @@ static bool take_label(struct phrase *phrase)
     struct slots *slots = &phrase->slots;
     const struct word *word = word_at(phrase, phrase->at), *right = word_at(phrase, phrase->at + 2);
     if (slots->label)
-        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, phrase->at, phrase->at + 1, "put + between them", "two names in one phrase");
-    unsigned other = phrase->reader->column == AR_COLUMN_CHAIN ? GEAR_BAND : phrase->reader->column == AR_COLUMN_BAND ? GEAR_CHAIN : 0;
+        return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, phrase->at, phrase->at + 1, "put + between them",
+                            "two names in one phrase");
+    unsigned other = phrase->reader->column == AR_COLUMN_CHAIN  ? GEAR_BAND
+                     : phrase->reader->column == AR_COLUMN_BAND ? GEAR_CHAIN
+                                                                : 0;
     if (word->gear && word->gear == other)
-        return phrase_fault(phrase->reader, DIAG_BAD_LOAD, phrase->at, phrase->at + 1, NULL, "'%s' is a %s, in a column of %s", word->label,
-                            other == GEAR_BAND ? "band" : "chain", other == GEAR_BAND ? "chains" : "bands");
+        return phrase_fault(phrase->reader, DIAG_BAD_LOAD, phrase->at, phrase->at + 1, NULL,
+                            "'%s' is a %s, in a column of %s", word->label, other == GEAR_BAND ? "band" : "chain",
+                            other == GEAR_BAND ? "chains" : "bands");
     slots->label = word->label;
     slots->label_known = word->gear & (GEAR_CHAIN | GEAR_BAND);
     if (!slots->gear)
@@ -325,14 +343,17 @@ static bool take_setup(struct phrase *phrase)
     enum word_kind kind = word->kind;
     bool could_be_name = kind == WORD_UNKNOWN || kind == WORD_LABEL;
     if (!setup && kind_at(phrase, at) == WORD_ON && (reader->in_note || !could_be_name))
-        return reader->in_note ? false /* prose */
-                               : phrase_fault(reader, DIAG_BAD_LOAD, at, at + 1, "write 'on NAME' with the name of a set-up", "nothing to read after 'on'");
+        return reader->in_note
+                   ? false /* prose */
+                   : phrase_fault(reader, DIAG_BAD_LOAD, at, at + 1, "write 'on NAME' with the name of a set-up",
+                                  "nothing to read after 'on'");
     if (!setup && kind == WORD_NUMBER) {
         phrase->at = first; /* 2 chains @ 7 kg, bands @ 40 kg top: the number says which */
         return true;
     }
     if (!setup && !could_be_name)
-        return phrase_fault(reader, DIAG_BAD_LOAD, at, at + 1, "write @ and the name of a set-up, or @ and a load", "nothing to read after '@'");
+        return phrase_fault(reader, DIAG_BAD_LOAD, at, at + 1, "write @ and the name of a set-up, or @ and a load",
+                            "nothing to read after '@'");
     phrase->slots.setup = setup ? setup->name : word->label;
     phrase->at = first + (setup ? used : 1);
     return true;
@@ -357,9 +378,10 @@ static bool is_other_band(const char *word)
 /* In a note, words that describe the day and not the gear. */
 static bool is_no_gear_name(const char *word)
 {
-    static const char *const words[] = {"today", "again", "in",   "up",   "as",    "felt",  "feel",  "were", "was",   "is",     "are",  "for",
-                                        "good",  "loud",  "head", "wrist", "hip",   "knee",  "ankle", "arm",  "waist", "broad",  "belt", "watch",
-                                        "like",  "feet",  "great", "fine", "heavy?", "work", "sets",  "set",  "all",   "only",   "still"};
+    static const char *const words[] = {"today", "again",  "in",    "up",    "as",   "felt",  "feel",  "were", "was",
+                                        "is",    "are",    "for",   "good",  "loud", "head",  "wrist", "hip",  "knee",
+                                        "ankle", "arm",    "waist", "broad", "belt", "watch", "like",  "feet", "great",
+                                        "fine",  "heavy?", "work",  "sets",  "set",  "all",   "only",  "still"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         if (text_same_name(word, words[i]))
             return true;
@@ -383,11 +405,12 @@ static size_t unknown_run(const struct phrase *phrase, size_t at)
 static bool may_be_name(const struct phrase *phrase, size_t at, size_t count)
 {
     const struct phrase_reader *reader = phrase->reader;
-    bool before = is_join_word(phrase, at + count), after = kind_before(phrase, at) == WORD_CHAIN || kind_before(phrase, at) == WORD_BAND;
+    bool before = is_join_word(phrase, at + count),
+         after = kind_before(phrase, at) == WORD_CHAIN || kind_before(phrase, at) == WORD_BAND;
     bool colon = kind_before(phrase, at) == WORD_COLON;
-    bool described = kind_before(phrase, at) == WORD_OF || kind_before(phrase, at) == WORD_PAIR || kind_before(phrase, at) == WORD_REVERSE ||
-                     kind_at(phrase, at + count) == WORD_CHOKED || kind_at(phrase, at + count) == WORD_DOUBLED ||
-                     kind_at(phrase, at + count) == WORD_REVERSE;
+    bool described = kind_before(phrase, at) == WORD_OF || kind_before(phrase, at) == WORD_PAIR ||
+                     kind_before(phrase, at) == WORD_REVERSE || kind_at(phrase, at + count) == WORD_CHOKED ||
+                     kind_at(phrase, at + count) == WORD_DOUBLED || kind_at(phrase, at + count) == WORD_REVERSE;
     if (phrase->slots.label)
         return false;
     if (reader->column != AR_COLUMN_ANY)
@@ -412,12 +435,14 @@ static bool take_unknown(struct phrase *phrase)
         if (reader->in_note)
             return false;
         return phrase_fault(reader, DIAG_BAD_LOAD, at, at + count, NULL, "'%.*s' is not understood",
-                            (int)(word_at(phrase, at + count - 1)->at + word_at(phrase, at + count - 1)->length - word_at(phrase, at)->at),
+                            (int)(word_at(phrase, at + count - 1)->at + word_at(phrase, at + count - 1)->length -
+                                  word_at(phrase, at)->at),
                             reader->words->text + word_at(phrase, at)->at);
     }
     const struct word *last = word_at(phrase, at + count - 1), *right = word_at(phrase, at + count + 1);
-    phrase->slots.label = text_squeeze(reader->arena, arena_text(reader->scratch, reader->words->text + word_at(phrase, at)->at,
-                                                                  last->at + last->length - word_at(phrase, at)->at));
+    phrase->slots.label = text_squeeze(reader->arena,
+                                       arena_text(reader->scratch, reader->words->text + word_at(phrase, at)->at,
+                                                  last->at + last->length - word_at(phrase, at)->at));
     phrase->at += count;
     if (kind_at(phrase, phrase->at) == WORD_SLASH && (right->kind == WORD_LABEL || right->kind == WORD_UNKNOWN)) {
         phrase->slots.label_right = right->label;
@@ -473,11 +498,13 @@ static bool refuse_word(struct phrase *phrase)
 {
     struct phrase_reader *reader = phrase->reader;
     const struct word *word = word_at(phrase, phrase->at);
-    bool of_gear = word->kind == WORD_BAD_NUMBER && (kind_at(phrase, phrase->at + 1) == WORD_UNIT || is_join_word(phrase, phrase->at - 1));
+    bool of_gear = word->kind == WORD_BAD_NUMBER &&
+                   (kind_at(phrase, phrase->at + 1) == WORD_UNIT || is_join_word(phrase, phrase->at - 1));
     if (reader->in_note && !of_gear)
         return false;
     if (word->kind == WORD_BAD_NUMBER)
-        return phrase_fault(reader, DIAG_AMBIGUOUS_WEIGHT, phrase->at, phrase->at + 1, "write it with a decimal point, or say that the file has decimal commas",
+        return phrase_fault(reader, DIAG_AMBIGUOUS_WEIGHT, phrase->at, phrase->at + 1,
+                            "write it with a decimal point, or say that the file has decimal commas",
                             "'%s' has a decimal comma in a file of decimal points", word->label);
     return phrase_fault(reader, DIAG_BAD_LOAD, phrase->at, phrase->at + 1, NULL, "'%s' is not understood", word->label);
 }
@@ -489,17 +516,20 @@ static bool take_hand(struct phrase *phrase)
     if (phrase->reader->in_note && (!slots->gear || slots->side || kind_at(phrase, phrase->at + 1) == WORD_UNKNOWN))
         return false;
     return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, phrase->at, phrase->at + 1,
-                        slots->gear == BAND ? "write 'band b29/b30' for one on the left and another on the right" : "write what hangs on each side: 15 kg chain/side",
+                        slots->gear == BAND ? "write 'band b29/b30' for one on the left and another on the right"
+                                            : "write what hangs on each side: 15 kg chain/side",
                         "what hangs on the other side?");
 }
 
-/* "(doubled)", "(5 kg)": brackets hold slots like any other words. In a note, brackets that hold anything else are prose. */
+/* "(doubled)", "(5 kg)": brackets hold slots like any other words. In a note, brackets that hold anything else are
+ * prose. */
 static bool take_bracket(struct phrase *phrase)
 {
     size_t close = phrase->at + 1;
     while (close < phrase->end && kind_at(phrase, close) != WORD_CLOSE) {
         enum word_kind kind = kind_at(phrase, close++);
-        if (phrase->reader->in_note && (kind == WORD_UNKNOWN || kind == WORD_MARK || kind == WORD_STOP || kind == WORD_NEGATION))
+        if (phrase->reader->in_note &&
+            (kind == WORD_UNKNOWN || kind == WORD_MARK || kind == WORD_STOP || kind == WORD_NEGATION))
             return false;
     }
     phrase->at++;
@@ -508,22 +538,25 @@ static bool take_bracket(struct phrase *phrase)
 
 typedef bool take_word(struct phrase *phrase);
 static take_word *const takers[] = {
-    [WORD_UNKNOWN] = take_unknown,  [WORD_NUMBER] = take_number,   [WORD_BAD_NUMBER] = refuse_word, [WORD_UNIT] = refuse_word,
-    [WORD_WIDTH] = refuse_word,     [WORD_PERCENT] = refuse_word,  [WORD_SIDE] = take_flag,         [WORD_EACH] = take_flag,
-    [WORD_TOTAL] = take_flag,       [WORD_TIMES] = take_flag,      [WORD_AT] = take_setup,          [WORD_ON] = take_setup,
-    [WORD_OF] = take_flag,          [WORD_JOIN] = refuse_word,     [WORD_LEAD] = refuse_word,       [WORD_COMMA] = refuse_word,
-    [WORD_STOP] = refuse_word,      [WORD_OPEN] = take_bracket,    [WORD_CLOSE] = take_flag,        [WORD_RANGE] = refuse_word,
-    [WORD_SLASH] = refuse_word,     [WORD_COLON] = take_flag,      [WORD_CHAIN] = take_gear,        [WORD_BAND] = take_gear,
-    [WORD_REVERSE] = take_flag,     [WORD_RELEASER] = take_gear,   [WORD_LEADER] = take_flag,       [WORD_PAIR] = take_flag,
-    [WORD_SINGLE] = take_flag,      [WORD_DOUBLE] = take_flag,     [WORD_TRIPLE] = take_flag,       [WORD_STRAIGHT] = take_flag,
-    [WORD_CHOKED] = take_flag,      [WORD_DOUBLED] = take_flag,    [WORD_TOP] = take_end_word,      [WORD_BOTTOM] = take_end_word,
-    [WORD_BAR] = refuse_word,       [WORD_BODYWEIGHT] = refuse_word, [WORD_HAND] = take_hand,
-    [WORD_LABEL] = take_label,      [WORD_NEGATION] = refuse_word,
-    [WORD_OCCASION] = refuse_word,  [WORD_FILLER] = take_flag,     [WORD_MARK] = refuse_word,
+    [WORD_UNKNOWN] = take_unknown, [WORD_NUMBER] = take_number,     [WORD_BAD_NUMBER] = refuse_word,
+    [WORD_UNIT] = refuse_word,     [WORD_WIDTH] = refuse_word,      [WORD_PERCENT] = refuse_word,
+    [WORD_SIDE] = take_flag,       [WORD_EACH] = take_flag,         [WORD_TOTAL] = take_flag,
+    [WORD_TIMES] = take_flag,      [WORD_AT] = take_setup,          [WORD_ON] = take_setup,
+    [WORD_OF] = take_flag,         [WORD_JOIN] = refuse_word,       [WORD_LEAD] = refuse_word,
+    [WORD_COMMA] = refuse_word,    [WORD_STOP] = refuse_word,       [WORD_OPEN] = take_bracket,
+    [WORD_CLOSE] = take_flag,      [WORD_RANGE] = refuse_word,      [WORD_SLASH] = refuse_word,
+    [WORD_COLON] = take_flag,      [WORD_CHAIN] = take_gear,        [WORD_BAND] = take_gear,
+    [WORD_REVERSE] = take_flag,    [WORD_RELEASER] = take_gear,     [WORD_LEADER] = take_flag,
+    [WORD_PAIR] = take_flag,       [WORD_SINGLE] = take_flag,       [WORD_DOUBLE] = take_flag,
+    [WORD_TRIPLE] = take_flag,     [WORD_STRAIGHT] = take_flag,     [WORD_CHOKED] = take_flag,
+    [WORD_DOUBLED] = take_flag,    [WORD_TOP] = take_end_word,      [WORD_BOTTOM] = take_end_word,
+    [WORD_BAR] = refuse_word,      [WORD_BODYWEIGHT] = refuse_word, [WORD_HAND] = take_hand,
+    [WORD_LABEL] = take_label,     [WORD_NEGATION] = refuse_word,   [WORD_OCCASION] = refuse_word,
+    [WORD_FILLER] = take_flag,     [WORD_MARK] = refuse_word,
 };
 
-/* Prose that begins like AR ("5 chain links were loose") is no reason to refuse a line: in a note, a fault before unknown words makes it
- * no AR. A bar that would be uneven stays a fault. */
+/* Prose that begins like AR ("5 chain links were loose") is no reason to refuse a line: in a note, a fault before
+ * unknown words makes it no AR. A bar that would be uneven stays a fault. */
 static bool is_prose_after_all(const struct phrase *phrase)
 {
     enum diag_id id = phrase->reader->fault->id;
@@ -552,15 +585,23 @@ static void find_end_words(struct phrase *phrase)
     if (slots->end_word_at == SIZE_MAX)
         return;
     size_t before = slots->end_word_at;
-    while (before > slots->begin && (kind_at(phrase, before - 1) == WORD_FILLER || kind_at(phrase, before - 1) == WORD_UNIT))
+    while (before > slots->begin &&
+           (kind_at(phrase, before - 1) == WORD_FILLER || kind_at(phrase, before - 1) == WORD_UNIT))
         before--;
     slots->end_word_first = before == slots->begin || kind_at(phrase, before - 1) != WORD_NUMBER;
 }
 
 enum phrase_result phrase_read(struct phrase_reader *reader, size_t at, size_t end, struct piece *piece, size_t *used)
 {
-    struct phrase phrase = {.reader = reader, .at = at, .end = end,
-                            .slots = {.begin = at, .double_at = SIZE_MAX, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN,
+    struct phrase phrase = {.reader = reader,
+                            .at = at,
+                            .end = end,
+                            .slots = {.begin = at,
+                                      .double_at = SIZE_MAX,
+                                      .mass_kg = NAN,
+                                      .bottom_kg = NAN,
+                                      .top_kg = NAN,
+                                      .leader_m = NAN,
                                       .end_word_at = SIZE_MAX}};
     find_end_words(&phrase);
     if (reader->column == AR_COLUMN_CHAIN || reader->column == AR_COLUMN_BAND)

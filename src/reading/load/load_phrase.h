@@ -1,5 +1,6 @@
-/* One phrase of accommodating resistance: "2 x 7 kg chain/side doubled", "reverse bands 35 bottom 5 top @ rack". The words of a phrase
- * may stand in any order; each fills a slot, and the slots together make a piece or a reason why not. */
+/* One phrase of accommodating resistance: "2 x 7 kg chain/side doubled", "reverse bands 35 bottom 5 top @ rack". The
+ * words of a phrase may stand in any order; each fills a slot, and the slots together make a piece or a reason why not.
+ */
 #ifndef TAUTLINE_READING_LOAD_PHRASE_H
 #define TAUTLINE_READING_LOAD_PHRASE_H
 
@@ -10,13 +11,13 @@
 struct phrase_reader
 {
     struct word_reader *words_reader;
-    struct arena *arena;     /* what is kept: pieces' strings, messages */
+    struct arena *arena; /* what is kept: pieces' strings, messages */
     struct arena *scratch;
     const struct words *words;
     struct load_style style;
-    bool in_note;            /* prose may follow: stop there instead of refusing */
-    bool bare_is_mass;       /* a column whose header names a unit */
-    enum ar_column column;   /* a bare number is what this column says */
+    bool in_note;          /* prose may follow: stop there instead of refusing */
+    bool bare_is_mass;     /* a column whose header names a unit */
+    enum ar_column column; /* a bare number is what this column says */
     struct load_fault *fault;
 };
 
@@ -39,7 +40,7 @@ bool phrase_continues(const struct words *words, size_t at, size_t end);
 bool phrase_is_absurd(struct phrase_reader *reader, double kg, size_t from, size_t to);
 
 /* Fills the fault with the span of words[from .. to) and a message; returns false. `hint` may be NULL. */
-bool phrase_fault(struct phrase_reader *reader, enum diag_id id, size_t from, size_t to, const char *hint, const char *format, ...)
-    __attribute__((format(printf, 6, 7)));
+bool phrase_fault(struct phrase_reader *reader, enum diag_id id, size_t from, size_t to, const char *hint,
+                  const char *format, ...) __attribute__((format(printf, 6, 7)));
 
 #endif

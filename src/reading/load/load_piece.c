@@ -21,7 +21,8 @@ static const char *number_text(struct phrase *phrase, double value)
 static bool is_singular(const struct phrase *phrase)
 {
     const struct word *gear = &phrase->reader->words->list.items[phrase->slots.gear_at];
-    return phrase->slots.gear_named && gear->length && gear->label[gear->length - 1] != 's' && gear->label[gear->length - 1] != 'S';
+    return phrase->slots.gear_named && gear->length && gear->label[gear->length - 1] != 's' &&
+           gear->label[gear->length - 1] != 'S';
 }
 
 /* Settles count and side: pieces on each side, or 0 where none was counted. `noun` is for the hints. */
@@ -41,9 +42,13 @@ static bool count_per_side(struct phrase *phrase, const char *noun, enum diag_id
     if (count % 2) {
         struct arena *arena = phrase->reader->arena;
         const char *hint = slots->gear == BAND && slots->label
-                               ? arena_printf(arena, "write 'band %s' for one on each side, or '2 bands %s'", slots->label, slots->label)
-                               : arena_printf(arena, "write '%d %ss' or '%d %s%s/side'", count + 1, noun, count, noun, count > 1 ? "s" : "");
-        return refuse_phrase(phrase, uneven, hint, arena_printf(arena, "odd number of %ss with no side named: the bar would be uneven", noun));
+                               ? arena_printf(arena, "write 'band %s' for one on each side, or '2 bands %s'",
+                                              slots->label, slots->label)
+                               : arena_printf(arena, "write '%d %ss' or '%d %s%s/side'", count + 1, noun, count, noun,
+                                              count > 1 ? "s" : "");
+        return refuse_phrase(
+            phrase, uneven, hint,
+            arena_printf(arena, "odd number of %ss with no side named: the bar would be uneven", noun));
     }
     *per_side = count / 2;
     return true;
@@ -55,21 +60,26 @@ static bool refuse_unlinked(struct phrase *phrase, const char *noun)
     struct slots *slots = &phrase->slots;
     const char *mass = number_text(phrase, kg_to(slots->mass_kg, phrase->reader->style.unit));
     const char *unit = mass_unit_name(phrase->reader->style.unit), *side = slots->side ? "/side" : "";
-    return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR,
-                         arena_printf(phrase->reader->arena, "write '%d x %s %s %s%s' if each weighs that, or '%s %s %ss%s' if all of it does", slots->count,
-                                      mass, unit, noun, side, mass, unit, noun, side),
-                         arena_printf(phrase->reader->arena, "is %s %s the mass of one %s or of all?", mass, unit, noun));
+    return refuse_phrase(
+        phrase, DIAG_AMBIGUOUS_AR,
+        arena_printf(phrase->reader->arena,
+                     "write '%d x %s %s %s%s' if each weighs that, or '%s %s %ss%s' if all of it does", slots->count,
+                     mass, unit, noun, side, mass, unit, noun, side),
+        arena_printf(phrase->reader->arena, "is %s %s the mass of one %s or of all?", mass, unit, noun));
 }
 
 static bool refuse_side_and_total(struct phrase *phrase, const char *noun)
 {
     struct slots *slots = &phrase->slots;
     struct arena *arena = phrase->reader->arena;
-    const char *what = !isnan(slots->mass_kg) ? arena_printf(arena, "%s %s %s", number_text(phrase, kg_to(slots->mass_kg, phrase->reader->style.unit)),
-                                                             mass_unit_name(phrase->reader->style.unit), noun)
-                       : slots->count         ? arena_printf(arena, "%d %ss", slots->count, noun)
-                                              : arena_printf(arena, "%ss", noun);
-    return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR, arena_printf(arena, "write '%s/side' or '%s in all'", what, what), "both per side and in all");
+    const char *what = !isnan(slots->mass_kg)
+                           ? arena_printf(arena, "%s %s %s",
+                                          number_text(phrase, kg_to(slots->mass_kg, phrase->reader->style.unit)),
+                                          mass_unit_name(phrase->reader->style.unit), noun)
+                       : slots->count ? arena_printf(arena, "%d %ss", slots->count, noun)
+                                      : arena_printf(arena, "%ss", noun);
+    return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR, arena_printf(arena, "write '%s/side' or '%s in all'", what, what),
+                         "both per side and in all");
 }
 
 static bool common_checks(struct phrase *phrase, const char *noun)
@@ -82,8 +92,10 @@ static bool common_checks(struct phrase *phrase, const char *noun)
         slots->mass_linked = true; /* the side is said: each piece is meant */
     if (slots->each && !slots->side) {
         if (counted && !isnan(slots->mass_kg))
-            return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR, arena_printf(phrase->reader->arena, "write '2 x 7 kg %s' or '2 x 7 kg %s/side'", noun, noun),
-                                 "'each' may mean each piece or each side");
+            return refuse_phrase(
+                phrase, DIAG_AMBIGUOUS_AR,
+                arena_printf(phrase->reader->arena, "write '2 x 7 kg %s' or '2 x 7 kg %s/side'", noun, noun),
+                "'each' may mean each piece or each side");
         slots->side = true;
     }
     if (counted && !isnan(slots->mass_kg) && !slots->mass_linked && !slots->count_linked)
@@ -96,7 +108,8 @@ static bool make_heavy(struct phrase *phrase, struct piece *piece, const char *n
 {
     struct slots *slots = &phrase->slots;
     if (!isnan(slots->top_kg) || !isnan(slots->bottom_kg))
-        return refuse_phrase(phrase, DIAG_BAD_LOAD, arena_printf(phrase->reader->arena, "write the mass of the %s", noun),
+        return refuse_phrase(phrase, DIAG_BAD_LOAD,
+                             arena_printf(phrase->reader->arena, "write the mass of the %s", noun),
                              "bottom and top go with bands");
     if (slots->rig == RIG_CHOKED || slots->reverse || slots->label_right)
         return refuse_phrase(phrase, DIAG_BAD_LOAD, NULL, "a word for bands in a phrase about chains");
@@ -113,9 +126,12 @@ static bool check_double(struct phrase *phrase)
     struct slots *slots = &phrase->slots;
     const char *name = slots->label ? slots->label : "NAME";
     return slots->double_at == SIZE_MAX ||
-           phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, slots->double_at, slots->double_at + 1,
-                        arena_printf(phrase->reader->arena, "write 'band %s doubled' for one folded round its anchor, or '2 bands %s/side' for two", name, name),
-                        "'double' may mean folded or two of them");
+           phrase_fault(
+               phrase->reader, DIAG_AMBIGUOUS_AR, slots->double_at, slots->double_at + 1,
+               arena_printf(phrase->reader->arena,
+                            "write 'band %s doubled' for one folded round its anchor, or '2 bands %s/side' for two",
+                            name, name),
+               "'double' may mean folded or two of them");
 }
 
 /* How many pieces a mass is said of: "2 x 20 kg bands", "a pair of 20 kg bands". */
@@ -135,17 +151,21 @@ static bool make_pull(struct phrase *phrase, struct piece *piece)
     double *said = slots->reverse ? &slots->bottom_kg : &slots->top_kg;
     if (!isnan(slots->mass_kg)) {
         if (!isnan(*said))
-            return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR, "write bottom and top as 12-40 kg", "more pulls than two ends");
+            return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR, "write bottom and top as 12-40 kg",
+                                 "more pulls than two ends");
         *said = slots->mass_kg;
     }
     bool both = !isnan(slots->bottom_kg) && !isnan(slots->top_kg);
     if (isnan(*said))
-        return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR, slots->reverse ? "write 'reverse bands 35 bottom 5 top'" : "write '40 top 12 bottom'",
+        return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR,
+                             slots->reverse ? "write 'reverse bands 35 bottom 5 top'" : "write '40 top 12 bottom'",
                              slots->reverse ? "only the top is given" : "only the bottom is given");
     if (both && (slots->reverse ? slots->bottom_kg < slots->top_kg : slots->bottom_kg > slots->top_kg))
         return refuse_phrase(phrase, DIAG_BAD_LOAD,
-                             slots->reverse ? "write the pull at the bottom first: 35-5 kg" : "write the pull at the bottom first: 12-40 kg",
-                             slots->reverse ? "a reverse band takes off most at the bottom" : "a band pulls more at the top than at the bottom");
+                             slots->reverse ? "write the pull at the bottom first: 35-5 kg"
+                                            : "write the pull at the bottom first: 12-40 kg",
+                             slots->reverse ? "a reverse band takes off most at the bottom"
+                                            : "a band pulls more at the top than at the bottom");
     piece->bottom_kg = both || slots->reverse ? slots->bottom_kg * times : 0;
     piece->top_kg = both || !slots->reverse ? slots->top_kg * times : 0;
     piece->other_end_said = both;
@@ -173,7 +193,12 @@ static bool make_band(struct phrase *phrase, struct piece *piece)
 bool slots_piece(struct phrase *phrase, struct piece *piece)
 {
     struct slots *slots = &phrase->slots;
-    *piece = (struct piece){.rig = slots->rig, .label = slots->label, .setup = slots->setup, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN,
+    *piece = (struct piece){.rig = slots->rig,
+                            .label = slots->label,
+                            .setup = slots->setup,
+                            .mass_kg = NAN,
+                            .bottom_kg = NAN,
+                            .top_kg = NAN,
                             .leader_m = slots->leader_m};
     if (slots->gear == CHAIN || slots->gear == RELEASER) {
         piece->kind = slots->gear == CHAIN ? PIECE_CHAIN : PIECE_RELEASER;

@@ -33,10 +33,15 @@ void load_reader_free(struct load_reader *reader)
     arena_free(reader->scratch);
 }
 
-struct phrase_reader phrase_reader_for(struct load_reader *reader, const struct words *words, struct load_style style, struct load_fault *fault)
+struct phrase_reader phrase_reader_for(struct load_reader *reader, const struct words *words, struct load_style style,
+                                       struct load_fault *fault)
 {
-    return (struct phrase_reader){.words_reader = reader->words, .arena = reader->arena, .scratch = reader->scratch, .words = words,
-                                  .style = style, .fault = fault};
+    return (struct phrase_reader){.words_reader = reader->words,
+                                  .arena = reader->arena,
+                                  .scratch = reader->scratch,
+                                  .words = words,
+                                  .style = style,
+                                  .fault = fault};
 }
 
 char *memo_key(struct load_reader *reader, const char *text, struct load_style style, int salt, size_t *length)
@@ -77,14 +82,16 @@ static bool refuse_term(struct phrase_reader *phrases, size_t from, size_t to)
     const struct words *words = phrases->words;
     const struct word *first = &words->list.items[from], *last = &words->list.items[to - 1];
     if (kind_in(words, from, to) == WORD_BAD_NUMBER)
-        return phrase_fault(phrases, DIAG_AMBIGUOUS_WEIGHT, from, from + 1, "write it with a decimal point, or say that the file has decimal commas",
+        return phrase_fault(phrases, DIAG_AMBIGUOUS_WEIGHT, from, from + 1,
+                            "write it with a decimal point, or say that the file has decimal commas",
                             "'%s' has a decimal comma in a file of decimal points", first->label);
-    return phrase_fault(phrases, DIAG_BAD_LOAD, from, to, NULL, "'%.*s' is no load", (int)(last->at + last->length - first->at),
-                        words->text + first->at);
+    return phrase_fault(phrases, DIAG_BAD_LOAD, from, to, NULL, "'%.*s' is no load",
+                        (int)(last->at + last->length - first->at), words->text + first->at);
 }
 
 /* A mass; in *used how many words. */
-static bool term_mass(struct phrase_reader *phrases, struct sum *sum, size_t from, size_t end, double sign, size_t *used)
+static bool term_mass(struct phrase_reader *phrases, struct sum *sum, size_t from, size_t end, double sign,
+                      size_t *used)
 {
     const struct words *words = phrases->words;
     const struct word *number = &words->list.items[from];
@@ -137,12 +144,14 @@ static bool read_term(struct phrase_reader *phrases, struct sum *sum, size_t fro
         used = 2;
     } else if (word->kind == WORD_NUMBER && !word->is_word && sum->load.straight != STRAIGHT_PERCENT) {
         term_mass(phrases, sum, from, to, 1, &used);
-    } else if (word->kind == WORD_BAR && sum->load.straight != STRAIGHT_BODYWEIGHT && sum->load.straight != STRAIGHT_PERCENT) {
+    } else if (word->kind == WORD_BAR && sum->load.straight != STRAIGHT_BODYWEIGHT &&
+               sum->load.straight != STRAIGHT_PERCENT) {
         sum->load.straight = STRAIGHT_MASS;
         sum->load.bars++;
     } else if (word->kind == WORD_BODYWEIGHT && first) {
         term_bodyweight(phrases, sum, from, to, &used);
-    } else if (word->kind == WORD_UNKNOWN && text_same_name(word->label, "empty") && kind_in(words, from + 1, to) == WORD_BAR && first) {
+    } else if (word->kind == WORD_UNKNOWN && text_same_name(word->label, "empty") &&
+               kind_in(words, from + 1, to) == WORD_BAR && first) {
         sum->load.straight = STRAIGHT_MASS;
         sum->load.bars = 1;
         used = 2;
@@ -164,14 +173,17 @@ static bool check_side(struct phrase_reader *phrases, const struct sum *sum)
     number_print(each, kg_to(sum->side_kg, unit));
     number_print(all, kg_to(sum->side_kg * 2, unit));
     return phrase_fault(phrases, DIAG_AMBIGUOUS_WEIGHT, sum->side_at, sum->side_at + 1,
-                        arena_printf(phrases->arena, "write 'bar + %s/side' with the bar, or '%s %s' for all of it without", each, all, mass_unit_name(unit)),
+                        arena_printf(phrases->arena,
+                                     "write 'bar + %s/side' with the bar, or '%s %s' for all of it without", each, all,
+                                     mass_unit_name(unit)),
                         "%s on each side: with or without the bar?", each);
 }
 
 static bool check_size(struct phrase_reader *phrases, const struct sum *sum)
 {
     if (fabs(sum->load.kg) > STRAIGHT_LIMIT_KG || sum->load.percent > 200 || sum->load.bars > 5)
-        return phrase_fault(phrases, DIAG_ABSURD_NUMBER, 0, phrases->words->list.count, NULL, "more than %d kg or 200 %% is taken for a slip", STRAIGHT_LIMIT_KG);
+        return phrase_fault(phrases, DIAG_ABSURD_NUMBER, 0, phrases->words->list.count, NULL,
+                            "more than %d kg or 200 %% is taken for a slip", STRAIGHT_LIMIT_KG);
     return true;
 }
 
@@ -182,8 +194,8 @@ static bool is_separator(enum word_kind kind)
     return kind == WORD_JOIN || kind == WORD_COMMA;
 }
 
-/* Where the segment that begins at `at` ends: at the next separator outside brackets. A separator before words that only carry on the
- * phrase ("12 bottom, 40 top") does not end it. */
+/* Where the segment that begins at `at` ends: at the next separator outside brackets. A separator before words that
+ * only carry on the phrase ("12 bottom, 40 top") does not end it. */
 static size_t segment_end(const struct words *words, size_t at, bool is_ar)
 {
     size_t depth = 0, count = words->list.count;
@@ -210,7 +222,8 @@ static bool add_piece(struct phrase_reader *phrases, struct piece_list *pieces, 
 {
     size_t used = 0;
     if (pieces->count == PIECES_LIMIT)
-        return phrase_fault(phrases, DIAG_BAD_LOAD, from, to, NULL, "more than %d kinds of gear on one bar", PIECES_LIMIT);
+        return phrase_fault(phrases, DIAG_BAD_LOAD, from, to, NULL, "more than %d kinds of gear on one bar",
+                            PIECES_LIMIT);
     switch (phrase_read(phrases, from, to, &pieces->items[pieces->count], &used)) {
     case PHRASE_READ:
         pieces->count++;
@@ -235,7 +248,8 @@ static bool read_segments(struct phrase_reader *phrases, struct sum *sum, struct
         bool is_ar = !sum || phrase_names_gear(words, at, end);
         if (is_ar)
             end = segment_end(words, at, true);
-        if (!is_ar && at && words->list.items[at - 1].kind == WORD_COMMA) /* 1,000,00: a sum, or a slip in one number? */
+        if (!is_ar && at &&
+            words->list.items[at - 1].kind == WORD_COMMA) /* 1,000,00: a sum, or a slip in one number? */
             return phrase_fault(phrases, DIAG_BAD_LOAD, at - 1, at, "write + between two weights",
                                 "a comma between two weights, or a number with a comma too many");
         if (end == at)
@@ -244,13 +258,15 @@ static bool read_segments(struct phrase_reader *phrases, struct sum *sum, struct
         if (is_ar ? !add_piece(phrases, pieces, at, end) : !read_term(phrases, sum, at, end))
             return false;
         if (end + 1 == count)
-            return phrase_fault(phrases, DIAG_BAD_LOAD, end, count, NULL, "nothing follows '%s'", words->list.items[end].label);
+            return phrase_fault(phrases, DIAG_BAD_LOAD, end, count, NULL, "nothing follows '%s'",
+                                words->list.items[end].label);
         at = end + 1;
     }
     return true;
 }
 
-static const struct load *read_whole(struct load_reader *reader, const char *text, struct load_style style, struct load_fault *fault)
+static const struct load *read_whole(struct load_reader *reader, const char *text, struct load_style style,
+                                     struct load_fault *fault)
 {
     struct words *words = words_read(reader->words, reader->scratch, text, style.decimal);
     struct phrase_reader phrases = phrase_reader_for(reader, words, style, fault);
@@ -267,7 +283,8 @@ static const struct load *read_whole(struct load_reader *reader, const char *tex
     return load_intern(reader->loads, &sum.load);
 }
 
-const struct load *load_read(struct load_reader *reader, const char *text, struct load_style style, struct load_fault *fault)
+const struct load *load_read(struct load_reader *reader, const char *text, struct load_style style,
+                             struct load_fault *fault)
 {
     size_t length;
     char *key = memo_key(reader, text, style, 0, &length);
@@ -306,8 +323,11 @@ static bool says_some(const char *text)
 
 static bool some_gear(enum ar_column column, struct piece_list *pieces)
 {
-    pieces->items[pieces->count++] =
-        (struct piece){.kind = column == AR_COLUMN_CHAIN ? PIECE_CHAIN : PIECE_BAND, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
+    pieces->items[pieces->count++] = (struct piece){.kind = column == AR_COLUMN_CHAIN ? PIECE_CHAIN : PIECE_BAND,
+                                                    .mass_kg = NAN,
+                                                    .bottom_kg = NAN,
+                                                    .top_kg = NAN,
+                                                    .leader_m = NAN};
     return true;
 }
 
@@ -317,10 +337,13 @@ static bool bare_cell(struct phrase_reader *phrases, struct piece_list *pieces)
     const struct word *word = &phrases->words->list.items[0];
     double kg = kg_from(word->number, phrases->style.unit);
     if (phrases->column == AR_COLUMN_CHAIN && word->number <= 4 && word->is_whole && !phrases->bare_is_mass)
-        return phrase_fault(phrases, DIAG_AMBIGUOUS_AR, 0, 1, "write the unit of a mass, or '2 chains' for a count", "'%s' may be a count or a mass",
-                            word->label);
-    struct piece piece = {.kind = phrases->column == AR_COLUMN_CHAIN ? PIECE_CHAIN : PIECE_BAND, .mass_kg = NAN, .bottom_kg = NAN,
-                          .top_kg = NAN, .leader_m = NAN};
+        return phrase_fault(phrases, DIAG_AMBIGUOUS_AR, 0, 1, "write the unit of a mass, or '2 chains' for a count",
+                            "'%s' may be a count or a mass", word->label);
+    struct piece piece = {.kind = phrases->column == AR_COLUMN_CHAIN ? PIECE_CHAIN : PIECE_BAND,
+                          .mass_kg = NAN,
+                          .bottom_kg = NAN,
+                          .top_kg = NAN,
+                          .leader_m = NAN};
     if (phrase_is_absurd(phrases, kg, 0, 1))
         return false;
     if (piece.kind == PIECE_CHAIN) {
@@ -333,8 +356,8 @@ static bool bare_cell(struct phrase_reader *phrases, struct piece_list *pieces)
     return true;
 }
 
-const struct load *ar_cell_read(struct load_reader *reader, const char *text, enum ar_column column, bool unit_said, struct load_style style,
-                                struct load_fault *fault)
+const struct load *ar_cell_read(struct load_reader *reader, const char *text, enum ar_column column, bool unit_said,
+                                struct load_style style, struct load_fault *fault)
 {
     size_t length;
     char *key = memo_key(reader, text, style, 1 + (int)column * 2 + unit_said, &length);
@@ -348,7 +371,9 @@ const struct load *ar_cell_read(struct load_reader *reader, const char *text, en
         phrases.bare_is_mass = unit_said;
         bool bare = words->list.count == 1 && words->list.items[0].kind == WORD_NUMBER && column != AR_COLUMN_ANY;
         bool some = column != AR_COLUMN_ANY && says_some(text);
-        bool read = says_nothing(text) || (some ? some_gear(column, &pieces) : bare ? bare_cell(&phrases, &pieces) : read_segments(&phrases, NULL, &pieces));
+        bool read = says_nothing(text) || (some   ? some_gear(column, &pieces)
+                                           : bare ? bare_cell(&phrases, &pieces)
+                                                  : read_segments(&phrases, NULL, &pieces));
         struct load load = {.straight = STRAIGHT_NONE, .pieces = pieces.items, .piece_count = pieces.count};
         answer->load = read ? load_intern(reader->loads, &load) : NULL;
         map_put(reader->cells, key, length, answer);

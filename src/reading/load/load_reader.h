@@ -1,4 +1,5 @@
-/* Load expressions: text to struct load, by PCRE2 for the words and a small grammar for the phrases. tautline-log(5) has the grammar. */
+/* Load expressions: text to struct load, by PCRE2 for the words and a small grammar for the phrases. tautline-log(5)
+ * has the grammar. */
 #ifndef TAUTLINE_READING_LOAD_READER_H
 #define TAUTLINE_READING_LOAD_READER_H
 
@@ -13,7 +14,8 @@
 
 struct load_reader;
 
-/* Patterns are compiled once (JIT where there is one); texts already seen are remembered. Loads are interned in `loads`. */
+/* Patterns are compiled once (JIT where there is one); texts already seen are remembered. Loads are interned in
+ * `loads`. */
 struct load_reader *load_reader_new(struct arena *arena, struct loads *loads, const struct gym *gym);
 void load_reader_free(struct load_reader *reader); /* PCRE2's own objects */
 
@@ -32,7 +34,8 @@ struct load_fault /* why a text was refused */
 };
 
 /* A whole load: straight weight and AR. NULL: refused, `fault` says why. */
-const struct load *load_read(struct load_reader *reader, const char *text, struct load_style style, struct load_fault *fault);
+const struct load *load_read(struct load_reader *reader, const char *text, struct load_style style,
+                             struct load_fault *fault);
 
 enum ar_column
 {
@@ -52,16 +55,16 @@ enum ar_word
 };
 struct note_ar
 {
-    const struct load *ar;  /* pieces read from the note; NULL: none */
-    unsigned negated;       /* enum ar_word: gear that a clause says was not there */
-    bool names_gear;        /* chains or bands are named in it, whatever it says of them */
-    uint8_t limit;          /* enum ar_limit of model/set.h: which sets the pieces hold for */
-    const char *unread;     /* first clause that names AR and was not read as AR; NULL: none. For `check` */
+    const struct load *ar; /* pieces read from the note; NULL: none */
+    unsigned negated;      /* enum ar_word: gear that a clause says was not there */
+    bool names_gear;       /* chains or bands are named in it, whatever it says of them */
+    uint8_t limit;         /* enum ar_limit of model/set.h: which sets the pieces hold for */
+    const char *unread;    /* first clause that names AR and was not read as AR; NULL: none. For `check` */
 };
 
-/* One load out of the straight-weight cell, AR cells and note: equal AR said twice is one, chain and band columns add up, anything
- * else that differs is refused as CONTRADICTION. `base` may be NULL (no weight). AR named by the lift ("banded squat") is added as
- * unknown gear where nothing else says. */
+/* One load out of the straight-weight cell, AR cells and note: equal AR said twice is one, chain and band columns add
+ * up, anything else that differs is refused as CONTRADICTION. `base` may be NULL (no weight). AR named by the lift
+ * ("banded squat") is added as unknown gear where nothing else says. */
 struct load_sources
 {
     const struct load *base;
@@ -75,7 +78,8 @@ struct piece_list;
 struct phrase_reader;
 
 /* For note_reader.c and load_combine.c: a reader of one phrase of these words. */
-struct phrase_reader phrase_reader_for(struct load_reader *reader, const struct words *words, struct load_style style, struct load_fault *fault);
+struct phrase_reader phrase_reader_for(struct load_reader *reader, const struct words *words, struct load_style style,
+                                       struct load_fault *fault);
 
 /* A load of these pieces and no straight weight; NULL for none. */
 const struct load *load_of_pieces(struct load_reader *reader, const struct piece_list *pieces);

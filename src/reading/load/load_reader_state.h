@@ -13,7 +13,7 @@ struct load_reader
     struct loads *loads;
     const struct gym *gym;
     struct word_reader *words;
-    struct note_limits *limits; /* note_limits.c's; NULL until a note names gear */
+    struct note_limits *limits;                   /* note_limits.c's; NULL until a note names gear */
     struct map *texts, *cells, *notes, *combined; /* what was read before: key to struct answer or note_answer */
 };
 

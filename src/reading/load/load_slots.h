@@ -1,4 +1,5 @@
-/* What the words of one phrase have said: between load_phrase.c, which fills the slots, and load_piece.c, which makes a piece of them. */
+/* What the words of one phrase have said: between load_phrase.c, which fills the slots, and load_piece.c, which makes a
+ * piece of them. */
 #ifndef TAUTLINE_READING_LOAD_SLOTS_H
 #define TAUTLINE_READING_LOAD_SLOTS_H
 
@@ -16,13 +17,13 @@ enum phrase_gear
 struct slots
 {
     enum phrase_gear gear;
-    bool gear_named;      /* by a word, not by a label alone */
+    bool gear_named; /* by a word, not by a label alone */
     size_t begin, gear_at;
-    int count;            /* pieces; 0: not said */
-    bool count_linked;    /* by x, of or @: a mass is one piece's */
+    int count;         /* pieces; 0: not said */
+    bool count_linked; /* by x, of or @: a mass is one piece's */
     bool pair, single;
-    size_t double_at;     /* the word "double"; SIZE_MAX: not said */
-    double mass_kg;       /* NAN: not said */
+    size_t double_at; /* the word "double"; SIZE_MAX: not said */
+    double mass_kg;   /* NAN: not said */
     bool mass_linked;
     double bottom_kg, top_kg;
     bool side, each, total;
@@ -32,8 +33,8 @@ struct slots
     bool reverse;
     const char *setup;
     double leader_m;
-    size_t end_word_at;   /* first of top, bottom; SIZE_MAX: none */
-    bool end_word_first;  /* "top 40", not "40 top" */
+    size_t end_word_at;  /* first of top, bottom; SIZE_MAX: none */
+    bool end_word_first; /* "top 40", not "40 top" */
 };
 
 struct phrase

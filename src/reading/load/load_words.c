@@ -2,8 +2,8 @@
 
 #include "base/names.h"
 #include "base/number.h"
-#include "base/text.h"
 #include "base/pattern.h"
+#include "base/text.h"
 #include "reading/load/load_lexemes.h"
 
 #include <string.h>
@@ -154,8 +154,9 @@ static enum word_kind mark_kind(char c)
     {
         char mark;
         enum word_kind kind;
-    } marks[] = {{',', WORD_COMMA}, {';', WORD_STOP}, {'.', WORD_STOP}, {'(', WORD_OPEN}, {')', WORD_CLOSE}, {'[', WORD_OPEN},
-                 {']', WORD_CLOSE}, {'/', WORD_SLASH}, {':', WORD_COLON}, {'=', WORD_COLON}, {'@', WORD_AT}, {'#', WORD_UNIT}};
+    } marks[] = {{',', WORD_COMMA}, {';', WORD_STOP},  {'.', WORD_STOP},  {'(', WORD_OPEN},
+                 {')', WORD_CLOSE}, {'[', WORD_OPEN},  {']', WORD_CLOSE}, {'/', WORD_SLASH},
+                 {':', WORD_COLON}, {'=', WORD_COLON}, {'@', WORD_AT},    {'#', WORD_UNIT}};
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
         if (marks[i].mark == c)
             return marks[i].kind;
@@ -175,14 +176,15 @@ static void classify(const struct word_reader *reader, struct word *word, const 
 }
 
 /* "reverse-band" is two words where each part is one that the grammar knows. */
-static bool add_hyphenated(const struct word_reader *reader, struct arena *arena, struct words *words, const struct word *whole,
-                           const char *folded)
+static bool add_hyphenated(const struct word_reader *reader, struct arena *arena, struct words *words,
+                           const struct word *whole, const char *folded)
 {
     if (!strchr(folded, '-') || strlen(folded) != whole->length)
         return false;
     size_t before = words->list.count;
     for (const char *part = folded; part; part = strchr(part, '-') ? strchr(part, '-') + 1 : NULL) {
-        struct word word = {.kind = WORD_UNKNOWN, .at = whole->at + (size_t)(part - folded), .length = strcspn(part, "-")};
+        struct word word = {
+            .kind = WORD_UNKNOWN, .at = whole->at + (size_t)(part - folded), .length = strcspn(part, "-")};
         word.label = arena_text(arena, part, word.length);
         classify(reader, &word, word.label);
         if (word.kind == WORD_UNKNOWN || !word.length) {
@@ -218,12 +220,19 @@ static const struct
     const char *group;
     enum word_kind kind;
 } plain_lexemes[] = {
-    {"newline", WORD_STOP}, {"side", WORD_SIDE},   {"total", WORD_TOTAL}, {"percent", WORD_PERCENT},
-    {"join", WORD_JOIN},    {"range", WORD_RANGE}, {"times", WORD_TIMES}, {"bad_number", WORD_BAD_NUMBER},
+    {"newline", WORD_STOP},
+    {"side", WORD_SIDE},
+    {"total", WORD_TOTAL},
+    {"percent", WORD_PERCENT},
+    {"join", WORD_JOIN},
+    {"range", WORD_RANGE},
+    {"times", WORD_TIMES},
+    {"bad_number", WORD_BAD_NUMBER},
     {"bodyweight", WORD_BODYWEIGHT},
 };
 
-static void add_lexeme(const struct word_reader *reader, const struct pattern *pattern, struct arena *arena, struct words *words, char decimal)
+static void add_lexeme(const struct word_reader *reader, const struct pattern *pattern, struct arena *arena,
+                       struct words *words, char decimal)
 {
     struct word word = {.kind = WORD_UNKNOWN};
     if (group(pattern, "blank", &word.at, &word.length))
@@ -261,7 +270,8 @@ static bool may_begin_label(const struct word *word)
 /* "felt off", "slow off the chest": no negation of anything. */
 static bool is_idiom(const struct words *words, size_t at)
 {
-    static const char *const before[] = {"felt", "feel", "feels", "feeling", "was", "were", "bit", "little", "slow", "fast", "quick"};
+    static const char *const before[] = {"felt", "feel",   "feels", "feeling", "was",  "were",
+                                         "bit",  "little", "slow",  "fast",    "quick"};
     static const char *const after[] = {"chest", "floor", "box", "pins", "blocks", "ground", "rack"};
     const struct word *items = words->list.items;
     for (size_t i = 0; at > 0 && i < sizeof before / sizeof *before; i++)
@@ -276,14 +286,15 @@ static bool is_idiom(const struct words *words, size_t at)
 static void unmark_idioms(struct words *words)
 {
     for (size_t i = 0; i < words->list.count; i++)
-        if (words->list.items[i].kind == WORD_NEGATION && text_same_name(words->list.items[i].label, "off") && is_idiom(words, i))
+        if (words->list.items[i].kind == WORD_NEGATION && text_same_name(words->list.items[i].label, "off") &&
+            is_idiom(words, i))
             words->list.items[i].kind = WORD_UNKNOWN;
 }
 
 #define BRACKET_DEPTH 4
 
-/* Deeper brackets are marks like any other: so each word is in a few of them at most, and looking through them takes no longer than the
- * text is long. */
+/* Deeper brackets are marks like any other: so each word is in a few of them at most, and looking through them takes no
+ * longer than the text is long. */
 static void unmark_deep_brackets(struct words *words)
 {
     size_t depth = 0;
@@ -311,7 +322,8 @@ static void merge_labels(const struct word_reader *reader, struct arena *arena, 
             if (i + n > words->list.count || (n == 1 && word.kind == WORD_NUMBER))
                 continue;
             const struct word *last = &words->list.items[i + n - 1];
-            const char *span = n == 1 ? word.label : arena_text(arena, words->text + word.at, last->at + last->length - word.at);
+            const char *span = n == 1 ? word.label
+                                      : arena_text(arena, words->text + word.at, last->at + last->length - word.at);
             char *folded = text_fold(arena, span);
             const struct label *label = map_get(reader->labels, folded, strlen(folded));
             if (label) {
@@ -352,13 +364,15 @@ struct words *words_read(struct word_reader *reader, struct arena *arena, const 
     return words;
 }
 
-const struct setup *words_setup(struct word_reader *reader, struct arena *arena, const struct words *words, size_t at, size_t *used)
+const struct setup *words_setup(struct word_reader *reader, struct arena *arena, const struct words *words, size_t at,
+                                size_t *used)
 {
     for (size_t n = LABEL_WORDS; n > 0; n--) {
         if (at + n > words->list.count)
             continue;
         const struct word *first = &words->list.items[at], *last = &words->list.items[at + n - 1];
-        const char *span = n == 1 ? first->label : arena_text(arena, words->text + first->at, last->at + last->length - first->at);
+        const char *span = n == 1 ? first->label
+                                  : arena_text(arena, words->text + first->at, last->at + last->length - first->at);
         char *folded = text_fold(arena, span);
         const struct setup *setup = map_get(reader->setups, folded, strlen(folded));
         if (setup) {

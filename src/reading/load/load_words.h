@@ -11,50 +11,50 @@
 
 enum word_kind
 {
-    WORD_UNKNOWN,   /* any other word */
+    WORD_UNKNOWN, /* any other word */
     WORD_NUMBER,
     WORD_BAD_NUMBER, /* a decimal comma in a file of decimal points */
-    WORD_UNIT,      /* of mass */
-    WORD_WIDTH,     /* mm, cm: of a band told by its width */
+    WORD_UNIT,       /* of mass */
+    WORD_WIDTH,      /* mm, cm: of a band told by its width */
     WORD_PERCENT,
-    WORD_SIDE,      /* per side and its like */
-    WORD_EACH,      /* each, apiece: of a piece or of a side */
-    WORD_TOTAL,     /* in all */
+    WORD_SIDE,  /* per side and its like */
+    WORD_EACH,  /* each, apiece: of a piece or of a side */
+    WORD_TOTAL, /* in all */
     WORD_TIMES,
     WORD_AT,
     WORD_ON,
     WORD_OF,
-    WORD_JOIN,      /* + with w/ plus and & */
-    WORD_LEAD,      /* used, using, added */
+    WORD_JOIN, /* + with w/ plus and & */
+    WORD_LEAD, /* used, using, added */
     WORD_COMMA,
-    WORD_STOP,      /* ; . line break: ends a clause */
+    WORD_STOP, /* ; . line break: ends a clause */
     WORD_OPEN,
     WORD_CLOSE,
-    WORD_RANGE,     /* - > to */
+    WORD_RANGE, /* - > to */
     WORD_SLASH,
     WORD_COLON,
     WORD_CHAIN,
     WORD_BAND,
     WORD_REVERSE,
     WORD_RELEASER,
-    WORD_LEADER,    /* on 40 cm leader */
+    WORD_LEADER, /* on 40 cm leader */
     WORD_PAIR,
     WORD_SINGLE,
     WORD_DOUBLE,
     WORD_TRIPLE,
-    WORD_STRAIGHT,  /* rig: stretched once */
+    WORD_STRAIGHT, /* rig: stretched once */
     WORD_CHOKED,
-    WORD_DOUBLED,   /* doubled, looped */
+    WORD_DOUBLED, /* doubled, looped */
     WORD_TOP,
     WORD_BOTTOM,
     WORD_BAR,
     WORD_BODYWEIGHT,
-    WORD_HAND,      /* left, right */
-    WORD_LABEL,     /* gear of the gym file, or any quoted name */
+    WORD_HAND,  /* left, right */
+    WORD_LABEL, /* gear of the gym file, or any quoted name */
     WORD_NEGATION,
-    WORD_OCCASION,  /* next, last, planned ... */
+    WORD_OCCASION, /* next, last, planned ... */
     WORD_FILLER,
-    WORD_MARK       /* any other character */
+    WORD_MARK /* any other character */
 };
 
 enum gear_mask
@@ -92,6 +92,7 @@ struct words *words_read(struct word_reader *reader, struct arena *arena, const 
 /* Could the text name AR at all? A quick look before a note is read word by word. */
 bool words_name_gear(struct word_reader *reader, const char *text);
 /* The set-up whose name begins at word `at`; NULL: none. *used: how many words. */
-const struct setup *words_setup(struct word_reader *reader, struct arena *arena, const struct words *words, size_t at, size_t *used);
+const struct setup *words_setup(struct word_reader *reader, struct arena *arena, const struct words *words, size_t at,
+                                size_t *used);
 
 #endif

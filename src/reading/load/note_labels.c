@@ -83,7 +83,8 @@ static bool counts(const struct words *words, size_t at)
 static bool clause_ends_at(const struct words *words, size_t at)
 {
     enum word_kind kind = kind_at(words, at);
-    return kind == WORD_STOP || kind == WORD_COMMA || kind == WORD_CLOSE || kind == WORD_OPEN || (kind == WORD_RANGE && kind_at(words, at + 1) != WORD_NUMBER);
+    return kind == WORD_STOP || kind == WORD_COMMA || kind == WORD_CLOSE || kind == WORD_OPEN ||
+           (kind == WORD_RANGE && kind_at(words, at + 1) != WORD_NUMBER);
 }
 
 void note_join_rigs(struct words *words)
@@ -104,7 +105,8 @@ void note_labels_unmark(struct words *words)
 {
     for (size_t i = 0; i < words->list.count; i++) {
         struct word *word = &words->list.items[i];
-        bool pair_follows = kind_at(words, i + 1) == WORD_SLASH && kind_at(words, i + 2) == WORD_LABEL && counts_behind(words, i + 2);
+        bool pair_follows = kind_at(words, i + 1) == WORD_SLASH && kind_at(words, i + 2) == WORD_LABEL &&
+                            counts_behind(words, i + 2);
         if (word->kind == WORD_LABEL && word->gear != GEAR_QUOTED && !counts(words, i) && !pair_follows)
             word->kind = WORD_UNKNOWN;
     }

@@ -1,4 +1,5 @@
-/* Notes that limit their chains or bands to some of the sets. Three forms are read; with any other words about sets nothing is carried. */
+/* Notes that limit their chains or bands to some of the sets. Three forms are read; with any other words about sets
+ * nothing is carried. */
 #include "reading/load/note_limits.h"
 
 #include "base/number.h"
@@ -21,19 +22,25 @@ static const struct
     enum ar_limit limit;
     const char *pattern;
 } forms[] = {
-    {AR_LIMIT_NONE, HEAD ON "(?:all|every|each)\\h+(?:of\\h+)?" THE "(?:[0-9]+\\h+|work(?:ing)?\\h+)?sets?" CLAUSE_ENDS},
+    {AR_LIMIT_NONE,
+     HEAD ON "(?:all|every|each)\\h+(?:of\\h+)?" THE "(?:[0-9]+\\h+|work(?:ing)?\\h+)?sets?" CLAUSE_ENDS},
     {AR_LIMIT_NOT_LAST,
-     HEAD "(?:(?:but|except)\\h+(?:for\\h+)?)?" THE "last\\h+" SET "\\h+(?:was\\h+|done\\h+)?(?:" NONE "(?:\\h+" GEAR ")?|no\\h+" GEAR "|" GEAR
-     "\\h+off|straight(?:\\h+weight)?)" CLAUSE_ENDS},
-    {AR_LIMIT_NOT_LAST, HEAD ON "(?:all\\h+(?:sets\\h+)?)?(?:but|except)\\h+(?:for\\h+)?" ON THE "last(?:\\h+" SET ")?" CLAUSE_ENDS},
+     HEAD "(?:(?:but|except)\\h+(?:for\\h+)?)?" THE "last\\h+" SET "\\h+(?:was\\h+|done\\h+)?(?:" NONE "(?:\\h+" GEAR
+          ")?|no\\h+" GEAR "|" GEAR "\\h+off|straight(?:\\h+weight)?)" CLAUSE_ENDS},
+    {AR_LIMIT_NOT_LAST,
+     HEAD ON "(?:all\\h+(?:sets\\h+)?)?(?:but|except)\\h+(?:for\\h+)?" ON THE "last(?:\\h+" SET ")?" CLAUSE_ENDS},
     {AR_LIMIT_NOT_LAST, HEAD "(?:" NONE "|no|not)\\h+(?:" GEAR "\\h+)?" ON THE "last\\h+" SET CLAUSE_ENDS},
     {AR_LIMIT_TOP_SET, HEAD "(?:only|just)\\h+" ON THE "top\\h+" SET CLAUSE_ENDS},
     {AR_LIMIT_TOP_SET, HEAD ON THE "top\\h+" SET "\\h+only" CLAUSE_ENDS},
-    {AR_LIMIT_FIRST, HEAD "(?:only\\h+|just\\h+)?" ON THE "first\\h+([0-9]{1,2}|two|three|four|five|six|seven|eight|nine|ten)\\h+sets(?:\\h+only)?" CLAUSE_ENDS},
+    {AR_LIMIT_FIRST,
+     HEAD "(?:only\\h+|just\\h+)?" ON THE
+          "first\\h+([0-9]{1,2}|two|three|four|five|six|seven|eight|nine|ten)\\h+sets(?:\\h+only)?" CLAUSE_ENDS},
     {AR_LIMIT_FIRST, HEAD "(?:only|just)\\h+" ON THE "first\\h+set" CLAUSE_ENDS},
     {AR_LIMIT_FIRST, HEAD ON THE "first\\h+set\\h+only" CLAUSE_ENDS},
-    {AR_LIMIT_OTHER, HEAD "(?:sets?|except|until|back-?offs?|heaviest|only\\h+(?:on|for|in|the|this|first|last|top|heav\\p{L}*)|(?:this|these|today|here|one)\\h+only"
-                          "|(?:first|last|final|top)\\h+(?:one|two|three|four|five|six|few|couple|[0-9]+|single|double|triple))" WORD_ENDS},
+    {AR_LIMIT_OTHER, HEAD
+     "(?:sets?|except|until|back-?offs?|heaviest|only\\h+(?:on|for|in|the|this|first|last|top|heav\\p{L}*)|(?:this|"
+     "these|today|here|one)\\h+only"
+     "|(?:first|last|final|top)\\h+(?:one|two|three|four|five|six|few|couple|[0-9]+|single|double|triple))" WORD_ENDS},
 };
 #define FORM_COUNT (sizeof forms / sizeof *forms)
 
@@ -97,8 +104,10 @@ static const char *clause_at(struct load_reader *reader, const char *text, size_
     return arena_text(reader->arena, text + begin, strcspn(text + begin, ",;\n"));
 }
 
-/* Each place of the text where the form stands. False: it says another limit than was found, or one that is not read. */
-static bool find_form(const struct pattern *pattern, enum ar_limit form, const char *text, bool *taken, enum ar_limit *limit, size_t *place)
+/* Each place of the text where the form stands. False: it says another limit than was found, or one that is not read.
+ */
+static bool find_form(const struct pattern *pattern, enum ar_limit form, const char *text, bool *taken,
+                      enum ar_limit *limit, size_t *place)
 {
     size_t length = strlen(text);
     for (size_t at = 0; at < length && pattern_match(pattern, text, length, at, 0) > 0;) {

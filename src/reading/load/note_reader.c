@@ -1,9 +1,9 @@
 #include "reading/load/note_reader.h"
 
+#include "reading/load/load_reader.h"
 #include "reading/load/load_reader_state.h"
 #include "reading/load/note_labels.h"
 #include "reading/load/note_limits.h"
-#include "reading/load/load_reader.h"
 
 #include <math.h>
 #include <string.h>
@@ -25,8 +25,8 @@ static bool ends_clause(enum word_kind kind)
     return kind == WORD_COMMA || kind == WORD_STOP || kind == WORD_CLOSE;
 }
 
-/* The clause that begins at `at`. A bracket ends it, unless the phrase before the bracket can take what is in it; phrase_read decides
- * that, so brackets stay in the clause up to their end. */
+/* The clause that begins at `at`. A bracket ends it, unless the phrase before the bracket can take what is in it;
+ * phrase_read decides that, so brackets stay in the clause up to their end. */
 static struct clause next_clause(const struct words *words, size_t at)
 {
     struct clause clause = {at, at};
@@ -78,8 +78,8 @@ static size_t bracket_in(const struct words *words, struct clause clause)
     return clause.begin;
 }
 
-/* The clause as far as it can be one phrase: up to a bracket that holds prose or stands behind a negation. "next time (2
- * chains/side)" is all of another occasion. */
+/* The clause as far as it can be one phrase: up to a bracket that holds prose or stands behind a negation. "next time
+ * (2 chains/side)" is all of another occasion. */
 static struct clause up_to_bracket(const struct words *words, struct clause clause)
 {
     struct clause head = {clause.begin, bracket_in(words, clause)};
@@ -89,31 +89,38 @@ static struct clause up_to_bracket(const struct words *words, struct clause clau
         return head;
     for (size_t i = head.end + 1; i < clause.end && words->list.items[i].kind != WORD_CLOSE; i++) {
         enum word_kind kind = words->list.items[i].kind;
-        if (kind == WORD_UNKNOWN || kind == WORD_MARK || kind == WORD_STOP || kind == WORD_NEGATION || kind == WORD_OCCASION)
+        if (kind == WORD_UNKNOWN || kind == WORD_MARK || kind == WORD_STOP || kind == WORD_NEGATION ||
+            kind == WORD_OCCASION)
             return head;
     }
     return clause;
 }
 
-/* Where the next clause begins: in a bracket that the phrase did not take, behind one that it took, or behind this clause. */
+/* Where the next clause begins: in a bracket that the phrase did not take, behind one that it took, or behind this
+ * clause. */
 static size_t after_clause(const struct words *words, struct clause clause, size_t used)
 {
     size_t open = bracket_in(words, clause);
     if (open < clause.end && used <= open)
         return open + 1;
-    return open < clause.end && used < clause.end && words->list.items[used - 1].kind == WORD_CLOSE ? used : clause.end + 1;
+    return open < clause.end && used < clause.end && words->list.items[used - 1].kind == WORD_CLOSE ? used
+                                                                                                    : clause.end + 1;
 }
 
-/* "swapped bands after set 2": a word before the gear is its name only where the clause holds nothing else, or says + or with. */
-static bool is_chance_name(const struct words *words, const struct piece *piece, bool led, size_t after, struct clause clause)
+/* "swapped bands after set 2": a word before the gear is its name only where the clause holds nothing else, or says +
+ * or with. */
+static bool is_chance_name(const struct words *words, const struct piece *piece, bool led, size_t after,
+                           struct clause clause)
 {
     bool known = !piece->label;
     for (size_t i = clause.begin; i < clause.end && piece->label; i++)
         known |= words->list.items[i].kind == WORD_LABEL && !strcmp(words->list.items[i].label, piece->label);
-    return !known && !led && !strpbrk(piece->label, "0123456789") && after < clause.end && !is_lead(words->list.items[after].kind);
+    return !known && !led && !strpbrk(piece->label, "0123456789") && after < clause.end &&
+           !is_lead(words->list.items[after].kind);
 }
 
-static bool note_clause(struct phrase_reader *phrases, struct clause clause, struct piece_list *pieces, bool *read, size_t *used)
+static bool note_clause(struct phrase_reader *phrases, struct clause clause, struct piece_list *pieces, bool *read,
+                        size_t *used)
 {
     const struct words *words = phrases->words;
     size_t at = clause.begin;
@@ -127,7 +134,8 @@ static bool note_clause(struct phrase_reader *phrases, struct clause clause, str
         enum phrase_result result = phrase_read(phrases, at, clause.end, &pieces->items[pieces->count], &taken);
         if (result == PHRASE_REFUSED)
             return false;
-        if (result == PHRASE_NOT_AR || !taken || is_chance_name(words, &pieces->items[pieces->count], at > lead, at + taken, clause)) {
+        if (result == PHRASE_NOT_AR || !taken ||
+            is_chance_name(words, &pieces->items[pieces->count], at > lead, at + taken, clause)) {
             at = lead;
             break;
         }
@@ -157,7 +165,8 @@ static bool hides_ar(struct phrase_reader *phrases, struct clause clause)
     note_clause(phrases, clause, &pieces, &read, &used);
     *phrases->fault = fault;
     const struct piece *piece = pieces.items;
-    return read && (piece->per_side || piece->label || !isnan(piece->mass_kg) || !isnan(piece->top_kg) || !isnan(piece->bottom_kg));
+    return read && (piece->per_side || piece->label || !isnan(piece->mass_kg) || !isnan(piece->top_kg) ||
+                    !isnan(piece->bottom_kg));
 }
 
 /* "2 chains/side" in quotes is somebody's words, or the name of nothing. */
@@ -171,7 +180,8 @@ static bool quotes_gear(struct load_reader *reader, const struct words *words, s
     return false;
 }
 
-static bool read_clauses(struct load_reader *reader, struct phrase_reader *phrases, struct piece_list *pieces, struct note_ar *note)
+static bool read_clauses(struct load_reader *reader, struct phrase_reader *phrases, struct piece_list *pieces,
+                         struct note_ar *note)
 {
     const struct words *words = phrases->words;
     for (size_t at = 0; at < words->list.count;) {
@@ -202,7 +212,8 @@ static bool read_clauses(struct load_reader *reader, struct phrase_reader *phras
     return true;
 }
 
-static void read_words(struct load_reader *reader, const struct words *words, struct load_style style, struct note_answer *answer)
+static void read_words(struct load_reader *reader, const struct words *words, struct load_style style,
+                       struct note_answer *answer)
 {
     struct phrase_reader phrases = phrase_reader_for(reader, words, style, &answer->fault);
     struct piece_list pieces = {.count = 0};
@@ -220,7 +231,8 @@ static struct words *words_of_note(struct load_reader *reader, const char *text,
     return words;
 }
 
-/* What limits the AR to some of the sets is taken out of the words, if AR is left then: alone it is prose like any other. */
+/* What limits the AR to some of the sets is taken out of the words, if AR is left then: alone it is prose like any
+ * other. */
 static void read_note(struct load_reader *reader, const char *text, struct load_style style, struct note_answer *answer)
 {
     struct words *words = words_of_note(reader, text, style);
@@ -240,11 +252,13 @@ static void read_note(struct load_reader *reader, const char *text, struct load_
         answer->note.unread = unread;
 }
 
-const struct note_ar *note_read(struct load_reader *reader, const char *text, struct load_style style, struct load_fault *fault)
+const struct note_ar *note_read(struct load_reader *reader, const char *text, struct load_style style,
+                                struct load_fault *fault)
 {
     static const struct note_ar nothing;
     size_t length;
-    if (!words_name_gear(reader->words, text)) { /* most notes; whoever meets them again and again remembers them better */
+    if (!words_name_gear(reader->words,
+                         text)) { /* most notes; whoever meets them again and again remembers them better */
         *fault = (struct load_fault){0};
         return &nothing;
     }

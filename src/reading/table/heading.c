@@ -29,8 +29,9 @@ struct numbered
 static bool number_of_word(const char *word, size_t length, unsigned *number, size_t *letters)
 {
     size_t digits = 0, end = length;
-    if (length > 2 && is_digit(*word) && (!strncasecmp(word + length - 2, "st", 2) || !strncasecmp(word + length - 2, "nd", 2) ||
-                                          !strncasecmp(word + length - 2, "rd", 2) || !strncasecmp(word + length - 2, "th", 2)))
+    if (length > 2 && is_digit(*word) &&
+        (!strncasecmp(word + length - 2, "st", 2) || !strncasecmp(word + length - 2, "nd", 2) ||
+         !strncasecmp(word + length - 2, "rd", 2) || !strncasecmp(word + length - 2, "th", 2)))
         end = length - 2;
     while (digits < end && is_digit(word[end - 1 - digits]))
         digits++;
@@ -102,7 +103,8 @@ static void read_number(struct arena *arena, const struct gym *gym, struct colum
         heading->number = numbered.number;
         heading->is_set = true;
         heading->use = use;
-    } else if (field != FIELD_COUNT && field != FIELD_DATE && field != FIELD_LIFT && field != FIELD_LIFTER && field != FIELD_WEEK) {
+    } else if (field != FIELD_COUNT && field != FIELD_DATE && field != FIELD_LIFT && field != FIELD_LIFTER &&
+               field != FIELD_WEEK) {
         heading->number = numbered.number;
         heading->field = field;
         heading->use = use;

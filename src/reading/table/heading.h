@@ -8,7 +8,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#define HEADING_MOST_SETS 60  /* a greater number is none of a set */
+#define HEADING_MOST_SETS 60 /* a greater number is none of a set */
 #define HEADING_MOST_WEEKS 520
 
 struct column_heading
@@ -16,10 +16,10 @@ struct column_heading
     const char *text;     /* as written; "" where the header is empty */
     enum log_field field; /* FIELD_COUNT: none */
     struct column_use use;
-    unsigned number; /* of the set, from 1: Set 2 Weight, Reps_2, kg.2; 0: none */
-    bool is_set;     /* the set itself, and none of its fields: Set 2 */
-    unsigned week;   /* Week 3: from 1; 0: none */
-    bool is_day;     /* a date, with or without its year */
+    unsigned number;  /* of the set, from 1: Set 2 Weight, Reps_2, kg.2; 0: none */
+    bool is_set;      /* the set itself, and none of its fields: Set 2 */
+    unsigned week;    /* Week 3: from 1; 0: none */
+    bool is_day;      /* a date, with or without its year */
     const char *lift; /* a lift that is known, without its unit; NULL: none */
 };
 

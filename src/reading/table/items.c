@@ -16,15 +16,16 @@ static size_t skip(const char *text, size_t length, size_t at)
     return at;
 }
 
-static bool fits(const struct item_manner *manner, enum text_pattern pattern, const char *text, size_t length, size_t at,
-                 struct text_match *match)
+static bool fits(const struct item_manner *manner, enum text_pattern pattern, const char *text, size_t length,
+                 size_t at, struct text_match *match)
 {
     return at < length && text_fits(manner->patterns, pattern, manner->decimal, text, length, at, match);
 }
 
 static bool is_word(const char *text, size_t length, size_t at)
 {
-    static const char *const words[] = {"kg", "kgs", "lb", "lbs", "chain", "chains", "ch", "band", "bands", "pairs", "pair"};
+    static const char *const words[] = {"kg", "kgs",  "lb",    "lbs",   "chain", "chains",
+                                        "ch", "band", "bands", "pairs", "pair"};
     size_t end = at;
     while (end < length && ((text[end] | 0x20) >= 'a' && (text[end] | 0x20) <= 'z'))
         end++;
@@ -35,7 +36,8 @@ static bool is_word(const char *text, size_t length, size_t at)
 }
 
 /* 100x5, and not 2x7 kg of chain. */
-static bool item_at(const struct item_manner *manner, const char *text, size_t length, size_t at, struct text_match *match)
+static bool item_at(const struct item_manner *manner, const char *text, size_t length, size_t at,
+                    struct text_match *match)
 {
     if (!fits(manner, PATTERN_ITEM, text, length, at, match))
         return false;
@@ -77,7 +79,8 @@ bool item_looks(const struct item_manner *manner, const char *text, size_t lengt
         return false;
     if (fits(manner, PATTERN_WARM_UP, text, length, at, &match))
         at += match.all.length;
-    return item_at(manner, text, length, at, &match) || colon_form(manner, text, length, at) || scheme_form(manner, text, length, at);
+    return item_at(manner, text, length, at, &match) || colon_form(manner, text, length, at) ||
+           scheme_form(manner, text, length, at);
 }
 
 bool item_is_garbled(const char *text, size_t length)
@@ -147,8 +150,10 @@ static bool parts_sets(const struct item_manner *manner, const char *text, size_
         return false;
     if (text[at] != ',')
         return item_at(manner, text, length, next, &match) && set_ends_at(manner, text, from, at);
-    return (item_at(manner, text, length, next, &match) || item_is_garbled(text + next, length - next) || (text[next] == '~' && item_looks(manner, text + next, length - next))) &&
-           (item_looks(manner, text + from, at - from) || item_is_garbled(text + skip(text, at, from), at - skip(text, at, from)));
+    return (item_at(manner, text, length, next, &match) || item_is_garbled(text + next, length - next) ||
+            (text[next] == '~' && item_looks(manner, text + next, length - next))) &&
+           (item_looks(manner, text + from, at - from) ||
+            item_is_garbled(text + skip(text, at, from), at - skip(text, at, from)));
 }
 
 void items_split(const struct item_manner *manner, const char *text, struct items *items)
@@ -156,7 +161,8 @@ void items_split(const struct item_manner *manner, const char *text, struct item
     size_t length = strlen(text), from = 0;
     items->count = 0;
     for (size_t i = 0; i < length && length <= CELL_BYTES; i++) {
-        bool parts = text[i] == '\n' || text[i] == ';' || ((text[i] == ',' || text[i] == ' ') && parts_sets(manner, text, length, from, i));
+        bool parts = text[i] == '\n' || text[i] == ';' ||
+                     ((text[i] == ',' || text[i] == ' ') && parts_sets(manner, text, length, from, i));
         if (!parts)
             continue;
         add_span(items, text, from, i);
@@ -193,11 +199,13 @@ bool session_looks(const struct item_manner *manner, const char *text, size_t le
         return false;
     if (item_looks(manner, text, length))
         return false;
-    if (colon && has_letter(text, name) && !is_number_in_name(text, name) && item_looks(manner, colon + 1, length - name - 1)) {
+    if (colon && has_letter(text, name) && !is_number_in_name(text, name) &&
+        item_looks(manner, colon + 1, length - name - 1)) {
         *sets = name + 1;
         return true;
     }
-    if (!text_finds(manner->patterns, PATTERN_LOAD_START, manner->decimal, text, length, 1, &match) || !has_letter(text, match.all.at))
+    if (!text_finds(manner->patterns, PATTERN_LOAD_START, manner->decimal, text, length, 1, &match) ||
+        !has_letter(text, match.all.at))
         return false;
     return item_looks(manner, text + match.all.at, length - match.all.at) ||
            text_finds(manner->patterns, PATTERN_TIMED, manner->decimal, text, length, 1, &match);
@@ -208,7 +216,8 @@ static bool lift_begins(const struct item_manner *manner, const char *text, size
 {
     struct text_match match;
     size_t next = skip(text, length, at);
-    if (next == length || !has_letter(text + next, 1) || !text_finds(manner->patterns, PATTERN_LOAD_START, manner->decimal, text, length, next + 1, &match))
+    if (next == length || !has_letter(text + next, 1) ||
+        !text_finds(manner->patterns, PATTERN_LOAD_START, manner->decimal, text, length, next + 1, &match))
         return false;
     size_t end = match.all.at;
     while (end > next && strchr(" \t:-", text[end - 1]))

@@ -33,8 +33,8 @@ bool item_looks(const struct item_manner *manner, const char *text, size_t lengt
 bool item_is_garbled(const char *text, size_t length);
 /* Is there any such word in it? */
 bool item_hides_garbled(const char *text, size_t length);
-/* Like a lift and its sets? *sets, if so: where the sets begin that follow a name and a colon (Squat: 100x5); 0: it is a line like those
- * of a text log. */
+/* Like a lift and its sets? *sets, if so: where the sets begin that follow a name and a colon (Squat: 100x5); 0: it is
+ * a line like those of a text log. */
 bool session_looks(const struct item_manner *manner, const char *text, size_t length, size_t *sets);
 /* Repetitions of one set: 5, 10+. */
 bool reps_look(const char *text, char decimal);

@@ -40,7 +40,9 @@ static bool has_pairs(const struct column_map *map)
     for (size_t i = 0; i < weights; i++) {
         size_t first = weight_first ? map->of[FIELD_WEIGHT].items[i].index : map->of[FIELD_REPS].items[i].index;
         size_t second = weight_first ? map->of[FIELD_REPS].items[i].index : map->of[FIELD_WEIGHT].items[i].index;
-        size_t next = i + 1 == weights ? SIZE_MAX : weight_first ? map->of[FIELD_WEIGHT].items[i + 1].index : map->of[FIELD_REPS].items[i + 1].index;
+        size_t next = i + 1 == weights ? SIZE_MAX
+                      : weight_first   ? map->of[FIELD_WEIGHT].items[i + 1].index
+                                       : map->of[FIELD_REPS].items[i + 1].index;
         if (second < first || second > next)
             return false;
     }
@@ -95,7 +97,8 @@ static struct header_kind kind_of_header(const struct table *table)
     }
     bool date = map->of[FIELD_DATE].count, lift = map->of[FIELD_LIFT].count;
     struct header_kind kind = {.likely = date && others};
-    kind.sure = (date && lift) || (lift && days) || (lift && map->of[FIELD_WEEK].count) || count_fields(map, needed, 4) >= 3;
+    kind.sure = (date && lift) || (lift && days) || (lift && map->of[FIELD_WEEK].count) ||
+                count_fields(map, needed, 4) >= 3;
     return kind;
 }
 
@@ -226,7 +229,8 @@ static void add_columns_of_items(struct table *table, struct layout *layout)
 {
     for (size_t i = 0; i < table->heading_count; i++) {
         const struct column_heading *heading = &table->headings[i];
-        bool open = heading->field == FIELD_COUNT || (heading->field == FIELD_SETS && !heading->number) || (heading->field == FIELD_SET_INDEX && !heading->number);
+        bool open = heading->field == FIELD_COUNT || (heading->field == FIELD_SETS && !heading->number) ||
+                    (heading->field == FIELD_SET_INDEX && !heading->number);
         if (!open || heading->use.planned || heading->week || heading->is_day || heading->is_set || !*heading->text)
             continue;
         struct layout_fit fit = column_items(table, i);
@@ -257,7 +261,8 @@ static bool try_lifts_across(struct table *table, struct layout *layout)
         return false;
     for (size_t i = 0; i < table->heading_count; i++) {
         const struct column_heading *heading = &table->headings[i];
-        bool open = heading->field == FIELD_COUNT && !heading->use.planned && !heading->week && !heading->is_day && *heading->text;
+        bool open = heading->field == FIELD_COUNT && !heading->use.planned && !heading->week && !heading->is_day &&
+                    *heading->text;
         if (!open)
             continue;
         struct layout_fit fit = column_items(table, i);
@@ -285,7 +290,8 @@ static bool try_sessions(struct table *table, struct layout *layout)
     for (int pass = 0; pass < 2 && !fit_is_good(&best); pass++)
         for (size_t i = 0; i < table->heading_count; i++) {
             const struct column_heading *heading = &table->headings[i];
-            bool open = pass ? heading->field == FIELD_NOTE : (heading->field == FIELD_COUNT || heading->field == FIELD_WORKOUT) && *heading->text;
+            bool open = pass ? heading->field == FIELD_NOTE
+                             : (heading->field == FIELD_COUNT || heading->field == FIELD_WORKOUT) && *heading->text;
             if (!open || heading->use.planned || heading->week || heading->is_day)
                 continue;
             struct layout_fit fit = column_sessions(table, i);
@@ -303,9 +309,11 @@ static bool try_rows(struct table *table, struct layout *layout)
 {
     (void)layout;
     for (size_t i = 0; i < table->heading_count; i++)
-        if (table->headings[i].number && (table->headings[i].field == FIELD_WEIGHT || table->headings[i].field == FIELD_REPS))
+        if (table->headings[i].number &&
+            (table->headings[i].field == FIELD_WEIGHT || table->headings[i].field == FIELD_REPS))
             return false;
-    return table->map.of[FIELD_LIFT].count && table->map.of[FIELD_WEIGHT].count && table->map.of[FIELD_REPS].count && !has_pairs(&table->map);
+    return table->map.of[FIELD_LIFT].count && table->map.of[FIELD_WEIGHT].count && table->map.of[FIELD_REPS].count &&
+           !has_pairs(&table->map);
 }
 
 /* --- which one ----------------------------------------------------------------------------------------------------- */
@@ -346,7 +354,8 @@ static void try_all(struct table *table, struct candidates *candidates)
     for (int kind = 0; kind < LAYOUT_COUNT; kind++) {
         struct layout layout = {.kind = (enum layout_kind)kind};
         bool needs_date = kind != LAYOUT_DATES_ACROSS;
-        if ((needs_date && !dated) || (!needs_date && table->dates == DATES_IN_COLUMN) || !tries[kind](table, &layout) || !any_cells(table, &layout))
+        if ((needs_date && !dated) || (!needs_date && table->dates == DATES_IN_COLUMN) ||
+            !tries[kind](table, &layout) || !any_cells(table, &layout))
             continue;
         layout.fit = layout_fit(table, &layout);
         bool good = kind == LAYOUT_ROWS || fit_is_good(&layout.fit);

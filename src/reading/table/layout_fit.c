@@ -49,7 +49,8 @@ bool fit_is_good(const struct layout_fit *fit)
 static bool looks_like_weight(const struct table *table, const char *text)
 {
     struct text_match match;
-    return text_fits(table->manner.patterns, PATTERN_LOAD_START, table->decimal, text, strlen(text), strspn(text, " "), &match);
+    return text_fits(table->manner.patterns, PATTERN_LOAD_START, table->decimal, text, strlen(text), strspn(text, " "),
+                     &match);
 }
 
 static bool looks_like_reps(const struct table *table, const char *text)
@@ -93,7 +94,8 @@ struct layout_fit column_sessions(const struct table *table, size_t column)
         for (size_t i = 0; i < items.count; i++) {
             const char *part = text + items.spans[i].at;
             size_t length = items.spans[i].length;
-            bool good = session_looks(&table->manner, part, length, &sets) || is_note(part) || (i && item_looks(&table->manner, part, length));
+            bool good = session_looks(&table->manner, part, length, &sets) || is_note(part) ||
+                        (i && item_looks(&table->manner, part, length));
             count(&fit, good, row, column);
         }
     }
@@ -220,8 +222,8 @@ static void count_item_signs(const char *text, struct signs *signs)
 
 static bool is_numeric(enum log_field field)
 {
-    return field == FIELD_WEIGHT || field == FIELD_RPE || field == FIELD_RIR || field == FIELD_VELOCITY || field == FIELD_BODYWEIGHT ||
-           field == FIELD_CHAIN || field == FIELD_BAND;
+    return field == FIELD_WEIGHT || field == FIELD_RPE || field == FIELD_RIR || field == FIELD_VELOCITY ||
+           field == FIELD_BODYWEIGHT || field == FIELD_CHAIN || field == FIELD_BAND;
 }
 
 static struct signs table_signs(const struct table *table)

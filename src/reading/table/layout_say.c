@@ -14,8 +14,9 @@
 const char *layout_name(enum layout_kind kind, enum layout_dates dates)
 {
     static const char *const names[LAYOUT_COUNT] = {
-        [LAYOUT_ROWS] = "one row per set",       [LAYOUT_GROUPS] = "numbered groups",     [LAYOUT_SET_CELLS] = "set cells",
-        [LAYOUT_REPS_ACROSS] = "repetitions across", [LAYOUT_LIFTS_ACROSS] = "lifts across", [LAYOUT_DATES_ACROSS] = "dates across",
+        [LAYOUT_ROWS] = "one row per set",      [LAYOUT_GROUPS] = "numbered groups",
+        [LAYOUT_SET_CELLS] = "set cells",       [LAYOUT_REPS_ACROSS] = "repetitions across",
+        [LAYOUT_LIFTS_ACROSS] = "lifts across", [LAYOUT_DATES_ACROSS] = "dates across",
         [LAYOUT_SESSIONS] = "session cells",
     };
     return kind == LAYOUT_ROWS && dates == DATES_OF_WEEKS ? "weeks and days" : names[kind];
@@ -29,7 +30,8 @@ static uint32_t header_line(const struct table *table)
 static bool say(struct table *table, enum diag_id id, const char *hint, const char *message)
 {
     struct place at = {.file = table->origin.path, .line = header_line(table)};
-    diag_add(table->reading->diags, id, at, table->rows.items[table->header].record, hint, "%s; nothing of this file was used", message);
+    diag_add(table->reading->diags, id, at, table->rows.items[table->header].record, hint,
+             "%s; nothing of this file was used", message);
     return false;
 }
 
@@ -71,10 +73,12 @@ bool layout_say_two(struct table *table, const struct layout *one, const struct 
     const char *said[2];
     for (int i = 0; i < 2; i++) {
         const char *columns = columns_of(scratch, table, layouts[i]);
-        said[i] = arena_printf(scratch, "%s%s%s%s%s", layout_name(layouts[i]->kind, table->dates), *columns ? " (" : "", columns, *columns ? ")" : "",
-                               against(scratch, table, layouts[i]));
+        said[i] = arena_printf(scratch, "%s%s%s%s%s", layout_name(layouts[i]->kind, table->dates), *columns ? " (" : "",
+                               columns, *columns ? ")" : "", against(scratch, table, layouts[i]));
     }
-    return say(table, DIAG_TWO_LAYOUTS, NULL, arena_printf(scratch, "this table can be read in two ways, as %s and as %s: both layouts fit its cells", said[0], said[1]));
+    return say(table, DIAG_TWO_LAYOUTS, NULL,
+               arena_printf(scratch, "this table can be read in two ways, as %s and as %s: both layouts fit its cells",
+                            said[0], said[1]));
 }
 
 bool layout_say_no_start(struct table *table)
@@ -136,15 +140,18 @@ static bool looks_right(const struct numbers *found, enum log_field field)
 }
 
 /* "'Tally' holds whole numbers from 1 to 8: repetitions?" */
-static const char *question(struct arena *scratch, const struct table *table, size_t column, enum log_field field, const struct numbers *found)
+static const char *question(struct arena *scratch, const struct table *table, size_t column, enum log_field field,
+                            const struct numbers *found)
 {
     const char *header = table->headings[column].text;
     if (table->headings[column].use.planned)
         return arena_printf(scratch, "'%s' says what was planned: was it done so?", header);
     if (field == FIELD_REPS)
-        return arena_printf(scratch, "'%s' holds whole numbers from %.9g to %.9g: repetitions?", header, found->least, found->most);
+        return arena_printf(scratch, "'%s' holds whole numbers from %.9g to %.9g: repetitions?", header, found->least,
+                            found->most);
     if (field == FIELD_WEIGHT)
-        return arena_printf(scratch, "'%s' holds numbers from %.9g to %.9g: weights?", header, found->least, found->most);
+        return arena_printf(scratch, "'%s' holds numbers from %.9g to %.9g: weights?", header, found->least,
+                            found->most);
     return arena_printf(scratch, field == FIELD_DATE ? "'%s' holds dates?" : "'%s' holds names: lifts?", header);
 }
 
@@ -157,7 +164,8 @@ static bool is_open(const struct column_heading *heading)
 static const char *option_for(struct arena *scratch, enum log_field field, const char *header)
 {
     bool quotes = strchr(header, '\'');
-    return arena_printf(scratch, "--column %s=%c%s%c", log_field_name(field), quotes ? '"' : '\'', header, quotes ? '"' : '\'');
+    return arena_printf(scratch, "--column %s=%c%s%c", log_field_name(field), quotes ? '"' : '\'', header,
+                        quotes ? '"' : '\'');
 }
 
 static bool say_missing(struct table *table, const char *missing)
@@ -176,7 +184,8 @@ static bool say_missing(struct table *table, const char *missing)
         }
     if (hint)
         hint = arena_printf(scratch, "%s, or name it in [columns] of the gym file", hint);
-    return say(table, DIAG_MISSING_COLUMN, hint, arena_printf(scratch, "no column is known here for: %s%s", missing, questions));
+    return say(table, DIAG_MISSING_COLUMN, hint,
+               arena_printf(scratch, "no column is known here for: %s%s", missing, questions));
 }
 
 /* --- no layout ----------------------------------------------------------------------------------------------------- */
@@ -188,8 +197,8 @@ static bool is_nearer(const struct layout_fit *a, const struct layout_fit *b)
 
 static const char *how_near(struct arena *scratch, const struct table *table, const struct layout *layout)
 {
-    return arena_printf(scratch, "%s, %zu of %zu (%s)%s", layout_name(layout->kind, table->dates), layout->fit.good, layout->fit.all,
-                        columns_of(scratch, table, layout), against(scratch, table, layout));
+    return arena_printf(scratch, "%s, %zu of %zu (%s)%s", layout_name(layout->kind, table->dates), layout->fit.good,
+                        layout->fit.all, columns_of(scratch, table, layout), against(scratch, table, layout));
 }
 
 bool layout_say_none(struct table *table, const struct layout *layouts, size_t count)
@@ -210,7 +219,9 @@ bool layout_say_none(struct table *table, const struct layout *layouts, size_t c
     const char *near = how_near(scratch, table, first);
     if (second)
         near = arena_printf(scratch, "%s; and %s", near, how_near(scratch, table, second));
-    return say(table, DIAG_NO_LAYOUT, NULL, arena_printf(scratch, "no layout is sure for this table: of 100 items 80 must be sets. Nearest: %s", near));
+    return say(
+        table, DIAG_NO_LAYOUT, NULL,
+        arena_printf(scratch, "no layout is sure for this table: of 100 items 80 must be sets. Nearest: %s", near));
 }
 
 /* --- what was taken ------------------------------------------------------------------------------------------------ */
@@ -232,7 +243,9 @@ static const char *meaning_in_columns(struct arena *arena, const struct table *t
         case LAYOUT_LIFTS_ACROSS:
             return arena_printf(arena, "sets of %s", heading->lift ? heading->lift : heading->text);
         case LAYOUT_DATES_ACROSS:
-            return arena_printf(arena, "sets of %s", table->header_days && table->header_days[column] ? table->header_days[column] : heading->text);
+            return arena_printf(arena, "sets of %s",
+                                table->header_days && table->header_days[column] ? table->header_days[column]
+                                                                                 : heading->text);
         case LAYOUT_SESSIONS:
             return "sessions";
         default:
@@ -263,7 +276,8 @@ const char *layout_describe(struct table *table)
     const char *said = plain ? "" : arena_printf(scratch, "as %s: ", layout_name(table->layout.kind, table->dates));
     for (size_t i = 0, shown = 0; i < table->heading_count; i++)
         if (*table->headings[i].text)
-            said = arena_printf(scratch, "%s%s%s = %s", said, shown++ ? "; " : "", table->headings[i].text, meaning_of(scratch, table, i));
+            said = arena_printf(scratch, "%s%s%s = %s", said, shown++ ? "; " : "", table->headings[i].text,
+                                meaning_of(scratch, table, i));
     said = arena_copy(arena, said);
     arena_free(scratch);
     return said;

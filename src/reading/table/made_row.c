@@ -86,12 +86,14 @@ void maker_emit(struct maker *maker, size_t column)
     maker->made++;
     maker->any_read |= fate != FATE_REFUSED;
     bool no_lift = !*maker->cells[FIELD_LIFT] && !maker->log->above.lift;
-    maker->row_is_lost |= fate == FATE_REFUSED && maker->table->dates != DATES_IN_HEADER && (!maker->log->above.date || no_lift);
+    maker->row_is_lost |= fate == FATE_REFUSED && maker->table->dates != DATES_IN_HEADER &&
+                          (!maker->log->above.date || no_lift);
     if (column != NO_COLUMN)
         maker->fates[column] = fate_worse(maker->fates[column], fate);
 }
 
-void maker_refuse(struct maker *maker, size_t column, struct text_span span, enum diag_id id, const char *hint, const char *message)
+void maker_refuse(struct maker *maker, size_t column, struct text_span span, enum diag_id id, const char *hint,
+                  const char *message)
 {
     const char *cell = column < maker->row->count ? maker->row->cells[column] : "";
     struct csv_origin *origin = &maker->origins[FIELD_COUNT];

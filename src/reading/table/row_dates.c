@@ -54,7 +54,8 @@ const char *row_day_text(struct maker *maker, day_number day)
 static bool take_week_and_day(struct maker *maker)
 {
     struct table *table = maker->table;
-    const char *week = table_cell(table, maker->row_number, table->week), *day = table_cell(table, maker->row_number, table->weekday);
+    const char *week = table_cell(table, maker->row_number, table->week),
+               *day = table_cell(table, maker->row_number, table->weekday);
     maker_clear(maker, FIELD_DATE);
     if (*week) {
         maker->week = read_week(maker, week);
@@ -69,9 +70,12 @@ static bool take_week_and_day(struct maker *maker)
     if (!maker->week || !maker->day) {
         bool of_week = !maker->week;
         const char *said = of_week ? week : day;
-        maker_refuse(maker, of_week ? table->week : table->weekday, whole_of_cell, *said ? DIAG_BAD_DATE : DIAG_MISSING_DATE,
+        maker_refuse(maker, of_week ? table->week : table->weekday, whole_of_cell,
+                     *said ? DIAG_BAD_DATE : DIAG_MISSING_DATE,
                      of_week ? "number the weeks from 1" : "write the day as 1 to 7 or as a weekday's name",
-                     *said ? arena_printf(maker->scratch, "'%s' is no %s", said, of_week ? "week" : "day of the week") : of_week ? "no week" : "no day");
+                     *said ? arena_printf(maker->scratch, "'%s' is no %s", said, of_week ? "week" : "day of the week")
+                     : of_week ? "no week"
+                               : "no day");
         return false;
     }
     day_number date = table_first_monday(table) + 7 * ((day_number)maker->week - 1) + (day_number)maker->day - 1;

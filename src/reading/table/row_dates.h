@@ -9,8 +9,8 @@ day_number table_first_monday(const struct table *table);
 
 const char *row_day_text(struct maker *maker, day_number day); /* YYYY-MM-DD, until the next row */
 
-/* Gives the made row its date; that of dates across is the column's, and that of date rows the reader's to remember. False: a week or day
- * cannot be read, said already. */
+/* Gives the made row its date; that of dates across is the column's, and that of date rows the reader's to remember.
+ * False: a week or day cannot be read, said already. */
 bool row_take_date(struct maker *maker);
 
 #endif

@@ -15,7 +15,8 @@ static const struct text_span no_part = {SIZE_MAX, 0};
 /* --- the reader of sets -------------------------------------------------------------------------------------------- */
 
 /* What is wrong with the piece at hand, at its place in the cell. */
-static void say_of_piece(void *context, enum diag_id id, size_t column, size_t length, const char *hint, const char *message)
+static void say_of_piece(void *context, enum diag_id id, size_t column, size_t length, const char *hint,
+                         const char *message)
 {
     struct maker *maker = context;
     const char *cell = maker->row->cells[maker->piece_column];
@@ -79,7 +80,8 @@ static const char *reps_text(struct arena *scratch, const struct text_item *item
     for (size_t i = 0; i < item->reps.count; i++) {
         const struct reps_group *group = &item->reps.groups[i];
         bool failure = group->to_failure || (item->to_failure && i + 1 == item->reps.count);
-        said = arena_printf(scratch, "%s%s%ux%u%s", said, i ? ", " : "", group->sets, item->missed ? 0 : group->reps, failure ? "+" : "");
+        said = arena_printf(scratch, "%s%s%ux%u%s", said, i ? ", " : "", group->sets, item->missed ? 0 : group->reps,
+                            failure ? "+" : "");
     }
     return said;
 }
@@ -103,9 +105,11 @@ static void put_note(struct maker *maker, const struct text_work *work, size_t c
     if (work->percent_note)
         note = arena_copy(scratch, work->percent_note);
     if (work->note.at != SIZE_MAX && last)
-        note = arena_printf(scratch, "%s%s%.*s", note, *note ? "; " : "", (int)work->note.length, maker->text.text + work->note.at);
+        note = arena_printf(scratch, "%s%s%.*s", note, *note ? "; " : "", (int)work->note.length,
+                            maker->text.text + work->note.at);
     if (*note)
-        maker_put(maker, FIELD_NOTE, *row_note ? arena_printf(scratch, "%s; %s", row_note, note) : note, column, no_part);
+        maker_put(maker, FIELD_NOTE, *row_note ? arena_printf(scratch, "%s; %s", row_note, note) : note, column,
+                  no_part);
 }
 
 struct row_fields /* of the row as a whole, for each of its sets */
@@ -145,13 +149,15 @@ static struct text_span in_cell(const struct maker *maker, struct text_span span
     return (struct text_span){maker->piece.at + span.at, span.length};
 }
 
-static void emit_item(struct maker *maker, const struct text_work *work, const struct text_item *item, bool last, size_t column)
+static void emit_item(struct maker *maker, const struct text_work *work, const struct text_item *item, bool last,
+                      size_t column)
 {
     struct arena *scratch = maker->scratch;
     if (item->on_body)
         maker_put(maker, FIELD_WEIGHT, "BW", column, in_cell(maker, (struct text_span){0, maker->piece.length}));
     else
-        maker_put(maker, FIELD_WEIGHT, arena_text(scratch, maker->text.text + item->load.at, item->load.length), column, in_cell(maker, item->load));
+        maker_put(maker, FIELD_WEIGHT, arena_text(scratch, maker->text.text + item->load.at, item->load.length), column,
+                  in_cell(maker, item->load));
     maker_put(maker, FIELD_REPS, reps_text(scratch, item), column, no_part);
     put_number(maker, FIELD_RPE, item->rpe, column);
     put_number(maker, FIELD_RIR, item->rir, column);
@@ -191,7 +197,8 @@ static const char *as_it_could_be(struct maker *maker, const char *piece)
     char *text = arena_copy(scratch, piece);
     for (size_t i = 0; i < sizeof slips / sizeof *slips; i++)
         for (char *c = text; *c; c++)
-            if (*c == slips[i].from && ((c > text && strchr("0123456789oOlIx.", c[-1])) || (c[1] && strchr("0123456789oOlIx.", c[1]))))
+            if (*c == slips[i].from &&
+                ((c > text && strchr("0123456789oOlIx.", c[-1])) || (c[1] && strchr("0123456789oOlIx.", c[1]))))
                 *c = slips[i].to;
     char *by = strstr(text, " by ");
     if (by)
@@ -203,8 +210,10 @@ static void refuse_piece(struct maker *maker, size_t column, struct text_span pi
 {
     const char *text = arena_text(maker->scratch, maker->row->cells[column] + piece.at, piece.length);
     const char *could = as_it_could_be(maker, text);
-    maker_refuse(maker, column, piece, DIAG_BAD_SET_CELL, could ? arena_printf(maker->scratch, "write %s, if that is what it means", could) : NULL,
-                 arena_printf(maker->scratch, "'%s' is no set: a load and its repetitions", text_cut(maker->scratch, text, 60)));
+    maker_refuse(
+        maker, column, piece, DIAG_BAD_SET_CELL,
+        could ? arena_printf(maker->scratch, "write %s, if that is what it means", could) : NULL,
+        arena_printf(maker->scratch, "'%s' is no set: a load and its repetitions", text_cut(maker->scratch, text, 60)));
 }
 
 static uint32_t lift_of_row(struct maker *maker)
@@ -256,7 +265,8 @@ void set_cell_read(struct maker *maker, size_t column)
 /* --- cells of sessions --------------------------------------------------------------------------------------------- */
 
 /* Squat: 100x5, 110x3: a name, and a list of sets behind a colon. */
-static void read_named_list(struct maker *maker, size_t column, struct text_span piece, size_t sets, struct row_fields *row)
+static void read_named_list(struct maker *maker, size_t column, struct text_span piece, size_t sets,
+                            struct row_fields *row)
 {
     const char *cell = maker->row->cells[column];
     struct items items;
@@ -267,13 +277,15 @@ static void read_named_list(struct maker *maker, size_t column, struct text_span
     keep_row(maker, row);
     items_split(&maker->table->manner, list, &items);
     for (size_t i = 0; i < items.count && maker->goes_on && !maker->row_is_lost; i++)
-        read_sets_of(maker, column, (struct text_span){piece.at + sets + items.spans[i].at, items.spans[i].length}, row);
+        read_sets_of(maker, column, (struct text_span){piece.at + sets + items.spans[i].at, items.spans[i].length},
+                     row);
 }
 
 static void refuse_session_part(struct maker *maker, size_t column, struct text_span piece)
 {
     const char *text = arena_text(maker->scratch, maker->row->cells[column] + piece.at, piece.length);
-    maker_refuse(maker, column, piece, DIAG_BAD_SET_CELL, "write each lift with its sets: squat 100x5, 110x3; words beside them go into a column of notes",
+    maker_refuse(maker, column, piece, DIAG_BAD_SET_CELL,
+                 "write each lift with its sets: squat 100x5, 110x3; words beside them go into a column of notes",
                  arena_printf(maker->scratch, "'%s' is no lift with its sets", text_cut(maker->scratch, text, 60)));
 }
 
@@ -328,11 +340,13 @@ static bool take_note(struct maker *maker, size_t column, struct text_span piece
 {
     struct text_match match;
     const char *text = maker->row->cells[column];
-    if (!text_fits(maker->table->manner.patterns, PATTERN_NOTE, maker->table->decimal, text, piece.at + piece.length, piece.at, &match))
+    if (!text_fits(maker->table->manner.patterns, PATTERN_NOTE, maker->table->decimal, text, piece.at + piece.length,
+                   piece.at, &match))
         return false;
     if (maker->fates[column] == FATE_NONE)
         maker->fates[column] = FATE_READ;
-    maker_put(maker, FIELD_NOTE, arena_text(maker->scratch, text + match.group[1].at, match.group[1].length), column, no_part);
+    maker_put(maker, FIELD_NOTE, arena_text(maker->scratch, text + match.group[1].at, match.group[1].length), column,
+              no_part);
     keep_row(maker, row);
     return true;
 }

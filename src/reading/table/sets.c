@@ -47,8 +47,8 @@ bool table_uses_field(const struct table *table, enum log_field field)
 /* What is said of the whole row, and belongs to none of several lifts or days in it. */
 static bool is_of_one(enum log_field field)
 {
-    return field == FIELD_NOTE || field == FIELD_CHAIN || field == FIELD_BAND || field == FIELD_AR || field == FIELD_RPE || field == FIELD_RIR ||
-           field == FIELD_VELOCITY || field == FIELD_KIND;
+    return field == FIELD_NOTE || field == FIELD_CHAIN || field == FIELD_BAND || field == FIELD_AR ||
+           field == FIELD_RPE || field == FIELD_RIR || field == FIELD_VELOCITY || field == FIELD_KIND;
 }
 
 static size_t sets_in_row(const struct maker *maker)
@@ -81,7 +81,8 @@ static void leave_out(struct maker *maker, enum log_field field)
         maker->origins[FIELD_COUNT] = (struct csv_origin){.cell = column};
         maker->log->source = &maker->source;
         csv_say(maker->log, DIAG_UNREAD_CLAUSE, FIELD_COUNT, "write what belongs to a lift into its own cell",
-                "'%s' stands beside several lifts or days and was given to none of them", text_cut(maker->scratch, text, 60));
+                "'%s' stands beside several lifts or days and was given to none of them",
+                text_cut(maker->scratch, text, 60));
     }
 }
 
@@ -95,7 +96,8 @@ static void take_row_fields(struct maker *maker)
             continue;
         maker_clear(maker, (enum log_field)field);
         bool taken = table_uses_field(maker->table, (enum log_field)field);
-        bool is_column = kind == LAYOUT_SESSIONS && maker->table->map.of[field].count && maker->table->map.of[field].items[0].index == maker->table->layout.columns.items[0];
+        bool is_column = kind == LAYOUT_SESSIONS && maker->table->map.of[field].count &&
+                         maker->table->map.of[field].items[0].index == maker->table->layout.columns.items[0];
         if (taken && !is_column && several && is_of_one((enum log_field)field))
             leave_out(maker, (enum log_field)field);
         else if (taken && !is_column)
@@ -158,9 +160,12 @@ static void take_header(struct maker *maker, size_t column)
         return;
     maker->source.year_taken = table->header_years_taken;
     if (heading->week)
-        maker_put(maker, FIELD_DATE, row_day_text(maker, table_first_monday(table) + 7 * ((day_number)heading->week - 1)), column, whole_cell);
+        maker_put(maker, FIELD_DATE,
+                  row_day_text(maker, table_first_monday(table) + 7 * ((day_number)heading->week - 1)), column,
+                  whole_cell);
     else
-        maker_put(maker, FIELD_DATE, table->header_days[column] ? table->header_days[column] : heading->text, column, whole_cell);
+        maker_put(maker, FIELD_DATE, table->header_days[column] ? table->header_days[column] : heading->text, column,
+                  whole_cell);
 }
 
 static void read_columns(struct maker *maker)
@@ -188,7 +193,10 @@ static void count_cells(struct maker *maker, bool all_refused)
         if (!*csv_skip_blanks(maker->row->cells[i]))
             continue;
         enum fate fate = all_refused || i >= maker->table->heading_count ? FATE_REFUSED : maker->fates[i];
-        ++*(fate == FATE_READ ? &cells->read : fate == FATE_ASIDE ? &cells->aside : fate == FATE_REFUSED ? &cells->refused : &cells->ignored);
+        ++*(fate == FATE_READ      ? &cells->read
+            : fate == FATE_ASIDE   ? &cells->aside
+            : fate == FATE_REFUSED ? &cells->refused
+                                   : &cells->ignored);
     }
 }
 
@@ -203,14 +211,15 @@ static bool check_shape(struct maker *maker)
         }
         if (i >= maker->table->heading_count && *csv_skip_blanks(row->cells[i])) {
             maker_refuse(maker, i, whole_cell, DIAG_EXTRA_CELLS, NULL,
-                         arena_printf(maker->scratch, "a cell beyond the header's %zu columns: '%s'", maker->table->heading_count,
-                                      text_cut(maker->scratch, row->cells[i], 60)));
+                         arena_printf(maker->scratch, "a cell beyond the header's %zu columns: '%s'",
+                                      maker->table->heading_count, text_cut(maker->scratch, row->cells[i], 60)));
             return false;
         }
     }
     if (!row->open_quote)
         return true;
-    maker_refuse(maker, row->count, whole_cell, DIAG_OPEN_QUOTE, NULL, "a quote that opens here never closes: the rest of the file is in it");
+    maker_refuse(maker, row->count, whole_cell, DIAG_OPEN_QUOTE, NULL,
+                 "a quote that opens here never closes: the rest of the file is in it");
     return false;
 }
 
@@ -268,7 +277,9 @@ static void keep_above(struct maker *maker, const char *date, struct csv_origin 
 /* False: its cells are refused. */
 static bool read_row(struct maker *maker)
 {
-    size_t date_row = maker->table->dates == DATES_IN_COLUMN || maker->table->dates == DATES_IN_ROWS ? table_date_row(maker->table, maker->row_number) : NO_COLUMN;
+    size_t date_row = maker->table->dates == DATES_IN_COLUMN || maker->table->dates == DATES_IN_ROWS
+                          ? table_date_row(maker->table, maker->row_number)
+                          : NO_COLUMN;
     if (!check_shape(maker))
         return false;
     if (date_row != NO_COLUMN) {
@@ -314,11 +325,13 @@ static void map_made_rows(struct maker *maker)
     map->header_cells = FIELD_COUNT;
     for (int field = 0; field < FIELD_COUNT; field++) {
         bool in_cells = layout->kind != LAYOUT_ROWS && layout->kind != LAYOUT_GROUPS &&
-                        (field == FIELD_RPE || field == FIELD_RIR || field == FIELD_VELOCITY || field == FIELD_NOTE || field == FIELD_KIND);
+                        (field == FIELD_RPE || field == FIELD_RIR || field == FIELD_VELOCITY || field == FIELD_NOTE ||
+                         field == FIELD_KIND);
         bool there = table->map.of[field].count && table_uses_field(table, (enum log_field)field);
         for (size_t i = 0; i < layout->groups.count; i++)
             there |= layout->groups.items[i].of[field] != NO_COLUMN;
-        if (there || in_cells || field == FIELD_DATE || field == FIELD_LIFT || field == FIELD_WEIGHT || field == FIELD_REPS)
+        if (there || in_cells || field == FIELD_DATE || field == FIELD_LIFT || field == FIELD_WEIGHT ||
+            field == FIELD_REPS)
             *LIST_ADD(maker->log->own, &map->of[field]) = (struct column_use){.index = (size_t)field};
     }
     size_t weight = table->map.of[FIELD_WEIGHT].count ? table->map.of[FIELD_WEIGHT].items[0].index : NO_COLUMN;
@@ -336,8 +349,9 @@ static void say_notes_of_several(const struct maker *maker)
     const struct tally *notes = &maker->notes_of_several;
     struct place at = {.file = maker->table->origin.path, .line = notes->line, .sheet = maker->table->origin.sheet};
     if (notes->count)
-        diag_add(maker->table->reading->diags, DIAG_NOTE_OF_SEVERAL, at, NULL, NULL, "%u %s beside several lifts or days, and given to none of them",
-                 notes->count, notes->count == 1 ? "note stands" : "notes stand");
+        diag_add(maker->table->reading->diags, DIAG_NOTE_OF_SEVERAL, at, NULL, NULL,
+                 "%u %s beside several lifts or days, and given to none of them", notes->count,
+                 notes->count == 1 ? "note stands" : "notes stand");
 }
 
 void table_read_sets(struct table *table, struct csv_log *log)

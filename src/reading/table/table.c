@@ -120,14 +120,16 @@ static bool refuse(struct table *table, uint32_t file)
 
 static bool say_no_header(struct table *table)
 {
-    diag_add(table->reading->diags, DIAG_NOT_A_LOG, (struct place){.file = table->origin.path}, NULL, NULL, "no header was found");
+    diag_add(table->reading->diags, DIAG_NOT_A_LOG, (struct place){.file = table->origin.path}, NULL, NULL,
+             "no header was found");
     return false;
 }
 
 static bool say_no_year(struct table *table)
 {
     struct place at = {.file = table->origin.path, .line = table->rows.items[table->header].line};
-    diag_add(table->reading->diags, DIAG_BAD_DATE, at, table->rows.items[table->header].record, "write the year in the first date, or name the file with it: 2026.csv",
+    diag_add(table->reading->diags, DIAG_BAD_DATE, at, table->rows.items[table->header].record,
+             "write the year in the first date, or name the file with it: 2026.csv",
              "the dates of the header have no year: its sets were refused");
     return false;
 }

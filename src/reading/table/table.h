@@ -1,21 +1,22 @@
 /* Tables as people keep them: a stage between rows of cells and sets.
  *
- * Whoever reads a table gives its rows in order, and the stage finds the header, judges how the table is laid out (layout.h) and reads its
- * sets: one row at a time it makes rows of one set each (sets.h), which the reader of exports takes like rows of an export
- * (csv/csv_log.h). Columns, cells and loads need not know of layouts. Tables of one row per set in a text file do not come here unless a
- * word of their header asks for a look at the cells: they go from record to set at once (csv/csv_log.c).
+ * Whoever reads a table gives its rows in order, and the stage finds the header, judges how the table is laid out
+ * (layout.h) and reads its sets: one row at a time it makes rows of one set each (sets.h), which the reader of exports
+ * takes like rows of an export (csv/csv_log.h). Columns, cells and loads need not know of layouts. Tables of one row
+ * per set in a text file do not come here unless a word of their header asks for a look at the cells: they go from
+ * record to set at once (csv/csv_log.c).
  *
  * A sheet of a workbook is given like this; a cell's text is what a person reads in it:
  *
  *     struct table_origin origin = {.path = "year.xlsx:March", .name = "March", .sheet = true, .decimal = '.'};
  *     struct table *table = table_new(reading, &origin);
  *     for each row that is not empty:    table_add(table, &row);
- *     if (table_is_log(table))           table_read(table, file);   -- file: the number of its entry in reading->log->files
- *     else                               ... no table: a text log of its lines, or no log
+ *     if (table_is_log(table))           table_read(table, file);   -- file: the number of its entry in
+ * reading->log->files else                               ... no table: a text log of its lines, or no log
  *     table_free(table);
  *
- * Places in messages: `line` is the row's number and `column` that of the cell, from 1, with `sheet` set in struct place, so that they are
- * printed as year.xlsx:March!C14. */
+ * Places in messages: `line` is the row's number and `column` that of the cell, from 1, with `sheet` set in struct
+ * place, so that they are printed as year.xlsx:March!C14. */
 #ifndef TAUTLINE_READING_TABLE_TABLE_H
 #define TAUTLINE_READING_TABLE_TABLE_H
 
@@ -37,13 +38,14 @@ struct table_origin
 
 struct table_row
 {
-    uint32_t line;         /* in messages: the record's first physical line, or the sheet's row; rises from row to row, and a gap is blank rows */
-    uint32_t lines;        /* physical lines it takes; 1 in a sheet */
-    size_t count;          /* cells; trailing empty ones may be left out */
+    uint32_t line;  /* in messages: the record's first physical line, or the sheet's row; rises from row to row, and a
+                       gap is blank rows */
+    uint32_t lines; /* physical lines it takes; 1 in a sheet */
+    size_t count;   /* cells; trailing empty ones may be left out */
     const char *const *cells; /* UTF-8, NUL-terminated; "" is an empty cell. A date is YYYY-MM-DD; line breaks are LF */
-    const size_t *lengths; /* bytes, more than strlen where a NUL byte is in the cell; NULL: there is none */
-    const char *record;    /* the row as messages and corrections show it: all its physical lines, or its cells as CSV */
-    bool open_quote;       /* of a text file: its last record, whose quote never closes */
+    const size_t *lengths;    /* bytes, more than strlen where a NUL byte is in the cell; NULL: there is none */
+    const char *record; /* the row as messages and corrections show it: all its physical lines, or its cells as CSV */
+    bool open_quote;    /* of a text file: its last record, whose quote never closes */
 };
 
 struct table;

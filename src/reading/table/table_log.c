@@ -19,7 +19,12 @@ struct text_table
 static bool take_record(void *context, const struct csv_row *row)
 {
     struct text_table *text = context;
-    struct table_row taken = {.line = row->line, .lines = row->lines, .count = row->count, .cells = row->cells, .lengths = row->lengths, .open_quote = row->open_quote};
+    struct table_row taken = {.line = row->line,
+                              .lines = row->lines,
+                              .count = row->count,
+                              .cells = row->cells,
+                              .lengths = row->lengths,
+                              .open_quote = row->open_quote};
     taken.record = text->input ? csv_record_text(text->input, text->scratch, row) : NULL;
     table_add(text->table, &taken);
     arena_reset(text->scratch);
@@ -56,14 +61,18 @@ bool table_wanted(struct reading *reading, struct input *input, char delimiter, 
     struct text_table rows = {.table = table, .scratch = reading->scratch, .most = 1};
     csv_rows_scan(text, length, delimiter, header_line, take_record, &rows);
     bool whole = table->rows.count && !table->rows.items[0].open_quote && table->rows.items[0].line == header_line;
-    bool wanted = whole && table_map_header(table, 0) && headings_need_table(table->headings, table->heading_count, &table->map);
+    bool wanted = whole && table_map_header(table, 0) &&
+                  headings_need_table(table->headings, table->heading_count, &table->map);
     table_free(table);
     return wanted;
 }
 
 bool read_table_log(struct reading *reading, struct input *input, uint32_t file, char delimiter, uint32_t header_line)
 {
-    struct table_origin origin = {.path = input_name(input), .name = csv_titles(reading->arena, input, header_line), .sheet = input_is_sheet(input), .delimiter = delimiter};
+    struct table_origin origin = {.path = input_name(input),
+                                  .name = csv_titles(reading->arena, input, header_line),
+                                  .sheet = input_is_sheet(input),
+                                  .delimiter = delimiter};
     struct table *table = table_new(reading, &origin);
     struct text_table rows = {.table = table, .input = input, .scratch = arena_new(), .most = SIZE_MAX};
     bool readable = csv_rows_read(input, delimiter, header_line, reading->diags, take_record, &rows);

@@ -1,8 +1,8 @@
 /* What the files that read a table share (table.c and those beside it); nobody else includes it.
  *
- * heading.c reads headers and items.c cells of sets; layout.c judges how the table is laid out, layout_fit.c how well its cells agree;
- * layout_say.c tells people of it; sets.c makes rows of one set each, set_cells.c those of cells that hold several; table_rows.c keeps the
- * rows; table.c goes through a table, and table_log.c makes one of a text file. */
+ * heading.c reads headers and items.c cells of sets; layout.c judges how the table is laid out, layout_fit.c how well
+ * its cells agree; layout_say.c tells people of it; sets.c makes rows of one set each, set_cells.c those of cells that
+ * hold several; table_rows.c keeps the rows; table.c goes through a table, and table_log.c makes one of a text file. */
 #ifndef TAUTLINE_READING_TABLE_TABLE_PARTS_H
 #define TAUTLINE_READING_TABLE_TABLE_PARTS_H
 
@@ -42,8 +42,8 @@ struct layout_group /* the columns of one set */
 
 struct layout_fit /* what of its cells is what it should be */
 {
-    size_t good, all; /* items */
-    size_t cells;     /* that hold them */
+    size_t good, all;           /* items */
+    size_t cells;               /* that hold them */
     size_t bad_row, bad_column; /* the first that is not */
 };
 
@@ -63,7 +63,7 @@ struct table
     LIST(struct table_row) rows;
     size_t header; /* its row; NO_COLUMN: there is none */
     struct column_heading *headings;
-    size_t heading_count; /* up to the last that is not empty */
+    size_t heading_count;  /* up to the last that is not empty */
     struct column_map map; /* of columns without a number */
     char decimal;
     bool decimal_open;

@@ -4,7 +4,8 @@
 
 #include "reading/table/table_parts.h"
 
-const char *table_cell(const struct table *table, size_t row, size_t column); /* "" beyond the row's end, and for blanks and a lone dash */
+const char *table_cell(const struct table *table, size_t row,
+                       size_t column); /* "" beyond the row's end, and for blanks and a lone dash */
 bool table_row_is_blank(const struct table *table, size_t row);
 
 /* Nothing but a date, with or without words behind it: its column; NO_COLUMN: it is no such row. */

@@ -153,12 +153,15 @@ static bool take_last_annotation(struct line *line, struct text_span *rest)
         size_t words = at;
         while (words > rest->at && strchr(" \t,;", log->text[words - 1]))
             words--;
-        bool set_off = log->text[at] == '@' || memchr(log->text + words, ',', at - words) || memchr(log->text + words, ';', at - words);
+        bool set_off = log->text[at] == '@' || memchr(log->text + words, ',', at - words) ||
+                       memchr(log->text + words, ';', at - words);
         bool rpe = match.group[ANNOTATION_RPE].at != SIZE_MAX || match.group[ANNOTATION_RPE_AFTER].at != SIZE_MAX ||
-                   (match.group[ANNOTATION_AT].at != SIZE_MAX && line_is_effort(line, match.group[ANNOTATION_AT], match.group[ANNOTATION_AT_UNIT]));
+                   (match.group[ANNOTATION_AT].at != SIZE_MAX &&
+                    line_is_effort(line, match.group[ANNOTATION_AT], match.group[ANNOTATION_AT_UNIT]));
         bool rir = match.group[ANNOTATION_RIR].at != SIZE_MAX || match.group[ANNOTATION_RIR_AFTER].at != SIZE_MAX;
         bool speed = match.group[ANNOTATION_VELOCITY].at != SIZE_MAX;
-        if (!set_off || !((rpe && isnan(item->rpe)) || (rir && isnan(item->rir)) || (speed && isnan(item->velocity_ms))))
+        if (!set_off ||
+            !((rpe && isnan(item->rpe)) || (rir && isnan(item->rir)) || (speed && isnan(item->velocity_ms))))
             return true;
         rest->length = words - rest->at;
         return take_annotation(line, item, &match);
@@ -179,7 +182,8 @@ bool line_take_note(struct line *line)
         return line_refuse(line, DIAG_BAD_EFFORT, rest, NULL, "an effort that cannot be read");
     struct text_match match;
     if (line_fits(line, PATTERN_NEXT_LOAD, at, &match))
-        return line_refuse(line, DIAG_BAD_LINE, rest, "write each load with a colon on a line of its own, or as 100x5, 110x3",
+        return line_refuse(line, DIAG_BAD_LINE, rest,
+                           "write each load with a colon on a line of its own, or as 100x5, 110x3",
                            "a second load and its sets");
     if (rest.length && goes_on(line, at))
         return line_refuse(line, DIAG_BAD_REPS, rest, "put commas between repetitions: 5,5,4",

@@ -24,7 +24,8 @@ static size_t words_in(const char *text)
     return words;
 }
 
-/* Prose is not taken for a lift: a name that is known, or holds a lift's word, or stands first behind a blank line or a date. */
+/* Prose is not taken for a lift: a name that is known, or holds a lift's word, or stands first behind a blank line or a
+ * date. */
 static bool is_lift(struct text_log *log, const char *name, size_t at)
 {
     const char *folded = text_fold(log->reading->scratch, name);
@@ -44,7 +45,8 @@ size_t text_line_start(const struct text_log *log)
 
 const char *text_hint_note(struct text_log *log, const char *written)
 {
-    return arena_printf(log->reading->scratch, "write 'note: %s', or LIFT LOAD: SETSxREPS, as in squat 100 kg: 3x5", written);
+    return arena_printf(log->reading->scratch, "write 'note: %s', or LIFT LOAD: SETSxREPS, as in squat 100 kg: 3x5",
+                        written);
 }
 
 bool text_take_heading(struct text_log *log)
@@ -59,7 +61,8 @@ bool text_take_heading(struct text_log *log)
         finds(log, PATTERN_LOAD_START, at) || finds(log, PATTERN_TIMED, at) || !is_lift(log, name, at))
         return false;
     text_end_heading(log);
-    log->heading = (struct heading){.has_lift = true, .waiting = arena_copy(log->own, log->line_text), .name = arena_copy(log->own, name)};
+    log->heading = (struct heading){
+        .has_lift = true, .waiting = arena_copy(log->own, log->line_text), .name = arena_copy(log->own, name)};
     log->heading.at = (struct place){.file = log->path,
                                      .line = log->line,
                                      .column = (uint32_t)text_characters(log->text, at) + 1,
@@ -73,7 +76,8 @@ void text_end_heading(struct text_log *log)
     if (!heading->waiting)
         return;
     const char *hint = text_hint_note(log, heading->name);
-    diag_add(log->reading->diags, DIAG_BAD_LINE, heading->at, heading->waiting, hint, "no load, no sets and repetitions");
+    diag_add(log->reading->diags, DIAG_BAD_LINE, heading->at, heading->waiting, hint,
+             "no load, no sets and repetitions");
     log->reading->log->files.items[log->file].refused++;
     heading->waiting = NULL;
     heading->has_lift = false;

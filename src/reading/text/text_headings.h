@@ -11,6 +11,6 @@ void text_end_heading(struct text_log *log);
 /* Where the line begins, behind blanks and a mark of a list: - 80x4. */
 size_t text_line_start(const struct text_log *log);
 const char *text_hint_note(struct text_log *log, const char *written); /* for words that may be prose */
-uint32_t text_lift_above(struct text_log *log); /* its number; there must be one */
+uint32_t text_lift_above(struct text_log *log);                        /* its number; there must be one */
 
 #endif

@@ -19,7 +19,7 @@
 #include <string.h>
 
 #define SETS_BEFORE_LOAD 10 /* more before a blank are kilograms, too: 20x5 100 */
-#define SETS_AT_LIMIT 30 /* more before an @ are kilograms: 140x3 @ 11 */
+#define SETS_AT_LIMIT 30    /* more before an @ are kilograms: 140x3 @ 11 */
 
 /* --- the forms --------------------------------------------------------------------------------------------------- */
 
@@ -97,7 +97,8 @@ static bool is_bare(const struct line *line, struct text_span load)
 /* A first number that is no load of a barbell lift: squat: 5x3 @75%, but squat: 100x5. */
 static bool is_light(const struct line *line, struct text_span load)
 {
-    return is_bare(line, load) && kg_from(text_number(line->log, load), line->log->unit) < line->log->reading->gym->bar_kg;
+    return is_bare(line, load) &&
+           kg_from(text_number(line->log, load), line->log->unit) < line->log->reading->gym->bar_kg;
 }
 
 static bool read_list_form(struct line *line, size_t start);
@@ -110,7 +111,8 @@ static bool read_colon_form(struct line *line, size_t from, size_t colon, const 
         load = match.all.at;
     if (!line_take_lift(line, from, load))
         return false;
-    bool list = load == colon && line_fits(line, PATTERN_ITEM, scheme->all.at, &match) && !is_light(line, match.group[1]);
+    bool list = load == colon && line_fits(line, PATTERN_ITEM, scheme->all.at, &match) &&
+                !is_light(line, match.group[1]);
     return list ? read_list_form(line, scheme->all.at) : read_sets_behind(line, load, colon, scheme);
 }
 
@@ -133,13 +135,14 @@ static bool read_load_behind(struct line *line, size_t start)
 {
     struct text_match match, other;
     struct text_item item = {.load = no_span};
-    if (line->work->is_body || !line_fits(line, PATTERN_SCHEME, start, &match) || !line_takes_sets(line, &match, &item) ||
-        line_sets(&item) > SETS_AT_LIMIT || kg_from(line_sets(&item), line->log->unit) >= line->log->reading->gym->bar_kg)
+    if (line->work->is_body || !line_fits(line, PATTERN_SCHEME, start, &match) ||
+        !line_takes_sets(line, &match, &item) || line_sets(&item) > SETS_AT_LIMIT ||
+        kg_from(line_sets(&item), line->log->unit) >= line->log->reading->gym->bar_kg)
         return false;
     size_t end = match.all.at + match.all.length, load = line_skip(line, end);
     bool effort = line_fits(line, PATTERN_ANNOTATION, load, &other) && other.group[ANNOTATION_PERCENT].at == SIZE_MAX;
-    if (load == end || effort || line_fits(line, PATTERN_TIMED, load, &other) || line_fits(line, PATTERN_ITEM, load, &other) ||
-        !line_fits(line, PATTERN_LOAD_START, load, &other))
+    if (load == end || effort || line_fits(line, PATTERN_TIMED, load, &other) ||
+        line_fits(line, PATTERN_ITEM, load, &other) || !line_fits(line, PATTERN_LOAD_START, load, &other))
         return false;
     struct text_item *added = line_add_item(line);
     added->reps = item.reps;
@@ -151,10 +154,11 @@ static bool read_load_before(struct line *line, size_t start)
 {
     struct text_match blank, scheme;
     struct text_item item = {.load = no_span};
-    for (size_t at = start; line_finds(line, PATTERN_SPACED, at, line->log->length, &blank); at = blank.all.at + blank.all.length) {
+    for (size_t at = start; line_finds(line, PATTERN_SPACED, at, line->log->length, &blank);
+         at = blank.all.at + blank.all.length) {
         size_t sets = blank.all.at + blank.all.length;
-        if (!line_is_load(line, start, blank.all.at) || !line_fits(line, PATTERN_SCHEME, sets, &scheme) || !line_take_scheme(line, &scheme, &item) ||
-            (!item.reps.sets_said && line->log->decimal == ','))
+        if (!line_is_load(line, start, blank.all.at) || !line_fits(line, PATTERN_SCHEME, sets, &scheme) ||
+            !line_take_scheme(line, &scheme, &item) || (!item.reps.sets_said && line->log->decimal == ','))
             continue;
         struct text_item *added = line_add_item(line);
         added->reps = item.reps;
@@ -192,13 +196,15 @@ static bool check_bar(struct line *line, const struct text_match *match)
         return true;
     if (!three && (line->work->is_body || !builtin_lift(name)))
         return true;
-    const char *hint = three ? "write 100: 5x5 for five sets of five at 100, or 10 kg x5x3 with the unit for a load below the bar"
-                             : "write 100: 5x5 for five sets of five at 100";
+    const char *hint =
+        three ? "write 100: 5x5 for five sets of five at 100, or 10 kg x5x3 with the unit for a load below the bar"
+              : "write 100: 5x5 for five sets of five at 100";
     if (three && kg_from(text_number(line->log, match->group[4]), line->log->unit) >= gym->bar_kg) /* 5x5x100 */
-        hint = arena_printf(line->log->reading->scratch, "write %s %s: %sx%s", name, line_text(line, match->group[4]), line_text(line, load),
-                            line_text(line, match->group[2]));
+        hint = arena_printf(line->log->reading->scratch, "write %s %s: %sx%s", name, line_text(line, match->group[4]),
+                            line_text(line, load), line_text(line, match->group[2]));
     else if (!three)
-        hint = arena_printf(line->log->reading->scratch, "write %s, then the load, then : %s", name, line_text(line, match->all));
+        hint = arena_printf(line->log->reading->scratch, "write %s, then the load, then : %s", name,
+                            line_text(line, match->all));
     return line_refuse(line, DIAG_AMBIGUOUS_WEIGHT, match->all, hint, "the first number is less than the bar weighs");
 }
 
@@ -283,7 +289,8 @@ static bool refuse_line(struct line *line, size_t from)
         return line_refuse(line, DIAG_BAD_REPS, line_rest(line, line_skip(line, (size_t)(colon - text) + 1)),
                            "write SETSxREPS or repetitions: 3x5, or 5,5,4", "no sets and repetitions");
     if (!line_finds(line, PATTERN_LOAD_START, from + 1, line->log->length, &match))
-        return line_refuse(line, DIAG_BAD_LINE, line_rest(line, from), text_hint_note(line->log, line_text(line, line_rest(line, from))),
+        return line_refuse(line, DIAG_BAD_LINE, line_rest(line, from),
+                           text_hint_note(line->log, line_text(line, line_rest(line, from))),
                            "no load, no sets and repetitions");
     size_t start = match.all.at;
     struct load_fault fault;
@@ -302,7 +309,8 @@ static bool refuse_line(struct line *line, size_t from)
 /* What stands behind a lift, without a colon. */
 static bool read_sets_forms(struct line *line, size_t start)
 {
-    static bool (*const forms[])(struct line *, size_t) = {read_at_form, read_body_form, read_load_behind, read_load_before, read_list_form};
+    static bool (*const forms[])(struct line *, size_t) = {read_at_form, read_body_form, read_load_behind,
+                                                           read_load_before, read_list_form};
     for (size_t i = 0; i < sizeof forms / sizeof *forms && !line->refused; i++)
         if (forms[i](line, start))
             return true;
@@ -342,9 +350,10 @@ static bool read_below_lift(struct line *line, size_t from)
     size_t colon;
     if (!line->log->heading.has_lift) {
         const char *written = line_text(line, line_rest(line, from));
-        return line_refuse(line, DIAG_MISSING_LIFT, line_rest(line, from),
-                           arena_printf(line->log->reading->scratch, "write LIFT %s, or the lift on a line of its own above", written),
-                           "sets, and no lift above them");
+        return line_refuse(
+            line, DIAG_MISSING_LIFT, line_rest(line, from),
+            arena_printf(line->log->reading->scratch, "write LIFT %s, or the lift on a line of its own above", written),
+            "sets, and no lift above them");
     }
     line_use_lift(line, text_lift_above(line->log), from);
     if (find_colon(line, from, false, &colon, &match))
@@ -430,11 +439,11 @@ static bool read_spaced_form(struct line *line, size_t from)
     struct text_item item = {.load = no_span};
     bool load_first = line_fits(line, PATTERN_STRAIGHT, from, &load);
     size_t next = load_first ? line_skip(line, load.all.at + load.all.length) : 0;
-    if (load_first && next > load.all.at + load.all.length && line_fits(line, PATTERN_SCHEME, next, &scheme) && line_take_scheme(line, &scheme, &item) &&
-        item.reps.sets_said) {
+    if (load_first && next > load.all.at + load.all.length && line_fits(line, PATTERN_SCHEME, next, &scheme) &&
+        line_take_scheme(line, &scheme, &item) && item.reps.sets_said) {
         item.load = load.all;
-    } else if (line_fits(line, PATTERN_SCHEME, from, &scheme) && line_take_scheme(line, &scheme, &item) && item.reps.sets_said &&
-               line_sets(&item) <= SETS_BEFORE_LOAD) {
+    } else if (line_fits(line, PATTERN_SCHEME, from, &scheme) && line_take_scheme(line, &scheme, &item) &&
+               item.reps.sets_said && line_sets(&item) <= SETS_BEFORE_LOAD) {
         next = line_skip(line, scheme.all.at + scheme.all.length);
         if (next == scheme.all.at + scheme.all.length || !line_fits(line, PATTERN_STRAIGHT, next, &load))
             return false;
@@ -459,9 +468,11 @@ bool text_take_sets(struct text_log *log, uint32_t lift, struct text_work *work)
         work->warm_up = true;
         from += match.all.length;
     }
-    if (read_load_colon_form(&line, from) || (!line.refused && read_at_form(&line, from)) || (!line.refused && read_spaced_form(&line, from)) ||
-        (!line.refused && read_body_form(&line, from)) ||
+    if (read_load_colon_form(&line, from) || (!line.refused && read_at_form(&line, from)) ||
+        (!line.refused && read_spaced_form(&line, from)) || (!line.refused && read_body_form(&line, from)) ||
         (!line.refused && read_list_form(&line, from)))
         return true;
-    return line.refused ? false : text_say(log, DIAG_BAD_LINE, line_rest(&line, from), "write 100x5, or 100 kg x 5 @8", "no load with its repetitions");
+    return line.refused ? false
+                        : text_say(log, DIAG_BAD_LINE, line_rest(&line, from), "write 100x5, or 100 kg x 5 @8",
+                                   "no load with its repetitions");
 }

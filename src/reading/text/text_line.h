@@ -1,4 +1,5 @@
-/* A line of work while it is read: text_line.c has its forms, text_parts.c their parts, text_behind.c what follows them; nobody else includes it. */
+/* A line of work while it is read: text_line.c has its forms, text_parts.c their parts, text_behind.c what follows
+ * them; nobody else includes it. */
 #ifndef TAUTLINE_READING_TEXT_LINE_H
 #define TAUTLINE_READING_TEXT_LINE_H
 

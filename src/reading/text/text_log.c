@@ -18,7 +18,8 @@
 
 /* --- what is said ------------------------------------------------------------------------------------------------ */
 
-static void say_at(struct text_log *log, enum diag_id id, size_t column, size_t length, bool placed, const char *hint, const char *message)
+static void say_at(struct text_log *log, enum diag_id id, size_t column, size_t length, bool placed, const char *hint,
+                   const char *message)
 {
     struct place at = {.file = log->path, .line = log->line};
     if (log->say) {
@@ -48,7 +49,8 @@ bool text_say(struct text_log *log, enum diag_id id, struct text_span span, cons
 
 bool text_say_fault(struct text_log *log, size_t at, const struct load_fault *fault)
 {
-    say_at(log, fault->id, text_characters(log->text, at) + fault->column, fault->length, true, fault->hint, fault->message);
+    say_at(log, fault->id, text_characters(log->text, at) + fault->column, fault->length, true, fault->hint,
+           fault->message);
     return false;
 }
 
@@ -266,9 +268,9 @@ static void see_part(struct text_log *log, const char *text, size_t length)
     log->text = plain;
     log->line_text = has_nul ? plain : arena_text(log->reading->scratch, text, length);
     log->length = used;
-    bool good =
-        has_nul ? text_say(log, DIAG_NUL_BYTE, (struct text_span){log->length, 0}, NULL, "a NUL byte within the line")
-                : read_kind_of_line(log);
+    bool good = has_nul ? text_say(log, DIAG_NUL_BYTE, (struct text_span){log->length, 0}, NULL,
+                                   "a NUL byte within the line")
+                        : read_kind_of_line(log);
     if (!good) {
         struct log_file *file = file_of(log);
         file->refused++;

@@ -1,7 +1,8 @@
 /* What the files that read a plain-text log share; nobody else includes it.
  *
- * text_patterns.c has the patterns of lines and their parts; text_log.c goes through the lines and takes header and note
- * lines, text_session.c those with a date, text_headings.c those that are a lift's name alone; text_line.c takes a line of work apart; text_sets.c makes sets of it. */
+ * text_patterns.c has the patterns of lines and their parts; text_log.c goes through the lines and takes header and
+ * note lines, text_session.c those with a date, text_headings.c those that are a lift's name alone; text_line.c takes a
+ * line of work apart; text_sets.c makes sets of it. */
 #ifndef TAUTLINE_READING_TEXT_LOG_H
 #define TAUTLINE_READING_TEXT_LOG_H
 
@@ -62,7 +63,8 @@ struct text_match
 /* --- text_log.c -------------------------------------------------------------------------------------------------- */
 
 /* Something about `length` characters of the text, at `column` characters from 0; length 0: about the whole. */
-typedef void text_sayer(void *context, enum diag_id id, size_t column, size_t length, const char *hint, const char *message);
+typedef void text_sayer(void *context, enum diag_id id, size_t column, size_t length, const char *hint,
+                        const char *message);
 
 struct text_session /* of a date that both orders of day and month would take */
 {
@@ -119,16 +121,16 @@ struct text_log
     bool given_up; /* hardly a line could be read */
     struct written_day written;
     enum focus focus;
-    bool light; /* a deload */
+    bool light;                    /* a deload */
     struct notes_together waiting; /* of the session's line or note: lines above its first sets */
     struct notes_together behind;  /* note: lines below the sets of the last line of work, and what these had before */
-    size_t last_first, last_end; /* sets of the last line of work of this session: a note: line speaks of them */
+    size_t last_first, last_end;   /* sets of the last line of work of this session: a note: line speaks of them */
     struct day_order order;
     uint32_t dmy_line, mdy_line, either_line;
     LIST(struct text_session) sessions;
 
-    LIST(struct lift_tally) lifts; /* by lift number */
-    struct tally unit_assumed; /* loads */
+    LIST(struct lift_tally) lifts;   /* by lift number */
+    struct tally unit_assumed;       /* loads */
     size_t first_set, first_percent; /* where the file's part of the log begins */
 };
 

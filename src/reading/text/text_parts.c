@@ -124,12 +124,13 @@ bool line_take_lift(struct line *line, size_t from, size_t to)
     }
     line->work->lift = (struct text_span){from, to - from};
     if (to > from && strchr("+&~*", text[to - 1]))
-        return line_refuse(line, DIAG_BAD_LOAD, (struct text_span){to - 1, 1}, "write ~ at the line's start for a warm-up",
-                           "no load stands before this mark");
+        return line_refuse(line, DIAG_BAD_LOAD, (struct text_span){to - 1, 1},
+                           "write ~ at the line's start for a warm-up", "no load stands before this mark");
     if (!has_letter(text + from, to - from))
         return line_refuse(line, DIAG_MISSING_LIFT, line->work->lift, NULL, "no lift is named");
     if (begins_with_mass(line_text(line, line->work->lift)))
-        return line_refuse(line, DIAG_BAD_LINE, line->work->lift, hint_with_lift_first(line), "a load stands before the lift");
+        return line_refuse(line, DIAG_BAD_LINE, line->work->lift, hint_with_lift_first(line),
+                           "a load stands before the lift");
     if (refuse_gear_in_name(line, from, to))
         return false;
     line->work->lift_number = lift_number(line->log->reading->lifts, text + from, to - from);
@@ -142,7 +143,8 @@ void line_use_lift(struct line *line, uint32_t number, size_t at)
 {
     line->work->lift = (struct text_span){at, 0};
     line->work->lift_number = number;
-    line->work->is_body = lift_is_bodyweight(line->log->reading->log->lift_names.items[number].name, line->log->reading->gym);
+    line->work->is_body = lift_is_bodyweight(line->log->reading->log->lift_names.items[number].name,
+                                             line->log->reading->gym);
 }
 
 /* --- sets and repetitions ---------------------------------------------------------------------------------------- */

@@ -15,7 +15,8 @@ size_t line_skip(const struct line *line, size_t at); /* over blanks */
 bool line_refuse(struct line *line, enum diag_id id, struct text_span span, const char *hint, const char *message);
 
 bool line_take_lift(struct line *line, size_t from, size_t to);
-void line_use_lift(struct line *line, uint32_t number, size_t at); /* one that the line does not name; its sets begin at `at` */
+void line_use_lift(struct line *line, uint32_t number,
+                   size_t at); /* one that the line does not name; its sets begin at `at` */
 struct text_item *line_add_item(struct line *line);
 bool line_take_scheme(struct line *line, const struct text_match *match, struct text_item *item);
 /* The same, for a scheme that says its sets: 3x5, not 5,5,4. */

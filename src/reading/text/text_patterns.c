@@ -2,8 +2,8 @@
 
 #include "reading/text/text_log.h"
 
-#include "base/text.h"
 #include "base/pattern.h"
+#include "base/text.h"
 
 #include <string.h>
 
@@ -27,14 +27,17 @@ static const char number_comma[] = "(?:[0-9]++(?:[.,][0-9]++)?(?:\\h?[¼½¾])?|
     "(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"     \
     "|nov(?:ember)?|dec(?:ember)?)\\.?"
 #define DATE                                                                                                           \
-    "(?:[0-9]{4}[-\\h][0-9]{1,2}[-\\h][0-9]{1,2}|[0-9]{4}-W[0-9]{2}-[0-9]|[0-9]{4}-[0-9]{3}|[0-9]{8}|[0-9]{1,2}\\.\\h?[0-9]{1,2}\\.\\h?[0-9]{2,4}"       \
-    "|[0-9]{1,4}/[0-9]{1,2}/[0-9]{1,4}|[0-9]{1,2}-[0-9]{1,2}-[0-9]{2,4}|[0-9]{1,2}(?:st|nd|rd|th)?\\.?\\h+(?:of\\h+)?" MONTH         \
+    "(?:[0-9]{4}[-\\h][0-9]{1,2}[-\\h][0-9]{1,2}|[0-9]{4}-W[0-9]{2}-[0-9]|[0-9]{4}-[0-9]{3}|[0-9]{8}|[0-9]{1,2}\\."    \
+    "\\h?[0-9]{1,2}\\.\\h?[0-9]{2,4}"                                                                                  \
+    "|[0-9]{1,4}/[0-9]{1,2}/"                                                                                          \
+    "[0-9]{1,4}|[0-9]{1,2}-[0-9]{1,2}-[0-9]{2,4}|[0-9]{1,2}(?:st|nd|rd|th)?\\.?\\h+(?:of\\h+)?" MONTH                  \
     "(?:,?\\h+[0-9]{2,4})?|" MONTH "\\h+[0-9]{1,2}(?:st|nd|rd|th)?(?:,?\\h+[0-9]{4})?)"
 #define TIME "(?:[T\\h]\\h*[0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\\.[0-9]+)?)?(?:\\h?[ap]m)?(?:Z|[+-][0-9]{2}:?[0-9]{2})?)?"
 
 /* A number in a lift's name: 3-count pause squat, 2 board press, 45° back extension. */
 #define NAME_NUMBER                                                                                                    \
-    "[0-9]+(?:[.,][0-9]+)?[\\h-]?(?:count|ct|sec(?:ond)?s?|s|boards?|inch(?:es)?|deg(?:ree)?s?|arm(?:ed)?|leg(?:ged)?|"    \
+    "[0-9]+(?:[.,][0-9]+)?[\\h-]?(?:count|ct|sec(?:ond)?s?|s|boards?|inch(?:es)?|deg(?:ree)?s?|arm(?:ed)?|leg(?:ged)?" \
+    "|"                                                                                                                \
     "pins?"                                                                                                            \
     "|blocks?|way|point|[°\"])" NO_WORD
 
@@ -46,9 +49,9 @@ static const char number_comma[] = "(?:[0-9]++(?:[.,][0-9]++)?(?:\\h?[¼½¾])?|
  * velocity, a third factor, a count of sets, a load with sets of its own. */
 #define REPS_WORD "(?:\\h*rep(?:etition)?s?\\b)?"
 #define RUN                                                                                                            \
-    "(?:(?:[0-9]++\\h*)?[x×*]\\h*|[0-9]++\\h*sets?\\h+(?:(?:of|[x×*])\\h*)?)?"                                              \
-    "(?:amrap\\h*)?[0-9]++\\+?(?:\\h*amrap\\b)?" REPS_WORD                                                                \
-    "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*:\\h*[0-9]|\\h*(?:sets?\\b|m/s|%|" UNIT NO_WORD "|" MEASURE "))"
+    "(?:(?:[0-9]++\\h*)?[x×*]\\h*|[0-9]++\\h*sets?\\h+(?:(?:of|[x×*])\\h*)?)?"                                       \
+    "(?:amrap\\h*)?[0-9]++\\+?(?:\\h*amrap\\b)?" REPS_WORD "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES                         \
+    "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*:\\h*[0-9]|\\h*(?:sets?\\b|m/s|%|" UNIT NO_WORD "|" MEASURE "))"
 
 static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_HEADER] = "(lifter|unit|bodyweight|decimal)\\h*:\\h*(.*)",
@@ -56,13 +59,13 @@ static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_SESSION] = "(?:(?:date|day|session|workout)\\b\\h*:?\\h*)?(" WEEKDAY DATE ")" TIME
                         "(?=\\z|\\h|[,:;](?:\\h|\\z))[\\h,:;]*(?:[-–—]+\\h+)?(.*)",
     [PATTERN_WARM_UP] = "(?:~|(?:warm[\\h-]?ups?|w[\\h-]up)\\b[:,]?)\\h*",
-    [PATTERN_LOAD_START] = "(?<![\\p{L}\\p{N}_.,/\"-])(?:-(?=\\.?[0-9])|\\+(?=\\h*\\.?[0-9])|(?!" NAME_NUMBER ")\\.?[0-9]|" BODY "|" BAR
-                           "(?=\\h*(?:\\z|[,@x×*]|" JOIN ")))",
+    [PATTERN_LOAD_START] = "(?<![\\p{L}\\p{N}_.,/\"-])(?:-(?=\\.?[0-9])|\\+(?=\\h*\\.?[0-9])|(?!" NAME_NUMBER
+                           ")\\.?[0-9]|" BODY "|" BAR "(?=\\h*(?:\\z|[,@x×*]|" JOIN ")))",
     [PATTERN_SCHEME] = RUN "(?:\\h*[,/;]\\h*" RUN ")*|(" MISS ")\\b",
-    [PATTERN_ITEM] =
-        "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|(?:\\+\\h*|-)?" NUMBER "\\h*(?:" UNIT "|%)?)(?:" TIMES
-        "((?:amrap\\h*)?[0-9]++|" MISS "\\b)(\\+)?" REPS_WORD "(?:" TIMES "([0-9]++)(?:\\h*sets?\\b)?)?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
-        "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*sets?\\b|\\h*" MEASURE ")",
+    [PATTERN_ITEM] = "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|(?:\\+\\h*|-)?" NUMBER "\\h*(?:" UNIT
+                     "|%)?)(?:" TIMES "((?:amrap\\h*)?[0-9]++|" MISS "\\b)(\\+)?" REPS_WORD "(?:" TIMES
+                     "([0-9]++)(?:\\h*sets?\\b)?)?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
+                     "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*sets?\\b|\\h*" MEASURE ")",
     [PATTERN_AT] = "(?:@\\h*|at\\h+)(?:(" NUMBER ")\\h*(" UNIT "|%)?|" BAR "|" BODY ")" NO_WORD,
     [PATTERN_ANNOTATION] = "@\\h*(" NUMBER ")(?:\\h*(" UNIT "|%))?" NUMBER_ENDS "(?!\\h*m(?:/|\\h)s)"
                            "|@?\\h*RPE\\h*[:=@]?\\h*(" NUMBER ")" NUMBER_ENDS "|@?\\h*(" NUMBER ")\\h*RPE\\b"
@@ -77,9 +80,12 @@ static const char *const sources[PATTERN_COUNT] = {
                          "|%)?)" NO_WORD "(?!\\h*" JOIN ")",
     [PATTERN_TIMED] = "(?<![\\p{L}\\p{N}.,/\"+-])(?:[0-9]++" TIMES ")?[0-9]++(?:[.,:][0-9]++)*\\h*" MEASURE,
     [PATTERN_NEXT_LOAD] = "(?![0-9]+:[0-9]{2}(?![0-9x×*,+]))(?:" BODY "|" BAR "|[+-]?" NUMBER ")[^:]*:\\h*" RUN,
-    [PATTERN_SPACED] = "\\h+(?:for\\h+)?(?=[0-9]++\\h*[x×*]\\h*[0-9]++|[0-9]{1,2}(?:\\h*,\\h*[0-9]{1,2})+(?![0-9.x×*]))",
-    [PATTERN_LIFT_WORD] = "(?<![\\p{L}\\p{N}])(?:squats?|sq|bench|bp|press(?:es)?|dead(?:lift)?s?|dl|rows?|curls?|pulls?|pull[\\h-]?ups?|chin[\\h-]?ups?|chins?|dips?"
-                          "|lunges?|raises?|extensions?|jerks?|snatch(?:es)?|cleans?|thrusts?|mornings?|fl(?:y|ies|yes)|shrugs?|step[\\h-]?ups?|rdls?|ohp|cgbp|push[\\h-]?ups?"
+    [PATTERN_SPACED] =
+        "\\h+(?:for\\h+)?(?=[0-9]++\\h*[x×*]\\h*[0-9]++|[0-9]{1,2}(?:\\h*,\\h*[0-9]{1,2})+(?![0-9.x×*]))",
+    [PATTERN_LIFT_WORD] = "(?<![\\p{L}\\p{N}])(?:squats?|sq|bench|bp|press(?:es)?|dead(?:lift)?s?|dl|rows?|curls?|"
+                          "pulls?|pull[\\h-]?ups?|chin[\\h-]?ups?|chins?|dips?"
+                          "|lunges?|raises?|extensions?|jerks?|snatch(?:es)?|cleans?|thrusts?|mornings?|fl(?:y|ies|yes)"
+                          "|shrugs?|step[\\h-]?ups?|rdls?|ohp|cgbp|push[\\h-]?ups?"
                           "|bridges?|hinges?|swings?|crunch(?:es)?|sit[\\h-]?ups?)(?![\\p{L}\\p{N}])",
     [PATTERN_WORK] = "(?:[0-9]\\h*|\\h)[x×*]\\h*[0-9]|:\\h*[0-9]",
 };

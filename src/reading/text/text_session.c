@@ -1,8 +1,8 @@
 #include "reading/text/text_session.h"
 
 #include "model/focus.h"
-#include "reading/text/text_log.h"
 #include "reading/text/text_headings.h"
+#include "reading/text/text_log.h"
 #include "reading/text/text_patterns.h"
 
 #include <string.h>
@@ -48,7 +48,8 @@ static bool read_date(struct text_log *log, struct text_span span)
     if (written.kind == DAY_IMPOSSIBLE)
         return refuse_date(log, span, arena_printf(scratch, "there is no day '%s'", text));
     if (written.kind == DAY_FAR)
-        return refuse_date(log, span, arena_printf(scratch, "'%s' is not in the years %d to %d", text, FIRST_YEAR, LAST_YEAR));
+        return refuse_date(log, span,
+                           arena_printf(scratch, "'%s' is not in the years %d to %d", text, FIRST_YEAR, LAST_YEAR));
     if (written.kind != DAY_SURE && order != DATES_UNSAID) {
         written.day = order == DATES_DMY ? written.dmy : order == DATES_MDY ? written.mdy : NO_DAY;
         written.kind = DAY_SURE;

@@ -15,7 +15,7 @@ struct maker
 {
     struct text_log *log;
     const struct text_work *work;
-    const char *note; /* as it stands in the line; NULL: none */
+    const char *note;    /* as it stands in the line; NULL: none */
     bool speaks_of_gear; /* the note does, whatever it says of it */
 };
 
@@ -26,8 +26,8 @@ static struct load_style style_in(const struct text_log *log, enum mass_unit uni
 
 static bool knows_bodyweight(struct text_log *log)
 {
-    const struct lifter *lifter =
-        gym_lifter(log->reading->gym, names_text(log->reading->log->lifters, text_lifter(log)));
+    const struct lifter *lifter = gym_lifter(log->reading->gym,
+                                             names_text(log->reading->log->lifters, text_lifter(log)));
     return !isnan(log->bodyweight_kg) || (lifter && lifter->bodyweight_kg > 0);
 }
 
@@ -50,11 +50,11 @@ static const struct load *written_load(struct maker *maker, const struct text_it
     const char *text = arena_text(log->reading->scratch, log->text + item->load.at, item->load.length);
     bool is_signed = *text == '+' || *text == '-';
     if (is_signed && !maker->work->is_body) {
-        *fault =
-            (struct load_fault){.id = DIAG_BAD_LOAD,
-                                .length = text_characters(text, strlen(text)),
-                                .message = "a weight with a sign is added to the body, and this is no lift of the body",
-                                .hint = "write the weight without the sign"};
+        *fault = (struct load_fault){
+            .id = DIAG_BAD_LOAD,
+            .length = text_characters(text, strlen(text)),
+            .message = "a weight with a sign is added to the body, and this is no lift of the body",
+            .hint = "write the weight without the sign"};
         return NULL;
     }
     const struct load *load = load_read(loads, is_signed ? arena_printf(log->reading->scratch, "BW%s", text) : text,
@@ -106,11 +106,11 @@ static void keep_percents(struct maker *maker, const struct text_item *item, siz
     struct log *all = log->reading->log;
     const char *excerpt = arena_copy(all->arena, log->text);
     for (size_t set = first; set < all->sets.count; set++)
-        *LIST_ADD(all->arena, &all->percents) =
-            (struct percent_use){.set = set,
-                                 .column = (uint32_t)text_characters(log->text, item->load.at) + 1,
-                                 .length = (uint32_t)text_characters(log->text + item->load.at, item->load.length),
-                                 .excerpt = excerpt};
+        *LIST_ADD(all->arena, &all->percents) = (struct percent_use){
+            .set = set,
+            .column = (uint32_t)text_characters(log->text, item->load.at) + 1,
+            .length = (uint32_t)text_characters(log->text + item->load.at, item->load.length),
+            .excerpt = excerpt};
 }
 
 static void count_sets(struct maker *maker, const struct load *load, bool unit_assumed, uint32_t count)
@@ -197,8 +197,8 @@ bool text_add_sets(struct text_log *log, struct text_work *work)
         loads[i] = whole_load(&maker, &work->items.items[i], log->unit, &fault, &at);
         if (!loads[i])
             return text_say_fault(log, at, &fault);
-        unit_assumed[i] =
-            !log->unit_said && loads[i] != whole_load(&maker, &work->items.items[i], other, &unused, &nowhere);
+        unit_assumed[i] = !log->unit_said &&
+                          loads[i] != whole_load(&maker, &work->items.items[i], other, &unused, &nowhere);
     }
     const char *note = note_of(&maker);
     text_end_notes(log);

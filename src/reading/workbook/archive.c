@@ -84,7 +84,8 @@ bool archive_has(struct archive *archive, const char *name)
 bool archive_encrypted(struct archive *archive, const char *name)
 {
     zip_stat_t stat;
-    return !zip_stat(archive->zip, name, 0, &stat) && (stat.valid & ZIP_STAT_ENCRYPTION_METHOD) && stat.encryption_method != ZIP_EM_NONE;
+    return !zip_stat(archive->zip, name, 0, &stat) && (stat.valid & ZIP_STAT_ENCRYPTION_METHOD) &&
+           stat.encryption_method != ZIP_EM_NONE;
 }
 
 const char *archive_failure(const struct archive *archive, enum diag_id *id)
@@ -107,7 +108,8 @@ static bool is_allowed(struct archive *archive, const char *name, const zip_stat
         fail(archive, DIAG_LIMIT_REACHED, arena_printf(archive->arena, "'%s' in it expands to more than 1 GiB", name));
     else if (too_dense(stat->size, stat->comp_size))
         fail(archive, DIAG_LIMIT_REACHED,
-             arena_printf(archive->arena, "'%s' in it expands to more than %d times its size: no log does", name, (int)ARCHIVE_RATIO));
+             arena_printf(archive->arena, "'%s' in it expands to more than %d times its size: no log does", name,
+                          (int)ARCHIVE_RATIO));
     else if (stat->size > archive->left)
         fail(archive, DIAG_LIMIT_REACHED, "it expands to more than 3 GiB in all");
     return !archive->failure;
@@ -132,7 +134,11 @@ struct member *member_open(struct archive *archive, const char *name)
         return NULL;
     }
     struct member *member = ARENA_NEW(archive->arena, struct member);
-    *member = (struct member){.archive = archive, .name = arena_copy(archive->arena, name), .file = file, .told = stat.size, .packed = stat.comp_size};
+    *member = (struct member){.archive = archive,
+                              .name = arena_copy(archive->arena, name),
+                              .file = file,
+                              .told = stat.size,
+                              .packed = stat.comp_size};
     return member;
 }
 
@@ -149,7 +155,8 @@ size_t member_read(struct member *member, char *to, size_t room)
     }
     member->read += (uint64_t)got;
     if (member->read > member->told)
-        fail(archive, DIAG_BAD_WORKBOOK, arena_printf(archive->arena, "'%s' in it is larger than it says", member->name));
+        fail(archive, DIAG_BAD_WORKBOOK,
+             arena_printf(archive->arena, "'%s' in it is larger than it says", member->name));
     else if (!got && member->read < member->told)
         fail(archive, DIAG_BAD_WORKBOOK, arena_printf(archive->arena, "'%s' in it ends early", member->name));
     else if ((uint64_t)got > archive->left)

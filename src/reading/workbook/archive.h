@@ -1,8 +1,9 @@
 /* The members of a zip archive, through libzip: found by name, read in pieces, none of them ever written anywhere.
  *
- * An archive may be made to hurt: a few kilobytes that expand to gigabytes, names that lead out of a folder, sizes that are not true. Members are
- * only looked up by the names that a workbook has, so that other names mean nothing. What a member says of its size is checked before it is read and
- * while it is. All that is read counts towards one allowance, members that are read twice too. The first failure is kept; after it nothing is read. */
+ * An archive may be made to hurt: a few kilobytes that expand to gigabytes, names that lead out of a folder, sizes that
+ * are not true. Members are only looked up by the names that a workbook has, so that other names mean nothing. What a
+ * member says of its size is checked before it is read and while it is. All that is read counts towards one allowance,
+ * members that are read twice too. The first failure is kept; after it nothing is read. */
 #ifndef TAUTLINE_READING_WORKBOOK_ARCHIVE_H
 #define TAUTLINE_READING_WORKBOOK_ARCHIVE_H
 
@@ -14,10 +15,11 @@
 #include <stdint.h>
 
 #define ARCHIVE_MEMBERS ((uint64_t)4096)
-#define ARCHIVE_MEMBER_BYTES ((uint64_t)1024 * 1024 * 1024)     /* expanded */
-#define ARCHIVE_BYTES ((uint64_t)3 * 1024 * 1024 * 1024)        /* read in all */
-#define ARCHIVE_RATIO ((uint64_t)200)                           /* expanded to packed bytes: rows of a workbook that are all alike have about 60 */
-#define ARCHIVE_RATIO_FREE ((uint64_t)1024 * 1024)              /* expanded bytes of a member that need not keep to it */
+#define ARCHIVE_MEMBER_BYTES ((uint64_t)1024 * 1024 * 1024) /* expanded */
+#define ARCHIVE_BYTES ((uint64_t)3 * 1024 * 1024 * 1024)    /* read in all */
+#define ARCHIVE_RATIO                                                                                                  \
+    ((uint64_t)200) /* expanded to packed bytes: rows of a workbook that are all alike have about 60 */
+#define ARCHIVE_RATIO_FREE ((uint64_t)1024 * 1024) /* expanded bytes of a member that need not keep to it */
 
 struct archive;
 struct member;

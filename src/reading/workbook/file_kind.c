@@ -3,7 +3,8 @@
 #include <string.h>
 
 #define SAVE_SHEET "open it where it was made and save the sheet as .xlsx, .ods or CSV"
-#define TAKE_TABLE "tautline reads no pictures or pages: copy the table out of it into a sheet, and save that as CSV or .xlsx"
+#define TAKE_TABLE                                                                                                     \
+    "tautline reads no pictures or pages: copy the table out of it into a sheet, and save that as CSV or .xlsx"
 #define UNPACK "unpack it and name the logs that are in it"
 
 struct signature
@@ -13,11 +14,16 @@ struct signature
     const char *what, *hint;
 };
 
-#define SIGNATURE(bytes, at, what, hint) {bytes, sizeof(bytes) - 1, at, what, hint}
+#define SIGNATURE(bytes, at, what, hint)                                                                               \
+    {                                                                                                                  \
+        bytes, sizeof(bytes) - 1, at, what, hint                                                                       \
+    }
 
-/* By the formats' own specifications. The compound file holds a workbook of before 2007, or one that a password encrypts. */
+/* By the formats' own specifications. The compound file holds a workbook of before 2007, or one that a password
+ * encrypts. */
 static const struct signature signatures[] = {
-    SIGNATURE("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1", 0, "an old binary workbook (.xls), or one with a password", "open it, take the password off, and save it as .xlsx, or save the sheet as CSV"),
+    SIGNATURE("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1", 0, "an old binary workbook (.xls), or one with a password",
+              "open it, take the password off, and save it as .xlsx, or save the sheet as CSV"),
     SIGNATURE("\x09\x08\x10\x00\x00\x06", 0, "an old binary workbook (.xls)", SAVE_SHEET),
     SIGNATURE("\x09\x08\x08\x00\x00\x05", 0, "an old binary workbook (.xls)", SAVE_SHEET),
     SIGNATURE("\x09\x04\x06\x00", 0, "an old binary workbook (.xls)", SAVE_SHEET),
@@ -38,7 +44,9 @@ static const struct signature signatures[] = {
     SIGNATURE("ftyp", 4, "a film", TAKE_TABLE),
     SIGNATURE("\x1F\x8B", 0, "a file packed by gzip", "unpack it first: gzip -d"),
     SIGNATURE("BZh", 0, "a file packed by bzip2", "unpack it first: bzip2 -d"),
-    SIGNATURE("\xFD" "7zXZ\0", 0, "a file packed by xz", "unpack it first: xz -d"),
+    SIGNATURE("\xFD"
+              "7zXZ\0",
+              0, "a file packed by xz", "unpack it first: xz -d"),
     SIGNATURE("\x28\xB5\x2F\xFD", 0, "a file packed by Zstandard", "unpack it first: zstd -d"),
     SIGNATURE("7z\xBC\xAF\x27\x1C", 0, "an archive (7z)", UNPACK),
     SIGNATURE("Rar!\x1A\x07", 0, "an archive (RAR)", UNPACK),
@@ -46,14 +54,17 @@ static const struct signature signatures[] = {
     SIGNATURE("SQLite format 3", 0, "a database (SQLite)", "export its table as CSV"),
     SIGNATURE("bplist00", 0, "a binary property list", SAVE_SHEET),
     SIGNATURE("{\\rtf", 0, "a text document (RTF)", "save it as plain text"),
-    SIGNATURE("\x7F" "ELF", 0, "a program", "name a log"),
+    SIGNATURE("\x7F"
+              "ELF",
+              0, "a program", "name a log"),
 };
 
 struct file_kind file_kind_of(const unsigned char *bytes, size_t length)
 {
     for (size_t i = 0; i < sizeof signatures / sizeof *signatures; i++) {
         const struct signature *signature = &signatures[i];
-        if (length >= signature->at + signature->length && !memcmp(bytes + signature->at, signature->bytes, signature->length))
+        if (length >= signature->at + signature->length &&
+            !memcmp(bytes + signature->at, signature->bytes, signature->length))
             return (struct file_kind){signature->what, signature->hint};
     }
     return (struct file_kind){0};

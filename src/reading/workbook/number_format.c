@@ -102,8 +102,9 @@ struct number_format number_format_built_in(uint32_t number)
         uint32_t first, last;
         enum number_kind kind;
     } ranges[] = {
-        {9, 10, NUMBER_PERCENT},    {14, 17, NUMBER_DAY},  {18, 21, NUMBER_TIME}, {22, 22, NUMBER_DAY_TIME}, {27, 31, NUMBER_DAY}, {32, 35, NUMBER_TIME},
-        {36, 36, NUMBER_DAY}, {45, 47, NUMBER_TIME}, {50, 54, NUMBER_DAY},      {55, 56, NUMBER_TIME}, {57, 58, NUMBER_DAY},
+        {9, 10, NUMBER_PERCENT}, {14, 17, NUMBER_DAY},  {18, 21, NUMBER_TIME}, {22, 22, NUMBER_DAY_TIME},
+        {27, 31, NUMBER_DAY},    {32, 35, NUMBER_TIME}, {36, 36, NUMBER_DAY},  {45, 47, NUMBER_TIME},
+        {50, 54, NUMBER_DAY},    {55, 56, NUMBER_TIME}, {57, 58, NUMBER_DAY},
     };
     for (size_t i = 0; i < sizeof ranges / sizeof *ranges; i++)
         if (number >= ranges[i].first && number <= ranges[i].last)
@@ -120,8 +121,9 @@ struct number_format number_format_built_in(uint32_t number)
 static size_t put_time(char *to, size_t room, double day, bool seconds)
 {
     long second = lround(day * 86400);
-    int length = seconds || second % 60 ? snprintf(to, room, "%02ld:%02ld:%02ld", second / 3600, second / 60 % 60, second % 60)
-                                        : snprintf(to, room, "%02ld:%02ld", second / 3600, second / 60 % 60);
+    int length = seconds || second % 60
+                     ? snprintf(to, room, "%02ld:%02ld:%02ld", second / 3600, second / 60 % 60, second % 60)
+                     : snprintf(to, room, "%02ld:%02ld", second / 3600, second / 60 % 60);
     return (size_t)length;
 }
 
@@ -139,7 +141,8 @@ static size_t put_day(char buffer[NUMBER_TEXT_BYTES], double serial, bool with_t
     return length;
 }
 
-/* Most numbers are short, and stay as they are written: 82.5. A long one comes from a calculation: 82.500000000000014. */
+/* Most numbers are short, and stay as they are written: 82.5. A long one comes from a calculation: 82.500000000000014.
+ */
 static size_t put_number(char buffer[NUMBER_TEXT_BYTES], const char *written, size_t length, double value)
 {
     if (length <= 10 && strspn(written, "0123456789.-") >= length) {
@@ -155,7 +158,8 @@ static size_t put_unit(char buffer[NUMBER_TEXT_BYTES], size_t length, const char
     return length + strlen(unit);
 }
 
-size_t number_as_text(char buffer[NUMBER_TEXT_BYTES], const char *written, size_t length, struct number_format format, bool epoch_1904)
+size_t number_as_text(char buffer[NUMBER_TEXT_BYTES], const char *written, size_t length, struct number_format format,
+                      bool epoch_1904)
 {
     static const char *const units[] = {"", " kg", " lb"};
     char text[40];

@@ -42,7 +42,8 @@ struct ods_sheets
     unsigned depth, paragraphs; /* of elements within the cell; so many of its own so far */
     uint32_t row, column, row_repeat, cell_repeat;
     enum value_type type;
-    bool has_formula, told, covered; /* told: an attribute gives the text that paragraphs repeat; covered: by the cell it is merged with */
+    bool has_formula, told,
+        covered; /* told: an attribute gives the text that paragraphs repeat; covered: by the cell it is merged with */
     uint32_t rows_spanned;
     char value[64]; /* the attribute that holds it; "" where the text does */
     char *text;     /* what the cell shows */
@@ -125,8 +126,9 @@ static enum value_type type_of(const char *type)
     {
         const char *name;
         enum value_type type;
-    } types[] = {{"string", VALUE_TEXT},   {"float", VALUE_NUMBER}, {"currency", VALUE_NUMBER}, {"percentage", VALUE_PERCENT},
-                 {"date", VALUE_DATE}, {"time", VALUE_TIME},    {"boolean", VALUE_TRUTH}};
+    } types[] = {{"string", VALUE_TEXT},        {"float", VALUE_NUMBER}, {"currency", VALUE_NUMBER},
+                 {"percentage", VALUE_PERCENT}, {"date", VALUE_DATE},    {"time", VALUE_TIME},
+                 {"boolean", VALUE_TRUTH}};
     for (size_t i = 0; type && i < sizeof types / sizeof *types; i++)
         if (!strcmp(type, types[i].name))
             return types[i].type;
@@ -135,7 +137,11 @@ static enum value_type type_of(const char *type)
 
 static void begin_cell(struct ods_sheets *sheets, const char *name, const char *const *attributes)
 {
-    static const char *const values[] = {[VALUE_NUMBER] = "value", [VALUE_PERCENT] = "value", [VALUE_DATE] = "date-value", [VALUE_TIME] = "time-value", [VALUE_TRUTH] = "boolean-value"};
+    static const char *const values[] = {[VALUE_NUMBER] = "value",
+                                         [VALUE_PERCENT] = "value",
+                                         [VALUE_DATE] = "date-value",
+                                         [VALUE_TIME] = "time-value",
+                                         [VALUE_TRUTH] = "boolean-value"};
     sheets->type = type_of(xml_attribute(attributes, OFFICE, "value-type"));
     const char *kept = (size_t)sheets->type < sizeof values / sizeof *values ? values[sheets->type] : NULL;
     const char *value = kept ? xml_attribute(attributes, OFFICE, kept) : NULL;
@@ -169,7 +175,8 @@ static size_t time_text(char buffer[NUMBER_TEXT_BYTES], const char *value)
         part[*letter == 'H' ? 0 : *letter == 'M' ? 1 : 2] = number;
         at += length + 1;
     }
-    return (size_t)snprintf(buffer, NUMBER_TEXT_BYTES, "%02ld:%02ld:%02ld", (long)part[0], (long)part[1], (long)part[2]);
+    return (size_t)snprintf(buffer, NUMBER_TEXT_BYTES, "%02ld:%02ld:%02ld", (long)part[0], (long)part[1],
+                            (long)part[2]);
 }
 
 /* What is shown behind a number, where that is a unit of mass: the cell's format adds it. */
@@ -273,7 +280,8 @@ static void see_style(struct ods_sheets *sheets, const char *name, const char *c
 {
     if (xml_is(name, STYLE, "style")) {
         const char *style = xml_attribute(attributes, STYLE, "name");
-        snprintf(sheets->style_name, sizeof sheets->style_name, "%s", style && strlen(style) < sizeof sheets->style_name ? style : "");
+        snprintf(sheets->style_name, sizeof sheets->style_name, "%s",
+                 style && strlen(style) < sizeof sheets->style_name ? style : "");
     } else if (*sheets->style_name && xml_is(name, STYLE, "table-properties")) {
         const char *display = xml_attribute(attributes, TABLE, "display");
         if (display && !strcmp(display, "false") && sheets->hiding_styles.count < HIDING_STYLES)
@@ -359,7 +367,8 @@ void ods_sheets_close(struct ods_sheets *sheets)
     arena_free(sheets->own);
 }
 
-bool ods_sheets_next(struct ods_sheets *sheets, struct arena *arena, const char **name, bool *hidden, const char **why, enum diag_id *id)
+bool ods_sheets_next(struct ods_sheets *sheets, struct arena *arena, const char **name, bool *hidden, const char **why,
+                     enum diag_id *id)
 {
     sheets->rows = NULL;
     sheets->began = false;

@@ -62,7 +62,8 @@ const char *part_failure(const struct part_reader *part, struct arena *arena, en
     return why ? arena_printf(arena, "'%s' in it cannot be read: %s", part->name, why) : NULL;
 }
 
-bool part_read(struct arena *arena, struct archive *archive, const char *name, const struct xml_events *events, void *context, const char **why, enum diag_id *id)
+bool part_read(struct arena *arena, struct archive *archive, const char *name, const struct xml_events *events,
+               void *context, const char **why, enum diag_id *id)
 {
     struct part_reader *part = part_open(archive, name, events, context);
     if (!part) {

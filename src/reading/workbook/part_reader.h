@@ -10,7 +10,8 @@
 struct part_reader;
 
 /* NULL: the part cannot be read; archive_failure() tells. Its memory goes with part_close. */
-struct part_reader *part_open(struct archive *archive, const char *name, const struct xml_events *events, void *context);
+struct part_reader *part_open(struct archive *archive, const char *name, const struct xml_events *events,
+                              void *context);
 void part_close(struct part_reader *part); /* NULL is allowed */
 
 struct xml_reader *part_xml(struct part_reader *part);
@@ -20,6 +21,7 @@ bool part_step(struct part_reader *part);
 const char *part_failure(const struct part_reader *part, struct arena *arena, enum diag_id *id);
 
 /* A whole part at once. False: *why says it, in the arena. */
-bool part_read(struct arena *arena, struct archive *archive, const char *name, const struct xml_events *events, void *context, const char **why, enum diag_id *id);
+bool part_read(struct arena *arena, struct archive *archive, const char *name, const struct xml_events *events,
+               void *context, const char **why, enum diag_id *id);
 
 #endif

@@ -78,7 +78,8 @@ const char *sheet_failure(const struct sheet_rows *rows, enum diag_id *id)
 bool sheet_begin_row(struct sheet_rows *rows, uint32_t row)
 {
     if (row < rows->next_row)
-        return fail(rows, DIAG_BAD_WORKBOOK, arena_printf(rows->own, "row %u comes after row %u", row, rows->next_row - 1));
+        return fail(rows, DIAG_BAD_WORKBOOK,
+                    arena_printf(rows->own, "row %u comes after row %u", row, rows->next_row - 1));
     rows->row = row;
     rows->cells.count = 0;
     rows->text_used = 0;
@@ -117,7 +118,8 @@ static size_t copy_on_one_line(char *to, const char *text, size_t length)
 static bool put_cell(struct sheet_rows *rows, uint32_t column, const char *text, size_t length)
 {
     if (rows->text_used + length > SHEET_ROW_BYTES)
-        return fail(rows, DIAG_LIMIT_REACHED, arena_printf(rows->own, "row %u holds nearly 1 MiB of text: this is not a log", rows->row));
+        return fail(rows, DIAG_LIMIT_REACHED,
+                    arena_printf(rows->own, "row %u holds nearly 1 MiB of text: this is not a log", rows->row));
     bool breaks = memchr(text, '\n', length) || memchr(text, '\r', length);
     char *to = row_room(rows, breaks ? length * 3 : length);
     size_t bytes = breaks ? copy_on_one_line(to, text, length) : (memcpy(to, text, length), length);
@@ -140,9 +142,11 @@ bool sheet_add_cell(struct sheet_rows *rows, uint32_t column, uint32_t repeated,
     if (is_blank(text, length))
         return true;
     if (column <= before)
-        return fail(rows, DIAG_BAD_WORKBOOK, arena_printf(rows->own, "the cells of row %u are not in order", rows->row));
+        return fail(rows, DIAG_BAD_WORKBOOK,
+                    arena_printf(rows->own, "the cells of row %u are not in order", rows->row));
     if (column > SHEET_COLUMNS || repeated > SHEET_COLUMNS - column + 1)
-        return fail(rows, DIAG_LIMIT_REACHED, arena_printf(rows->own, "row %u has cells beyond column 4096: no log has", rows->row));
+        return fail(rows, DIAG_LIMIT_REACHED,
+                    arena_printf(rows->own, "row %u has cells beyond column 4096: no log has", rows->row));
     for (uint32_t i = 0; i < repeated; i++)
         if (!put_cell(rows, column + i, text, length))
             return false;
@@ -210,7 +214,8 @@ static bool take_held(struct sheet_rows *rows)
 /* The values of ranges that begin in this row. */
 static bool hold_first(struct sheet_rows *rows)
 {
-    for (; rows->next_merged < rows->merged.count && rows->merged.items[rows->next_merged].first_row <= rows->row; rows->next_merged++) {
+    for (; rows->next_merged < rows->merged.count && rows->merged.items[rows->next_merged].first_row <= rows->row;
+         rows->next_merged++) {
         const struct merged_cells *range = &rows->merged.items[rows->next_merged];
         const struct sheet_cell *cell = range->first_row == rows->row ? cell_in(rows, range->column) : NULL;
         if (!cell)

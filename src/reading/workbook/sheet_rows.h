@@ -1,11 +1,13 @@
-/* The rows of one sheet as CSV records, one line each, so that all that reads exports reads sheets too: a line's number is its row's.
+/* The rows of one sheet as CSV records, one line each, so that all that reads exports reads sheets too: a line's number
+ * is its row's.
  *
- * Cells come in the order of rows and columns. A line break within a cell is written as U+2028 (LINE SEPARATOR), which keeps a row on one line;
- * csv_rows gives it back as a line break. Rows that were left out are empty lines; so is a row whose values are not known, which is refused here.
- * Records have as many cells as the widest row so far, up to SHEET_PADDED, so that a row whose last cells are empty is not a short one.
+ * Cells come in the order of rows and columns. A line break within a cell is written as U+2028 (LINE SEPARATOR), which
+ * keeps a row on one line; csv_rows gives it back as a line break. Rows that were left out are empty lines; so is a row
+ * whose values are not known, which is refused here. Records have as many cells as the widest row so far, up to
+ * SHEET_PADDED, so that a row whose last cells are empty is not a short one.
  *
- * Merged cells: the value of the first one holds for the cells below it, in rows that hold something; those to its right stay empty, since a title over
- * several columns says nothing of each. */
+ * Merged cells: the value of the first one holds for the cells below it, in rows that hold something; those to its
+ * right stay empty, since a title over several columns says nothing of each. */
 #ifndef TAUTLINE_READING_WORKBOOK_SHEET_ROWS_H
 #define TAUTLINE_READING_WORKBOOK_SHEET_ROWS_H
 
@@ -39,9 +41,11 @@ void sheet_rows_free(struct sheet_rows *rows); /* NULL is allowed */
 /* A range, in the order of first rows, before its first row ends. */
 void sheet_merge(struct sheet_rows *rows, const struct merged_cells *range);
 
-/* Each returns false where something is wrong with the sheet, of which nothing may be used then: sheet_failure() tells. */
+/* Each returns false where something is wrong with the sheet, of which nothing may be used then: sheet_failure() tells.
+ */
 bool sheet_begin_row(struct sheet_rows *rows, uint32_t row);
-/* A cell of the row, in rising order of columns; empty ones may be left out. `repeated`: how often it stands there, side by side. */
+/* A cell of the row, in rising order of columns; empty ones may be left out. `repeated`: how often it stands there,
+ * side by side. */
 bool sheet_add_cell(struct sheet_rows *rows, uint32_t column, uint32_t repeated, const char *text, size_t length);
 /* The cell in this column is a formula whose value is not there: its row is refused. */
 void sheet_unknown_value(struct sheet_rows *rows, uint32_t column);

@@ -75,9 +75,11 @@ static struct file_kind other_kind(struct archive *archive)
             return others[i].kind;
     if (archive_has(archive, "content.xml") && !is_spreadsheet(archive))
         return (struct file_kind){"an OpenDocument file that is not a spreadsheet", AS_TEXT};
-    if (archive_has(archive, "xl/workbook.xml") || archive_has(archive, "content.xml") || archive_has(archive, "[Content_Types].xml"))
+    if (archive_has(archive, "xl/workbook.xml") || archive_has(archive, "content.xml") ||
+        archive_has(archive, "[Content_Types].xml"))
         return (struct file_kind){0};
-    return (struct file_kind){"an archive (zip) without a workbook in it", "unpack it and name the logs that are in it"};
+    return (struct file_kind){"an archive (zip) without a workbook in it",
+                              "unpack it and name the logs that are in it"};
 }
 
 /* An .ods that a password encrypts has its parts in the archive as bytes of no meaning, and says so in its manifest. */
@@ -97,12 +99,14 @@ static bool is_encrypted(struct workbook *workbook)
 {
     static const struct xml_events events = {.start = see_manifest, .end = pass_end};
     static const char manifest[] = "META-INF/manifest.xml";
-    bool encrypted = archive_has(workbook->archive, "encrypted-package") || archive_encrypted(workbook->archive, "content.xml") ||
+    bool encrypted = archive_has(workbook->archive, "encrypted-package") ||
+                     archive_encrypted(workbook->archive, "content.xml") ||
                      archive_encrypted(workbook->archive, "xl/workbook.xml");
     enum diag_id id;
     const char *why;
     if (!encrypted && archive_has(workbook->archive, manifest))
-        part_read(workbook->arena, workbook->archive, manifest, &events, &encrypted, &why, &id); /* a damaged one is noticed later */
+        part_read(workbook->arena, workbook->archive, manifest, &events, &encrypted, &why,
+                  &id); /* a damaged one is noticed later */
     return encrypted;
 }
 
@@ -115,7 +119,8 @@ static bool open_kind(struct workbook *workbook, struct file_kind *other)
     if (!why) {
         *other = other_kind(archive);
         if (!other->what && is_encrypted(workbook))
-            *other = (struct file_kind){"a workbook with a password, encrypted", "take the password off and save it again, or save the sheet as CSV"};
+            *other = (struct file_kind){"a workbook with a password, encrypted",
+                                        "take the password off and save it again, or save the sheet as CSV"};
         if (other->what)
             return false;
         if (archive_has(archive, "content.xml"))
@@ -141,7 +146,8 @@ static struct workbook *opened(struct workbook *workbook, const char *why, struc
 {
     *other = (struct file_kind){0};
     if (!workbook->archive)
-        say(workbook, DIAG_BAD_WORKBOOK, arena_printf(workbook->arena, "an archive (zip) that is damaged or cut short: %s", why));
+        say(workbook, DIAG_BAD_WORKBOOK,
+            arena_printf(workbook->arena, "an archive (zip) that is damaged or cut short: %s", why));
     else if (open_kind(workbook, other))
         return workbook;
     book_close(workbook);
@@ -159,7 +165,8 @@ struct workbook *book_open(struct arena *arena, const char *path, struct diags *
     return opened(workbook, why, other);
 }
 
-struct workbook *book_from_memory(struct arena *arena, const char *path, const char *bytes, size_t length, struct diags *diags, struct file_kind *other)
+struct workbook *book_from_memory(struct arena *arena, const char *path, const char *bytes, size_t length,
+                                  struct diags *diags, struct file_kind *other)
 {
     struct workbook *workbook = book_new(arena, path, diags);
     const char *why = NULL;
@@ -198,7 +205,8 @@ static ssize_t read_part(void *context, char *to, size_t room)
     const char *why = NULL;
     enum diag_id id;
     while (!workbook->at_end && !why && !sheet_waiting(workbook->rows))
-        workbook->at_end = workbook->ods ? !ods_sheets_step(workbook->ods, arena, &why, &id) : !xlsx_sheet_step(workbook->xlsx, arena, &why, &id);
+        workbook->at_end = workbook->ods ? !ods_sheets_step(workbook->ods, arena, &why, &id)
+                                         : !xlsx_sheet_step(workbook->xlsx, arena, &why, &id);
     if (why) {
         diag_add(workbook->diags, id, (struct place){.file = workbook->sheet_path}, NULL, NULL, "%s", why);
         workbook->at_end = true;
@@ -242,8 +250,8 @@ static bool open_part(struct workbook *workbook, const char *part)
     const char *why;
     enum diag_id id;
     if (xlsx_sheet_find_merged(arena, workbook->archive, part, workbook->rows, &why, &id))
-        workbook->xlsx =
-            xlsx_sheet_open(arena, workbook->archive, part, &workbook->tables, workbook->parts.epoch_1904, workbook->rows, &why, &id);
+        workbook->xlsx = xlsx_sheet_open(arena, workbook->archive, part, &workbook->tables, workbook->parts.epoch_1904,
+                                         workbook->rows, &why, &id);
     if (!workbook->xlsx)
         diag_add(workbook->diags, id, (struct place){.file = workbook->sheet_path}, NULL, NULL, "%s", why);
     return workbook->xlsx;
@@ -265,7 +273,8 @@ bool book_next_sheet(struct workbook *workbook, struct sheet *sheet)
     else if (!open_part(workbook, part))
         return true;
     const struct input_source source = {.read = read_part, .context = workbook};
-    sheet->input = workbook->input = input_of_sheet(workbook->arena, sheet->path, &source, workbook->modified_ns, workbook->diags);
+    sheet->input = workbook->input = input_of_sheet(workbook->arena, sheet->path, &source, workbook->modified_ns,
+                                                    workbook->diags);
     return true;
 }
 

@@ -1,7 +1,8 @@
 /* Workbooks (.xlsx, .ods) as inputs, one for each sheet: its rows are CSV records, a line each (workbook/sheet_rows.h).
  *
- * Values are read, not formulas; days and times by number format. A workbook is read a piece at a time: of an .xlsx its shared strings are kept, of an .ods
- * only what waits to be read. What is wrong with it is said where it is noticed, in one line. */
+ * Values are read, not formulas; days and times by number format. A workbook is read a piece at a time: of an .xlsx its
+ * shared strings are kept, of an .ods only what waits to be read. What is wrong with it is said where it is noticed, in
+ * one line. */
 #ifndef TAUTLINE_READING_WORKBOOK_WORKBOOK_H
 #define TAUTLINE_READING_WORKBOOK_WORKBOOK_H
 
@@ -19,10 +20,12 @@ struct sheet
     const char *path;    /* year.xlsx:March, which is the input's name */
 };
 
-/* `path`: of a zip archive. NULL: it is something else, which `*other` tells; or it cannot be read, which is said already, and `other->what` is NULL. */
+/* `path`: of a zip archive. NULL: it is something else, which `*other` tells; or it cannot be read, which is said
+ * already, and `other->what` is NULL. */
 struct workbook *book_open(struct arena *arena, const char *path, struct diags *diags, struct file_kind *other);
 /* The same for bytes at hand, borrowed until book_close. */
-struct workbook *book_from_memory(struct arena *arena, const char *path, const char *bytes, size_t length, struct diags *diags, struct file_kind *other);
+struct workbook *book_from_memory(struct arena *arena, const char *path, const char *bytes, size_t length,
+                                  struct diags *diags, struct file_kind *other);
 void book_close(struct workbook *workbook); /* NULL is allowed */
 
 /* False: there are no more, or the workbook is damaged from here on: book_failed(). */

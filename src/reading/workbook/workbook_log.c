@@ -15,7 +15,8 @@ static void skip(struct sheets_read *sheets, const struct sheet *sheet)
 {
     struct arena *arena = sheets->reading->arena;
     if (sheets->skipped < NAMES_SHOWN)
-        sheets->skipped_names = sheets->skipped ? arena_printf(arena, "%s, %s", sheets->skipped_names, sheet->name) : sheet->name;
+        sheets->skipped_names = sheets->skipped ? arena_printf(arena, "%s, %s", sheets->skipped_names, sheet->name)
+                                                : sheet->name;
     sheets->skipped++;
 }
 
@@ -42,14 +43,16 @@ static void say_skipped(const struct sheets_read *sheets)
     const struct place at = {.file = sheets->path};
     const char *more = sheets->skipped > NAMES_SHOWN ? ", ..." : "";
     if (!sheets->logs)
-        diag_add(sheets->reading->diags, DIAG_NOT_A_LOG, at, NULL, NULL, "a workbook, and none of its sheets holds a log (%s%s): nothing of it was used",
+        diag_add(sheets->reading->diags, DIAG_NOT_A_LOG, at, NULL, NULL,
+                 "a workbook, and none of its sheets holds a log (%s%s): nothing of it was used",
                  sheets->skipped ? sheets->skipped_names : "it has none", more);
     else if (sheets->skipped)
         diag_add(sheets->reading->diags, DIAG_SKIPPED_SHEET, at, NULL, NULL, "%zu %s no log: %s%s", sheets->skipped,
                  sheets->skipped == 1 ? "sheet holds" : "sheets hold", sheets->skipped_names, more);
 }
 
-enum workbook_read read_workbook(struct reading *reading, const char *path, bool in_folder, const char *root, struct file_kind *other)
+enum workbook_read read_workbook(struct reading *reading, const char *path, bool in_folder, const char *root,
+                                 struct file_kind *other)
 {
     struct sheets_read sheets = {.reading = reading, .path = path, .root = root};
     struct arena *own = arena_new();

@@ -13,7 +13,9 @@ enum workbook_read
     WORKBOOK_UNREADABLE  /* it, or one of its sheets; said */
 };
 
-/* Reads each sheet that holds a log as a file of its own, year.xlsx:March. Sheets that hold none are named in one note. */
-enum workbook_read read_workbook(struct reading *reading, const char *path, bool in_folder, const char *root, struct file_kind *other);
+/* Reads each sheet that holds a log as a file of its own, year.xlsx:March. Sheets that hold none are named in one note.
+ */
+enum workbook_read read_workbook(struct reading *reading, const char *path, bool in_folder, const char *root,
+                                 struct file_kind *other);
 
 #endif

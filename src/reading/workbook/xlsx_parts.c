@@ -60,7 +60,8 @@ static void see_relation(void *context, const char *name, const char *const *att
         return;
     const char *kind = strrchr(type, '/');
     *LIST_ADD(reading->arena, &reading->relations) = (struct relation){
-        arena_copy(reading->arena, id), arena_copy(reading->arena, kind ? kind + 1 : type), part_path(reading->arena, reading->of, target)};
+        arena_copy(reading->arena, id), arena_copy(reading->arena, kind ? kind + 1 : type),
+        part_path(reading->arena, reading->of, target)};
 }
 
 static void pass_end(void *context, const char *name)
@@ -68,7 +69,8 @@ static void pass_end(void *context, const char *name)
     (void)context, (void)name;
 }
 
-static bool read_relations(struct reading_parts *reading, struct archive *archive, const char *of, const char **why, enum diag_id *id)
+static bool read_relations(struct reading_parts *reading, struct archive *archive, const char *of, const char **why,
+                           enum diag_id *id)
 {
     static const struct xml_events events = {.start = see_relation, .end = pass_end};
     const char *slash = strrchr(of, '/'), *base = slash ? slash + 1 : of;
@@ -101,7 +103,8 @@ static void see_sheet(struct reading_parts *reading, const char *const *attribut
     if (reading->parts->sheets.count > XLSX_SHEETS) /* one too many is enough to know */
         return;
     *LIST_ADD(arena, &reading->parts->sheets) = (struct xlsx_sheet_part){
-        .name = arena_copy(arena, name ? name : ""), .hidden = state && text_starts(state, "h") ? true : state && text_starts(state, "veryHidden")};
+        .name = arena_copy(arena, name ? name : ""),
+        .hidden = state && text_starts(state, "h") ? true : state && text_starts(state, "veryHidden")};
     *LIST_ADD(arena, &reading->sheet_relations) = arena_copy(arena, relation ? relation : "");
 }
 
@@ -125,7 +128,8 @@ static void find_sheets(struct reading_parts *reading)
         }
 }
 
-bool xlsx_parts_read(struct arena *arena, struct archive *archive, struct xlsx_parts *parts, const char **why, enum diag_id *id)
+bool xlsx_parts_read(struct arena *arena, struct archive *archive, struct xlsx_parts *parts, const char **why,
+                     enum diag_id *id)
 {
     static const struct xml_events events = {.start = see_workbook, .end = pass_end};
     struct reading_parts reading = {.arena = arena, .parts = parts};
@@ -135,7 +139,8 @@ bool xlsx_parts_read(struct arena *arena, struct archive *archive, struct xlsx_p
     const char *workbook = target_of(&reading, "officeDocument");
     if (!workbook)
         workbook = "xl/workbook.xml";
-    if (!part_read(arena, archive, workbook, &events, &reading, why, id) || !read_relations(&reading, archive, workbook, why, id))
+    if (!part_read(arena, archive, workbook, &events, &reading, why, id) ||
+        !read_relations(&reading, archive, workbook, why, id))
         return false;
     if (parts->sheets.count > XLSX_SHEETS) {
         *why = "it has more than 256 sheets";

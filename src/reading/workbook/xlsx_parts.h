@@ -1,4 +1,5 @@
-/* What an .xlsx workbook says of itself: its sheets, its epoch, and where its other parts are. ECMA-376, part 1, 18.2 and 12.3; part 2, 9.3. */
+/* What an .xlsx workbook says of itself: its sheets, its epoch, and where its other parts are. ECMA-376, part 1, 18.2
+ * and 12.3; part 2, 9.3. */
 #ifndef TAUTLINE_READING_WORKBOOK_XLSX_PARTS_H
 #define TAUTLINE_READING_WORKBOOK_XLSX_PARTS_H
 
@@ -20,9 +21,11 @@ struct xlsx_parts
 };
 
 /* False: *why says it. All text is the arena's. */
-bool xlsx_parts_read(struct arena *arena, struct archive *archive, struct xlsx_parts *parts, const char **why, enum diag_id *id);
+bool xlsx_parts_read(struct arena *arena, struct archive *archive, struct xlsx_parts *parts, const char **why,
+                     enum diag_id *id);
 
-/* A target as the part `base` names it, as a member's name: "../sheets/a.xml" of "xl/workbook.xml" is "sheets/a.xml". */
+/* A target as the part `base` names it, as a member's name: "../sheets/a.xml" of "xl/workbook.xml" is "sheets/a.xml".
+ */
 char *part_path(struct arena *arena, const char *base, const char *target);
 
 #endif

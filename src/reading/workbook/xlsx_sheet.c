@@ -85,7 +85,8 @@ static enum cell_type type_of(const char *type)
     {
         const char *name;
         enum cell_type type;
-    } types[] = {{"s", TYPE_SHARED}, {"str", TYPE_TEXT}, {"inlineStr", TYPE_TEXT}, {"e", TYPE_TEXT}, {"b", TYPE_TRUTH}, {"d", TYPE_DATE}};
+    } types[] = {{"s", TYPE_SHARED}, {"str", TYPE_TEXT}, {"inlineStr", TYPE_TEXT},
+                 {"e", TYPE_TEXT},   {"b", TYPE_TRUTH},  {"d", TYPE_DATE}};
     for (size_t i = 0; type && i < sizeof types / sizeof *types; i++)
         if (!strcmp(type, types[i].name))
             return types[i].type;
@@ -123,7 +124,8 @@ static void begin_cell(struct xlsx_sheet *sheet, const char *const *attributes)
     sheet->column = column;
     sheet->type = type_of(type);
     size_t number = style ? whole(style, strlen(style)) : 0;
-    sheet->format = number < sheet->tables->formats.count ? sheet->tables->formats.items[number] : (struct number_format){0};
+    sheet->format = number < sheet->tables->formats.count ? sheet->tables->formats.items[number]
+                                                          : (struct number_format){0};
     sheet->in_cell = true;
     sheet->has_formula = sheet->has_value = false;
     sheet->length = 0;
@@ -156,7 +158,8 @@ static void end_cell(struct xlsx_sheet *sheet)
     size_t length;
     sheet->in_cell = sheet->in_inline = false;
     if (!sheet->length) {
-        if (sheet->has_formula && !(sheet->has_value && sheet->type == TYPE_TEXT)) /* a formula may give an empty text */
+        if (sheet->has_formula &&
+            !(sheet->has_value && sheet->type == TYPE_TEXT)) /* a formula may give an empty text */
             sheet_unknown_value(sheet->rows, sheet->column);
         return;
     }
@@ -230,8 +233,9 @@ static void see_text(void *context, const char *text, size_t length)
 
 /* --- the sheet --------------------------------------------------------------------------------------------------- */
 
-struct xlsx_sheet *xlsx_sheet_open(struct arena *arena, struct archive *archive, const char *part, const struct xlsx_tables *tables, bool epoch_1904,
-                                   struct sheet_rows *rows, const char **why, enum diag_id *id)
+struct xlsx_sheet *xlsx_sheet_open(struct arena *arena, struct archive *archive, const char *part,
+                                   const struct xlsx_tables *tables, bool epoch_1904, struct sheet_rows *rows,
+                                   const char **why, enum diag_id *id)
 {
     static const struct xml_events events = {see_start, see_end, see_text};
     struct arena *own = arena_new();
@@ -280,7 +284,8 @@ static void see_merged(void *context, const char *name, const char *const *attri
     uint32_t last_column;
     if (strcmp(xml_local(name), "mergeCell"))
         return;
-    const char *reference = xml_attribute(attributes, "", "ref"), *colon = reference ? cell_reference(reference, &range.column, &range.first_row) : NULL;
+    const char *reference = xml_attribute(attributes, "", "ref"),
+               *colon = reference ? cell_reference(reference, &range.column, &range.first_row) : NULL;
     if (!colon || *colon != ':' || !cell_reference(colon + 1, &last_column, &range.last_row))
         return;
     finding->too_many |= finding->ranges.count >= SHEET_MERGED;
@@ -301,8 +306,8 @@ static int by_first_row(const void *left, const void *right)
     return a->column < b->column ? -1 : a->column > b->column;
 }
 
-/* Do the part's bytes hold the word at all? Most sheets have no merged cells, and inflating is cheap beside parsing. In UTF-16 it cannot be found
- * so: then it may be there. False also on a failure, which the archive keeps. */
+/* Do the part's bytes hold the word at all? Most sheets have no merged cells, and inflating is cheap beside parsing. In
+ * UTF-16 it cannot be found so: then it may be there. False also on a failure, which the archive keeps. */
 static bool may_have_merged(struct archive *archive, const char *part)
 {
     static const char word[] = "mergeCell";
@@ -313,8 +318,10 @@ static bool may_have_merged(struct archive *archive, const char *part)
     if (!bytes)
         arena_out_of_memory(PART_BYTES);
     memset(bytes, ' ', overlap);
-    for (size_t length; member && !found && (length = member_read(member, bytes + overlap, PART_BYTES)); first = false) {
-        found = memmem(bytes, overlap + length, word, sizeof word - 1) || (first && (length < 4 || memchr(bytes + overlap, 0, 4) || (signed char)bytes[overlap] < 0));
+    for (size_t length; member && !found && (length = member_read(member, bytes + overlap, PART_BYTES));
+         first = false) {
+        found = memmem(bytes, overlap + length, word, sizeof word - 1) ||
+                (first && (length < 4 || memchr(bytes + overlap, 0, 4) || (signed char)bytes[overlap] < 0));
         memmove(bytes, bytes + length, overlap);
     }
     member_close(member);
@@ -322,11 +329,13 @@ static bool may_have_merged(struct archive *archive, const char *part)
     return found;
 }
 
-bool xlsx_sheet_find_merged(struct arena *arena, struct archive *archive, const char *part, struct sheet_rows *rows, const char **why, enum diag_id *id)
+bool xlsx_sheet_find_merged(struct arena *arena, struct archive *archive, const char *part, struct sheet_rows *rows,
+                            const char **why, enum diag_id *id)
 {
     static const struct xml_events events = {.start = see_merged, .end = pass_end};
     struct finding_merged finding = {.arena = arena_new()};
-    bool good = !may_have_merged(archive, part) ? !(*why = archive_failure(archive, id)) : part_read(arena, archive, part, &events, &finding, why, id);
+    bool good = !may_have_merged(archive, part) ? !(*why = archive_failure(archive, id))
+                                                : part_read(arena, archive, part, &events, &finding, why, id);
     if (good && finding.too_many) {
         *why = "more than 100000 ranges of merged cells: this is not a log";
         *id = DIAG_LIMIT_REACHED;

@@ -8,13 +8,15 @@
 
 struct xlsx_sheet;
 
-/* Gives the rows the ranges of merged cells: they stand behind the cells, so that the part is passed over once before it is read. False: *why
- * says it. */
-bool xlsx_sheet_find_merged(struct arena *arena, struct archive *archive, const char *part, struct sheet_rows *rows, const char **why, enum diag_id *id);
+/* Gives the rows the ranges of merged cells: they stand behind the cells, so that the part is passed over once before
+ * it is read. False: *why says it. */
+bool xlsx_sheet_find_merged(struct arena *arena, struct archive *archive, const char *part, struct sheet_rows *rows,
+                            const char **why, enum diag_id *id);
 
 /* NULL: *why says it. What is given is borrowed. */
-struct xlsx_sheet *xlsx_sheet_open(struct arena *arena, struct archive *archive, const char *part, const struct xlsx_tables *tables, bool epoch_1904,
-                                   struct sheet_rows *rows, const char **why, enum diag_id *id);
+struct xlsx_sheet *xlsx_sheet_open(struct arena *arena, struct archive *archive, const char *part,
+                                   const struct xlsx_tables *tables, bool epoch_1904, struct sheet_rows *rows,
+                                   const char **why, enum diag_id *id);
 void xlsx_sheet_close(struct xlsx_sheet *sheet); /* NULL is allowed */
 /* Some rows more, until enough of them wait. False: no more; *why is NULL at the end of the sheet. */
 bool xlsx_sheet_step(struct xlsx_sheet *sheet, struct arena *arena, const char **why, enum diag_id *id);

@@ -18,7 +18,7 @@ struct reading_tables
     struct xlsx_tables *tables;
     struct xml_reader *xml;
     bool too_much;
-    bool in_text;     /* within <t> of a string */
+    bool in_text;      /* within <t> of a string */
     unsigned phonetic; /* within so many <rPh>, which say how to pronounce the text */
     size_t string_from;
     LIST(struct own_format) own_formats;
@@ -43,7 +43,9 @@ size_t xlsx_unescape(char *text, size_t length)
 {
     size_t to = 0;
     for (size_t at = 0; at < length;) {
-        int value = text[at] == '_' && at + 7 <= length && text[at + 1] == 'x' && text[at + 6] == '_' ? hex_value(text + at + 2) : -1;
+        int value = text[at] == '_' && at + 7 <= length && text[at + 1] == 'x' && text[at + 6] == '_'
+                        ? hex_value(text + at + 2)
+                        : -1;
         if (value < 0 || value >= 0x80) {
             text[to++] = text[at++];
             continue;
@@ -130,18 +132,21 @@ static struct number_format format_of(const struct reading_tables *reading, uint
     return number_format_built_in(number);
 }
 
-/* <cellXfs> lists the styles that cells name by their place; <cellStyleXfs>, before it, those that styles are based on. */
+/* <cellXfs> lists the styles that cells name by their place; <cellStyleXfs>, before it, those that styles are based on.
+ */
 static void begin_style(void *context, const char *name, const char *const *attributes)
 {
     struct reading_tables *reading = context;
     const char *local = xml_local(name);
     const char *code = !strcmp(local, "numFmt") ? xml_attribute(attributes, "", "formatCode") : NULL;
     if (code && reading->own_formats.count < 512)
-        *LIST_ADD(reading->arena, &reading->own_formats) = (struct own_format){whole_attribute(attributes, "numFmtId"), number_format_read(code)};
+        *LIST_ADD(reading->arena, &reading->own_formats) = (struct own_format){whole_attribute(attributes, "numFmtId"),
+                                                                               number_format_read(code)};
     else if (!strcmp(local, "cellXfs"))
         reading->in_cell_styles = true;
     else if (reading->in_cell_styles && !strcmp(local, "xf") && reading->tables->formats.count < XLSX_STYLES)
-        *LIST_ADD(reading->arena, &reading->tables->formats) = format_of(reading, whole_attribute(attributes, "numFmtId"));
+        *LIST_ADD(reading->arena, &reading->tables->formats) = format_of(reading,
+                                                                         whole_attribute(attributes, "numFmtId"));
 }
 
 static void end_style(void *context, const char *name)
@@ -153,16 +158,19 @@ static void end_style(void *context, const char *name)
 
 /* --- both -------------------------------------------------------------------------------------------------------- */
 
-bool xlsx_tables_read(struct arena *arena, struct archive *archive, const struct xlsx_parts *parts, struct xlsx_tables *tables, const char **why, enum diag_id *id)
+bool xlsx_tables_read(struct arena *arena, struct archive *archive, const struct xlsx_parts *parts,
+                      struct xlsx_tables *tables, const char **why, enum diag_id *id)
 {
     static const struct xml_events strings = {begin_string, end_string, take_string_text};
     static const struct xml_events styles = {.start = begin_style, .end = end_style};
     struct reading_tables reading = {.arena = arena, .tables = tables};
     *tables = (struct xlsx_tables){0};
     *why = NULL;
-    if (parts->styles && archive_has(archive, parts->styles) && !part_read(arena, archive, parts->styles, &styles, &reading, why, id))
+    if (parts->styles && archive_has(archive, parts->styles) &&
+        !part_read(arena, archive, parts->styles, &styles, &reading, why, id))
         return false;
-    if (parts->strings && archive_has(archive, parts->strings) && !part_read(arena, archive, parts->strings, &strings, &reading, why, id))
+    if (parts->strings && archive_has(archive, parts->strings) &&
+        !part_read(arena, archive, parts->strings, &strings, &reading, why, id))
         return false;
     if (reading.too_much) {
         *why = "more than 32 MiB of text, or 2 million pieces of it: this is not a log";

@@ -1,4 +1,5 @@
-/* What the cells of an .xlsx workbook refer to: its shared strings and its number formats. ECMA-376, part 1, 18.4 and 18.8. */
+/* What the cells of an .xlsx workbook refer to: its shared strings and its number formats. ECMA-376, part 1, 18.4
+ * and 18.8. */
 #ifndef TAUTLINE_READING_WORKBOOK_XLSX_TABLES_H
 #define TAUTLINE_READING_WORKBOOK_XLSX_TABLES_H
 
@@ -16,12 +17,13 @@ struct xlsx_tables
         char *bytes;
         size_t used, room;
     } text;
-    LIST(uint32_t) ends; /* of each string in `text`: it begins where the one before ends */
+    LIST(uint32_t) ends;                /* of each string in `text`: it begins where the one before ends */
     LIST(struct number_format) formats; /* of each cell style */
 };
 
 /* A workbook without one of the parts has nothing of it. False: *why says it. */
-bool xlsx_tables_read(struct arena *arena, struct archive *archive, const struct xlsx_parts *parts, struct xlsx_tables *tables, const char **why, enum diag_id *id);
+bool xlsx_tables_read(struct arena *arena, struct archive *archive, const struct xlsx_parts *parts,
+                      struct xlsx_tables *tables, const char **why, enum diag_id *id);
 
 /* NULL: there is no such string. Not NUL-terminated. */
 const char *xlsx_string(const struct xlsx_tables *tables, size_t number, size_t *length);

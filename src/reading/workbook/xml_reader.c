@@ -80,10 +80,12 @@ static void see_text(void *context, const XML_Char *text, int length)
         reader->events->text(reader->context, text, (size_t)length);
 }
 
-static void see_doctype(void *context, const XML_Char *name, const XML_Char *system, const XML_Char *public, int internal)
+static void see_doctype(void *context, const XML_Char *name, const XML_Char *system, const XML_Char *public,
+                        int internal)
 {
     (void)name, (void)system, (void)public, (void)internal;
-    xml_reader_fail(context, DIAG_BAD_WORKBOOK, "it declares a document type and entities, which no workbook does: it may be made to do harm");
+    xml_reader_fail(context, DIAG_BAD_WORKBOOK,
+                    "it declares a document type and entities, which no workbook does: it may be made to do harm");
 }
 
 /* --- the reader -------------------------------------------------------------------------------------------------- */

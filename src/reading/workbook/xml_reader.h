@@ -1,8 +1,8 @@
-/* Parts of a workbook as XML events, through Expat: elements, their attributes, text. Names come as their namespace's kind and their local name, so
- * that prefixes do not matter.
+/* Parts of a workbook as XML events, through Expat: elements, their attributes, text. Names come as their namespace's
+ * kind and their local name, so that prefixes do not matter.
  *
- * Nothing is expanded and nothing fetched: a part that declares a document type is refused, which no workbook has and entities need. Depth and the
- * length of one piece of markup are limited. The first failure is kept. */
+ * Nothing is expanded and nothing fetched: a part that declares a document type is refused, which no workbook has and
+ * entities need. Depth and the length of one piece of markup are limited. The first failure is kept. */
 #ifndef TAUTLINE_READING_WORKBOOK_XML_READER_H
 #define TAUTLINE_READING_WORKBOOK_XML_READER_H
 
@@ -13,8 +13,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#define XML_DEPTH 64                             /* elements within each other; a sheet has about ten */
-#define XML_MARKUP_BYTES ((size_t)1024 * 1024)   /* of one tag with its attributes */
+#define XML_DEPTH 64                           /* elements within each other; a sheet has about ten */
+#define XML_MARKUP_BYTES ((size_t)1024 * 1024) /* of one tag with its attributes */
 
 /* The local name of an element or attribute: what stands behind the namespace. Borrowed from `name`. */
 const char *xml_local(const char *name);

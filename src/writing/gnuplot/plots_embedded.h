@@ -7,7 +7,7 @@
 
 struct plot_text
 {
-    const char *name; /* of the file; templates without .gp */
+    const char *name;          /* of the file; templates without .gp */
     const unsigned char *text; /* not NUL-terminated */
     size_t length;
 };

@@ -16,8 +16,8 @@
 #include <unistd.h>
 
 #define MESSAGE_BYTES 2000
-/* Between two looks whether it has ended: what has closed its end is about to, and a pause of one length would be waited for in full after
- * each picture. */
+/* Between two looks whether it has ended: what has closed its end is about to, and a pause of one length would be
+ * waited for in full after each picture. */
 #define FIRST_LOOK_NS 50000L
 #define LAST_LOOK_NS 5000000L
 
@@ -46,7 +46,8 @@ struct running
     int messages; /* its standard output and error */
 };
 
-/* The caller's environment in a UTF-8 locale: a nightly job has none, and without one gnuplot warns about every picture. */
+/* The caller's environment in a UTF-8 locale: a nightly job has none, and without one gnuplot warns about every
+ * picture. */
 static char **in_utf8(struct arena *arena)
 {
     size_t count = 0, kept = 0;
@@ -62,10 +63,11 @@ static char **in_utf8(struct arena *arena)
 }
 
 /* The child's part. Only what is safe between fork and exec. */
-static _Noreturn void become_gnuplot(const char *program, const char *folder, char *const *arguments, int messages, char *const *variables)
+static _Noreturn void become_gnuplot(const char *program, const char *folder, char *const *arguments, int messages,
+                                     char *const *variables)
 {
     int nothing = open("/dev/null", O_RDONLY);
-    setpgid(0, 0); /* a group of its own, so that all of it can be ended */
+    setpgid(0, 0);                    /* a group of its own, so that all of it can be ended */
     prctl(PR_SET_PDEATHSIG, SIGKILL); /* and none of it outlives who asked for the picture */
     if (nothing >= 0 && dup2(nothing, STDIN_FILENO) >= 0 && dup2(messages, STDOUT_FILENO) >= 0 &&
         dup2(messages, STDERR_FILENO) >= 0 && !chdir(folder))
@@ -79,7 +81,8 @@ static char *script_folder(struct arena *arena, const char *script_path)
     return slash ? arena_text(arena, script_path, (size_t)(slash - script_path) + 1) : arena_copy(arena, ".");
 }
 
-/* One script after the other, each in a session that knows nothing of the one before. Led by ./, a name that begins with a dash is no option. */
+/* One script after the other, each in a session that knows nothing of the one before. Led by ./, a name that begins
+ * with a dash is no option. */
 static char **arguments_for(struct arena *arena, const char *const *script_paths, size_t count)
 {
     char **arguments = ARENA_ARRAY(arena, char *, 3 * count + 3);
@@ -97,7 +100,8 @@ static char **arguments_for(struct arena *arena, const char *const *script_paths
     return arguments;
 }
 
-static bool start(struct arena *arena, const char *program, const char *const *script_paths, size_t count, struct running *running)
+static bool start(struct arena *arena, const char *program, const char *const *script_paths, size_t count,
+                  struct running *running)
 {
     const char *folder = script_folder(arena, *script_paths);
     char **arguments = arguments_for(arena, script_paths, count);

@@ -2,8 +2,8 @@
 
 #include "base/text.h"
 #include "writing/escape.h"
-#include "writing/html/html_parts.h"
 #include "writing/gnuplot/plots_embedded.h"
+#include "writing/html/html_parts.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -137,7 +137,8 @@ void html_page_open_with(struct html *html, const char *title, const char *style
     html_attribute(html, "lang", "en");
     html_open(html, "head");
     meta(html, "charset", "utf-8", NULL);
-    meta(html, "http-equiv", "Content-Security-Policy", policy ? arena_printf(html->arena, "%s; %s", least, policy) : least);
+    meta(html, "http-equiv", "Content-Security-Policy",
+         policy ? arena_printf(html->arena, "%s; %s", least, policy) : least);
     meta(html, "name", "viewport", "width=device-width, initial-scale=1");
     meta(html, "name", "color-scheme", "light dark");
     meta(html, "name", "referrer", "no-referrer");

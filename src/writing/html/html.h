@@ -1,8 +1,8 @@
 /* HTML, written element by element. All text and every attribute's value goes in through escape_html; names of elements
  * and attributes are literals of the program. Elements are closed in the order they were opened.
  *
- * A page of ours asks for nothing: its styles stand in it, it runs no script but the one below, and its Content-Security-Policy
- * holds the browser to that. */
+ * A page of ours asks for nothing: its styles stand in it, it runs no script but the one below, and its
+ * Content-Security-Policy holds the browser to that. */
 #ifndef TAUTLINE_WRITING_HTML_H
 #define TAUTLINE_WRITING_HTML_H
 

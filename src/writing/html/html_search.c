@@ -10,11 +10,13 @@ static const char script[] =
     "(function(){var entries,folded,box=document.getElementById(\"search\"),found=document.getElementById(\"found\");"
     "function fold(t){return t.normalize(\"NFKD\").replace(/[\\u0300-\\u036f]/g,\"\").toLowerCase()}"
     "box.addEventListener(\"input\",function(){"
-    "if(!entries){entries=JSON.parse(document.getElementById(\"names\").textContent);folded=entries.map(function(e){return fold(e[0])})}"
+    "if(!entries){entries=JSON.parse(document.getElementById(\"names\").textContent);folded=entries.map(function(e){"
+    "return fold(e[0])})}"
     "var sought=fold(box.value.trim()),count=0,i,item,link;found.textContent=\"\";"
     "for(i=0;sought&&i<folded.length&&count<50;i++){if(folded[i].indexOf(sought)<0)continue;count++;"
     "item=document.createElement(\"li\");"
-    "if(entries[i][1]){link=document.createElement(\"a\");link.href=entries[i][1];link.textContent=entries[i][0];item.appendChild(link)}"
+    "if(entries[i][1]){link=document.createElement(\"a\");link.href=entries[i][1];link.textContent=entries[i][0];item."
+    "appendChild(link)}"
     "else{item.textContent=entries[i][0]}"
     "found.appendChild(item)}})})();";
 

@@ -136,7 +136,8 @@ static const char *cell_of(sqlite3_stmt *statement, int column)
     return text ? text : "";
 }
 
-bool store_ask(struct store *store, const char *sql, const char *const *values, size_t count, store_seen *seen, void *context)
+bool store_ask(struct store *store, const char *sql, const char *const *values, size_t count, store_seen *seen,
+               void *context)
 {
     sqlite3_stmt *statement = store->fault == STORE_SOUND ? prepared(store, sql) : NULL;
     if (!statement)

@@ -1,8 +1,8 @@
-/* A SQLite file that other tools may query: opened in WAL mode with foreign keys on, checked, brought to the newest schema.
- * What the tables mean is the business of store_schema.c and of tautline-team(5).
+/* A SQLite file that other tools may query: opened in WAL mode with foreign keys on, checked, brought to the newest
+ * schema. What the tables mean is the business of store_schema.c and of tautline-team(5).
  *
- * All values go in as bound texts, which the columns' types turn into numbers; "" and NULL are both NULL. After an error
- * each call does nothing and returns false until store_undo(). */
+ * All values go in as bound texts, which the columns' types turn into numbers; "" and NULL are both NULL. After an
+ * error each call does nothing and returns false until store_undo(). */
 #ifndef TAUTLINE_WRITING_STORE_H
 #define TAUTLINE_WRITING_STORE_H
 
@@ -30,7 +30,8 @@ const char *store_message(const struct store *store); /* of the first error; "":
 /* Within a transaction: what is done from here on is kept, or undone alone. */
 bool store_mark(struct store *store);
 bool store_keep(struct store *store);
-void store_back(struct store *store); /* and forgets an error that was no damage; false later on: the whole transaction is gone */
+void store_back(
+    struct store *store); /* and forgets an error that was no damage; false later on: the whole transaction is gone */
 
 bool store_begin(struct store *store);
 bool store_commit(struct store *store);
@@ -46,7 +47,8 @@ void store_insert_end(struct store_insert *insert);
 
 /* Calls `seen` for each row; NULL cells come as "". */
 typedef void store_seen(void *context, const char *const *cells);
-bool store_ask(struct store *store, const char *sql, const char *const *values, size_t count, store_seen *seen, void *context);
+bool store_ask(struct store *store, const char *sql, const char *const *values, size_t count, store_seen *seen,
+               void *context);
 /* The first cell of the first row as a number; 0 where there is none. */
 int64_t store_number(struct store *store, const char *sql, const char *const *values, size_t count);
 

@@ -52,10 +52,17 @@ static void harden(struct store *store)
     static const struct
     {
         int limit, most;
-    } limits[] = {{SQLITE_LIMIT_LENGTH, 64 * 1024 * 1024}, {SQLITE_LIMIT_SQL_LENGTH, 64 * 1024}, {SQLITE_LIMIT_COLUMN, 100},
-                  {SQLITE_LIMIT_EXPR_DEPTH, 50},           {SQLITE_LIMIT_COMPOUND_SELECT, 10},   {SQLITE_LIMIT_VDBE_OP, 100000},
-                  {SQLITE_LIMIT_FUNCTION_ARG, 20},         {SQLITE_LIMIT_ATTACHED, 0},           {SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 100},
-                  {SQLITE_LIMIT_TRIGGER_DEPTH, 10},        {SQLITE_LIMIT_WORKER_THREADS, 0}};
+    } limits[] = {{SQLITE_LIMIT_LENGTH, 64 * 1024 * 1024},
+                  {SQLITE_LIMIT_SQL_LENGTH, 64 * 1024},
+                  {SQLITE_LIMIT_COLUMN, 100},
+                  {SQLITE_LIMIT_EXPR_DEPTH, 50},
+                  {SQLITE_LIMIT_COMPOUND_SELECT, 10},
+                  {SQLITE_LIMIT_VDBE_OP, 100000},
+                  {SQLITE_LIMIT_FUNCTION_ARG, 20},
+                  {SQLITE_LIMIT_ATTACHED, 0},
+                  {SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 100},
+                  {SQLITE_LIMIT_TRIGGER_DEPTH, 10},
+                  {SQLITE_LIMIT_WORKER_THREADS, 0}};
     for (size_t i = 0; i < sizeof limits / sizeof *limits; i++)
         sqlite3_limit(store->database, limits[i].limit, limits[i].most);
     sqlite3_db_config(store->database, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
@@ -74,8 +81,10 @@ static void add_schema_row(void *context, const char *const *cells)
 static const char *schema_of(struct store *store)
 {
     struct output *text = output_to_memory(store->arena);
-    store_ask(store, "SELECT type, name, tbl_name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite\\_%' ESCAPE '\\' ORDER BY 1, 2", NULL, 0,
-              add_schema_row, text);
+    store_ask(store,
+              "SELECT type, name, tbl_name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite\\_%' ESCAPE '\\' ORDER "
+              "BY 1, 2",
+              NULL, 0, add_schema_row, text);
     return output_memory(text, NULL);
 }
 
@@ -86,7 +95,8 @@ static const char *schema_wanted(struct arena *arena, size_t version)
     fresh->arena = arena;
     fresh->message = "";
     fresh->statements = map_new(arena);
-    if (sqlite3_open_v2(":memory:", &fresh->database, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_MEMORY, NULL) != SQLITE_OK)
+    if (sqlite3_open_v2(":memory:", &fresh->database, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_MEMORY,
+                        NULL) != SQLITE_OK)
         arena_out_of_memory(0);
     for (size_t i = 0; i < version; i++)
         store_run(fresh, store_migrations[i]);
@@ -95,10 +105,12 @@ static const char *schema_wanted(struct arena *arena, size_t version)
     return schema;
 }
 
-/* Before anything in the file is made use of. Another program's file is left alone; ours, with what we did not put there, counts as damaged. */
+/* Before anything in the file is made use of. Another program's file is left alone; ours, with what we did not put
+ * there, counts as damaged. */
 static void check_schema(struct store *store)
 {
-    int64_t version = store_number(store, "PRAGMA user_version", NULL, 0), id = store_number(store, "PRAGMA application_id", NULL, 0);
+    int64_t version = store_number(store, "PRAGMA user_version", NULL, 0),
+            id = store_number(store, "PRAGMA application_id", NULL, 0);
     const char *schema = schema_of(store);
     if (store->fault != STORE_SOUND || (!*schema && !version && !id) || version < 0 || version > (int64_t)store_version)
         return;
@@ -123,7 +135,9 @@ static bool all_plain(struct store *store, const char *path)
     static const char *const endings[] = {"", "-wal", "-shm", "-journal"};
     for (size_t i = 0; i < sizeof endings / sizeof *endings; i++)
         if (!is_plain(arena_printf(store->arena, "%s%s", path, endings[i])))
-            return store_fail(store, STORE_FAILED, arena_printf(store->arena, "%s%s is a link or a pipe and is not opened", path, endings[i]));
+            return store_fail(
+                store, STORE_FAILED,
+                arena_printf(store->arena, "%s%s is a link or a pipe and is not opened", path, endings[i]));
     return true;
 }
 
@@ -145,7 +159,8 @@ static struct store *begin(struct arena *arena, const char *path)
     store->statements = map_new(arena);
     if (!all_plain(store, path))
         return store;
-    if (sqlite3_open_v2(real_path(arena, path), &store->database, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOFOLLOW, NULL) != SQLITE_OK) {
+    if (sqlite3_open_v2(real_path(arena, path), &store->database,
+                        SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_NOFOLLOW, NULL) != SQLITE_OK) {
         store_failed(store);
         return store;
     }
@@ -200,7 +215,8 @@ struct store *store_open(struct arena *arena, const char *path, bool checked)
     struct store *store = begin(arena, path);
     store_run(store, "PRAGMA journal_mode = WAL");
     store_run(store, "PRAGMA wal_autocheckpoint = 16000");
-    store_run(store, "PRAGMA synchronous = NORMAL"); /* what a power cut takes back is seen and read in again the next night */
+    store_run(store,
+              "PRAGMA synchronous = NORMAL"); /* what a power cut takes back is seen and read in again the next night */
     if (!checked)
         store_ask(store, "PRAGMA quick_check(1)", NULL, 0, note_check, store);
     migrate(store);

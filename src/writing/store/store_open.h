@@ -4,11 +4,12 @@
 
 #include "writing/store/store.h"
 
-/* Never NULL: store_fault() tells whether it can be used. `checked`: it is known to be as we left it, and need not be looked at page by page. */
+/* Never NULL: store_fault() tells whether it can be used. `checked`: it is known to be as we left it, and need not be
+ * looked at page by page. */
 struct store *store_open(struct arena *arena, const char *path, bool checked);
 
-/* A new file, to be filled as a whole and then moved to where it belongs: made without a journal on the disk, `path` meanwhile is nobody
- * else's. store_built() closes it; false: it is gone, and errno or store_message() says why. */
+/* A new file, to be filled as a whole and then moved to where it belongs: made without a journal on the disk, `path`
+ * meanwhile is nobody else's. store_built() closes it; false: it is gone, and errno or store_message() says why. */
 struct store *store_build(struct arena *arena, const char *path);
 bool store_built(struct store *store, const char *path, const char *final);
 

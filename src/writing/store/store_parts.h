@@ -21,8 +21,8 @@ struct store
 
 /* Keeps the first fault. Always false. */
 bool store_fail(struct store *store, enum store_fault fault, const char *message);
-bool store_failed(struct store *store); /* by what SQLite's last answer means */
+bool store_failed(struct store *store);               /* by what SQLite's last answer means */
 bool store_run(struct store *store, const char *sql); /* statements without values */
-int store_is_late(void *store);         /* for SQLite, which asks now and then */
+int store_is_late(void *store);                       /* for SQLite, which asks now and then */
 
 #endif

@@ -10,34 +10,41 @@ static const char version_1[] =
     " lifters INTEGER, computed INTEGER, unchanged INTEGER, failed INTEGER, refused INTEGER, new_findings INTEGER"
     ") STRICT;"
     "CREATE TABLE lifters("
-    " name TEXT NOT NULL PRIMARY KEY, folder TEXT NOT NULL, results TEXT NOT NULL, sets INTEGER NOT NULL, refused INTEGER NOT NULL,"
+    " name TEXT NOT NULL PRIMARY KEY, folder TEXT NOT NULL, results TEXT NOT NULL, sets INTEGER NOT NULL, refused "
+    "INTEGER NOT NULL,"
     " first TEXT, last TEXT"
     ") STRICT, WITHOUT ROWID;"
-    "CREATE TABLE files(" EACH_LIFTER
-    " path TEXT NOT NULL, digest TEXT NOT NULL, bytes INTEGER NOT NULL,"
+    "CREATE TABLE files(" EACH_LIFTER " path TEXT NOT NULL, digest TEXT NOT NULL, bytes INTEGER NOT NULL,"
     " PRIMARY KEY(lifter, path)) STRICT, WITHOUT ROWID;"
-    "CREATE TABLE sets(" EACH_LIFTER
-    " row INTEGER NOT NULL, file TEXT NOT NULL, line INTEGER NOT NULL, date TEXT NOT NULL, week TEXT NOT NULL, lift TEXT NOT NULL,"
-    " focus TEXT, kind TEXT NOT NULL, \"set\" INTEGER NOT NULL, reps INTEGER NOT NULL, rpe REAL, rir REAL, velocity REAL,"
-    " straight_kg REAL, bottom_kg REAL, top_kg REAL, mean_kg REAL, bottom_u_kg REAL, top_u_kg REAL, ar TEXT, one_rm_kg REAL,"
-    " one_rm_from TEXT, share REAL, intensity REAL, e1rm_low_kg REAL, e1rm_high_kg REAL, assumed TEXT, note TEXT, lowering_top_kg REAL,"
+    "CREATE TABLE sets(" EACH_LIFTER " row INTEGER NOT NULL, file TEXT NOT NULL, line INTEGER NOT NULL, date TEXT NOT "
+    "NULL, week TEXT NOT NULL, lift TEXT NOT NULL,"
+    " focus TEXT, kind TEXT NOT NULL, \"set\" INTEGER NOT NULL, reps INTEGER NOT NULL, rpe REAL, rir REAL, velocity "
+    "REAL,"
+    " straight_kg REAL, bottom_kg REAL, top_kg REAL, mean_kg REAL, bottom_u_kg REAL, top_u_kg REAL, ar TEXT, one_rm_kg "
+    "REAL,"
+    " one_rm_from TEXT, share REAL, intensity REAL, e1rm_low_kg REAL, e1rm_high_kg REAL, assumed TEXT, note TEXT, "
+    "lowering_top_kg REAL,"
     " PRIMARY KEY(lifter, row),"
-    " FOREIGN KEY(lifter, file) REFERENCES files(lifter, path) ON DELETE CASCADE ON UPDATE CASCADE DEFERRABLE INITIALLY DEFERRED"
+    " FOREIGN KEY(lifter, file) REFERENCES files(lifter, path) ON DELETE CASCADE ON UPDATE CASCADE DEFERRABLE "
+    "INITIALLY DEFERRED"
     ") STRICT, WITHOUT ROWID;"
     "CREATE TABLE weeks(" EACH_LIFTER
     " lift TEXT NOT NULL, week TEXT NOT NULL, days INTEGER NOT NULL, sets INTEGER NOT NULL, lifts INTEGER NOT NULL,"
     " volume_straight_kg REAL, volume_bottom_kg REAL, volume_top_kg REAL, volume_mean_kg REAL, intensity_straight REAL,"
     " intensity_mean REAL, peak_straight_kg REAL, peak_bottom_kg REAL, peak_top_kg REAL, inol REAL, lifts_to_55 REAL,"
-    " lifts_55_70 REAL, lifts_70_80 REAL, lifts_80_90 REAL, lifts_90_up REAL, monotony REAL, strain REAL, acute_kg REAL,"
+    " lifts_55_70 REAL, lifts_70_80 REAL, lifts_80_90 REAL, lifts_90_up REAL, monotony REAL, strain REAL, acute_kg "
+    "REAL,"
     " chronic_kg REAL, PRIMARY KEY(lifter, lift, week)) STRICT, WITHOUT ROWID;"
-    "CREATE TABLE waves(" EACH_LIFTER
-    " lift TEXT NOT NULL, focus TEXT NOT NULL, wave INTEGER NOT NULL, step INTEGER NOT NULL, week TEXT NOT NULL, straight_kg REAL,"
-    " straight_share REAL, bottom_kg REAL, top_kg REAL, mean_kg REAL, share REAL, sets INTEGER NOT NULL, lifts INTEGER NOT NULL,"
-    " volume_straight_kg REAL, volume_mean_kg REAL, ar TEXT, over_straight_kg REAL, over_bottom_kg REAL, over_top_kg REAL,"
+    "CREATE TABLE waves(" EACH_LIFTER " lift TEXT NOT NULL, focus TEXT NOT NULL, wave INTEGER NOT NULL, step INTEGER "
+    "NOT NULL, week TEXT NOT NULL, straight_kg REAL,"
+    " straight_share REAL, bottom_kg REAL, top_kg REAL, mean_kg REAL, share REAL, sets INTEGER NOT NULL, lifts INTEGER "
+    "NOT NULL,"
+    " volume_straight_kg REAL, volume_mean_kg REAL, ar TEXT, over_straight_kg REAL, over_bottom_kg REAL, over_top_kg "
+    "REAL,"
     " over_mean_kg REAL, over_volume_kg REAL, step_points REAL, over_ar_kg REAL, over_weight_kg REAL,"
     " PRIMARY KEY(lifter, lift, focus, wave, step)) STRICT, WITHOUT ROWID;"
-    "CREATE TABLE findings(" EACH_LIFTER
-    " id TEXT NOT NULL, lift TEXT NOT NULL, date TEXT NOT NULL, number INTEGER NOT NULL, severity TEXT NOT NULL, file TEXT NOT NULL,"
+    "CREATE TABLE findings(" EACH_LIFTER " id TEXT NOT NULL, lift TEXT NOT NULL, date TEXT NOT NULL, number INTEGER "
+    "NOT NULL, severity TEXT NOT NULL, file TEXT NOT NULL,"
     " line INTEGER NOT NULL, value REAL, \"limit\" REAL, message TEXT NOT NULL, source TEXT NOT NULL,"
     " night INTEGER NOT NULL REFERENCES nights(id),"
     " PRIMARY KEY(lifter, id, lift, date, number)) STRICT, WITHOUT ROWID;"
@@ -51,17 +58,20 @@ static const char version_2[] = "CREATE INDEX sets_by_date ON sets(date, lifter)
                                 "CREATE INDEX sets_by_file ON sets(lifter, file);"
                                 "CREATE INDEX findings_by_night ON findings(night);";
 
-/* The week of all lifts together is told by a column: a lift may be called as it is. The key's columns stand first and in its order: SQLite
- * 3.40 takes a sound table for a damaged one where they do not. */
+/* The week of all lifts together is told by a column: a lift may be called as it is. The key's columns stand first and
+ * in its order: SQLite 3.40 takes a sound table for a damaged one where they do not. */
 static const char version_3[] =
-    "CREATE TABLE weeks_anew(" EACH_LIFTER
-    " lift TEXT NOT NULL, all_lifts INTEGER NOT NULL DEFAULT 0, week TEXT NOT NULL, days INTEGER NOT NULL, sets INTEGER NOT NULL, lifts INTEGER NOT NULL,"
+    "CREATE TABLE weeks_anew(" EACH_LIFTER " lift TEXT NOT NULL, all_lifts INTEGER NOT NULL DEFAULT 0, week TEXT NOT "
+    "NULL, days INTEGER NOT NULL, sets INTEGER NOT NULL, lifts INTEGER NOT NULL,"
     " volume_straight_kg REAL, volume_bottom_kg REAL, volume_top_kg REAL, volume_mean_kg REAL, intensity_straight REAL,"
     " intensity_mean REAL, peak_straight_kg REAL, peak_bottom_kg REAL, peak_top_kg REAL, inol REAL, lifts_to_55 REAL,"
-    " lifts_55_70 REAL, lifts_70_80 REAL, lifts_80_90 REAL, lifts_90_up REAL, monotony REAL, strain REAL, acute_kg REAL,"
+    " lifts_55_70 REAL, lifts_70_80 REAL, lifts_80_90 REAL, lifts_90_up REAL, monotony REAL, strain REAL, acute_kg "
+    "REAL,"
     " chronic_kg REAL, PRIMARY KEY(lifter, lift, all_lifts, week)) STRICT, WITHOUT ROWID;"
-    "INSERT INTO weeks_anew SELECT lifter, lift, lift = '*', week, days, sets, lifts, volume_straight_kg, volume_bottom_kg, volume_top_kg,"
-    " volume_mean_kg, intensity_straight, intensity_mean, peak_straight_kg, peak_bottom_kg, peak_top_kg, inol, lifts_to_55, lifts_55_70,"
+    "INSERT INTO weeks_anew SELECT lifter, lift, lift = '*', week, days, sets, lifts, volume_straight_kg, "
+    "volume_bottom_kg, volume_top_kg,"
+    " volume_mean_kg, intensity_straight, intensity_mean, peak_straight_kg, peak_bottom_kg, peak_top_kg, inol, "
+    "lifts_to_55, lifts_55_70,"
     " lifts_70_80, lifts_80_90, lifts_90_up, monotony, strain, acute_kg, chronic_kg FROM weeks;"
     "DROP TABLE weeks;"
     "ALTER TABLE weeks_anew RENAME TO weeks;";
@@ -71,22 +81,29 @@ static const char version_4[] = "ALTER TABLE waves ADD COLUMN first_day TEXT;"
                                 "ALTER TABLE waves ADD COLUMN last_day TEXT;"
                                 "ALTER TABLE waves ADD COLUMN set_aside TEXT;";
 
-/* Sets that differ in their number alone are one row and how many they are: a year of one lifter takes a fifth of the room. `sets` gives
- * them one by one, as before. What was there is read again from the folders. */
+/* Sets that differ in their number alone are one row and how many they are: a year of one lifter takes a fifth of the
+ * room. `sets` gives them one by one, as before. What was there is read again from the folders. */
 static const char version_5[] =
     "DROP TABLE sets;"
     "CREATE TABLE numbers(n INTEGER PRIMARY KEY) STRICT;"
-    "INSERT INTO numbers WITH RECURSIVE counted(n) AS (SELECT 0 UNION ALL SELECT n + 1 FROM counted WHERE n < 999) SELECT n FROM counted;"
-    "CREATE TABLE set_rows(" EACH_LIFTER
-    " row INTEGER NOT NULL, count INTEGER NOT NULL, file TEXT NOT NULL, line INTEGER NOT NULL, date TEXT NOT NULL, week TEXT NOT NULL,"
-    " lift TEXT NOT NULL, focus TEXT, kind TEXT NOT NULL, \"set\" INTEGER NOT NULL, reps INTEGER NOT NULL, rpe REAL, rir REAL, velocity REAL,"
-    " straight_kg REAL, bottom_kg REAL, top_kg REAL, mean_kg REAL, bottom_u_kg REAL, top_u_kg REAL, ar TEXT, one_rm_kg REAL,"
-    " one_rm_from TEXT, share REAL, intensity REAL, e1rm_low_kg REAL, e1rm_high_kg REAL, assumed TEXT, note TEXT, lowering_top_kg REAL,"
+    "INSERT INTO numbers WITH RECURSIVE counted(n) AS (SELECT 0 UNION ALL SELECT n + 1 FROM counted WHERE n < 999) "
+    "SELECT n FROM counted;"
+    "CREATE TABLE set_rows(" EACH_LIFTER " row INTEGER NOT NULL, count INTEGER NOT NULL, file TEXT NOT NULL, line "
+    "INTEGER NOT NULL, date TEXT NOT NULL, week TEXT NOT NULL,"
+    " lift TEXT NOT NULL, focus TEXT, kind TEXT NOT NULL, \"set\" INTEGER NOT NULL, reps INTEGER NOT NULL, rpe REAL, "
+    "rir REAL, velocity REAL,"
+    " straight_kg REAL, bottom_kg REAL, top_kg REAL, mean_kg REAL, bottom_u_kg REAL, top_u_kg REAL, ar TEXT, one_rm_kg "
+    "REAL,"
+    " one_rm_from TEXT, share REAL, intensity REAL, e1rm_low_kg REAL, e1rm_high_kg REAL, assumed TEXT, note TEXT, "
+    "lowering_top_kg REAL,"
     " PRIMARY KEY(lifter, row),"
-    " FOREIGN KEY(lifter, file) REFERENCES files(lifter, path) ON DELETE CASCADE ON UPDATE CASCADE DEFERRABLE INITIALLY DEFERRED"
+    " FOREIGN KEY(lifter, file) REFERENCES files(lifter, path) ON DELETE CASCADE ON UPDATE CASCADE DEFERRABLE "
+    "INITIALLY DEFERRED"
     ") STRICT, WITHOUT ROWID;"
-    "CREATE VIEW sets AS SELECT r.lifter, r.row + n AS row, r.file, r.line, r.date, r.week, r.lift, r.focus, r.kind, r.\"set\" + n AS \"set\","
-    " r.reps, r.rpe, r.rir, r.velocity, r.straight_kg, r.bottom_kg, r.top_kg, r.mean_kg, r.bottom_u_kg, r.top_u_kg, r.ar, r.one_rm_kg,"
+    "CREATE VIEW sets AS SELECT r.lifter, r.row + n AS row, r.file, r.line, r.date, r.week, r.lift, r.focus, r.kind, "
+    "r.\"set\" + n AS \"set\","
+    " r.reps, r.rpe, r.rir, r.velocity, r.straight_kg, r.bottom_kg, r.top_kg, r.mean_kg, r.bottom_u_kg, r.top_u_kg, "
+    "r.ar, r.one_rm_kg,"
     " r.one_rm_from, r.share, r.intensity, r.e1rm_low_kg, r.e1rm_high_kg, r.assumed, r.note, r.lowering_top_kg"
     " FROM set_rows AS r CROSS JOIN numbers ON n < r.count;"
     "CREATE INDEX sets_by_date ON set_rows(date, lifter);"
@@ -99,6 +116,7 @@ const size_t store_version = sizeof store_migrations / sizeof *store_migrations;
 
 /* Those of the newest version that cost most to keep while a whole store is filled. */
 const char store_drop_indexes[] = "DROP INDEX sets_by_date; DROP INDEX sets_by_lift; DROP INDEX weeks_of_all;";
-const char store_make_indexes[] = "CREATE INDEX sets_by_date ON set_rows(date, lifter);"
-                                  "CREATE INDEX sets_by_lift ON set_rows(lift, lifter, date);"
-                                  "CREATE INDEX weeks_of_all ON weeks(week, lifter, lifts, volume_mean_kg) WHERE all_lifts;";
+const char store_make_indexes[] =
+    "CREATE INDEX sets_by_date ON set_rows(date, lifter);"
+    "CREATE INDEX sets_by_lift ON set_rows(lift, lifter, date);"
+    "CREATE INDEX weeks_of_all ON weeks(week, lifter, lifts, volume_mean_kg) WHERE all_lifts;";

@@ -1,4 +1,5 @@
-/* The store's schema, version by version. A version that was published is never changed: a change is a migration behind it.
+/* The store's schema, version by version. A version that was published is never changed: a change is a migration behind
+ * it.
  *
  * The tables of rows have the columns of the CSV files that they are filled from, by the same names (tautline(1)). Keys
  * are natural and tables have no row ids, so that the same folders make the same store whatever came before. */

@@ -201,7 +201,8 @@ static void put_row(void *context, const struct cell *cells)
     if (sheet->group_columns && sheet->number == 1)
         group_row(sheet, cells);
     for (size_t i = 0; i < sheet->count; i++) {
-        size_t width = sheet_put_cell(sheet->sheet, &sheet->file->formats, sheet->row, (lxw_col_t)i, &sheet->columns[i], &cells[i], sheet->unit);
+        size_t width = sheet_put_cell(sheet->sheet, &sheet->file->formats, sheet->row, (lxw_col_t)i, &sheet->columns[i],
+                                      &cells[i], sheet->unit);
         if (width > sheet->widths[i])
             sheet->widths[i] = width;
     }
@@ -218,7 +219,8 @@ struct table_sink book_sheet_sink(struct book_sheet *sheet)
 void book_sheet_end(struct book_sheet *sheet)
 {
     for (size_t i = 0; i < sheet->count; i++)
-        worksheet_set_column(sheet->sheet, (lxw_col_t)i, (lxw_col_t)i, (double)(sheet->widths[i] < WIDEST ? sheet->widths[i] : WIDEST) + 1, NULL);
+        worksheet_set_column(sheet->sheet, (lxw_col_t)i, (lxw_col_t)i,
+                             (double)(sheet->widths[i] < WIDEST ? sheet->widths[i] : WIDEST) + 1, NULL);
     if (sheet->count)
         worksheet_autofilter(sheet->sheet, 0, 0, sheet->row - 1, (lxw_col_t)(sheet->count - 1));
 }
@@ -268,7 +270,8 @@ void book_page_paragraph(struct book_page *page, const char *text)
 {
     size_t lines = text_width(text) / 110 + 1;
     worksheet_set_row(page->sheet, page->row, 15.0 * (double)lines, NULL);
-    worksheet_merge_range(page->sheet, page->row, 0, page->row, BOOK_PAGE_COLUMNS - 1, "", page->file->formats.paragraph);
+    worksheet_merge_range(page->sheet, page->row, 0, page->row, BOOK_PAGE_COLUMNS - 1, "",
+                          page->file->formats.paragraph);
     sheet_put_text(page->sheet, page->row++, 0, text, page->file->formats.paragraph);
 }
 
@@ -280,8 +283,10 @@ static void add_series(lxw_chart *chart, const struct book_chart *wanted, size_t
     lxw_chart_series *series = chart_add_series(chart, NULL, NULL);
     if (!series)
         arena_out_of_memory(0);
-    chart_series_set_categories(series, of->name, wanted->rows.first, (lxw_col_t)wanted->category, wanted->rows.last, (lxw_col_t)wanted->category);
-    chart_series_set_values(series, of->name, wanted->rows.first, (lxw_col_t)column, wanted->rows.last, (lxw_col_t)column);
+    chart_series_set_categories(series, of->name, wanted->rows.first, (lxw_col_t)wanted->category, wanted->rows.last,
+                                (lxw_col_t)wanted->category);
+    chart_series_set_values(series, of->name, wanted->rows.first, (lxw_col_t)column, wanted->rows.last,
+                            (lxw_col_t)column);
     chart_series_set_name_range(series, of->name, 0, (lxw_col_t)column);
 }
 

@@ -1,8 +1,9 @@
-/* A workbook (.xlsx) of tables, through libxlsxwriter: a sheet for each, with numbers as numbers, days as days, frozen and filtered headers, and what it
- * takes to print it: A4 landscape, one page wide. Text is text, whatever it begins with.
+/* A workbook (.xlsx) of tables, through libxlsxwriter: a sheet for each, with numbers as numbers, days as days, frozen
+ * and filtered headers, and what it takes to print it: A4 landscape, one page wide. Text is text, whatever it begins
+ * with.
  *
- * The library can only write to a file of a name: the workbook is made as a temporary file, in TMPDIR or /tmp, and then put into an output, so that it is
- * whole or absent like all output. */
+ * The library can only write to a file of a name: the workbook is made as a temporary file, in TMPDIR or /tmp, and then
+ * put into an output, so that it is whole or absent like all output. */
 #ifndef TAUTLINE_WRITING_WORKBOOK_BOOK_FILE_H
 #define TAUTLINE_WRITING_WORKBOOK_BOOK_FILE_H
 
@@ -21,7 +22,8 @@ struct book_about
 
 /* NULL: no temporary file can be made; errno says why. */
 struct book_file *book_file_new(struct arena *arena, const struct book_about *about);
-/* Puts the bytes of the workbook into the output. False: it could not be written, errno says why. Nothing of it is left behind, either way. */
+/* Puts the bytes of the workbook into the output. False: it could not be written, errno says why. Nothing of it is left
+ * behind, either way. */
 bool book_file_end(struct book_file *file, struct output *output);
 
 /* A sheet of rows, for table_style. Rows that it cannot hold go on in another one, "Sets 2". */
@@ -30,7 +32,8 @@ struct table_sink book_sheet_sink(struct book_sheet *sheet);
 /* The last sheet's filters, widths and print set-up: when it has all of its rows. */
 void book_sheet_end(struct book_sheet *sheet);
 
-/* Runs of rows in which the first `columns` cells stay the same text. Asked for before its rows come; of the first sheet only. */
+/* Runs of rows in which the first `columns` cells stay the same text. Asked for before its rows come; of the first
+ * sheet only. */
 void book_sheet_group_by(struct book_sheet *sheet, size_t columns);
 struct book_group
 {
@@ -50,11 +53,11 @@ void book_page_paragraph(struct book_page *page, const char *text);
 struct book_chart
 {
     const char *title, *unit;
-    bool bars;                       /* else lines */
+    bool bars;                   /* else lines */
     const struct book_sheet *of; /* the table of its numbers */
     struct book_group rows;
-    size_t category;        /* the column along the bottom */
-    const size_t *columns;  /* a series each */
+    size_t category;       /* the column along the bottom */
+    const size_t *columns; /* a series each */
     size_t count;
 };
 void book_page_chart(struct book_page *page, const struct book_chart *chart);

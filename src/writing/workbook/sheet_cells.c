@@ -40,7 +40,8 @@ static const struct
 {
     const char *name, *title;
 } titles[] = {
-    {"rpe", "RPE"}, {"rir", "RIR"}, {"ar", "AR"}, {"inol", "INOL"}, {"velocity", "Velocity (m/s)"}, {"id", "Finding"}, {"kind", "Set type"}, {"p", "p"}, {"lifts", "Repetitions"},
+    {"rpe", "RPE"},    {"rir", "RIR"},       {"ar", "AR"}, {"inol", "INOL"},         {"velocity", "Velocity (m/s)"},
+    {"id", "Finding"}, {"kind", "Set type"}, {"p", "p"},   {"lifts", "Repetitions"},
 };
 
 /* "one rm" and "e1rm" within a title are the trade's 1RM and e1RM. */
@@ -97,23 +98,27 @@ size_t sheet_put_text(lxw_worksheet *sheet, uint32_t row, lxw_col_t at, const ch
     return length < 100 ? text_width(text) : 100;
 }
 
-static size_t put_number(lxw_worksheet *sheet, const struct sheet_formats *formats, uint32_t row, lxw_col_t at, const struct column *column,
-                         const struct cell *cell, enum mass_unit unit)
+static size_t put_number(lxw_worksheet *sheet, const struct sheet_formats *formats, uint32_t row, lxw_col_t at,
+                         const struct column *column, const struct cell *cell, enum mass_unit unit)
 {
     int decimals = cell->decimals >= 0 ? cell->decimals : column->decimals;
-    lxw_format *format = cell->quantity == QUANTITY_SHARE ? formats->share : formats->number[decimals < SHEET_DECIMALS ? decimals : SHEET_DECIMALS];
+    lxw_format *format = cell->quantity == QUANTITY_SHARE
+                             ? formats->share
+                             : formats->number[decimals < SHEET_DECIMALS ? decimals : SHEET_DECIMALS];
     worksheet_write_number(sheet, row, at, cell_number_in(cell, unit), format);
     return 9;
 }
 
-static size_t put_day(lxw_worksheet *sheet, const struct sheet_formats *formats, uint32_t row, lxw_col_t at, day_number day)
+static size_t put_day(lxw_worksheet *sheet, const struct sheet_formats *formats, uint32_t row, lxw_col_t at,
+                      day_number day)
 {
-    worksheet_write_number(sheet, row, at, (double)day + 25569, formats->day); /* days since 1970 to days since 1900, as sheets count */
+    worksheet_write_number(sheet, row, at, (double)day + 25569,
+                           formats->day); /* days since 1970 to days since 1900, as sheets count */
     return 10;
 }
 
-size_t sheet_put_cell(lxw_worksheet *sheet, const struct sheet_formats *formats, uint32_t row, lxw_col_t at, const struct column *column,
-                      const struct cell *cell, enum mass_unit unit)
+size_t sheet_put_cell(lxw_worksheet *sheet, const struct sheet_formats *formats, uint32_t row, lxw_col_t at,
+                      const struct column *column, const struct cell *cell, enum mass_unit unit)
 {
     switch (cell->kind) {
     case CELL_EMPTY:

@@ -20,8 +20,8 @@ void sheet_formats_make(struct sheet_formats *formats, lxw_workbook *book);
 char *sheet_title(struct arena *arena, const struct column *column, enum mass_unit unit);
 
 /* Returns about how wide it is shown, in characters; an empty cell is not written. A week is the day of its Monday. */
-size_t sheet_put_cell(lxw_worksheet *sheet, const struct sheet_formats *formats, uint32_t row, lxw_col_t at, const struct column *column,
-                      const struct cell *cell, enum mass_unit unit);
+size_t sheet_put_cell(lxw_worksheet *sheet, const struct sheet_formats *formats, uint32_t row, lxw_col_t at,
+                      const struct column *column, const struct cell *cell, enum mass_unit unit);
 /* Text, cut to what a cell may hold. */
 size_t sheet_put_text(lxw_worksheet *sheet, uint32_t row, lxw_col_t at, const char *text, lxw_format *format);
 

@@ -1,12 +1,12 @@
 #include "commands/report/html/report_html.h"
 
 #include "base/text.h"
-#include "commands/report/html/report_html_parts.h"
-#include "commands/session/summary.h"
 #include "commands/report/html/report_html_closing.h"
 #include "commands/report/html/report_html_drawing.h"
 #include "commands/report/html/report_html_findings.h"
 #include "commands/report/html/report_html_lifter.h"
+#include "commands/report/html/report_html_parts.h"
+#include "commands/session/summary.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -93,7 +93,8 @@ static struct verdicts count_verdicts(const struct page *page, const char *lifte
         const struct verdict *verdict = &page->report.verdicts[i];
         if (strcmp(verdict->lifter, lifter))
             continue;
-        bool rising = verdict->kind == VERDICT_RISING, level = verdict->kind == VERDICT_LEVEL, falling = verdict->kind == VERDICT_FALLING;
+        bool rising = verdict->kind == VERDICT_RISING, level = verdict->kind == VERDICT_LEVEL,
+             falling = verdict->kind == VERDICT_FALLING;
         verdicts.rising += rising;
         verdicts.level += level;
         verdicts.falling += falling;
@@ -131,12 +132,14 @@ static void index_row(struct page *page, const char *lifter, const char *id)
 
 static void put_index(struct page *page, const char *const *ids)
 {
-    static const char *const titles[] = {"lifter", "faults", "cautions", "notes", "rising", "level", "falling", "other"};
+    static const char *const titles[] = {"lifter", "faults", "cautions", "notes",
+                                         "rising", "level",  "falling",  "other"};
     struct html *html = page->html;
     page_section(page, "", "Whom to look at first");
-    html_put(html, "p", "quiet",
-             "The gravest findings first; then how many lifts rise from wave to wave, by lift and focus. Other: nothing "
-             "can be said yet, or the lift is no longer trained.");
+    html_put(
+        html, "p", "quiet",
+        "The gravest findings first; then how many lifts rise from wave to wave, by lift and focus. Other: nothing "
+        "can be said yet, or the lift is no longer trained.");
     html_open_class(html, "div", "scroll");
     html_attribute(html, "tabindex", "0");
     html_attribute(html, "role", "group");
@@ -195,8 +198,8 @@ static void put_lifters(struct page *page)
     put_index(page, ids);
     page->level = 3;
     for (size_t i = 0; i < page->lifter_count; i++) {
-        *LIST_ADD(page->report.session->arena, &page->entries) =
-            (struct page_entry){ids[i], name_or_nobody(page->lifters[i])};
+        *LIST_ADD(page->report.session->arena, &page->entries) = (struct page_entry){ids[i],
+                                                                                     name_or_nobody(page->lifters[i])};
         html_open_class(html, "section", "lifter");
         html_attribute(html, "aria-labelledby", ids[i]);
         html_open(html, "h2");
@@ -256,9 +259,11 @@ static struct page page_make(struct session *session, struct output *body)
     struct page page = {.report = report_make(session, body), .html = html_new(session->arena, body), .level = 2};
     page.report.several_lifters = false;
     find_lifters(&page);
-    page.pictures = pictures_make(
-        session, &(struct picture_style){.kind = GP_SVG, .width = PICTURE_WIDTH, .height = PICTURE_HEIGHT, .for_page = true,
-                                   .only_ar = page.lifter_count > FEW_LIFTERS});
+    page.pictures = pictures_make(session, &(struct picture_style){.kind = GP_SVG,
+                                                                   .width = PICTURE_WIDTH,
+                                                                   .height = PICTURE_HEIGHT,
+                                                                   .for_page = true,
+                                                                   .only_ar = page.lifter_count > FEW_LIFTERS});
     page_draw(&page);
     return page;
 }

@@ -2,8 +2,8 @@
 
 #include "commands/report/html/report_html_parts.h"
 
-#include "commands/session/summary.h"
 #include "commands/report/html/report_html.h"
+#include "commands/session/summary.h"
 
 #include <string.h>
 
@@ -77,15 +77,15 @@ static const struct
      "the load at the lowest and at the highest point of the lift, chain and band included, and its mean "
      "over the range."},
     {"share", "what chain and band add from bottom to top, as a share of the 1RM."},
-    {"working load",
-     "of a week: in strength work the heaviest set that is not far above the lifter's usual top; in speed work the load with the most "
-     "repetitions; in other work the same among loads of at least 80 % of the heaviest."},
+    {"working load", "of a week: in strength work the heaviest set that is not far above the lifter's usual top; in "
+                     "speed work the load with the most "
+                     "repetitions; in other work the same among loads of at least 80 % of the heaviest."},
     {"wave", "a run of training weeks in which the working load does not fall. A fall begins the next one."},
-    {"rising, falling",
-     "over the newest eight waves, each week compared with the same step of the others with the same set-up: the seasonal Kendall test, "
-     "p below 0.05."},
-    {"level, open",
-     "level: no direction, and a change that matters (0.5 % of the load a wave) can be excluded. Open: neither can be said yet."},
+    {"rising, falling", "over the newest eight waves, each week compared with the same step of the others with the "
+                        "same set-up: the seasonal Kendall test, "
+                        "p below 0.05."},
+    {"level, open", "level: no direction, and a change that matters (0.5 % of the load a wave) can be excluded. Open: "
+                    "neither can be said yet."},
     {"volume", "load times repetitions, summed. Warm-ups and misses do not count."},
     {"intensity",
      "load as a share of the 1RM in force that day: the newest tested one, else the best estimate of twelve "
@@ -93,8 +93,7 @@ static const struct
     {"estimate of the 1RM",
      "from a set's load and repetitions, by a published formula. With chain and band it is an interval, by "
      "the load at the bottom and at the top, and never a record."},
-    {"trend",
-     "the median of all slopes between two weeks (Theil and Sen); named only where p is below 0.05."},
+    {"trend", "the median of all slopes between two weeks (Theil and Sen); named only where p is below 0.05."},
     {"\u00B1", "twice the standard uncertainty (k = 2): of heights, masses and bands as the gym file gives them."},
 };
 

@@ -3,8 +3,8 @@
 #include "commands/report/html/report_html_parts.h"
 
 #include "writing/gnuplot/render.h"
-#include "writing/unfinished.h"
 #include "writing/html/html_svg.h"
+#include "writing/unfinished.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -83,9 +83,13 @@ static const char *why_undrawn(const struct page *page, const struct render *ren
     case RENDER_NO_GNUPLOT:
         return "No gnuplot was found where this page was made: its pictures are missing, and their numbers stand as "
                "tables.";
-    case RENDER_TIME_OUT: return "Drawing took too long: some pictures are missing, and their numbers stand as tables.";
-    case RENDER_FAILED: fprintf(stderr, "tautline: a picture was not drawn: %s\n", render->message); break;
-    case RENDER_DONE: break;
+    case RENDER_TIME_OUT:
+        return "Drawing took too long: some pictures are missing, and their numbers stand as tables.";
+    case RENDER_FAILED:
+        fprintf(stderr, "tautline: a picture was not drawn: %s\n", render->message);
+        break;
+    case RENDER_DONE:
+        break;
     }
     (void)page;
     return "Some pictures could not be drawn: their numbers stand as tables.";

@@ -3,9 +3,9 @@
 #include "commands/report/html/report_html_parts.h"
 
 #include "commands/report/cause_text.h"
-#include "commands/session/summary.h"
 #include "commands/report/html/report_html.h"
 #include "commands/report/report_findings.h"
+#include "commands/session/summary.h"
 
 #include <string.h>
 

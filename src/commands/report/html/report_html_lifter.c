@@ -2,15 +2,15 @@
 
 #include "commands/report/html/report_html_parts.h"
 
+#include "analysis/evaluated_set.h"
 #include "base/number.h"
 #include "commands/report/html/report_html.h"
-#include "commands/session/summary.h"
-#include "analysis/evaluated_set.h"
 #include "commands/report/html/report_html_drawing.h"
-#include "commands/report/verdict_sentence.h"
 #include "commands/report/report_setups.h"
 #include "commands/report/report_velocity.h"
 #include "commands/report/report_weeks.h"
+#include "commands/report/verdict_sentence.h"
+#include "commands/session/summary.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -74,15 +74,19 @@ void page_year(struct page *page, const char *lifter)
 const char *verdict_class(enum verdict_kind kind)
 {
     switch (kind) {
-    case VERDICT_RISING: return "verdict heavier";
-    case VERDICT_FALLING: return "verdict lighter";
+    case VERDICT_RISING:
+        return "verdict heavier";
+    case VERDICT_FALLING:
+        return "verdict lighter";
     case VERDICT_NEW_SETUP:
-    case VERDICT_STALE: return "verdict partly";
+    case VERDICT_STALE:
+        return "verdict partly";
     case VERDICT_TOO_EARLY:
     case VERDICT_OPEN:
     case VERDICT_LEVEL:
     case VERDICT_RESTARTED:
-    case VERDICT_NO_WAVES: break;
+    case VERDICT_NO_WAVES:
+        break;
     }
     return "verdict";
 }
@@ -155,10 +159,10 @@ void page_waves(struct page *page, const char *lifter)
     bool any = false;
     for (size_t i = 0; i < page->report.verdict_count; i++) {
         const struct verdict *verdict = page->report.ordered[i];
-        const struct picture *waves =
-            picture_find(&page->pictures, PICTURE_WAVES, lifter, verdict->lift, verdict->focus);
-        const struct picture *planned =
-            picture_find(&page->pictures, PICTURE_PLANNED, lifter, verdict->lift, verdict->focus);
+        const struct picture *waves = picture_find(&page->pictures, PICTURE_WAVES, lifter, verdict->lift,
+                                                   verdict->focus);
+        const struct picture *planned = picture_find(&page->pictures, PICTURE_PLANNED, lifter, verdict->lift,
+                                                     verdict->focus);
         if (!is_of(verdict, lifter) || (!waves && !planned))
             continue;
         if (!any) {

@@ -38,7 +38,8 @@ static void put_verdicts(struct page *page, const char *lifter)
 {
     struct arena *arena = arena_of(page);
     struct html *html = page->html;
-    const struct verdict *const *ranked = verdicts_ranked(arena, page->report.verdicts, page->report.verdict_count, lifter);
+    const struct verdict *const *ranked = verdicts_ranked(arena, page->report.verdicts, page->report.verdict_count,
+                                                          lifter);
     size_t shown = 0, more = 0;
     html_heading(html, 2, "Is each wave heavier?");
     html_open_class(html, "table", "verdicts");
@@ -48,7 +49,8 @@ static void put_verdicts(struct page *page, const char *lifter)
         html_attribute(html, "scope", "row");
         html_text(html, short_name(page, ranked[shown]->lift, ranked[shown]->focus));
         html_close(html);
-        html_put(html, "td", NULL, text_cut(arena, verdict_line(arena, ranked[shown], page->report.session->unit), LINE_CHARS));
+        html_put(html, "td", NULL,
+                 text_cut(arena, verdict_line(arena, ranked[shown], page->report.session->unit), LINE_CHARS));
         html_close(html);
     }
     html_close(html);
@@ -131,13 +133,16 @@ static const char *rest_words(const struct page *page, const struct plan *plan)
 {
     struct arena *arena = arena_of(page);
     char from[32];
-    const char *hung = plan->ar && plan->weeks->set ? arena_printf(arena, ", with %s", plan->weeks->set->set->load->ar) : "";
+    const char *hung = plan->ar && plan->weeks->set ? arena_printf(arena, ", with %s", plan->weeks->set->set->load->ar)
+                                                    : "";
     const char *one_rm = "no 1RM";
     if (plan->one_rm.kg > 0)
         one_rm = arena_printf(arena, "1RM %s %s, %s", load_number(arena, plan->one_rm.kg, page->report.session->unit),
                               mass_unit_name(page->report.session->unit), one_rm_print(from, &plan->one_rm));
-    return text_cut(arena, arena_printf(arena, "%s%s: %s. %s", short_name(page, plan->lift, plan->focus), hung, one_rm,
-                                        plan_basis_words(page->report.session, plan)), CHANGE_CHARS);
+    return text_cut(arena,
+                    arena_printf(arena, "%s%s: %s. %s", short_name(page, plan->lift, plan->focus), hung, one_rm,
+                                 plan_basis_words(page->report.session, plan)),
+                    CHANGE_CHARS);
 }
 
 static void put_next(struct page *page, const char *lifter)
@@ -146,8 +151,13 @@ static void put_next(struct page *page, const char *lifter)
     struct next_plans next = next_plans(&page->report, lifter, MOST_PLANS);
     struct word_list words = {0};
     const char *unit = mass_unit_name(page->report.session->unit);
-    const char *const titles[] = {"lift", "date", "sets", arena_printf(arena_of(page), "straight, %s", unit), "plates a side",
-                                  arena_printf(arena_of(page), "bottom, %s", unit), arena_printf(arena_of(page), "top, %s", unit)};
+    const char *const titles[] = {"lift",
+                                  "date",
+                                  "sets",
+                                  arena_printf(arena_of(page), "straight, %s", unit),
+                                  "plates a side",
+                                  arena_printf(arena_of(page), "bottom, %s", unit),
+                                  arena_printf(arena_of(page), "top, %s", unit)};
     html_heading(html, 2, "Next wave");
     if (!next.count) {
         html_put(html, "p", NULL, "No lift is in waves: tautline plan --lift NAME makes a first one.");
@@ -156,7 +166,8 @@ static void put_next(struct page *page, const char *lifter)
     for (size_t i = 0; i < next.count; i++)
         for (size_t k = 0; k < next.plans[i]->week_count && k < MOST_WEEKS; k++)
             add_week(page, &words, next.plans[i], k);
-    html_table_of_words(html, "Week by week", titles, sizeof titles / sizeof *titles, words.list.items, words.list.count);
+    html_table_of_words(html, "Week by week", titles, sizeof titles / sizeof *titles, words.list.items,
+                        words.list.count);
     for (size_t i = 0; i < next.count; i++)
         html_put(html, "p", "rest", rest_words(page, next.plans[i]));
     if (next.left)
@@ -183,8 +194,9 @@ static void put_title(struct page *page, const char *lifter)
     date_print_words(from, first);
     date_print_words(to, last);
     html_heading(page->html, 1, *lifter ? text_cut_middle(arena, lifter, 48) : "No lifter named");
-    html_put(page->html, "p", "quiet", arena_printf(arena, "%s sets, %s to %s; all of it is true as of %s.",
-                                                   grouped_count(count, sets), from, to, to));
+    html_put(page->html, "p", "quiet",
+             arena_printf(arena, "%s sets, %s to %s; all of it is true as of %s.", grouped_count(count, sets), from, to,
+                          to));
 }
 
 static void put_sheet(struct page *page, const char *lifter)
@@ -209,8 +221,10 @@ void report_page(struct session *session, struct output *output)
     const struct training *training = session->training;
     struct page page = {.report = report_make(session, output), .html = html_new(session->arena, output), .level = 2};
     page.report.several_lifters = false; /* each has a sheet */
-    page.pictures = pictures_make(session, &(struct picture_style){.kind = GP_SVG, .width = PICTURE_WIDTH, .height = PICTURE_HEIGHT,
-                                                                   .for_page = true, .only_year = true});
+    page.pictures = pictures_make(
+        session,
+        &(struct picture_style){
+            .kind = GP_SVG, .width = PICTURE_WIDTH, .height = PICTURE_HEIGHT, .for_page = true, .only_year = true});
     page_draw(&page);
     html_page_open(page.html, "Training on one page", "page.css");
     html_open(page.html, "main");

@@ -1,4 +1,5 @@
-/* One sheet of paper per lifter, A4 or Letter: verdicts, what to change first, the year, the next waves, what they rest on. */
+/* One sheet of paper per lifter, A4 or Letter: verdicts, what to change first, the year, the next waves, what they rest
+ * on. */
 #ifndef TAUTLINE_COMMANDS_REPORT_HTML_REPORT_PAGE_H
 #define TAUTLINE_COMMANDS_REPORT_HTML_REPORT_PAGE_H
 

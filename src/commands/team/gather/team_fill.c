@@ -22,7 +22,7 @@ struct table_plan /* how a CSV file of one header goes into one table */
 struct filling /* one table from one file */
 {
     struct gathering *gathering;
-    const char *table, *lifter; /* whose rows they are; NULL: each row says */
+    const char *table, *lifter;          /* whose rows they are; NULL: each row says */
     bool has_row, has_lifter, has_count; /* columns that the file does not have */
     struct table_plan *plan;
     size_t rows;
@@ -98,7 +98,8 @@ void fill_end(struct gathering *gathering)
     gathering->plans = map_new(gathering->arena);
 }
 
-static bool put_row(const struct filling *filling, const char *const *cells, size_t cell_count, size_t number, size_t alike)
+static bool put_row(const struct filling *filling, const char *const *cells, size_t cell_count, size_t number,
+                    size_t alike)
 {
     const struct table_plan *plan = filling->plan;
     const char *values[MOST_COLUMNS + 3];
@@ -136,12 +137,14 @@ static void know_file(struct filling *filling, const char *file)
     if (filling->file && !strcmp(filling->file, file))
         return;
     filling->file = arena_copy(filling->gathering->arena, file);
-    store_do(filling->gathering->store, "INSERT INTO files(lifter, path, digest, bytes) VALUES(?, ?, '-', 0) ON CONFLICT DO NOTHING", values, 2);
+    store_do(filling->gathering->store,
+             "INSERT INTO files(lifter, path, digest, bytes) VALUES(?, ?, '-', 0) ON CONFLICT DO NOTHING", values, 2);
 }
 
 static bool put_held(struct filling *filling)
 {
-    bool good = !filling->alike || put_row(filling, filling->cells, filling->cell_count, filling->first, filling->alike);
+    bool good = !filling->alike ||
+                put_row(filling, filling->cells, filling->cell_count, filling->first, filling->alike);
     filling->alike = 0;
     return good;
 }
@@ -206,14 +209,19 @@ static bool fill_finding(void *context, const struct csv_row *row)
     values[FINDING_CELLS] = number;
     values[FINDING_CELLS + 1] = filling->gathering->night;
     if (!filling->lifter)
-        store_do(store, "INSERT INTO lifters(name, folder, results, sets, refused) VALUES(?, '', '', 0, 0) ON CONFLICT DO NOTHING", &lifter, 1);
-    return store_do(store,
-                    "INSERT INTO findings(id, severity, lifter, lift, date, file, line, value, \"limit\", message, source, number, night)"
-                    " VALUES(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
-                    " ON CONFLICT(lifter, id, lift, date, number) DO UPDATE SET severity = excluded.severity, file = excluded.file,"
-                    " line = excluded.line, value = excluded.value, \"limit\" = excluded.\"limit\", message = excluded.message,"
-                    " source = excluded.source",
-                    values, FINDING_CELLS + 2);
+        store_do(
+            store,
+            "INSERT INTO lifters(name, folder, results, sets, refused) VALUES(?, '', '', 0, 0) ON CONFLICT DO NOTHING",
+            &lifter, 1);
+    return store_do(
+        store,
+        "INSERT INTO findings(id, severity, lifter, lift, date, file, line, value, \"limit\", message, source, number, "
+        "night)"
+        " VALUES(?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+        " ON CONFLICT(lifter, id, lift, date, number) DO UPDATE SET severity = excluded.severity, file = excluded.file,"
+        " line = excluded.line, value = excluded.value, \"limit\" = excluded.\"limit\", message = excluded.message,"
+        " source = excluded.source",
+        values, FINDING_CELLS + 2);
 }
 
 size_t finding_number(struct arena *arena, struct map *numbers, const char *lifter, const struct csv_row *row)
@@ -235,7 +243,8 @@ bool fill_recalled(struct gathering *gathering)
 
 /* --- a lifter --------------------------------------------------------------------------------------------------------------- */
 
-static bool fill(struct gathering *gathering, const struct team_lifter *lifter, struct filling filling, const char *file, csv_row_seen *seen)
+static bool fill(struct gathering *gathering, const struct team_lifter *lifter, struct filling filling,
+                 const char *file, csv_row_seen *seen)
 {
     filling.gathering = gathering;
     filling.lifter = lifter->block->name;
@@ -278,11 +287,12 @@ static void clear_lifter(struct gathering *gathering, const struct team_lifter *
     snprintf(sets, sizeof sets, "%zu", state->sets);
     snprintf(refused, sizeof refused, "%zu", state->refused);
     const char *values[] = {name, lifter->folder, state->results, sets, refused, state->first, state->last};
-    store_do(gathering->store,
-             "INSERT INTO lifters(name, folder, results, sets, refused, first, last) VALUES(?, ?, ?, ?, ?, ?, ?)"
-             " ON CONFLICT(name) DO UPDATE SET folder = excluded.folder, results = excluded.results, sets = excluded.sets,"
-             " refused = excluded.refused, first = excluded.first, last = excluded.last",
-             values, 7);
+    store_do(
+        gathering->store,
+        "INSERT INTO lifters(name, folder, results, sets, refused, first, last) VALUES(?, ?, ?, ?, ?, ?, ?)"
+        " ON CONFLICT(name) DO UPDATE SET folder = excluded.folder, results = excluded.results, sets = excluded.sets,"
+        " refused = excluded.refused, first = excluded.first, last = excluded.last",
+        values, 7);
     store_do(gathering->store, "DELETE FROM set_rows WHERE lifter = ?", &name, 1);
     store_do(gathering->store, "DELETE FROM files WHERE lifter = ?", &name, 1);
     store_do(gathering->store, "DELETE FROM weeks WHERE lifter = ?", &name, 1);
@@ -294,9 +304,11 @@ bool fill_lifter(struct gathering *gathering, const struct team_lifter *lifter)
 {
     clear_lifter(gathering, lifter);
     fill_files(gathering, lifter);
-    return fill(gathering, lifter, (struct filling){.table = "set_rows", .has_row = true, .has_count = true}, "loads.csv", fill_set) &&
+    return fill(gathering, lifter, (struct filling){.table = "set_rows", .has_row = true, .has_count = true},
+                "loads.csv", fill_set) &&
            fill(gathering, lifter, (struct filling){.table = "weeks"}, "trend.csv", fill_row) &&
            fill(gathering, lifter, (struct filling){.table = "waves"}, "waves.csv", fill_row) &&
-           fill(gathering, lifter, (struct filling){.table = "refused", .has_row = true, .has_lifter = true}, "refused.csv", fill_row) &&
+           fill(gathering, lifter, (struct filling){.table = "refused", .has_row = true, .has_lifter = true},
+                "refused.csv", fill_row) &&
            fill_findings(gathering, lifter);
 }

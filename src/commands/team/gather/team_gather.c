@@ -18,11 +18,13 @@
 
 void gather_say(struct gathering *gathering, const char *path, const char *message)
 {
-    fprintf(stderr, "tautline: %s: %s\n", text_visible(gathering->arena, path), text_visible(gathering->arena, message));
+    fprintf(stderr, "tautline: %s: %s\n", text_visible(gathering->arena, path),
+            text_visible(gathering->arena, message));
     gathering->good = false;
 }
 
-/* The reader of CSV takes a path: that of a descriptor leads to the file that was looked at, whatever has its name by now. */
+/* The reader of CSV takes a path: that of a descriptor leads to the file that was looked at, whatever has its name by
+ * now. */
 bool gather_read(int folder, const char *name, csv_row_seen *seen, void *context)
 {
     struct arena *arena = arena_new();
@@ -37,7 +39,8 @@ bool gather_read(int folder, const char *name, csv_row_seen *seen, void *context
     return good;
 }
 
-bool gather_read_of(const struct team *team, const struct team_lifter *lifter, const char *name, csv_row_seen *seen, void *context)
+bool gather_read_of(const struct team *team, const struct team_lifter *lifter, const char *name, csv_row_seen *seen,
+                    void *context)
 {
     int folder = below_folder(team->lifters_folder, lifter->folder);
     bool good = folder >= 0 && gather_read(folder, name, seen, context);
@@ -57,7 +60,8 @@ struct gathering *gather_begin(struct team *team)
     gathering->told = told_read(team->arena, team->root);
     gathering->by_name = map_new(team->arena);
     for (size_t i = 0; i < team->count; i++)
-        map_put(gathering->by_name, team->lifters[i].block->name, strlen(team->lifters[i].block->name), &team->lifters[i]);
+        map_put(gathering->by_name, team->lifters[i].block->name, strlen(team->lifters[i].block->name),
+                &team->lifters[i]);
     folder_sweep(team->root);
     return gathering;
 }
@@ -72,19 +76,22 @@ void gather_fresh(struct gathering *gathering, const struct team_finding *findin
 
 /* --- the page and team.csv ------------------------------------------------------------------------------------------------------- */
 
-#define GET(name, ...)                                         \
-    static void get_##name(const void *row, struct cell *cell) \
-    {                                                          \
-        const struct team_lifter *lifter = row;                \
-        const struct team_state *state = lifter->state;        \
-        (void)state;                                           \
-        __VA_ARGS__;                                           \
+#define GET(name, ...)                                                                                                 \
+    static void get_##name(const void *row, struct cell *cell)                                                         \
+    {                                                                                                                  \
+        const struct team_lifter *lifter = row;                                                                        \
+        const struct team_state *state = lifter->state;                                                                \
+        (void)state;                                                                                                   \
+        __VA_ARGS__;                                                                                                   \
     }
 #define GET_COUNT(name, count) GET(name, if (state) cell_count(cell, (long)(count)))
 
 GET(lifter, cell_text(cell, lifter->block->name))
 GET(folder, cell_text(cell, lifter->folder))
-GET(state, cell_text(cell, !state ? "none" : lifter->work >= WORK_KEPT ? "kept" : lifter->work == WORK_UNDRAWN ? "undrawn" : "good"))
+GET(state, cell_text(cell, !state                         ? "none"
+                           : lifter->work >= WORK_KEPT    ? "kept"
+                           : lifter->work == WORK_UNDRAWN ? "undrawn"
+                                                          : "good"))
 GET(first, cell_text(cell, state ? state->first : NULL))
 GET(last, cell_text(cell, state ? state->last : NULL))
 GET_COUNT(sets, state->sets)
@@ -97,18 +104,12 @@ GET_COUNT(new_findings, lifter->new_findings)
 GET(message, cell_text(cell, lifter->message))
 
 static const struct column columns[] = {
-    {"lifter", NULL, QUANTITY_PLAIN, 0, get_lifter},
-    {"folder", NULL, QUANTITY_PLAIN, 0, get_folder},
-    {"state", NULL, QUANTITY_PLAIN, 0, get_state},
-    {"first", NULL, QUANTITY_PLAIN, 0, get_first},
-    {"last", NULL, QUANTITY_PLAIN, 0, get_last},
-    {"sets", NULL, QUANTITY_PLAIN, 0, get_sets},
-    {"files", NULL, QUANTITY_PLAIN, 0, get_files},
-    {"refused", NULL, QUANTITY_PLAIN, 0, get_refused},
-    {"faults", NULL, QUANTITY_PLAIN, 0, get_faults},
-    {"cautions", NULL, QUANTITY_PLAIN, 0, get_cautions},
-    {"notes", NULL, QUANTITY_PLAIN, 0, get_notes},
-    {"new_findings", NULL, QUANTITY_PLAIN, 0, get_new_findings},
+    {"lifter", NULL, QUANTITY_PLAIN, 0, get_lifter},   {"folder", NULL, QUANTITY_PLAIN, 0, get_folder},
+    {"state", NULL, QUANTITY_PLAIN, 0, get_state},     {"first", NULL, QUANTITY_PLAIN, 0, get_first},
+    {"last", NULL, QUANTITY_PLAIN, 0, get_last},       {"sets", NULL, QUANTITY_PLAIN, 0, get_sets},
+    {"files", NULL, QUANTITY_PLAIN, 0, get_files},     {"refused", NULL, QUANTITY_PLAIN, 0, get_refused},
+    {"faults", NULL, QUANTITY_PLAIN, 0, get_faults},   {"cautions", NULL, QUANTITY_PLAIN, 0, get_cautions},
+    {"notes", NULL, QUANTITY_PLAIN, 0, get_notes},     {"new_findings", NULL, QUANTITY_PLAIN, 0, get_new_findings},
     {"message", NULL, QUANTITY_PLAIN, 0, get_message},
 };
 
@@ -117,9 +118,11 @@ static void write_team(struct gathering *gathering)
     const struct team *team = gathering->team;
     const char *path = arena_printf(gathering->arena, "%s/team.csv", team->into);
     struct output *output = output_open_in(gathering->arena, team->root, "team.csv");
-    struct table_style style = {.format = FORMAT_CSV, .unit = UNIT_KG, .spreadsheet_safe = team->options->spreadsheet_safe};
+    struct table_style style = {
+        .format = FORMAT_CSV, .unit = UNIT_KG, .spreadsheet_safe = team->options->spreadsheet_safe};
     if (output) {
-        struct table_writer *writer = table_open(gathering->arena, output, columns, sizeof columns / sizeof *columns, &style);
+        struct table_writer *writer = table_open(gathering->arena, output, columns, sizeof columns / sizeof *columns,
+                                                 &style);
         for (size_t i = 0; i < team->count; i++)
             table_row(writer, &team->lifters[i]);
         table_close(writer);
@@ -148,7 +151,8 @@ static void note_said(struct gathering *gathering)
     struct team_page *page = &gathering->page;
     struct arena *arena = gathering->arena;
     for (size_t i = 0; i < page->strangers.count; i++)
-        page->new_said += told_is_new(arena, gathering->told, arena_printf(arena, "stranger %s", page->strangers.items[i].name));
+        page->new_said += told_is_new(arena, gathering->told,
+                                      arena_printf(arena, "stranger %s", page->strangers.items[i].name));
     for (size_t i = 0; i < page->misplaced.count; i++)
         page->new_said += told_is_new(arena, gathering->told, page->misplaced.items[i]);
 }
@@ -166,7 +170,9 @@ static void note_trouble(struct gathering *gathering)
         return;
     date_print(then, gathering->told->today);
     date_print(now, team->today);
-    page->clock = arena_printf(gathering->arena, "the clock says %s, and the last night was that of %s: what follows is as of the earlier day", now, then);
+    page->clock = arena_printf(
+        gathering->arena, "the clock says %s, and the last night was that of %s: what follows is as of the earlier day",
+        now, then);
 }
 
 bool gather_end(struct gathering *gathering)
@@ -176,7 +182,8 @@ bool gather_end(struct gathering *gathering)
     team_store_fill(gathering);
     team_store_fresh(gathering);
     if (store_fault(gathering->store) != STORE_SOUND) {
-        gathering->page.store_trouble = arena_printf(gathering->arena, "%s: %s", gathering->path, store_message(gathering->store));
+        gathering->page.store_trouble = arena_printf(gathering->arena, "%s: %s", gathering->path,
+                                                     store_message(gathering->store));
         team_news_without_store(gathering);
     }
     note_trouble(gathering);

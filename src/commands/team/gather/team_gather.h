@@ -1,5 +1,5 @@
-/* From the lifters' folders to what the team has in common: the store, team.csv, findings.csv, refused.csv, the page. Each file
- * follows from the folders and the gym file alone, whoever made the folders and wherever. */
+/* From the lifters' folders to what the team has in common: the store, team.csv, findings.csv, refused.csv, the page.
+ * Each file follows from the folders and the gym file alone, whoever made the folders and wherever. */
 #ifndef TAUTLINE_COMMANDS_TEAM_GATHER_H
 #define TAUTLINE_COMMANDS_TEAM_GATHER_H
 
@@ -35,10 +35,10 @@ struct gathering
     const char *night; /* its id */
     struct told *told;
     struct team_page page;
-    struct map *plans; /* team_fill.c's, by table */
-    struct map *held;  /* by lifter: what the store holds */
+    struct map *plans;   /* team_fill.c's, by table */
+    struct map *held;    /* by lifter: what the store holds */
     struct map *by_name; /* lifters */
-    bool good; /* nothing went unwritten so far */
+    bool good;           /* nothing went unwritten so far */
 };
 
 struct gathering *gather_begin(struct team *team);
@@ -50,7 +50,9 @@ const struct team_page *gather_page(const struct gathering *gathering);
 /* Something could not be written; on standard error. */
 void gather_say(struct gathering *gathering, const char *path, const char *message);
 bool gather_read(int folder, const char *name, csv_row_seen *seen, void *context);
-bool gather_read_of(const struct team *team, const struct team_lifter *lifter, const char *name, csv_row_seen *seen, void *context);
-void gather_fresh(struct gathering *gathering, const struct team_finding *finding); /* one that was not there the night before */
+bool gather_read_of(const struct team *team, const struct team_lifter *lifter, const char *name, csv_row_seen *seen,
+                    void *context);
+void gather_fresh(struct gathering *gathering,
+                  const struct team_finding *finding); /* one that was not there the night before */
 
 #endif

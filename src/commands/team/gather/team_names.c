@@ -35,8 +35,8 @@ static bool share_a_log(const struct team_lifter *a, const struct team_lifter *b
     return false;
 }
 
-static void note_name(const struct team *team, const struct team_lifter *lifter, const struct name_count *found, struct map *seen,
-                      struct team_page *page)
+static void note_name(const struct team *team, const struct team_lifter *lifter, const struct name_count *found,
+                      struct map *seen, struct team_page *page)
 {
     struct seen_name *name = map_get(seen, found->name, strlen(found->name));
     if (!name) {
@@ -50,8 +50,9 @@ static void note_name(const struct team *team, const struct team_lifter *lifter,
         if (page->strangers.items[i].name == name->name)
             page->strangers.items[i].sets += found->sets;
     if (name->block && !share_a_log(lifter, name->block))
-        *LIST_ADD(team->arena, &page->misplaced) =
-            arena_printf(team->arena, "%s: %zu sets of %s, whom no log = of theirs finds there", lifter->block->name, found->sets, name->block->block->name);
+        *LIST_ADD(team->arena, &page->misplaced) = arena_printf(
+            team->arena, "%s: %zu sets of %s, whom no log = of theirs finds there", lifter->block->name, found->sets,
+            name->block->block->name);
 }
 
 static int by_name(const void *left, const void *right)

@@ -1,11 +1,11 @@
 #include "commands/team/gather/team_page.h"
 
-#include "commands/team/gather/team_page_parts.h"
-#include "writing/html/html_search.h"
 #include "base/text.h"
 #include "commands/session/summary.h"
+#include "commands/team/gather/team_page_parts.h"
 #include "commands/team/gather/team_rows.h"
 #include "commands/team/gather/team_sheets.h"
+#include "writing/html/html_search.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -16,7 +16,8 @@
 
 static const char *finding_words(const struct page *page, const struct team_finding *finding)
 {
-    return arena_printf(page->arena, "%s, %s: %s, %s: %s", finding->lift, finding->date, finding->severity, finding->id, finding->message);
+    return arena_printf(page->arena, "%s, %s: %s, %s: %s", finding->lift, finding->date, finding->severity, finding->id,
+                        finding->message);
 }
 
 /* One stands there; several are folded away. */
@@ -49,15 +50,17 @@ static void put_fresh(const struct page *page)
     struct html *html = page->html;
     html_heading(html, 2, "New since the night before");
     if (found->news_unknown)
-        html_put(html, "p", "message", "Which findings are new cannot be told: neither the store nor findings.csv of the last night can be read.");
+        html_put(
+            html, "p", "message",
+            "Which findings are new cannot be told: neither the store nor findings.csv of the last night can be read.");
     if (found->news_from_csv)
         html_put(html, "p", "message", "Told from findings.csv of the last night, for want of the store.");
     if (found->news_unknown)
         return;
     if (found->first_night)
         html_put(html, "p", NULL,
-                 arena_printf(page->arena, "This is the first night: all %zu %s are new. They stand in findings.csv.", found->fresh.count,
-                              plural(found->fresh.count, "finding", "findings")));
+                 arena_printf(page->arena, "This is the first night: all %zu %s are new. They stand in findings.csv.",
+                              found->fresh.count, plural(found->fresh.count, "finding", "findings")));
     else if (!found->fresh.count)
         html_put(html, "p", NULL, "No finding is new.");
     if (found->first_night || !found->fresh.count)
@@ -65,7 +68,8 @@ static void put_fresh(const struct page *page)
     html_open(html, "ul");
     size_t shown = 0;
     for (size_t i = 0, end; i < found->fresh.count && shown < FRESH_SHOWN; i = end, shown++) {
-        for (end = i + 1; end < found->fresh.count && !strcmp(found->fresh.items[end].lifter, found->fresh.items[i].lifter); end++)
+        for (end = i + 1;
+             end < found->fresh.count && !strcmp(found->fresh.items[end].lifter, found->fresh.items[i].lifter); end++)
             continue;
         put_fresh_of_lifter(page, &found->fresh.items[i], end - i);
     }
@@ -74,7 +78,8 @@ static void put_fresh(const struct page *page)
     html_close(html);
 }
 
-static void put_texts(const struct page *page, const char *heading, const char *explained, const char *const *items, size_t count)
+static void put_texts(const struct page *page, const char *heading, const char *explained, const char *const *items,
+                      size_t count)
 {
     if (!count)
         return;
@@ -97,7 +102,8 @@ static void put_strangers(const struct page *page)
                                 plural(stranger->sets, "set", "sets"));
     }
     put_texts(page, "In the logs, without a [lifter] block",
-              "Their sets are in no folder here. Give each a block in the gym file, with the log that names them.", lines, found->strangers.count);
+              "Their sets are in no folder here. Give each a block in the gym file, with the log that names them.",
+              lines, found->strangers.count);
 }
 
 static void put_refusals(const struct page *page)
@@ -105,7 +111,8 @@ static void put_refusals(const struct page *page)
     const struct team_page *found = page->found;
     if (found->first_night || !found->new_refused)
         return;
-    put_texts(page, "Newly refused lines", found->refusals.count < found->new_refused ? "The first of them; all stand in refused.csv." : NULL,
+    put_texts(page, "Newly refused lines",
+              found->refusals.count < found->new_refused ? "The first of them; all stand in refused.csv." : NULL,
               found->refusals.items, found->refusals.count);
 }
 
@@ -118,8 +125,10 @@ static void put_troubles(const struct page *page)
         html_put(page->html, "p", "message", found->clock);
     if (found->store_trouble)
         html_put(page->html, "p", "message", found->store_trouble);
-    put_texts(page, "Refused in the gym file", "Who is missing may be missing because of it.", team->gym_errors.items, team->gym_errors.count);
-    put_texts(page, "Left the gym file since the last night", "Their folders are left as they were.", found->left.items, found->left.count);
+    put_texts(page, "Refused in the gym file", "Who is missing may be missing because of it.", team->gym_errors.items,
+              team->gym_errors.count);
+    put_texts(page, "Left the gym file since the last night", "Their folders are left as they were.", found->left.items,
+              found->left.count);
 }
 
 static void put_file(const struct page *page, const char *before, const char *file)
@@ -137,9 +146,9 @@ static void put_summary(const struct page *page, const char *title)
     const struct team_page *found = page->found;
     html_heading(html, 1, title);
     html_open(html, "p");
-    html_text(html, arena_printf(page->arena, "%zu %s; %zu not made tonight; %zu refused %s, %zu of them new,", page->team->count,
-                                 plural(page->team->count, "lifter", "lifters"), found->failed, found->refused, plural(found->refused, "line", "lines"),
-                                 found->new_refused));
+    html_text(html, arena_printf(page->arena, "%zu %s; %zu not made tonight; %zu refused %s, %zu of them new,",
+                                 page->team->count, plural(page->team->count, "lifter", "lifters"), found->failed,
+                                 found->refused, plural(found->refused, "line", "lines"), found->new_refused));
     put_file(page, " in ", "refused.csv");
     put_file(page, ". All findings: ", "findings.csv");
     put_file(page, ". A row a lifter: ", "team.csv");
@@ -188,7 +197,8 @@ bool team_page_write(const struct team *team, const struct team_page *found, str
     html_close(page.html);
     put_main(&page);
     html_open(page.html, "footer");
-    html_put(page.html, "p", "quiet", "Nothing here is medical advice. Have set-ups and loads checked on the spot by a qualified coach.");
+    html_put(page.html, "p", "quiet",
+             "Nothing here is medical advice. Have set-ups and loads checked on the spot by a qualified coach.");
     html_close(page.html);
     html_page_close(page.html);
     bool written = page_write_sheets(&page, title);

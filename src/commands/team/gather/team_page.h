@@ -1,4 +1,5 @@
-/* index.html: one page for the coach in the morning. It needs no other file to be read. What needs a look stands first. */
+/* index.html: one page for the coach in the morning. It needs no other file to be read. What needs a look stands first.
+ */
 #ifndef TAUTLINE_COMMANDS_TEAM_PAGE_H
 #define TAUTLINE_COMMANDS_TEAM_PAGE_H
 

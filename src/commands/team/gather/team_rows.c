@@ -1,10 +1,10 @@
 #include "commands/team/gather/team_rows.h"
 
-#include "commands/team/gather/team_page_parts.h"
 #include "base/number.h"
 #include "base/text.h"
 #include "commands/report/html/report_html_lifter.h"
 #include "commands/session/summary.h"
+#include "commands/team/gather/team_page_parts.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -137,15 +137,18 @@ static void put_volumes(const struct page *page, const struct team_state *state)
         int place = (int)TEAM_WEEKS - late - (int)(state->volumes_kg.count - i);
         int height = (int)lround(state->volumes_kg.items[i] / most_kg * BAR_HEIGHT);
         if (place >= 0 && height > 0)
-            path = arena_printf(page->arena, "%sM%d 24v-%dh%dv%dz", path, place * BAR_STEP, height, BAR_STEP - 1, height);
+            path = arena_printf(page->arena, "%sM%d 24v-%dh%dv%dz", path, place * BAR_STEP, height, BAR_STEP - 1,
+                                height);
     }
     html_open_class(page->html, "svg", "bars");
     html_attribute(page->html, "viewBox", arena_printf(page->arena, "0 0 %u 25", TEAM_WEEKS * BAR_STEP));
     html_attribute(page->html, "role", "img");
     html_attribute(page->html, "aria-label",
-                   arena_printf(page->arena, "weekly volume: most %s, in the last week %s", tonnes(page->arena, most_kg),
+                   arena_printf(page->arena, "weekly volume: most %s, in the last week %s",
+                                tonnes(page->arena, most_kg),
                                 tonnes(page->arena, state->volumes_kg.items[state->volumes_kg.count - 1])));
-    put_path(page, "ground", arena_printf(page->arena, "M0 24h%uv1h-%uz", TEAM_WEEKS * BAR_STEP, TEAM_WEEKS * BAR_STEP));
+    put_path(page, "ground",
+             arena_printf(page->arena, "M0 24h%uv1h-%uz", TEAM_WEEKS * BAR_STEP, TEAM_WEEKS * BAR_STEP));
     put_path(page, NULL, path);
     html_close(page->html);
 }
@@ -157,9 +160,15 @@ static void put_answers(const struct page *page, const struct team_state *state)
     {
         enum verdict_kind verdict;
         const char *words;
-    } shown[] = {{VERDICT_FALLING, "falling"},     {VERDICT_NEW_SETUP, "with a new set-up"}, {VERDICT_STALE, "not trained lately"},
-                 {VERDICT_RISING, "rising"},       {VERDICT_LEVEL, "level"},                 {VERDICT_OPEN, "open"},
-                 {VERDICT_RESTARTED, "restarted"}, {VERDICT_TOO_EARLY, "too early to tell"}, {VERDICT_NO_WAVES, "without waves"}};
+    } shown[] = {{VERDICT_FALLING, "falling"},
+                 {VERDICT_NEW_SETUP, "with a new set-up"},
+                 {VERDICT_STALE, "not trained lately"},
+                 {VERDICT_RISING, "rising"},
+                 {VERDICT_LEVEL, "level"},
+                 {VERDICT_OPEN, "open"},
+                 {VERDICT_RESTARTED, "restarted"},
+                 {VERDICT_TOO_EARLY, "too early to tell"},
+                 {VERDICT_NO_WAVES, "without waves"}};
     struct html *html = page->html;
     if (!state->answers.count)
         return;
@@ -171,13 +180,15 @@ static void put_answers(const struct page *page, const struct team_state *state)
             count += state->answers.items[j].verdict == shown[i].verdict;
         if (!count)
             continue;
-        html_put(html, "span", verdict_class(shown[i].verdict), arena_printf(page->arena, "%zu %s", count, shown[i].words));
+        html_put(html, "span", verdict_class(shown[i].verdict),
+                 arena_printf(page->arena, "%zu %s", count, shown[i].words));
         html_text(html, " ");
     }
     html_close(html);
     html_open(html, "ul");
     for (size_t i = 0; i < state->answers.count; i++)
-        html_put(html, "li", NULL, arena_printf(page->arena, "%s: %s", state->answers.items[i].what, state->answers.items[i].text));
+        html_put(html, "li", NULL,
+                 arena_printf(page->arena, "%s: %s", state->answers.items[i].what, state->answers.items[i].text));
     html_close(html);
     html_close(html);
 }
@@ -227,8 +238,9 @@ static void put_head(const struct page *page)
     static const struct
     {
         const char *title, *class_name;
-    } columns[COLUMNS] = {{"Lifter", NULL},    {"Last day", NULL},   {"Volume a week", NULL}, {"Is each wave heavier?", NULL},
-                          {"New", "number"}, {"Faults", "number"}, {"Cautions", "number"}, {"Refused", "number"}};
+    } columns[COLUMNS] = {
+        {"Lifter", NULL},  {"Last day", NULL},   {"Volume a week", NULL}, {"Is each wave heavier?", NULL},
+        {"New", "number"}, {"Faults", "number"}, {"Cautions", "number"},  {"Refused", "number"}};
     html_open(page->html, "thead");
     html_open(page->html, "tr");
     for (size_t i = 0; i < COLUMNS; i++) {
@@ -290,7 +302,8 @@ const char *page_group_heading(size_t group)
 void page_explain_rows(const struct page *page)
 {
     html_put(page->html, "p", "quiet",
-             "Lifters needing attention come first. Volume: a bar for each of the team's last 26 weeks, on a scale of the lifter's own. Is each wave "
+             "Lifters needing attention come first. Volume: a bar for each of the team's last 26 weeks, on a scale of "
+             "the lifter's own. Is each wave "
              "heavier: how many lifts have which verdict; expand it for what each rests on.");
 }
 

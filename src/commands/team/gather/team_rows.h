@@ -9,6 +9,7 @@ void page_count_groups(const struct page *page, size_t members[PAGE_GROUPS]);
 const char *page_group_heading(size_t group);
 void page_explain_rows(const struct page *page);
 void page_put_all_rows(const struct page *page);
-void page_put_rows(const struct page *page, size_t group, size_t members, size_t first, size_t end); /* of one group, from 0 */
+void page_put_rows(const struct page *page, size_t group, size_t members, size_t first,
+                   size_t end); /* of one group, from 0 */
 
 #endif

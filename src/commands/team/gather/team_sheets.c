@@ -1,8 +1,8 @@
 #include "commands/team/gather/team_sheets.h"
 
 #include "commands/team/gather/team_page_parts.h"
-#include "writing/html/html_search.h"
 #include "commands/team/gather/team_rows.h"
+#include "writing/html/html_search.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -37,11 +37,14 @@ static void put_link(const struct page *page, const char *file, const char *text
 static void put_search(const struct page *page)
 {
     const struct team *team = page->team;
-    const char **names = ARENA_ARRAY(page->arena, const char *, team->count + 1), **links = ARENA_ARRAY(page->arena, const char *, team->count + 1);
+    const char **names = ARENA_ARRAY(page->arena, const char *, team->count + 1),
+               **links = ARENA_ARRAY(page->arena, const char *, team->count + 1);
     for (size_t i = 0; i < team->count; i++) {
         const struct team_state *state = team->lifters[i].state;
         names[i] = team->lifters[i].block->name;
-        links[i] = state && *state->report ? arena_printf(page->arena, "lifters/%s/%s", team->lifters[i].folder, state->report) : "";
+        links[i] = state && *state->report
+                       ? arena_printf(page->arena, "lifters/%s/%s", team->lifters[i].folder, state->report)
+                       : "";
     }
     html_search(page->html, "Find a lifter", names, links, team->count);
 }
@@ -60,14 +63,17 @@ void page_put_groups(const struct page *page)
         html_text(html, arena_printf(page->arena, "%s: %zu: ", page_group_heading(i), members[i]));
         for (size_t j = 0; j < sheets_of(members[i]); j++, number++) {
             html_text(html, j ? ", " : "");
-            put_link(page, sheet_name(page, number), arena_printf(page->arena, "%zu to %zu", j * LARGE + 1, j * LARGE + LARGE < members[i] ? j * LARGE + LARGE : members[i]));
+            put_link(page, sheet_name(page, number),
+                     arena_printf(page->arena, "%zu to %zu", j * LARGE + 1,
+                                  j * LARGE + LARGE < members[i] ? j * LARGE + LARGE : members[i]));
         }
         html_close(html);
     }
     html_close(html);
 }
 
-static bool write_sheet(const struct page *page, const char *title, size_t number, size_t group, size_t members, size_t first)
+static bool write_sheet(const struct page *page, const char *title, size_t number, size_t group, size_t members,
+                        size_t first)
 {
     struct arena *arena = arena_new();
     struct output *output = output_open_in(arena, page->team->root, sheet_name(page, number));

@@ -22,8 +22,8 @@ static const char *clock_text(struct arena *arena)
     time_t now = time(NULL);
     struct tm parts;
     gmtime_r(&now, &parts);
-    return arena_printf(arena, "%04d-%02d-%02dT%02d:%02d:%02dZ", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday, parts.tm_hour,
-                        parts.tm_min, parts.tm_sec);
+    return arena_printf(arena, "%04d-%02d-%02dT%02d:%02d:%02dZ", parts.tm_year + 1900, parts.tm_mon + 1, parts.tm_mday,
+                        parts.tm_hour, parts.tm_min, parts.tm_sec);
 }
 
 static const char *count_text(struct arena *arena, size_t count)
@@ -40,11 +40,13 @@ static void start_night(struct gathering *gathering)
     date_print(today, gathering->team->today);
     const char *values[] = {clock_text(gathering->arena), today, PACKAGE_VERSION};
     /* A night that was cut short is gone on with, so that what is new stays new until a night is finished. */
-    store_do(store,
-             "INSERT INTO nights(id, started, today, version) SELECT (SELECT coalesce(max(id), 0) + 1 FROM nights), ?, ?, ?"
-             " WHERE NOT EXISTS (SELECT 1 FROM nights WHERE finished IS NULL)",
-             values, 3);
-    gathering->night = count_text(gathering->arena, (size_t)store_number(store, "SELECT max(id) FROM nights WHERE finished IS NULL", NULL, 0));
+    store_do(
+        store,
+        "INSERT INTO nights(id, started, today, version) SELECT (SELECT coalesce(max(id), 0) + 1 FROM nights), ?, ?, ?"
+        " WHERE NOT EXISTS (SELECT 1 FROM nights WHERE finished IS NULL)",
+        values, 3);
+    gathering->night = count_text(
+        gathering->arena, (size_t)store_number(store, "SELECT max(id) FROM nights WHERE finished IS NULL", NULL, 0));
     gathering->page.first_night = !strcmp(gathering->night, "1");
 }
 
@@ -74,17 +76,19 @@ static void drop_leaving(struct gathering *gathering)
         store_do(gathering->store, "DELETE FROM lifters WHERE name = ?", &leaving.names.items[i], 1);
 }
 
-/* A store made anew would take every finding for a new one. findings.csv still tells those of the last night: they go in under a night
- * of which no more is known. */
+/* A store made anew would take every finding for a new one. findings.csv still tells those of the last night: they go
+ * in under a night of which no more is known. */
 static void recall_findings(struct gathering *gathering)
 {
     struct store *store = gathering->store;
-    if (store_fault(store) != STORE_SOUND || faccessat(gathering->team->root, "findings.csv", R_OK, AT_SYMLINK_NOFOLLOW) ||
+    if (store_fault(store) != STORE_SOUND ||
+        faccessat(gathering->team->root, "findings.csv", R_OK, AT_SYMLINK_NOFOLLOW) ||
         store_number(store, "SELECT count(*) FROM nights", NULL, 0) || !store_begin(store))
         return;
     start_night(gathering);
     const char *finished = clock_text(gathering->arena);
-    if (!fill_recalled(gathering) || !store_do(store, "UPDATE nights SET finished = ?", &finished, 1) || !store_commit(store))
+    if (!fill_recalled(gathering) || !store_do(store, "UPDATE nights SET finished = ?", &finished, 1) ||
+        !store_commit(store))
         store_undo(store);
 }
 
@@ -95,8 +99,8 @@ static const char *mark_of(struct gathering *gathering)
     bool has_log = !lstat(arena_printf(gathering->arena, "%s-wal", gathering->path), &log) && log.st_size;
     if (lstat(gathering->path, &status) || has_log)
         return "";
-    return arena_printf(gathering->arena, "%llu %lld %lld.%09ld", (unsigned long long)status.st_ino, (long long)status.st_size,
-                        (long long)status.st_mtim.tv_sec, status.st_mtim.tv_nsec);
+    return arena_printf(gathering->arena, "%llu %lld %lld.%09ld", (unsigned long long)status.st_ino,
+                        (long long)status.st_size, (long long)status.st_mtim.tv_sec, status.st_mtim.tv_nsec);
 }
 
 static void set_aside(struct gathering *gathering)
@@ -105,10 +109,10 @@ static void set_aside(struct gathering *gathering)
     const char *message = text_squeeze(arena, store_message(gathering->store));
     store_close(gathering->store);
     const char *aside = store_set_aside(arena, gathering->path);
-    gathering->page.store_trouble =
-        arena_printf(arena, "%s is damaged (%s): %s", text_visible(arena, gathering->path), text_visible(arena, message),
-                     aside ? arena_printf(arena, "it is set aside as %s and made anew", text_visible(arena, aside))
-                           : arena_printf(arena, "it cannot be set aside: %s", strerror(errno)));
+    gathering->page.store_trouble = arena_printf(
+        arena, "%s is damaged (%s): %s", text_visible(arena, gathering->path), text_visible(arena, message),
+        aside ? arena_printf(arena, "it is set aside as %s and made anew", text_visible(arena, aside))
+              : arena_printf(arena, "it cannot be set aside: %s", strerror(errno)));
     fprintf(stderr, "tautline: %s\n", gathering->page.store_trouble);
 }
 
@@ -122,14 +126,15 @@ void team_store_open(struct gathering *gathering)
 {
     struct stat status;
     const char *slash = strrchr(gathering->path, '/');
-    gathering->building = arena_printf(gathering->arena, "%.*s.%s.new", slash ? (int)(slash + 1 - gathering->path) : 0, gathering->path,
-                                       slash ? slash + 1 : gathering->path);
+    gathering->building = arena_printf(gathering->arena, "%.*s.%s.new", slash ? (int)(slash + 1 - gathering->path) : 0,
+                                       gathering->path, slash ? slash + 1 : gathering->path);
     gathering->plans = map_new(gathering->arena);
     if (lstat(gathering->path, &status) && errno == ENOENT) {
         build(gathering);
     } else {
         const char *mark = mark_of(gathering);
-        gathering->store = store_open(gathering->arena, gathering->path, *mark && !strcmp(mark, gathering->told->store));
+        gathering->store = store_open(gathering->arena, gathering->path,
+                                      *mark && !strcmp(mark, gathering->told->store));
         if (store_fault(gathering->store) == STORE_DAMAGED) {
             set_aside(gathering);
             build(gathering);
@@ -214,13 +219,15 @@ static void fill_one(struct gathering *gathering, const struct team_lifter *lift
         return;
     if (store_fault(store) == STORE_DAMAGED)
         return;
-    gather_say(gathering, gathering->path, arena_printf(gathering->arena, "%s was not taken in: %s", lifter->block->name, store_message(store)));
+    gather_say(gathering, gathering->path,
+               arena_printf(gathering->arena, "%s was not taken in: %s", lifter->block->name, store_message(store)));
     store_back(store);
 }
 
 static int by_name(const void *left, const void *right)
 {
-    return strcmp((*(const struct team_lifter *const *)left)->block->name, (*(const struct team_lifter *const *)right)->block->name);
+    return strcmp((*(const struct team_lifter *const *)left)->block->name,
+                  (*(const struct team_lifter *const *)right)->block->name);
 }
 
 /* In the order of the store's keys: each page of it is then written once. */
@@ -231,9 +238,11 @@ static void fill_all(struct gathering *gathering)
     size_t count = 0, done = 0;
     gathering->held = map_new(gathering->arena);
     store_ask(gathering->store, "SELECT name, results FROM lifters", NULL, 0, note_held, gathering);
-    store_ask(gathering->store, "SELECT lifter, path, digest FROM files WHERE digest <> '-' ORDER BY lifter, path", NULL, 0, note_held_file, gathering);
+    store_ask(gathering->store, "SELECT lifter, path, digest FROM files WHERE digest <> '-' ORDER BY lifter, path",
+              NULL, 0, note_held_file, gathering);
     for (size_t i = 0; i < team->count; i++)
-        if (team->lifters[i].state && *team->lifters[i].state->results && !stands_in_store(gathering, &team->lifters[i]))
+        if (team->lifters[i].state && *team->lifters[i].state->results &&
+            !stands_in_store(gathering, &team->lifters[i]))
             order[count++] = &team->lifters[i];
     qsort(order, count, sizeof *order, by_name);
     while (done < count && store_fault(gathering->store) == STORE_SOUND && store_begin(gathering->store)) {
@@ -245,7 +254,8 @@ static void fill_all(struct gathering *gathering)
     fill_end(gathering);
 }
 
-/* Damage that shows only now has the file set aside and made anew, once. A row that does not fit is damage, too: what the folders hold fits. */
+/* Damage that shows only now has the file set aside and made anew, once. A row that does not fit is damage, too: what
+ * the folders hold fits. */
 void team_store_fill(struct gathering *gathering)
 {
     fill_all(gathering);
@@ -264,14 +274,17 @@ static void note_fresh(void *context, const char *const *cells)
 {
     struct gathering *gathering = context;
     struct arena *arena = gathering->arena;
-    gather_fresh(gathering, &(struct team_finding){arena_copy(arena, cells[0]), arena_copy(arena, cells[1]), arena_copy(arena, cells[2]),
-                                                   arena_copy(arena, cells[3]), arena_copy(arena, cells[4]), arena_copy(arena, cells[5])});
+    gather_fresh(gathering, &(struct team_finding){arena_copy(arena, cells[0]), arena_copy(arena, cells[1]),
+                                                   arena_copy(arena, cells[2]), arena_copy(arena, cells[3]),
+                                                   arena_copy(arena, cells[4]), arena_copy(arena, cells[5])});
 }
 
 void team_store_fresh(struct gathering *gathering)
 {
-    store_ask(gathering->store, "SELECT lifter, lift, date, severity, id, message FROM findings WHERE night = ? ORDER BY 1, 2, 3, 5, number",
-              &gathering->night, 1, note_fresh, gathering);
+    store_ask(
+        gathering->store,
+        "SELECT lifter, lift, date, severity, id, message FROM findings WHERE night = ? ORDER BY 1, 2, 3, 5, number",
+        &gathering->night, 1, note_fresh, gathering);
 }
 
 void team_store_finish(struct gathering *gathering)
@@ -290,13 +303,15 @@ void team_store_finish(struct gathering *gathering)
                             gathering->night};
     if (store_fault(gathering->store) == STORE_SOUND)
         store_do(gathering->store,
-                 "UPDATE nights SET finished = ?, lifters = ?, computed = ?, unchanged = ?, failed = ?, refused = ?, new_findings = ? WHERE id = ?",
+                 "UPDATE nights SET finished = ?, lifters = ?, computed = ?, unchanged = ?, failed = ?, refused = ?, "
+                 "new_findings = ? WHERE id = ?",
                  values, 8);
     bool sound = store_fault(gathering->store) == STORE_SOUND;
     if (!sound && gathering->good)
         gather_say(gathering, gathering->path, store_message(gathering->store));
     if (sound && gathering->is_built && !store_built(gathering->store, gathering->building, gathering->path)) {
-        gather_say(gathering, gathering->path, *store_message(gathering->store) ? store_message(gathering->store) : strerror(errno));
+        gather_say(gathering, gathering->path,
+                   *store_message(gathering->store) ? store_message(gathering->store) : strerror(errno));
         sound = false;
     }
     store_close(gathering->store);

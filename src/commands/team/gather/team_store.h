@@ -1,5 +1,5 @@
-/* The lifters' folders into the store, where it does not hold their tables yet. A store that is not there is built as a whole, beside its
- * place; one that is there takes in what has changed. */
+/* The lifters' folders into the store, where it does not hold their tables yet. A store that is not there is built as a
+ * whole, beside its place; one that is there takes in what has changed. */
 #ifndef TAUTLINE_COMMANDS_TEAM_STORE_H
 #define TAUTLINE_COMMANDS_TEAM_STORE_H
 

@@ -44,21 +44,23 @@ static void put_works(struct lines *lines, const struct team *team, enum team_wo
         put_line(lines, arena_printf(lines->arena, "%s: %zu", heading, count));
     for (size_t i = 0; i < team->count && count; i++)
         if (team->lifters[i].work == work)
-            put_line(lines, arena_printf(lines->arena, "  %s: %s", team->lifters[i].block->name, team->lifters[i].message));
+            put_line(lines,
+                     arena_printf(lines->arena, "  %s: %s", team->lifters[i].block->name, team->lifters[i].message));
 }
 
 static void put_news(struct lines *lines, const struct team_page *page)
 {
     if (page->first_night) {
-        put_line(lines, arena_printf(lines->arena, "The first night: all %zu %s are new.", page->fresh.count, plural(page->fresh.count, "finding", "findings")));
+        put_line(lines, arena_printf(lines->arena, "The first night: all %zu %s are new.", page->fresh.count,
+                                     plural(page->fresh.count, "finding", "findings")));
         return;
     }
     if (page->fresh.count)
         put_line(lines, arena_printf(lines->arena, "New findings: %zu", page->fresh.count));
     for (size_t i = 0; i < page->fresh.count; i++) {
         const struct team_finding *finding = &page->fresh.items[i];
-        put_line(lines, arena_printf(lines->arena, "  %s, %s, %s: %s, %s: %s", finding->lifter, finding->lift, finding->date, finding->severity, finding->id,
-                                     finding->message));
+        put_line(lines, arena_printf(lines->arena, "  %s, %s, %s: %s, %s: %s", finding->lifter, finding->lift,
+                                     finding->date, finding->severity, finding->id, finding->message));
     }
 }
 
@@ -66,7 +68,8 @@ static void put_refusals(struct lines *lines, const struct team_page *page)
 {
     if (!page->new_refused)
         return;
-    put_line(lines, arena_printf(lines->arena, "New refused lines: %zu (%zu told before)", page->new_refused, page->refused - page->new_refused));
+    put_line(lines, arena_printf(lines->arena, "New refused lines: %zu (%zu told before)", page->new_refused,
+                                 page->refused - page->new_refused));
     for (size_t i = 0; i < page->refusals.count; i++)
         put_line(lines, arena_printf(lines->arena, "  %s", page->refusals.items[i]));
 }
@@ -79,7 +82,9 @@ static void put_troubles(struct lines *lines, const struct team *team, const str
     if (page->store_trouble)
         put_line(lines, page->store_trouble);
     if (page->news_unknown)
-        put_line(lines, "Which findings are new cannot be told: neither the store nor findings.csv of the last night can be read.");
+        put_line(
+            lines,
+            "Which findings are new cannot be told: neither the store nor findings.csv of the last night can be read.");
     if (page->news_from_csv)
         put_line(lines, "Which findings are new was told from findings.csv of the last night, for want of the store.");
     put_works(lines, team, WORK_KEPT, "Kept as of a night before");
@@ -100,9 +105,11 @@ bool team_summary_write(const struct team *team, const struct team_page *page, i
     }
     date_print(today, team->today);
     put_line(&lines, arena_printf(lines.arena, "Team, %s: %s (status %d)", today, words[status & 3], status));
-    put_line(&lines, arena_printf(lines.arena, "%zu %s: %zu done, %zu unchanged, %zu without a picture, %zu kept, %zu failed", team->count,
-                                  plural(team->count, "lifter", "lifters"), page->counts[WORK_DONE], page->counts[WORK_UNCHANGED],
-                                  page->counts[WORK_UNDRAWN], page->counts[WORK_KEPT], page->counts[WORK_FAILED]));
+    put_line(&lines,
+             arena_printf(lines.arena, "%zu %s: %zu done, %zu unchanged, %zu without a picture, %zu kept, %zu failed",
+                          team->count, plural(team->count, "lifter", "lifters"), page->counts[WORK_DONE],
+                          page->counts[WORK_UNCHANGED], page->counts[WORK_UNDRAWN], page->counts[WORK_KEPT],
+                          page->counts[WORK_FAILED]));
     put_troubles(&lines, team, page);
     put_news(&lines, page);
     put_refusals(&lines, page);

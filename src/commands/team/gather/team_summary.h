@@ -4,6 +4,7 @@
 
 #include "commands/team/team.h"
 
-bool team_summary_write(const struct team *team, const struct team_page *page, int status, const char *path); /* false: errno says why not */
+bool team_summary_write(const struct team *team, const struct team_page *page, int status,
+                        const char *path); /* false: errno says why not */
 
 #endif

@@ -37,7 +37,8 @@ static const char *refusal_key(struct arena *arena, const struct csv_row *row)
 {
     if (row->count <= REFUSED_EXCERPT)
         return "";
-    return arena_printf(arena, "%s\n%s\n%s", row->cells[REFUSED_FILE], row->cells[REFUSED_ID], row->cells[REFUSED_EXCERPT]);
+    return arena_printf(arena, "%s\n%s\n%s", row->cells[REFUSED_FILE], row->cells[REFUSED_ID],
+                        row->cells[REFUSED_EXCERPT]);
 }
 
 static bool note_old(void *context, const struct csv_row *row)
@@ -58,8 +59,8 @@ static void note_refusal(struct joined *joined, const struct csv_row *row)
         return;
     page->new_refused++;
     if (page->refusals.count < SHOWN)
-        *LIST_ADD(arena, &page->refusals) =
-            arena_printf(arena, "%s:%s: %s", row->cells[REFUSED_FILE], row->cells[REFUSED_LINE], row->cells[REFUSED_MESSAGE]);
+        *LIST_ADD(arena, &page->refusals) = arena_printf(arena, "%s:%s: %s", row->cells[REFUSED_FILE],
+                                                         row->cells[REFUSED_LINE], row->cells[REFUSED_MESSAGE]);
 }
 
 static bool join_row(void *context, const struct csv_row *row)
@@ -99,7 +100,10 @@ static bool has_tables(const struct team_lifter *lifter)
 static struct output *join(struct gathering *gathering, const char *name, bool refused, size_t *written)
 {
     struct team *team = gathering->team;
-    struct joined joined = {.gathering = gathering, .arena = arena_new(), .scratch = arena_new(), .output = output_open_in(gathering->arena, team->root, name)};
+    struct joined joined = {.gathering = gathering,
+                            .arena = arena_new(),
+                            .scratch = arena_new(),
+                            .output = output_open_in(gathering->arena, team->root, name)};
     if (refused) {
         joined.seen = map_new(joined.arena);
         joined.old = map_new(joined.arena);
@@ -153,7 +157,8 @@ void team_tables_write(struct gathering *gathering)
     const char *digest = tables_digest(gathering);
     size_t findings;
     gathering->page.refused = told->refused;
-    if (!strcmp(digest, told->tables) && stands(gathering, "findings.csv", told->findings_bytes) && stands(gathering, "refused.csv", told->refused_bytes))
+    if (!strcmp(digest, told->tables) && stands(gathering, "findings.csv", told->findings_bytes) &&
+        stands(gathering, "refused.csv", told->refused_bytes))
         return;
     struct output *of_findings = join(gathering, "findings.csv", false, &findings);
     struct output *of_refused = join(gathering, "refused.csv", true, &gathering->page.refused);
@@ -178,7 +183,8 @@ static const char *finding_key(struct news *news, const struct csv_row *row)
 {
     const char *lifter = news->lifter ? news->lifter : row->cells[2];
     size_t number = finding_number(news->arena, news->numbers, lifter, row);
-    return arena_printf(news->arena, "%s\n%s\n%s\n%s\n%zu", lifter, row->cells[0], row->cells[3], row->cells[4], number);
+    return arena_printf(news->arena, "%s\n%s\n%s\n%s\n%zu", lifter, row->cells[0], row->cells[3], row->cells[4],
+                        number);
 }
 
 static bool note_known(void *context, const struct csv_row *row)
@@ -199,8 +205,10 @@ static bool note_news(void *context, const struct csv_row *row)
         return true;
     const char *key = finding_key(news, row);
     if (!map_get(news->known, key, strlen(key)))
-        gather_fresh(news->gathering, &(struct team_finding){news->lifter, arena_copy(arena, row->cells[3]), arena_copy(arena, row->cells[4]),
-                                                             arena_copy(arena, row->cells[1]), arena_copy(arena, row->cells[0]), arena_copy(arena, row->cells[9])});
+        gather_fresh(news->gathering,
+                     &(struct team_finding){news->lifter, arena_copy(arena, row->cells[3]),
+                                            arena_copy(arena, row->cells[4]), arena_copy(arena, row->cells[1]),
+                                            arena_copy(arena, row->cells[0]), arena_copy(arena, row->cells[9])});
     return true;
 }
 
@@ -216,7 +224,8 @@ void team_news_without_store(struct gathering *gathering)
         gathering->team->lifters[i].new_findings = 0;
     news.numbers = map_new(news.arena);
     news.known = map_new(news.arena);
-    page->news_from_csv = below_is_file(team->root, "findings.csv", &bytes) && gather_read(team->root, "findings.csv", note_known, &news);
+    page->news_from_csv = below_is_file(team->root, "findings.csv", &bytes) &&
+                          gather_read(team->root, "findings.csv", note_known, &news);
     page->news_unknown = !page->news_from_csv;
     news.numbers = map_new(news.arena);
     for (size_t i = 0; i < team->count && page->news_from_csv; i++) {

@@ -4,7 +4,7 @@
 
 #include "commands/team/gather/team_gather.h"
 
-void team_tables_write(struct gathering *gathering); /* findings.csv, refused.csv, and what is new in them */
+void team_tables_write(struct gathering *gathering);       /* findings.csv, refused.csv, and what is new in them */
 void team_news_without_store(struct gathering *gathering); /* before the tables are written */
 
 #endif

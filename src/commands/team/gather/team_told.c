@@ -32,14 +32,17 @@ struct told *told_read(struct arena *arena, int root)
     told->any = json_is_object(json);
     read_names(arena, json_object_get(json, "lifters"), &told->lifter_of, &told->lifters);
     read_names(arena, json_object_get(json, "said"), &told->said, NULL);
-    const char *today = json_string_value(json_object_get(json, "today")), *tables = json_string_value(json_object_get(json, "tables"));
+    const char *today = json_string_value(json_object_get(json, "today")),
+               *tables = json_string_value(json_object_get(json, "tables"));
     if (!today || !date_read_iso(today, &told->today))
         told->today = NO_DAY;
     told->tables = tables ? arena_copy(arena, tables) : "";
     told->findings_bytes = (int64_t)json_integer_value(json_object_get(json, "findings_bytes"));
     told->refused_bytes = (int64_t)json_integer_value(json_object_get(json, "refused_bytes"));
     told->refused = (size_t)json_integer_value(json_object_get(json, "refused"));
-    told->store = json_string_value(json_object_get(json, "store")) ? arena_copy(arena, json_string_value(json_object_get(json, "store"))) : "";
+    told->store = json_string_value(json_object_get(json, "store"))
+                      ? arena_copy(arena, json_string_value(json_object_get(json, "store")))
+                      : "";
     json_decref(json);
     return told;
 }
