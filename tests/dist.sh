@@ -44,7 +44,7 @@ same "the tarball makes itself" "$near" "$again"
 
 # The repository's files are all in it, but for what git itself reads.
 listed "$near" >"$work/packed"
-git -C "$TOP" ls-tree -r --name-only HEAD | grep -v '^\.gitignore$' | LC_ALL=C sort >"$work/kept"
+git -C "$TOP" ls-tree -r --name-only HEAD | grep -v -x -e .gitignore -e .git-blame-ignore-revs | LC_ALL=C sort >"$work/kept"
 LC_ALL=C comm -13 "$work/packed" "$work/kept" >"$work/missing"
 if [ -s "$work/kept" ] && [ ! -s "$work/missing" ]; then pass; else fail "left out of the tarball:" && cat "$work/missing"; fi
 finish
