@@ -2,6 +2,7 @@
  * back. */
 #include "analysis/setup/setup_search.h"
 
+#include "analysis/setup/setup_facts.h"
 #include "model/loading.h"
 #include "reading/load/load_reader.h"
 
@@ -132,6 +133,53 @@ START_TEST(anchor_at_hand)
 }
 END_TEST
 
+/* From the longest stretch of all bands to the end of their calibration; 0: there is no band. */
+static double calibration_left_m(const struct setup_wish *wish, const struct setup_found *found)
+{
+    struct setup with_new[] = {setups[0], setups[1], found->anchor};
+    struct gym larger = *gym;
+    larger.setups = with_new, larger.setup_count = 2 + (found->anchor.name != NULL);
+    struct loading_context context = wish->context;
+    context.gym = &larger;
+    const struct loading *loading = loading_make(arena, &found->load, &context);
+    double left_m = 0;
+    for (size_t i = 0; i < loading->hung_count; i++)
+        if (loading->hung[i].kind == HUNG_BAND)
+            left_m = fmin(left_m, band_facts_of(loading, &loading->hung[i]).left_m);
+    return left_m;
+}
+
+/* A band is measured up to 1.0 m of pull here: over 5 % of it is not stretched, and less neither. */
+START_TEST(never_beyond_the_calibration)
+{
+    points[2].length_m = 1.28; /* from pegs at 0.1 m the top is 1.30 m away: 3 % of the extension too far */
+    struct setup_wish wish = wish_for(0.48, SETUP_BANDS);
+    struct setup_search search = setup_search(arena, &wish);
+    points[2].length_m = 1.6;
+    for (size_t i = 0; i < search.count; i++)
+        for (size_t j = 0; j < search.found[i].load.piece_count; j++)
+            if (search.found[i].pieces[j].rig == RIG_SINGLE)
+                ck_assert_str_ne(search.found[i].pieces[j].setup, "pegs");
+    ck_assert_uint_gt(search.rejected[SETUP_OVER_RANGE], 0);
+}
+END_TEST
+
+/* Bands that would have to be taut at the bottom want an anchor near the floor: its height prints as one, not as -0. */
+START_TEST(an_anchor_on_the_floor)
+{
+    struct setup_wish wish = wish_for(0.64, SETUP_BANDS); /* 80 (1.4 - 0 - 0.6) at the top, slack at the bottom */
+    points[0] = (struct tension_point){0.85, 0}, calibration.flat_m = 0.8;
+    points[1] = (struct tension_point){1.2, 32};
+    struct setup_search search = setup_search(arena, &wish);
+    points[0] = (struct tension_point){0.8, 8}, points[1] = (struct tension_point){1.2, 24}, calibration.flat_m = 0.6;
+    for (size_t i = 0; i < search.count; i++) {
+        ck_assert(!signbit(search.found[i].anchor.height_m));
+        if (search.found[i].anchor.name)
+            ck_assert_ptr_null(strchr(search.found[i].anchor.name + strlen("anchor-"), '-'));
+    }
+}
+END_TEST
+
 START_TEST(never_unsound)
 {
     static const double shares[] = {0.05, 0.15, 0.25, 0.40, 0.60, 1};
@@ -142,6 +190,9 @@ START_TEST(never_unsound)
         const struct setup_found *found = &search.found[i];
         ck_assert_double_ge(found->added_kg, wish.min_added_kg - 1e-9);
         ck_assert(!(found->effect.assumed & ASSUMED_OVER_RANGE));
+        ck_assert_double_ge(calibration_left_m(&wish, found), -1e-9);
+        ck_assert(!signbit(found->anchor.height_m));
+        ck_assert_double_le(found->anchor.height_m, BOTTOM_M - 0.05 + 1e-9);
         for (size_t j = 0; j < found->load.piece_count; j++)
             ck_assert(!found->pieces[j].setup || strcmp(found->pieces[j].setup, "rack-top"));
         if (i) /* ranked by miss, in steps of half a point */
@@ -288,6 +339,8 @@ int main(void)
     tcase_add_test(cases, anchor_solved);
     tcase_add_test(cases, anchor_at_hand);
     tcase_add_loop_test(cases, never_unsound, 0, 6);
+    tcase_add_test(cases, never_beyond_the_calibration);
+    tcase_add_test(cases, an_anchor_on_the_floor);
     tcase_add_test(cases, swinging_is_counted);
     tcase_add_loop_test(cases, as_good_as_a_plain_loop, 0, 20);
     tcase_add_loop_test(cases, reads_back, 0, 4);

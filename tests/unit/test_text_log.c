@@ -517,6 +517,20 @@ START_TEST(test_assumed_unit)
 }
 END_TEST
 
+/* A second lifter's sets keep nothing that a header said of the first; what the file said of its numbers goes on. */
+START_TEST(test_bodyweight_ends_with_its_lifter)
+{
+    ck_assert(
+        read_text("unit: lb\nbodyweight: 180\nlifter: Oda\n2026-01-12\nsquat 100: 1x5\nlifter: Ulf\nsquat 100: 1x5\n"
+                  "lifter: Oda\nsquat 100: 1x5\n"));
+    const struct set *sets = reading->log->sets.items;
+    ck_assert_uint_eq(reading->log->sets.count, 3);
+    ck_assert_double_eq_tol(sets[0].bodyweight_kg, 180 * KG_PER_LB, 1e-9);
+    ck_assert(isnan(sets[1].bodyweight_kg) && isnan(sets[2].bodyweight_kg));
+    ck_assert_double_eq_tol(sets[1].load->kg, 100 * KG_PER_LB, 1e-9);
+}
+END_TEST
+
 /* A plain weight of a lift of the body is added to it once the bodyweight is known. */
 START_TEST(test_body_weight)
 {
@@ -567,6 +581,7 @@ int main(void)
     tcase_add_test(cases, test_set_aside);
     tcase_add_test(cases, test_assumed_unit);
     tcase_add_test(cases, test_body_weight);
+    tcase_add_test(cases, test_bodyweight_ends_with_its_lifter);
     tcase_add_test(cases, test_bytes);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);

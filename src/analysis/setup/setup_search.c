@@ -67,7 +67,7 @@ static enum setup_rejection reason_against(const struct search *search, const st
             swings |= chain_facts_of(loading, hung).clearance_m < -SLACK;
         } else if (hung->kind == HUNG_BAND) {
             struct band_facts facts = band_facts_of(loading, hung);
-            over |= facts.over_range;
+            over |= facts.left_m < -SLACK;
             *slack |= facts.slack_at_bottom;
         }
     }
@@ -216,7 +216,7 @@ static bool changes_sign(double a, double b)
 static double to_tape(double length_m, double least_m)
 {
     double steps = round(length_m * STEPS_PER_M), least = ceil(least_m * STEPS_PER_M - SLACK);
-    return fmax(steps, least) / STEPS_PER_M;
+    return fmax(steps, least) / STEPS_PER_M + 0.0; /* -0 would be printed as a height that no reader takes */
 }
 
 static void consider_leader(struct search *search, const struct gear *gear, double leader_m)
@@ -290,7 +290,7 @@ static void consider_anchor(struct search *search, const struct gear *gear, doub
 static bool stretches_too_far(const struct loading *loading)
 {
     for (size_t i = 0; i < loading->hung_count; i++)
-        if (loading->hung[i].kind == HUNG_BAND && band_facts_of(loading, &loading->hung[i]).over_range)
+        if (loading->hung[i].kind == HUNG_BAND && band_facts_of(loading, &loading->hung[i]).left_m < -SLACK)
             return true;
     return false;
 }
@@ -308,13 +308,16 @@ static void solve_anchor(struct search *search, const struct gear *gear)
         loading->hung[i].band.spread_m = usual ? usual->spread_m : 0;
     }
     struct solve_variable solve_variable = {loading, NULL, wanted_kg(search->wish), false};
-    double before = NAN, nearest_m = NAN, nearest_off = INFINITY;
+    double before = NAN, last_m = 0, nearest_m = NAN, nearest_off = INFINITY;
     bool solved = false;
-    for (double height = 0; height < search->bottom_m - ANCHOR_BELOW_M; height += ANCHOR_SCAN_M) {
+    double highest = search->bottom_m - ANCHOR_BELOW_M;
+    int heights = highest > 0 ? (int)ceil(highest / ANCHOR_SCAN_M - SLACK) + 1 : 0;
+    for (int i = 0; i < heights; i++) {
+        double height = fmin(i * ANCHOR_SCAN_M, highest);
         double off = residual(height, &solve_variable);
         bool sound = !stretches_too_far(loading);
         if (!isnan(before) && changes_sign(before, off)) {
-            consider_anchor(search, gear, numeric_root(residual, &solve_variable, height - ANCHOR_SCAN_M, height));
+            consider_anchor(search, gear, numeric_root(residual, &solve_variable, last_m, height));
             solved = true;
         }
         if (sound && fabs(off) < nearest_off) {
@@ -322,6 +325,7 @@ static void solve_anchor(struct search *search, const struct gear *gear)
             nearest_m = height;
         }
         before = off;
+        last_m = height;
     }
     if (!solved && !isnan(nearest_m))
         consider_anchor(search, gear, nearest_m);

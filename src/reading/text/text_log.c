@@ -118,10 +118,23 @@ void text_end_notes(struct text_log *log)
 
 /* --- header lines ------------------------------------------------------------------------------------------------ */
 
+/* A lifter: line ends what headers said of the lifter before (unit and decimal sign belong to the file and hold). A
+ * bodyweight right above it, with neither a set nor another lifter: in between, is the new lifter's: in a header the
+ * order does not matter. */
+static bool bodyweight_is_of_next(const struct text_log *log)
+{
+    size_t sets = log->reading->log->sets.count;
+    return log->bodyweight_said_at == sets && !(log->lifter_said && log->lifter_said_at == sets);
+}
+
 static bool take_lifter(struct text_log *log, struct text_span value, const char *text)
 {
     if (!*text)
         return text_say(log, DIAG_BAD_LINE, value, "write lifter: NAME", "lifter: names nobody");
+    if (!bodyweight_is_of_next(log))
+        log->bodyweight_kg = log->bare_bodyweight = NAN;
+    log->lifter_said_at = log->reading->log->sets.count;
+    log->lifter_said = true;
     log->lifter = lifter_number(log->reading, text);
     return log->lifter_known = true;
 }
@@ -150,6 +163,7 @@ static bool take_bodyweight(struct text_log *log, struct text_span value, const 
     if (!(kg >= 20 && kg <= 400))
         return text_say(log, DIAG_ABSURD_NUMBER, value, NULL, "'%s' is no bodyweight", text);
     log->bodyweight_kg = kg;
+    log->bodyweight_said_at = log->reading->log->sets.count;
     log->bare_bodyweight = number;
     return true;
 }

@@ -114,6 +114,8 @@ struct text_log
     bool unit_said;
     bool lifter_known;
     uint32_t lifter;
+    size_t bodyweight_said_at, lifter_said_at; /* sets that the log had then */
+    bool lifter_said;
     double bodyweight_kg, bare_bodyweight; /* NAN: not said; as written where no unit stood beside it */
 
     enum session_state state;
