@@ -8,6 +8,25 @@
 
 #define PARTS 400 /* of the common range, for means by the trapezium rule; the curves are cubics between points */
 
+void pulls_apart_see(struct pulls_apart *apart, double at_m, double left_kg, double right_kg)
+{
+    double mean_kg = (left_kg + right_kg) / 2, kg = left_kg - right_kg;
+    if (!(mean_kg > 0) || (!isnan(apart->share) && fabs(kg) <= fabs(apart->kg)))
+        return;
+    *apart = (struct pulls_apart){kg, kg / mean_kg, at_m};
+}
+
+struct pulls_apart curves_apart(const struct band_curve *left, const struct band_curve *right, double low_m,
+                                double high_m)
+{
+    struct pulls_apart apart = NO_PULLS_APART;
+    for (int i = 0; i <= PARTS && low_m < high_m; i++) {
+        double length_m = low_m + (high_m - low_m) * i / PARTS;
+        pulls_apart_see(&apart, length_m, band_pull_kg(left, length_m), band_pull_kg(right, length_m));
+    }
+    return apart;
+}
+
 static double difference_kg(const struct band_comparison *comparison, double length_m)
 {
     return band_pull_kg(comparison->a->curve, length_m) - band_pull_kg(comparison->b->curve, length_m);
@@ -38,7 +57,8 @@ static void measure_difference(struct band_comparison *comparison)
     comparison->mean_kg = sum / weights;
     comparison->share = copysign(sizes / wholes, sum);
     comparison->worst_share = comparison->worst_kg / whole_kg(comparison, comparison->worst_m);
-    comparison->differs = sizes / wholes > BANDS_DIFFER;
+    comparison->differs = fabs(comparison->kind == LEFT_BESIDE_RIGHT ? comparison->worst_share : comparison->share) >
+                          BANDS_DIFFER;
 }
 
 struct band_comparison band_compare(enum comparison_kind kind, const struct band_fitting *a,

@@ -4,6 +4,19 @@
 
 #include "analysis/bands/band_fitting.h"
 
+/* How far two pulls are apart, where it is most in kg: the one measure of a pair, for fit and for audit. */
+struct pulls_apart
+{
+    double kg, share; /* left less right; of the mean pull there. share is NAN before any pull was seen */
+    double at_m;      /* the length or bar height that was passed in */
+};
+
+#define NO_PULLS_APART ((struct pulls_apart){0, NAN, NAN})
+void pulls_apart_see(struct pulls_apart *apart, double at_m, double left_kg, double right_kg);
+/* Over the lengths that both calibrations reach; share is NAN where there are none. */
+struct pulls_apart curves_apart(const struct band_curve *left, const struct band_curve *right, double low_m,
+                                double high_m);
+
 struct band_comparison band_compare(enum comparison_kind kind, const struct band_fitting *a,
                                     const struct band_fitting *b);
 

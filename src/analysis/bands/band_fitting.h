@@ -7,7 +7,7 @@
 #include "model/measured_band.h"
 
 #define LAW_COUNT 3
-#define BANDS_DIFFER 0.05 /* in tension: a pair is no match, a band has aged (model.md, 5) */
+#define BANDS_DIFFER 0.05 /* in pull: a pair is not matched, a band has aged (common practice, no source) */
 #define FIT_CONFIDENCE 0.95
 #define LAW_MISSES 0.03 /* of the mean pull: a law whose residual is above what a tension is known to does not fit */
 
@@ -71,7 +71,7 @@ struct band_comparison
     double share; /* ∫ |a − b| dx by the mean of a pair, by the older of two; with the sign of mean_kg */
     double worst_kg, worst_share; /* a − b at worst_m, where it is largest in kg */
     double worst_m;
-    bool differs; /* |share| above BANDS_DIFFER */
+    bool differs; /* above BANDS_DIFFER: |worst_share| of a pair, |share| of ages */
 };
 
 struct band_comparisons

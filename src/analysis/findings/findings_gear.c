@@ -2,6 +2,7 @@
 
 #include "analysis/findings/findings_maker.h"
 
+#include "analysis/bands/band_comparing.h"
 #include "base/names.h"
 #include "base/text.h"
 
@@ -185,24 +186,28 @@ static bool is_mate(const struct band *band, const char *label)
     return band && band->partner && text_same_name(band->partner, label);
 }
 
-/* Larger less smaller, of the larger; at the end of the lift where they pull more, else where both calibrations reach.
- * NAN: unknown. */
+#define LIFT_PARTS 200 /* heights of the bar at which the pulls are compared */
+
+/* Where they differ most in kg, as a share of the mean pull there: over the lift; at equal lengths where heights or
+ * anchors are unknown. NAN: unknown. */
 static double tension_apart(struct gear_review *review, const struct hung *left, const struct hung *right)
 {
-    double pull, other;
     if (!left->calibration || !right->calibration)
         return NAN;
     if (left->kind == HUNG_BAND && right->kind == HUNG_BAND) {
-        pull = longest(review->loading, &left->band).force_kg;
-        other = longest(review->loading, &right->band).force_kg;
-    } else {
-        const struct band_curve *curve = band_curve_new(review->maker->scratch, left->calibration);
-        const struct band_curve *beside = band_curve_new(review->maker->scratch, right->calibration);
-        double length_m = fmin(band_end_m(curve), band_end_m(beside));
-        pull = isfinite(length_m) ? band_pull_kg(curve, length_m) : NAN;
-        other = isfinite(length_m) ? band_pull_kg(beside, length_m) : NAN;
+        const struct loading *loading = review->loading;
+        struct pulls_apart apart = NO_PULLS_APART;
+        for (int i = 0; i <= LIFT_PARTS; i++) {
+            double height_m = loading->bottom_m + (loading->top_m - loading->bottom_m) * i / LIFT_PARTS;
+            pulls_apart_see(&apart, height_m, band_at(&left->band, height_m).force_kg,
+                            band_at(&right->band, height_m).force_kg);
+        }
+        return fabs(apart.share);
     }
-    return fmax(pull, other) > 0 ? fabs(pull - other) / fmax(pull, other) : NAN;
+    const struct band_curve *curve = band_curve_new(review->maker->scratch, left->calibration);
+    const struct band_curve *beside = band_curve_new(review->maker->scratch, right->calibration);
+    double low_m = fmax(band_flat_m(curve), band_flat_m(beside)), high_m = fmin(band_end_m(curve), band_end_m(beside));
+    return isfinite(high_m) ? fabs(curves_apart(curve, beside, low_m, high_m).share) : NAN;
 }
 
 static void look_for_mismatch(struct gear_review *review, const struct hung *left, const struct hung *right)

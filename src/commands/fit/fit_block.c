@@ -131,8 +131,8 @@ static void put_pair(const struct fit *fit, struct output *output, const struct 
                           .pair = "yes",
                           .fitting = &fitted.list.items[0],
                           .first = pair->a == fit->fittings.list.items};
-    block.remark = arena_printf(arena, "left and right differ by %s %%; this is their mean",
-                                trimmed(arena, fabs(pair->share) * 100, 1, 1));
+    block.remark = arena_printf(arena, "left and right differ by %s %% where they differ most; this is their mean",
+                                trimmed(arena, fabs(pair->worst_share) * 100, 1, 1));
     put_block(fit, output, &block);
 }
 
