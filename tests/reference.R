@@ -27,10 +27,11 @@ for (i in seq_len(nrow(slopes))) {
     n <- length(y); ties <- table(y)
     variance <- (n * (n - 1) * (2 * n + 5) - sum(ties * (ties - 1) * (2 * ties + 5))) / 18
     c95 <- qnorm(0.975) * sqrt(variance)
-    clamp <- function(k) min(max(k, 1), length(all))
     half_up <- function(v) floor(v + 0.5)
-    same(paste(what, "Sen's lower limit"), row$low, all[clamp(half_up((length(all) - c95) / 2))])
-    same(paste(what, "Sen's upper limit"), row$high, all[clamp(half_up((length(all) + c95) / 2) + 1)])
+    low <- half_up((length(all) - c95) / 2); high <- half_up((length(all) + c95) / 2) + 1
+    enough <- low >= 1 && high <= length(all) # below rank 1 there is no interval
+    same(paste(what, "Sen's lower limit"), row$low, if (enough) all[low] else NA)
+    same(paste(what, "Sen's upper limit"), row$high, if (enough) all[high] else NA)
 }
 # Waves: one point per wave by cor.test(); every week by the seasonal Kendall test, written out here
 if (length(files) >= 7) {

@@ -187,6 +187,17 @@ static void add_line(struct speed_loss *loss, const struct evaluated_set *set)
     loss->lines++;
 }
 
+/* Sets with one key were lifted with one load. Of an unknown bodyweight only what was written alike is alike; a set
+ * without a weight is like no other: NULL. */
+static const char *load_key(struct arena *scratch, const struct evaluated_set *set)
+{
+    double straight_kg = set->effect->straight_kg;
+    if (set->set->load->straight == STRAIGHT_NONE)
+        return NULL;
+    return isnan(straight_kg) ? arena_printf(scratch, "load %u %s", set->set->load->id, set->ar_key)
+                              : arena_printf(scratch, "%.9g %s", straight_kg, set->ar_key);
+}
+
 /* One day's sets by load and AR; the load that most lines have. False: no load has two. */
 static bool loss_of_day(struct arena *scratch, const struct evaluated_set *const *sets, size_t count,
                         struct speed_loss *most)
@@ -197,7 +208,9 @@ static bool loss_of_day(struct arena *scratch, const struct evaluated_set *const
     for (size_t i = 0; i < count; i++) {
         if (sets[i]->focus != FOCUS_SPEED || !is_measured(sets[i]))
             continue;
-        const char *key = arena_printf(scratch, "%.9g %s", sets[i]->effect->straight_kg, sets[i]->ar_key);
+        const char *key = load_key(scratch, sets[i]);
+        if (!key)
+            continue;
         struct speed_loss *loss = map_get(by_load, key, strlen(key));
         if (!loss) {
             loss = *LIST_ADD(scratch, &losses) = ARENA_NEW(scratch, struct speed_loss);

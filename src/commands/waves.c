@@ -135,7 +135,7 @@ enum exit_status run_waves(struct arena *arena, const struct options *options)
         show_verdicts(&session);
     } else if (options->slopes) {
         size_t count;
-        const struct wave_slope *slopes = wave_slopes(arena, waves, &count);
+        const struct wave_slope *slopes = wave_slopes(arena, waves, session.training->options.today, &count);
         session_table(&session, slope_columns, sizeof slope_columns / sizeof *slope_columns, slopes, count,
                       sizeof *slopes);
     } else {

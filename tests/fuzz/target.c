@@ -108,7 +108,7 @@ void target_analyse(struct reading *reading)
     velocity_profiles(arena, training, &count);
     speed_losses(arena, training, &count);
     const struct waves *waves = waves_make(arena, training);
-    wave_slopes(arena, waves, &count);
+    wave_slopes(arena, waves, NO_DAY, &count);
     verdicts_make(arena, training, waves, NO_DAY, &count);
     findings_make(arena, training, &asked);
     arena_free(arena);

@@ -159,6 +159,24 @@ START_TEST(one_velocity_for_eight_sets_tells_no_loss)
 }
 END_TEST
 
+/* Of a bodyweight that was not given: +10 twice is one load, +10 and +20 are two; two sets without a weight are not
+ * one. */
+START_TEST(unknown_loads_are_not_one_load)
+{
+    measured("2026-01-05", body_plus(made, 10), 1, 0.80)->focus = FOCUS_SPEED;
+    measured("2026-01-05", body_plus(made, 20), 1, 0.60)->focus = FOCUS_SPEED;
+    measured("2026-01-05", no_load(made), 1, 0.60)->focus = FOCUS_SPEED;
+    measured("2026-01-05", no_load(made), 1, 0.50)->focus = FOCUS_SPEED;
+    size_t count;
+    speed_losses(made->arena, train(made), &count);
+    ck_assert_uint_eq(count, 0);
+    measured("2026-01-05", body_plus(made, 10), 1, 0.76)->focus = FOCUS_SPEED;
+    const struct speed_loss *losses = speed_losses(made->arena, train(made), &count);
+    ck_assert_uint_eq(count, 1);
+    ck_assert_double_eq_tol(losses[0].loss, 0.05, 1e-12);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("load and velocity");
@@ -171,6 +189,7 @@ int main(void)
     tcase_add_test(cases, ar_stands_apart);
     tcase_add_test(cases, warm_ups_and_misses_do_not_count);
     tcase_add_loop_test(cases, speed_loss_of_a_session, 0, (int)(sizeof sessions / sizeof *sessions));
+    tcase_add_test(cases, unknown_loads_are_not_one_load);
     tcase_add_test(cases, one_velocity_for_eight_sets_tells_no_loss);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);

@@ -125,6 +125,10 @@ START_TEST(off_the_path)
     ck_assert_double_eq(worst.ratio_at_m, BOTTOM_M);
     ck_assert_double_eq_tol(worst.pull_kg, 2 * 40 * (distance - 0.6) * 0.13 / distance, 1e-9);
     ck_assert_double_eq(worst.pull_at_m, TOP_M);
+    /* Slack at first: worst where it comes taut, at a rise of sqrt(0.36 - 0.01), which no even step meets. */
+    worst = fore_aft_worst(with_hung(band_at_anchor(RIG_SINGLE, 0.4, 0.1, 0)));
+    ck_assert_double_eq_tol(worst.ratio, 0.1 / sqrt(0.35), 1e-9);
+    ck_assert_double_eq_tol(worst.ratio_at_m, 0.4 + sqrt(0.35), 1e-9);
     worst = fore_aft_worst(with_hung(band_at_anchor(RIG_SINGLE, 0.1, 0, 0.3)));
     ck_assert_double_eq(worst.pull_kg, 0); /* a spread is the same on both sides */
     ck_assert_double_eq(worst.ratio, 0);

@@ -147,7 +147,7 @@ START_TEST(waves_have_a_point_each)
             in_week(3 * wave + step, banded(made, 120 + 10 * step + 3 * wave, 0, 30 + 2 * wave), 3, 4);
     size_t count;
     const struct waves *waves = waves_make(made->arena, train(made));
-    const struct wave_slope *rows = wave_slopes(made->arena, waves, &count);
+    const struct wave_slope *rows = wave_slopes(made->arena, waves, NO_DAY, &count);
     static const char *const measures[] = {"first_straight_kg", "last_straight_kg", "first_bottom_kg",
                                            "last_bottom_kg",    "first_top_kg",     "last_top_kg",
                                            "straight_kg",       "bottom_kg",        "top_kg"};
@@ -166,12 +166,27 @@ START_TEST(waves_have_a_point_each)
 }
 END_TEST
 
+/* The fifth wave's last week is 14 of 0 to 14: on its Sunday it may still go on, on the Monday after it is over. */
+START_TEST(a_wave_of_this_week_is_left_out)
+{
+    for (int wave = 0; wave < 5; wave++)
+        for (int step = 0; step < 3; step++)
+            in_week(3 * wave + step, mass(made, 120 + 10 * step + 3 * wave), 3, 4);
+    const struct waves *waves = waves_make(made->arena, train(made));
+    day_number sunday = week_monday(waves->waves[4].weeks[2].week) + 6;
+    size_t count;
+    ck_assert_uint_eq(wave_slopes(made->arena, waves, sunday, &count)[0].fit.points, 4);
+    ck_assert_uint_eq(wave_slopes(made->arena, waves, sunday, &count)[6].fit.points, 12);
+    ck_assert_uint_eq(wave_slopes(made->arena, waves, sunday + 1, &count)[0].fit.points, 5);
+}
+END_TEST
+
 START_TEST(waves_of_unknown_gear_have_no_top)
 {
     for (int week = 0; week < 4; week++)
         in_week(week, labelled(made, week % 2 ? 110 : 100, "b99"), 3, 4);
     size_t count;
-    const struct wave_slope *rows = wave_slopes(made->arena, waves_make(made->arena, train(made)), &count);
+    const struct wave_slope *rows = wave_slopes(made->arena, waves_make(made->arena, train(made)), NO_DAY, &count);
     ck_assert_uint_eq(count, 9);
     ck_assert_uint_eq(rows[0].fit.points, 2);
     ck_assert_uint_eq(rows[4].fit.points, 0);
@@ -191,6 +206,7 @@ int main(void)
     tcase_add_loop_test(cases, the_running_week_is_left_out, 0, sizeof todays / sizeof *todays);
     tcase_add_test(cases, a_single_running_week_leaves_no_point);
     tcase_add_test(cases, waves_have_a_point_each);
+    tcase_add_test(cases, a_wave_of_this_week_is_left_out);
     tcase_add_test(cases, waves_of_unknown_gear_have_no_top);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);

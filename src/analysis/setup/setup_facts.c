@@ -100,6 +100,23 @@ const double *setup_heights(struct arena *arena, const struct loading *loading, 
 
 /* --- fore-aft ----------------------------------------------------------------------------------------------------- */
 
+/* The ratio just above or below the height at which bands come taut, while nothing else pulls: both pulls vanish there,
+ * and their ratio F (a/d) over F (h - z)/d tends to a / (h - z). 0: no band comes taut there. */
+static double lean_where_taut(const struct loading *loading, double height_m)
+{
+    double most = 0;
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        const struct hung *hung = &loading->hung[i];
+        if (hung->kind != HUNG_BAND)
+            continue;
+        double reach_m = slack_reach_m(&hung->band);
+        double rise_m = fabs(height_m - hung->band.anchor_height_m);
+        if (reach_m > 0 && fabs(rise_m - reach_m) <= ROUNDING_M)
+            most = fmax(most, fabs(hung->band.offset_m) / rise_m);
+    }
+    return most;
+}
+
 struct fore_aft fore_aft_worst(const struct loading *loading)
 {
     struct fore_aft worst = {.pull_at_m = loading->bottom_m, .ratio_at_m = loading->bottom_m};
@@ -116,7 +133,9 @@ struct fore_aft fore_aft_worst(const struct loading *loading)
             aside += hung->times * pull.fore_aft_kg;
             vertical += hung->times * pull.vertical_kg;
         }
-        double ratio = fabs(aside) > 0 ? fabs(aside / vertical) : 0;
+        double ratio = fabs(aside) > 0      ? fabs(aside / vertical)
+                       : fabs(vertical) > 0 ? 0
+                                            : lean_where_taut(loading, heights[i]);
         if (fabs(aside) > worst.pull_kg) {
             worst.pull_kg = fabs(aside);
             worst.pull_at_m = heights[i];

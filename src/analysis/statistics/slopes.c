@@ -225,7 +225,12 @@ static void add_wave_slope(struct arena *arena, struct wave_slope_list *rows, co
     *LIST_ADD(arena, rows) = (struct wave_slope){first->lifter, first->lift, first->focus, measure, fit};
 }
 
-const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *waves, size_t *count)
+static bool is_running(const struct wave *wave, day_number today)
+{
+    return today != NO_DAY && wave->weeks[wave->count - 1].week == week_of(today);
+}
+
+const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *waves, day_number today, size_t *count)
 {
     struct wave_slope_list rows = {0};
     struct arena *scratch = arena_new();
@@ -233,14 +238,15 @@ const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *wa
         const struct wave_week *first = waves->waves[start].weeks;
         for (end = start + 1; end < waves->wave_count && waves->waves[end].weeks->wave > 1; end++)
             ;
+        size_t over = end - start - is_running(&waves->waves[end - 1], today);
         for (size_t i = 0; i < sizeof wave_measures / sizeof *wave_measures; i++) {
             const struct wave_measure *measure = &wave_measures[i];
-            struct slope fit = wave_slope_of(scratch, measure, &waves->waves[start], end - start);
+            struct slope fit = wave_slope_of(scratch, measure, &waves->waves[start], over);
             add_wave_slope(arena, &rows, first, measure->name, fit);
         }
         for (size_t i = 0; i < POOLED_MEASURES; i++)
             add_wave_slope(arena, &rows, first, pooled_measures[i].name,
-                           pooled_slope(scratch, pooled_measures[i].load, &waves->waves[start], end - start));
+                           pooled_slope(scratch, pooled_measures[i].load, &waves->waves[start], over));
         arena_reset(scratch);
     }
     arena_free(scratch);

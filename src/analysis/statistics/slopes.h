@@ -44,7 +44,8 @@ struct wave_slope
     struct slope fit; /* per wave */
 };
 
-/* Nine rows per lifter, lift and focus that have a wave. */
-const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *waves, size_t *count);
+/* Nine rows per lifter, lift and focus that have a wave. A wave to which the week of `today` still belongs may go on,
+ * and is left out; NO_DAY: every wave is over. */
+const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *waves, day_number today, size_t *count);
 
 #endif

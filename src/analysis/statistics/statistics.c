@@ -7,6 +7,7 @@
 #include <gsl/gsl_statistics_double.h>
 
 #include <math.h>
+#include <stdbool.h>
 #include <string.h>
 
 #define LEAST_POINTS_FOR_P 4
@@ -105,16 +106,10 @@ struct mann_kendall mann_kendall(const double *y, size_t count)
     return test;
 }
 
-/* Ranks beyond the ends are the ends. */
-static size_t rank_within(double rank, size_t pairs)
-{
-    double last = (double)pairs - 1;
-    return (size_t)(rank < 0 ? 0 : rank > last ? last : rank);
-}
-
 /* Sen 1968, J Am Stat Assoc 63:1379–1389: with N slopes and C = z sqrt(Var S), the limits have the ranks
- * round((N − C)/2) and round((N + C)/2) + 1, counted from 1. Values that are alike as printed have the slope 0 between
- * them: their last bits would make a trend of nothing. */
+ * round((N − C)/2) and round((N + C)/2) + 1, counted from 1; with too few slopes the first is below 1, and there is no
+ * interval. Values that are alike as printed have the slope 0 between them: their last bits would make a trend of
+ * nothing. */
 struct slope theil_sen(const double *x, const double *y, size_t count, double confidence)
 {
     if (count > SLOPE_MOST_POINTS) {
@@ -129,12 +124,13 @@ struct slope theil_sen(const double *x, const double *y, size_t count, double co
     size_t all = pairs_count(&pairs);
     if (all) {
         double c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(test.variance), n = (double)all, slopes[4];
-        size_t ranks[] = {rank_within(round((n - c) / 2) - 1, all), (all - 1) / 2, all / 2,
-                          rank_within(round((n + c) / 2), all)};
+        double low = round((n - c) / 2) - 1, high = round((n + c) / 2); /* from 0 */
+        bool enough = low >= 0 && high < n;
+        size_t ranks[] = {enough ? (size_t)low : 0, (all - 1) / 2, all / 2, enough ? (size_t)high : all - 1};
         pairs_slopes_at(&pairs, ranks, 4, slopes);
-        result.low = slopes[0];
         result.slope = (slopes[1] + slopes[2]) / 2;
-        result.high = slopes[3];
+        result.low = enough ? slopes[0] : NAN;
+        result.high = enough ? slopes[3] : NAN;
     }
     arena_free(scratch);
     return result;

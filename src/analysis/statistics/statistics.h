@@ -22,7 +22,7 @@ struct slope
 {
     size_t points;    /* used */
     double slope;     /* Theil–Sen: the median of all slopes between two points; NAN below two points */
-    double low, high; /* Sen's interval for it */
+    double low, high; /* Sen's interval for it; NAN where there are too few slopes for one */
     double p;         /* Mann–Kendall, two-sided; NAN below four points */
     double median;    /* of y */
     double s;         /* Kendall's S: pairs that rise less pairs that fall */

@@ -348,9 +348,10 @@ static void number_lines(struct input *input, struct block *block)
     input->had_nul = input->had_nul || memchr(block->text, 0, block->length);
     bool empty_lines = *block->text == '\n' && !memcmp(block->text, block->text + 1, block->length - 1);
     input->empty_bytes = empty_lines ? input->empty_bytes + block->length : 0;
-    if (reached > INPUT_LINE_LIMIT)
-        fail(input, DIAG_LIMIT_REACHED, "a line of more than 1 MiB: this is no log");
-    else if (input->empty_bytes > INPUT_EMPTY_LIMIT)
+    if (reached > INPUT_LINE_LIMIT) {
+        input->line = block->first_line; /* which is that line's own: a block is far shorter than the limit */
+        fail(input, DIAG_LIMIT_REACHED, "a line of more than 1 MiB: this is not a log");
+    } else if (input->empty_bytes > INPUT_EMPTY_LIMIT)
         fail(input, DIAG_LIMIT_REACHED, "more than 16 MiB of empty lines: this is no log");
     if (input->failed)
         block->length = 0;
