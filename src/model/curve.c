@@ -99,6 +99,35 @@ static void find_bends(const struct loading *loading, struct bends *bends)
     gsl_sort(bends->at.items, 1, bends->at.count);
 }
 
+/* The heights at which the band comes taut: rising, and beyond its anchor. */
+static void band_kinks(struct bends *bends, const struct hung_band *band)
+{
+    double flat_m = band_flat_m(band->curve), aside = hypot(band->offset_m, band->spread_m);
+    double distance = rig_distance_m(band->rig, flat_m, flat_m, band->hitch_m);
+    if (!(distance > aside))
+        return;
+    double rise = sqrt((distance - aside) * (distance + aside));
+    add_bend(bends, band->anchor_height_m - rise);
+    add_bend(bends, band->anchor_height_m + rise);
+}
+
+const double *curve_kinks(struct arena *arena, const struct loading *loading, double low_m, double high_m,
+                          size_t *count)
+{
+    struct bends bends = {.arena = arena, .low = low_m, .high = high_m};
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        const struct hung *hung = &loading->hung[i];
+        if (hung->kind == HUNG_CHAIN)
+            chain_bends(&bends, &hung->chain);
+        else if (hung->kind == HUNG_BAND)
+            band_kinks(&bends, &hung->band);
+    }
+    if (bends.at.count)
+        gsl_sort(bends.at.items, 1, bends.at.count);
+    *count = bends.at.count;
+    return bends.at.items;
+}
+
 /* --- integral --- */
 
 static double load_at(double height_m, void *loading)

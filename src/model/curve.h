@@ -11,6 +11,11 @@ double curve_high(const struct loading *loading);
 /* straight + all that hangs and is known, not clamped. Releasers and unknown gear count as nothing. */
 double curve_at(const struct loading *loading, double height_m);
 
+/* The heights between low and high, rising, at which the load's slope jumps: a chain's first or last link leaves the
+ * floor, a band comes taut. */
+const double *curve_kinks(struct arena *arena, const struct loading *loading, double low_m, double high_m,
+                          size_t *count);
+
 /* What all that hangs does between the ends, by the parts in which the curve is smooth: worked out once for all the
  * straight weights that it hangs with, which add to it. */
 struct curve

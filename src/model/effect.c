@@ -2,7 +2,7 @@
 
 #include "base/unit.h"
 #include "model/curve.h"
-#include "model/uncertainty.h"
+#include "model/load_uncertainty.h"
 
 #include <math.h>
 
@@ -67,48 +67,6 @@ double loading_work_j(const struct loading *loading)
 
 /* --- uncertainty --- */
 
-/* ∂L/∂h of a piece. A ramp is pinned to the ends of the lift, wherever they are. */
-static double height_sensitivity(const struct hung *hung, double height_m)
-{
-    if (hung->kind == HUNG_CHAIN)
-        return hung->times * chain_slope_kg_per_m(&hung->chain, height_m);
-    return hung->kind == HUNG_BAND ? hung->times * band_load_slope_kg_per_m(&hung->band, height_m) : 0;
-}
-
-static double relative_u(const struct hung *hung, const struct gym *gym)
-{
-    if (hung->piece->kind == PIECE_BAND)
-        return gym->u_tension;
-    return hung->gym_chain && hung->gym_chain->mass_estimated ? gym->u_mass_sized : gym->u_mass;
-}
-
-/* Input 2 i is the height as it enters by piece i, 2 i + 1 the piece's own mass or pull. The height is one; so is the
- * gear of a label. */
-static double loading_correlation(const void *context, size_t i, size_t j)
-{
-    const struct loading *loading = context;
-    const struct hung *a = &loading->hung[i / 2], *b = &loading->hung[j / 2];
-    if (i % 2 != j % 2)
-        return 0;
-    if (i % 2 == 0)
-        return 1;
-    return (a->gym_chain && a->gym_chain == b->gym_chain) || (a->gym_band && a->gym_band == b->gym_band) ? 1 : 0;
-}
-
-static double u_at(const struct loading *loading, double height_m, const struct gym *gym)
-{
-    struct arena *scratch = arena_new();
-    double *parts = ARENA_ARRAY(scratch, double, 2 * loading->hung_count);
-    for (size_t i = 0; i < loading->hung_count; i++) {
-        const struct hung *hung = &loading->hung[i];
-        parts[2 * i] = height_sensitivity(hung, height_m) * gym->u_height_m;
-        parts[2 * i + 1] = hung_load_kg(loading, hung, height_m) * relative_u(hung, gym);
-    }
-    double u = u_combined(parts, 2 * loading->hung_count, loading_correlation, loading);
-    arena_free(scratch);
-    return u;
-}
-
 /* Releasers are off before the bar is lifted: a load with nothing but them is as sure as one without AR. */
 static bool has_lifted_ar(const struct loading *loading)
 {
@@ -123,8 +81,9 @@ static double u_of_ar(const struct loading *loading, double height_m, const stru
 {
     struct unknowns unknowns = find_unknowns(loading);
     bool measured = loading->heights_known && !loading->heights_estimated;
-    return measured && !unknowns.pulling && !unknowns.hanging && has_lifted_ar(loading) ? u_at(loading, height_m, gym)
-                                                                                        : NAN;
+    return measured && !unknowns.pulling && !unknowns.hanging && has_lifted_ar(loading)
+               ? ar_u_kg(loading, height_m, gym)
+               : NAN;
 }
 
 static double u_of_load(const struct loading *loading, double load_kg, double u_of_ar_kg)

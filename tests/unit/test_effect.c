@@ -1,6 +1,7 @@
 #include "model/effect.h"
 
 #include "invented_gym.h"
+#include "model/curve.h"
 #include "model/loading.h"
 
 #include <check.h>
@@ -426,6 +427,75 @@ START_TEST(one_height_error_enters_by_every_piece)
 }
 END_TEST
 
+/* At the very height at which its first link leaves the floor a chain feels half of the errors of height d: max(d, 0)
+ * has the variance u^2 (1/2 - 1/(2 pi)), and its square the mean u^2 / 2. First order would say 1 above it and 0 below.
+ */
+START_TEST(a_kink_is_integrated)
+{
+    struct chain bare = {
+        .label = "bare", .is_default = true, .mass_kg = 8, .length_m = 2, .leader_m = 0.78, .link_m = 0.04};
+    gym->chains = &bare;
+    gym->chain_count = 1;
+    const struct piece piece = CHAIN_COUNT(1);
+    double picked_up = 2 * 4 * gym->u_height_m; /* kg for one standard error */
+    double variance = picked_up * picked_up * (0.5 - 1 / (2 * M_PI) + 0.01 * 0.01 / 2);
+    ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, &piece, 1).bottom_u_kg, sqrt(variance), 1e-9);
+    bare.leader_m = 0.78 - 3.1 * gym->u_height_m; /* far enough away: first order */
+    double up = 2 * 4 * 3.1 * gym->u_height_m * 0.01;
+    ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, &piece, 1).bottom_u_kg, hypot(picked_up, up), 1e-12);
+}
+END_TEST
+
+/* --- against drawn errors --- */
+
+static uint64_t drawn = 0x9E3779B97F4A7C15;
+
+static double draw(void) /* from 0 to 1: xorshift64*, Vigna 2016, ACM Trans Math Softw 42(4):30 */
+{
+    drawn ^= drawn >> 12, drawn ^= drawn << 25, drawn ^= drawn >> 27;
+    return (double)((drawn * UINT64_C(0x2545F4914F6CDD1D)) >> 11) * 0x1p-53;
+}
+
+static double draw_normal(void) /* Box and Muller 1958, Ann Math Stat 29(2):610-611 */
+{
+    return sqrt(-2 * log(1 - draw())) * cos(2 * M_PI * draw());
+}
+
+#define SETUPS 250
+#define DRAWS 20000
+
+/* JCGM 101:2008 by brute force: heights, masses and pulls are drawn, and the loads' standard deviation taken. Kinks are
+ * near the bottom in most of these set-ups. */
+START_TEST(uncertainty_is_what_drawn_errors_make)
+{
+    const struct piece pieces[] = {CHAIN_COUNT(1), BAND(1, "b29")};
+    int near = 0;
+    for (int i = 0; i < SETUPS; i++) {
+        size_t count;
+        struct loading *loading = hang_for(MEASURED, "squat", 100, pieces, 2);
+        struct hung *chain = &loading->hung[0], *band = &loading->hung[1];
+        double flat_m = band_flat_m(band->band.curve), height_m = loading->bottom_m;
+        chain->chain.leader_m = height_m + 0.08 * (draw() - 0.5);
+        band->band.anchor_height_m = height_m - flat_m + 0.08 * (draw() - 0.5);
+        curve_kinks(arena, loading, height_m - 3 * gym->u_height_m, height_m + 3 * gym->u_height_m, &count);
+        near += count > 0;
+        double sum = 0, squares = 0;
+        for (int k = 0; k < DRAWS; k++) {
+            double at_m = height_m + gym->u_height_m * draw_normal();
+            double kg = hung_load_kg(loading, chain, at_m) * (1 + gym->u_mass * draw_normal()) +
+                        hung_load_kg(loading, band, at_m) * (1 + gym->u_tension * draw_normal());
+            sum += kg;
+            squares += kg * kg;
+        }
+        double by_draws = sqrt((squares - sum * sum / DRAWS) / (DRAWS - 1)),
+               ours = loading_u_kg(loading, height_m, gym);
+        ck_assert_msg(fabs(ours - by_draws) <= fmax(0.05 * by_draws, 0.02), "leader %g, anchor %g: %g, by draws %g",
+                      chain->chain.leader_m, band->band.anchor_height_m, ours, by_draws);
+    }
+    ck_assert_int_gt(near, SETUPS / 2);
+}
+END_TEST
+
 START_TEST(chain_that_was_never_weighed)
 {
     struct chain sized = gym->chains[0];
@@ -558,6 +628,8 @@ int main(void)
     tcase_add_test(cases, means_in_closed_form);
     tcase_add_test(cases, errors_of_one_label_add_and_of_two_do_not);
     tcase_add_test(cases, one_height_error_enters_by_every_piece);
+    tcase_add_test(cases, a_kink_is_integrated);
+    tcase_add_test(cases, uncertainty_is_what_drawn_errors_make);
     tcase_add_test(cases, chain_that_was_never_weighed);
     ADD_ROWS(one_ar_under_many_weights, readings);
     ADD_ROWS(one_bending_ar_under_many_weights, mean_rows);
