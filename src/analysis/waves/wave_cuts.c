@@ -250,7 +250,10 @@ void mark_waves(struct wave_week *weeks, size_t first, size_t count, struct mark
     for (size_t i = 0; i < cutting.real_count; i++)
         cutting.weeks[cutting.real[i]].light = is_light(&cutting, i);
     cut(&cutting, first, marked);
-    place_steps(weeks, first, marked->list.items + waves_before, marked->list.count - waves_before);
-    set_aside_off_place(weeks, first, marked->list.items + waves_before, marked->list.count - waves_before);
+    struct marked_wave *added = waves_before ? marked->list.items + waves_before
+                                             : marked->list.items; /* NULL while no wave is marked */
+    size_t added_count = marked->list.count - waves_before;
+    place_steps(weeks, first, added, added_count);
+    set_aside_off_place(weeks, first, added, added_count);
     arena_free(cutting.scratch);
 }
