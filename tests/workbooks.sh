@@ -125,6 +125,8 @@ import csv, math, sys
 def rows(path):
     with open(path, newline='', encoding='utf-8') as file:
         return list(csv.reader(file))
+def number(text): # LibreOffice writes a cell shown in percent with its sign
+    return float(text[:-1]) / 100 if text.endswith('%') else float(text)
 own, shown = rows(sys.argv[1]), rows(sys.argv[2])
 assert len(own) == len(shown), (len(own), len(shown))
 differing = 0
@@ -133,7 +135,7 @@ for line, (a, b) in enumerate(zip(own[1:], shown[1:])):
         if name == 'week':
             continue # a week is its Monday in the sheet
         try:
-            same = math.isclose(float(x), float(y), rel_tol=1e-8, abs_tol=1e-8)
+            same = math.isclose(float(x), number(y), rel_tol=1e-8, abs_tol=1e-8)
         except ValueError:
             same = x == y
         if not same:
