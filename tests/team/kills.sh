@@ -43,3 +43,9 @@ is "and one finished night" 1 "$(sqlite3 "$work/killed/team.sqlite" 'SELECT coun
 is "no finding counts as old" 1 "$(sqlite3 "$work/killed/team.sqlite" 'SELECT DISTINCT night FROM findings')"
 is "SQLite finds the store sound" ok "$(sqlite3 "$work/killed/team.sqlite" 'PRAGMA integrity_check')"
 is "and its keys whole" "" "$(sqlite3 "$work/killed/team.sqlite" 'PRAGMA foreign_key_check')"
+
+# Killed when findings.csv was in place but neither the store nor night.json was: no finding has been told yet, so all are new.
+cp -R "$work/undisturbed" "$work/untold" && rm "$work/untold"/team.sqlite* "$work/untold/night.json"
+night "$gym" "$work/untold"
+same "killed before the first store was in place: the findings are new" "$work/undisturbed" "$work/untold"
+is "killed before the first store was in place: status" 1 "$status"

@@ -100,6 +100,7 @@ static bool has_tables(const struct team_lifter *lifter)
 static struct output *join(struct gathering *gathering, const char *name, bool refused, size_t *written)
 {
     struct team *team = gathering->team;
+    int64_t bytes;
     struct joined joined = {.gathering = gathering,
                             .arena = arena_new(),
                             .scratch = arena_new(),
@@ -107,7 +108,9 @@ static struct output *join(struct gathering *gathering, const char *name, bool r
     if (refused) {
         joined.seen = map_new(joined.arena);
         joined.old = map_new(joined.arena);
-        gather_read(team->root, name, note_old, &joined);
+        if (below_is_file(team->root, name, &bytes) &&
+            bytes == gathering->told->refused_bytes) /* else a killed run's, never told */
+            gather_read(team->root, name, note_old, &joined);
     }
     for (size_t i = 0; i < team->count && joined.output; i++) {
         joined.rows = 0;
