@@ -251,7 +251,7 @@ static bool choose(struct arena *arena, const struct rack *rack, double target_k
     bool searched = make_sums(scratch, &sums[UNIT_KG], rack, UNIT_KG, most_kg) &&
                     make_sums(scratch, &sums[UNIT_LB], rack, UNIT_LB, most_kg);
     if (searched) {
-        struct pick pick;
+        struct pick pick = {0};
         if (!want_fewest || !fewest(sums, rack, side_kg, (least_kg - rack->bar_kg) / 2, &pick))
             pick = nearest(sums, side_kg);
         *choice = (struct plate_choice){.pairs = ARENA_ARRAY(arena, int, rack->count)};

@@ -28,7 +28,7 @@ struct screen
 static size_t rows_shown(const struct verdict *const *ranked, size_t most)
 {
     size_t shown = 0;
-    while (ranked[shown] && shown < most)
+    while (shown < most && ranked[shown])
         shown++;
     return shown;
 }
@@ -112,8 +112,7 @@ static void write_change(const struct screen *screen, size_t number, const char 
     struct output *memory = output_to_memory(arena);
     paragraph_print(arena, memory, sentence, 5, width);
     const char *text = output_memory(memory, &length);
-    for (const char *end; *text && written < lines; text = end + 1, written++) {
-        end = strchr(text, '\n');
+    for (const char *end; written < lines && (end = strchr(text, '\n')); text = end + 1, written++) {
         const char *line = arena_text(arena, text + 5, (size_t)(end - text) - 5);
         if (written + 1 == lines && end[1])
             line = arena_printf(arena, "%s \u2026", line);

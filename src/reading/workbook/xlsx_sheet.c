@@ -312,11 +312,10 @@ static bool may_have_merged(struct archive *archive, const char *part)
 {
     static const char word[] = "mergeCell";
     const size_t overlap = sizeof word - 2;
-    char *bytes = malloc(overlap + PART_BYTES);
+    struct arena *scratch = arena_new();
+    char *bytes = arena_alloc(scratch, overlap + PART_BYTES);
     struct member *member = member_open(archive, part);
     bool found = false, first = true;
-    if (!bytes)
-        arena_out_of_memory(PART_BYTES);
     memset(bytes, ' ', overlap);
     for (size_t length; member && !found && (length = member_read(member, bytes + overlap, PART_BYTES));
          first = false) {
@@ -325,7 +324,7 @@ static bool may_have_merged(struct archive *archive, const char *part)
         memmove(bytes, bytes + length, overlap);
     }
     member_close(member);
-    free(bytes);
+    arena_free(scratch);
     return found;
 }
 

@@ -43,7 +43,7 @@ static void put_verdicts(struct page *page, const char *lifter)
     size_t shown = 0, more = 0;
     html_heading(html, 2, "Is each wave heavier?");
     html_open_class(html, "table", "verdicts");
-    for (; ranked[shown] && shown < MOST_VERDICTS; shown++) {
+    for (; shown < MOST_VERDICTS && ranked[shown]; shown++) {
         html_open(html, "tr");
         html_open(html, "th");
         html_attribute(html, "scope", "row");
