@@ -5,6 +5,7 @@
 #include "base/text.h"
 
 #include <check.h>
+#include <config.h>
 #include <csv.h>
 #include <glob.h>
 #include <jansson.h>
@@ -296,6 +297,17 @@ static const char *wrong_case(const json_t *wanted)
 
 /* --- the cases ------------------------------------------------------------------------------------------------------------- */
 
+static bool is_left_out(const char *log)
+{
+#if WITH_WORKBOOKS
+    (void)log;
+    return false;
+#else
+    const char *dot = log ? strrchr(log, '.') : NULL;
+    return dot && (!strcmp(dot, ".xlsx") || !strcmp(dot, ".ods"));
+#endif
+}
+
 START_TEST(reads_as_expected)
 {
     char *path = found.gl_pathv[_i], *name = arena_copy(arena, strrchr(path, '/') + 1);
@@ -303,7 +315,10 @@ START_TEST(reads_as_expected)
     json_error_t error;
     json_t *wanted = json_load_file(path, 0, &error);
     ck_assert_msg(wanted, "%s: %s", path, error.text);
-    const char *wrong = wrong_case(wanted);
+    bool left_out = is_left_out(json_string_value(json_object_get(wanted, "log")));
+    if (left_out)
+        printf("%s: left out, as this tautline was built without workbooks\n", name);
+    const char *wrong = left_out ? NULL : wrong_case(wanted);
     json_decref(wanted);
     ck_assert_msg(!wrong, "%s: %s", name, wrong);
 }
