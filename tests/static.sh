@@ -3,12 +3,24 @@
 . "${TOP:?the source folder}/tests/check.sh"
 some=no
 build=$(pwd)
+analyze() { # SOURCE NUMBER: what gcc says goes into err-NUMBER
+    # shellcheck disable=SC2046 # options are words
+    gcc $(sed -n "s|^${1#"$TOP"/} ||p" "$TOP/tests/analyzer.txt") -std=c17 -D_GNU_SOURCE -O1 -fanalyzer -fdiagnostics-path-format=none \
+        -I"$TOP/src" -I"$build" -I"$build/src" -c -o "$work/object-$2.o" "$1" 2>"$work/err-$2" || echo "gcc ends with status $?" >>"$work/err-$2"
+}
 if gcc -fanalyzer -E -x c /dev/null >/dev/null 2>&1; then
-    some=yes
-    for source in $(find "$TOP"/src -name '*.c'); do
-        # shellcheck disable=SC2046 # options are words
-        gcc $(sed -n "s|^${source#"$TOP"/} ||p" "$TOP/tests/analyzer.txt") -std=c17 -D_GNU_SOURCE -O1 -fanalyzer -fdiagnostics-path-format=none -I"$TOP/src" -I"$build" -I"$build/src" -c -o "$work/object.o" "$source" 2>"$work/err" || fail "$source"
-        if [ -s "$work/err" ]; then fail "gcc -fanalyzer: ${source#"$TOP"/}"; cat "$work/err"; else pass; fi
+    some=yes number=0 at_once=$(nproc 2>/dev/null || echo 1)
+    sources=$(find "$TOP"/src -name '*.c')
+    for source in $sources; do
+        analyze "$source" $number &
+        number=$((number + 1))
+        [ $((number % at_once)) != 0 ] || wait
+    done
+    wait
+    number=0
+    for source in $sources; do
+        if [ -s "$work/err-$number" ]; then fail "gcc -fanalyzer: ${source#"$TOP"/}"; cat "$work/err-$number"; else pass; fi
+        number=$((number + 1))
     done
 fi
 if command -v cppcheck >/dev/null; then
