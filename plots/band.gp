@@ -4,16 +4,16 @@
 #   gnuplot -e "picture='svg'" plots/band.gp
 #
 # Data, pulls in the unit of the picture, at least one measurement of one point:
-#   $POINTS  one block a measurement, two blank lines between blocks: length in m, mean pull, spread of its repeats
-#   $FLATS   one row a measurement, in the same order: flat length in m
-#   $CURVES  one block a curve, two blank lines between blocks: length in m, pull, low and high end of the interval
+#   $POINTS  one block per measurement, two blank lines between blocks: length in m, mean pull, spread of its repeats
+#   $FLATS   one row per measurement, in the same order: flat length in m
+#   $CURVES  one block per curve, two blank lines between blocks: length in m, pull, low and high end of the interval
 #            (NaN: none); the first is drawn strongest
-#   $NAMES   one row a curve, in the same order: the measurement it belongs to (1, 2, 3 ...), name
+#   $NAMES   one row per curve, in the same order: the measurement it belongs to (1, 2, 3 ...), name
 # If set, length_unit is what the axis says (m). `height` wants 60 pixels for each curve above four.
 
 if (!exists("$POINTS")) {
     heading = "Band b29, 2026-01-03"
-    sentence = "A length left out of the curve is missed by 0.40 kg, root mean square."
+    sentence = "Tested on a length that it had not seen, the curve is wrong by 0.40 kg, root mean square."
     law(s, c1, c2) = (s - 1 / s ** 2) * (c1 + c2 / s)
     set print $POINTS
     do for [i = 0:5] {

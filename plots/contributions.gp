@@ -5,7 +5,7 @@
 #   gnuplot -e "picture='svg'" plots/contributions.gp
 #
 # Data, loads in the unit of the picture, at least one row:
-#   $WAVES  one row a wave, in order: label ("wave 3"), short label ("3"), first day (YYYY-MM-DD); then means over its
+#   $WAVES  one row per wave, in order: label ("wave 3"), short label ("3"), first day (YYYY-MM-DD); then means over its
 #           weeks: straight weight, load at the bottom, load at the top (NaN: unknown)
 
 if (!exists("$WAVES")) {

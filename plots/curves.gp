@@ -1,12 +1,12 @@
-# What a load weighs at each height of the bar, for each set-up used: bottom and top marked, the straight weight beside.
+# What a load weighs at each height of the bar, for each set-up used: bottom and top marked, the straight weight too.
 #
 #   gnuplot curves.gp                                    a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/curves.gp
 #
 # Data, loads in the unit of the picture, at least one curve of two rows:
-#   $CURVES  one block a set-up, two blank lines between blocks: height of the bar in m, load, low and high end of its
+#   $CURVES  one block per set-up, two blank lines between blocks: height of the bar in m, load, low and high end of its
 #            uncertainty (NaN: none)
-#   $ENDS    one row a set-up, in the same order: name, bottom height and load, top height and load
+#   $ENDS    one row per set-up, in the same order: name, bottom height and load, top height and load
 # If set, straight_weight is drawn as a line; height_unit is what the axis says (m). `height` wants 60 pixels for each
 # set-up above four.
 

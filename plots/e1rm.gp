@@ -4,10 +4,10 @@
 #   gnuplot -e "picture='svg'" plots/e1rm.gp
 #
 # Data, loads in the unit of the picture, at least one row in $DAYS or $TESTS; a block without rows may be absent:
-#   $DAYS     one row a day: day (YYYY-MM-DD), best estimate of that day from straight weight (NaN: none), then that
+#   $DAYS     one row per day: day (YYYY-MM-DD), best estimate of that day from straight weight (NaN: none), then that
 #             from chain and band, which is an interval: by the load at the bottom and by that at the top (NaN: none)
-#   $TESTS    one row a tested 1RM: day, load
-#   $RECORDS  one row a record: day, heaviest straight weight lifted from that day on; the last row ends the line
+#   $TESTS    one row per tested 1RM: day, load
+#   $RECORDS  one row per record: day, heaviest straight weight lifted from that day on; the last row ends the line
 
 if (!exists("$DAYS") && !exists("$TESTS")) {
     heading = "Squat, estimated and tested 1RM"

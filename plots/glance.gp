@@ -1,11 +1,11 @@
-# Is it overloading, at a glance: the loads of the newest wave from bottom to top, each beside the same week of the wave
-# before. No words and no axis: it stands beside a sentence.
+# Is each wave heavier, at a glance: the loads of the newest wave from bottom to top, each next to the same week of the wave
+# before. No words and no axis: it is shown next to a sentence.
 #
 #   gnuplot glance.gp                                    a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/glance.gp
 #
 # Data, loads in any unit, NaN where unknown, at least one row:
-#   $WEEKS  one row a week: load at the bottom and at the top, bottom and top of the same week of the wave before
+#   $WEEKS  one row per week: load at the bottom and at the top, bottom and top of the same week of the wave before
 
 if (!exists("$WEEKS")) {
     set print $WEEKS

@@ -1,10 +1,10 @@
-# A plan beside what was done, week by week: loads from bottom to top, and the volume beneath.
+# A plan and what was done, week by week: loads from bottom to top, and the volume beneath.
 #
 #   gnuplot planned.gp                                   a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/planned.gp
 #
 # Data, loads in the unit of the picture, NaN where there is none, at least one row:
-#   $WEEKS  one row a planned week: Monday (YYYY-MM-DD), then planned and done straight weight, planned and done load
+#   $WEEKS  one row per planned week: Monday (YYYY-MM-DD), then planned and done straight weight, planned and done load
 #           at the bottom, at the top, and volume; last what became of it (done, missed, to come)
 
 if (!exists("$WEEKS")) {

@@ -8,7 +8,7 @@
 #   sentence      one sentence under it; empty: none
 #   colours       0: ink only, for a printer without colours; default 1
 #
-# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is told by colour
+# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is shown by colour
 # alone: marks, dashes and fills differ too. They are of the set that M. Okabe and K. Ito proposed (2008), the blue
 # darkened.
 
@@ -33,7 +33,7 @@ pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on the average, in DejaVu Sans; other sans-serif fonts are narrower.
+# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
 if (!exists("width")) { width = 900 }
 if (!exists("height")) { height = 600 }
 size_heading = 29

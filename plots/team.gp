@@ -1,13 +1,13 @@
-# A team at a glance, one row a lifter: how much heavier each one's newest waves are than the waves before, at the
+# A team at a glance, one row per lifter: how much heavier each one's newest waves are than the waves before, at the
 # bottom and at the top.
 #
 #   gnuplot team.gp                                      a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/team.gp
 #
 # Data, changes as fractions, NaN where unknown, at least one row in $LIFTERS:
-#   $LIFTERS  one row a lifter, top row first: name, change at the bottom and at the top (median over the lifts)
-#   $LIFTS    one row a lift: row of its lifter (from 1), change at the bottom and at the top; may be absent
-# `height` wants 36 pixels for each lifter and 190 beside.
+#   $LIFTERS  one row per lifter, top row first: name, change at the bottom and at the top (median over the lifts)
+#   $LIFTS    one row per lift: row of its lifter (from 1), change at the bottom and at the top; may be absent
+# `height` wants 36 pixels for each lifter and 190 more.
 
 if (!exists("$LIFTERS")) {
     heading = "Newest waves against the waves before"
@@ -78,7 +78,7 @@ axis_height = 2 * line_text + 34
 row_height = (height - panel_top - axis_height) / (1.0 * lifter_count)
 set tmargin at screen from_top(panel_top)
 set bmargin at screen from_bottom(axis_height)
-set label 9 "change on the wave before, %" at screen from_left(left + panel_width / 2), from_bottom(line_text / 2 + 4) \
+set label 9 "change from the wave before, %" at screen from_left(left + panel_width / 2), from_bottom(line_text / 2 + 4) \
     center
 set arrow 9 from first 0, graph 0 to first 0, graph 1 nohead linewidth 2 linecolor rgb quiet
 names_every = ceil((size_text + 2.0) / row_height)

@@ -1,10 +1,10 @@
-# A lifter's own line of load on mean velocity, with the 95 % interval of the mean; sets with chain or band beside it.
+# A lifter's own load-velocity line, with the 95 % interval of the mean, and the sets with chain or band.
 #
 #   gnuplot velocity.gp                                  a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/velocity.gp
 #
 # Data, loads in the unit of the picture:
-#   $SETS  one row a measured line of the log: mean velocity in m/s, load (the mean load with chain or band), 1 with
+#   $SETS  one row per measured line of the log: mean velocity in m/s, load (the mean load with chain or band), 1 with
 #          chain or band, else 0; at least one row
 #   $LINE  the line where it was measured, slowest first: velocity, load, low and high end of the interval; may be
 #          absent

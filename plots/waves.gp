@@ -1,12 +1,12 @@
-# Waves of one lift beside each other: the load from bottom to top, week by week, and the volume beneath.
+# Waves of one lift side by side: the load from bottom to top, week by week, and the volume beneath.
 #
 #   gnuplot waves.gp                                     a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/waves.gp
 #
 # Data, loads in the unit of the picture, NaN where there is none, at least one row:
-#   $WEEKS  one row a week, waves in order: wave (1, 2, 3 ... as drawn), Monday (YYYY-MM-DD), straight, bottom, mean,
+#   $WEEKS  one row per week, waves in order: wave (1, 2, 3 ... as drawn), Monday (YYYY-MM-DD), straight, bottom, mean,
 #           top load, volume at the mean load, bottom and top of the same week of the wave before
-#   $WAVES  one row a wave, in the same order: wave, label ("wave 3"), short label ("3"), remark ("" or "top +2.5")
+#   $WAVES  one row per wave, in the same order: wave, label ("wave 3"), short label ("3"), remark ("" or "top +2.5")
 
 if (!exists("$WEEKS")) {
     heading = "Squat, speed waves"
@@ -31,7 +31,7 @@ set loadpath "." "plots"
 if (!exists("style_is_set")) { load "style.gp" }
 if (!exists("picture_name")) { picture_name = "waves.".ending }
 
-# Where a week stands: one place a week, and one left free between waves.
+# Where a week stands: one place per week, and one left free between waves.
 week_count = |$WEEKS|
 wave_count = |$WAVES|
 wave_of(i) = int(word($WEEKS[i], 1))

@@ -4,7 +4,7 @@
 #   gnuplot -e "picture='svg'" plots/weeks.gp
 #
 # Data, loads in the unit of the picture, NaN where there is none, at least one row:
-#   $WEEKS  one row a week from the first to the last, weeks without training too (volume 0): Monday (YYYY-MM-DD),
+#   $WEEKS  one row per week from the first to the last, weeks without training too (volume 0): Monday (YYYY-MM-DD),
 #           volume by the straight weight, volume by the mean load, intensity by the straight weight and by the mean
 #           load (fractions of 1RM)
 # If set, trend_first and trend_last are the volume by the mean load that a fitted line has in the first and in the last

@@ -5,13 +5,13 @@
 #   gnuplot -e "picture='svg'" plots/year.gp
 #
 # Data, loads in the unit of the picture, NaN where there is none; strips count from 1 at the top:
-#   $STRIPS  one row a strip: name
-#   $WEEKS   one row a trained week, at least one: strip, Monday (YYYY-MM-DD), straight, bottom, top load, wave (0: in
+#   $STRIPS  one row per strip: name
+#   $WEEKS   one row per trained week, at least one: strip, Monday (YYYY-MM-DD), straight, bottom, top load, wave (0: in
 #            none), 1 if light
-#   $GAPS    one row a span without that lift: strip, first and last Monday
-#   $CHANGES one row a change of set-up: strip, Monday, what changed ("2 chains → 3")
-#   $TESTS   one row a test of the 1RM: strip, day, what it was ("112 kg")
-# `height` wants 132 pixels for each strip and 190 beside.
+#   $GAPS    one row per span without that lift: strip, first and last Monday
+#   $CHANGES one row per change of set-up: strip, Monday, what changed ("2 chains → 3")
+#   $TESTS   one row per test of the 1RM: strip, day, what it was ("112 kg")
+# `height` wants 132 pixels for each strip and 190 more.
 
 if (!exists("$STRIPS")) {
     heading = "A year of Oda Brandvik"

@@ -1,15 +1,15 @@
-# How hard a lift was trained: the number of lifts in each zone of intensity, week by week, stacked.
+# How hard a lift was trained: the number of reps in each zone of intensity, week by week, stacked.
 #
 #   gnuplot zones.gp                                     a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/zones.gp
 #
 # Data, NaN where there is none, at least one row:
-#   $WEEKS  one row a week from the first to the last, weeks without training too (0): Monday (YYYY-MM-DD), number of
-#           lifts below 55, 55 to 70, 70 to 80, 80 to 90 and at 90 % of 1RM and above
+#   $WEEKS  one row per week from the first to the last, weeks without training too (0): Monday (YYYY-MM-DD), number of
+#           reps below 55, 55 to 70, 70 to 80, 80 to 90 and at 90 % of 1RM and above
 
 if (!exists("$WEEKS")) {
-    heading = "Squat, lifts by intensity"
-    sentence = "Half of all lifts are below 70 % of 1RM, one in eight at 80 % and above."
+    heading = "Squat, reps by intensity"
+    sentence = "Half of all reps are below 70 % of 1RM, one in eight at 80 % and above."
     set print $WEEKS
     do for [i = 0:51] {
         trained = i % 17 != 11 && i % 17 != 12
@@ -74,7 +74,7 @@ panel_top = key_y + size_text / 2 + line_text + 18
 set tmargin at screen from_top(panel_top)
 axis_height = 2 * line_text + 10
 set bmargin at screen from_bottom(axis_height)
-set label 2 "lifts a week" at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
+set label 2 "reps per week" at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
 
 # Dates; the year where it begins.
 unset xtics

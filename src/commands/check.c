@@ -86,8 +86,8 @@ static void check_text(struct session *session, struct output *output)
     summary_assumed(session, output);
     size_t errors = diags_total(session->diags, SEVERITY_ERROR) + diags_total(session->diags, SEVERITY_FAILURE);
     size_t warnings = diags_total(session->diags, SEVERITY_WARNING), notes = diags_total(session->diags, SEVERITY_NOTE);
-    output_printf(output, "%zu refused, %zu to look at, %zu %s\n", errors, warnings, notes,
-                  notes == 1 ? "note" : "notes");
+    output_printf(output, "%zu refused, %zu %s, %zu %s\n", errors, warnings, plural(warnings, "warning", "warnings"),
+                  notes, plural(notes, "note", "notes"));
     if (diags_first(session->diags))
         output_text(output, "\n");
     diags_print(session->diags, put_output, output, colour);

@@ -21,10 +21,9 @@ static void no_memory(size_t wanted_bytes)
 {
     unfinished_remove();
     if (wanted_bytes)
-        fprintf(stderr, "tautline: out of memory (%zu bytes wanted); what was not finished is not there\n",
-                wanted_bytes);
+        fprintf(stderr, "tautline: out of memory (%zu bytes wanted); no unfinished output was kept\n", wanted_bytes);
     else
-        fputs("tautline: out of memory; what was not finished is not there\n", stderr);
+        fputs("tautline: out of memory; no unfinished output was kept\n", stderr);
     _exit(EXIT_INTERNAL);
 }
 
@@ -56,9 +55,10 @@ static enum exit_status written(struct output *output)
 static enum exit_status show_help(struct arena *arena, bool brief)
 {
     struct output *output = output_open(arena, NULL);
-    output_text(output,
-                "tautline reads training logs that bear chains and bands and tells what each set really weighed.\n\n"
-                "Usage: tautline COMMAND [OPTION]... ARGUMENT...\n\nCommands:\n");
+    output_text(
+        output,
+        "tautline reads logs of lifts done with chains and bands and works out what each set really weighed.\n\n"
+        "Usage: tautline COMMAND [OPTION]... ARGUMENT...\n\nCommands:\n");
     for (size_t i = 0; i < command_count; i++)
         output_printf(output, "  %-10s %-22s %s\n", commands[i].name, commands[i].arguments, commands[i].summary);
     if (brief) {

@@ -15,7 +15,7 @@
     NEXT("week", "week", QUANTITY_PLAIN, 0, week, week->week)                                                          \
     NEXT("days", "days", QUANTITY_PLAIN, 0, count, (long)week->days)                                                   \
     NEXT("sets", "sets", QUANTITY_PLAIN, 0, count, (long)week->sets)                                                   \
-    NEXT("lifts", "lifts", QUANTITY_PLAIN, 0, count, (long)week->lifts)                                                \
+    NEXT("lifts", "reps", QUANTITY_PLAIN, 0, count, (long)week->lifts)                                                 \
     NEXT("volume_straight_kg", "volume kg", QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_STRAIGHT])                  \
     NEXT("volume_bottom_kg", NULL, QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_BOTTOM])                             \
     NEXT("volume_top_kg", NULL, QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_TOP])                                   \

@@ -392,9 +392,10 @@ static void say(const struct carrying *carrying)
                  "%zu %s chains or bands from an ar = line of the gym file, here first", given,
                  given == 1 ? "set has its" : "sets have their");
     for (size_t i = 0; i < carrying->idle.count; i++)
-        diag_add(diags, DIAG_GYM_REMARK, (struct place){.file = gym->path, .line = carrying->idle.items[i]->at.line},
-                 NULL, "it is for sets of that lift, days and focus whose log says nothing of chains or bands",
-                 "this ar = line is given to no set");
+        diag_add(
+            diags, DIAG_GYM_REMARK, (struct place){.file = gym->path, .line = carrying->idle.items[i]->at.line}, NULL,
+            "it applies to sets of that lift, those days and that focus, if the log gives no chains or bands for them",
+            "this ar = line applies to no set");
 }
 
 static bool any_lines(const struct gym *gym)

@@ -25,8 +25,8 @@ static uint32_t number_of_spelling(struct reading *reading, const char *written,
     if (say_unknown && *name && reading->gym->lifter_count && !gym_lifter(reading->gym, name))
         diag_add_once(reading->diags, arena_printf(scratch, "lifter %s", folded), DIAG_UNKNOWN_LIFTER,
                       (struct place){.file = reading->gym->path}, NULL,
-                      "without a [lifter] block there are no heights and no tested maxes",
-                      "no [lifter] is called '%s', whom a log names", name);
+                      "without a [lifter] block tautline knows no heights and no tested maxes",
+                      "a log names '%s', but the gym file has no [lifter] of that name", name);
     arena_free(scratch);
     return (uint32_t)(known - 1);
 }

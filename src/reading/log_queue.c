@@ -51,7 +51,7 @@ static bool is_second(struct reading *reading, const char *path, const struct st
 {
     if (!S_ISREG(status->st_mode) || !seen_before(reading, reading->seen->files, status))
         return false;
-    say(reading, DIAG_SKIPPED_FILE, path, "this file was read already, by this name or another: it is read once");
+    say(reading, DIAG_SKIPPED_FILE, path, "this file was already read, by this name or another: it is read only once");
     return true;
 }
 
@@ -135,7 +135,7 @@ static void queue_folder(struct reading *reading, const char *path, const struct
 {
     size_t first = reading->queue->entries.count;
     if (seen_before(reading, reading->seen->folders, status)) {
-        say(reading, DIAG_SKIPPED_FILE, path, "this folder was read already: it is read once");
+        say(reading, DIAG_SKIPPED_FILE, path, "this folder was already read: it is read only once");
         return;
     }
     walk_folder(reading, path, path);

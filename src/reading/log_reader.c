@@ -154,14 +154,14 @@ static enum found pass_over(struct reading *reading, const struct log_entry *ent
     if (entry->in_folder)
         return NO_LOG;
     diag_add(reading->diags, DIAG_NOT_A_LOG, (struct place){.file = entry->path}, NULL, kind->hint,
-             "%s: nothing of it was used", kind->what);
+             "%s: nothing in it was used", kind->what);
     return READ;
 }
 
 static enum found read_zip(struct reading *reading, const struct log_entry *entry)
 {
     static const struct file_kind standard = {"a workbook or another archive on standard input",
-                                              "save it to a file and name that"};
+                                              "save it to a file and pass the file's name"};
     struct file_kind other;
     if (reading->waiting)
         return LATER;
@@ -206,10 +206,10 @@ static void say_skipped(struct reading *reading, const struct log_entry *folder,
             skipped = count++ ? skipped : entry->path;
     if (count > 1)
         diag_add(reading->diags, DIAG_SKIPPED_FILE, (struct place){.file = folder->path}, NULL, NULL,
-                 "%zu files that are no log were skipped, the first of them %s", count, skipped);
+                 "%zu files that are not logs were skipped, the first of them %s", count, skipped);
     else if (count)
         diag_add(reading->diags, DIAG_SKIPPED_FILE, (struct place){.file = folder->path}, NULL, NULL,
-                 "%s is no log: skipped", skipped);
+                 "%s is not a log: skipped", skipped);
 }
 
 static bool do_file(struct reading *reading, struct log_entry *entry)
@@ -219,7 +219,7 @@ static bool do_file(struct reading *reading, struct log_entry *entry)
         entry->found = log_read_file(reading, entry);
     if (entry->found == NO_LOG && !entry->in_folder)
         diag_add(reading->diags, DIAG_NOT_A_LOG, (struct place){.file = entry->path}, NULL, NULL,
-                 "neither a CSV export nor a text log: nothing of it was used");
+                 "neither a CSV export nor a text log: nothing in it was used");
     return entry->found != UNREADABLE;
 }
 

@@ -15,12 +15,12 @@ static const struct
 } forms[] = {
     {"(?<![\\p{L}\\p{N}])(?:ch?ns?|chians?|cahins?|chanins?|chainz|chanis|chaisn|bnds?|badns|bnads|bamds)(?![\\p{L}\\p{"
      "N}])",
-     "the word is not known: chains or bands?"},
+     "tautline does not know this word"},
     {"(?<![\\p{L}\\p{N}])(?:same|as)\\h+(?:as\\h+)?(?:last|before|yesterday|above|previous|prev)(?![\\p{L}\\p{N}])|^"
      "\\h*(?:the\\h+)?same(?:\\h+again)?\\h*$",
-     "it points elsewhere: write here what hung on the bar, if anything did"},
+     "it refers to another set: write what hung on the bar here, if anything did"},
     {"^\\h*(?:[\"\\x{201C}\\x{201D}\\x{3003}]|''|-?\"-?|ditto|do\\.)+\\h*$",
-     "ditto marks repeat no chains or bands: write them out"},
+     "ditto marks do not repeat chains or bands: write them out"},
 };
 #define FORM_COUNT (sizeof forms / sizeof *forms)
 
@@ -91,8 +91,7 @@ static const char *missing_of(struct nearly *nearly, uint32_t file, const char *
         if (pattern_match(&nearly->patterns[i], note, strlen(note), 0, 0) > 0)
             return forms[i].missing;
     const char *label = label_alone(nearly, file, note);
-    return label ? arena_printf(nearly->own,
-                                "'%s' alone may be any word: write chain, band, a count or a side beside it", label)
+    return label ? arena_printf(nearly->own, "'%s' alone may be any word: add chain, band, a count or a side", label)
                  : NULL;
 }
 
@@ -106,7 +105,7 @@ static void see_note(struct nearly *nearly, const struct set *set)
     if (missing)
         diag_add(nearly->reading->diags, DIAG_UNREAD_CLAUSE,
                  (struct place){.file = nearly->reading->log->files.items[set->file].path, .line = set->line}, NULL,
-                 NULL, "'%s' nearly says chains or bands: %s", set->note, missing);
+                 NULL, "'%s' may mean chains or bands: %s", set->note, missing);
 }
 
 void say_nearly_ar(struct reading *reading)

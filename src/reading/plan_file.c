@@ -65,7 +65,7 @@ static bool refuse(struct file *file, size_t cell, const char *message, const ch
 static bool fail(struct file *file, uint32_t line, const char *message)
 {
     diag_add(file->diags, DIAG_NOT_A_PLAN, (struct place){.file = input_name(file->input), .line = line}, NULL, NULL,
-             "%s: nothing of it was used", message);
+             "%s: nothing in it was used", message);
     file->failed = true;
     return false;
 }
@@ -113,7 +113,7 @@ static bool read_load(struct file *file, enum plan_field field, double *kg)
     const char *text = cell_of(file, field);
     double value = NAN;
     if (*text && (!number_whole(text, '.', &value) || !(fabs(value) <= MOST_KG)))
-        return refuse(file, file->columns[field], "is no load", text);
+        return refuse(file, file->columns[field], "is not a load", text);
     *kg = kg_from(value, file->units[field]);
     return true;
 }
@@ -134,7 +134,7 @@ static bool read_week(struct file *file, week_number *week)
         if (week_make((int)year, (int)number, week))
             return true;
     }
-    return refuse(file, file->columns[PLAN_WEEK], "is no week, which is written 2026-W03", text);
+    return refuse(file, file->columns[PLAN_WEEK], "is not a week, which is written 2026-W03", text);
 }
 
 static bool read_step(struct file *file, unsigned *step)
@@ -142,7 +142,7 @@ static bool read_step(struct file *file, unsigned *step)
     const char *text = cell_of(file, PLAN_STEP);
     double value = 0;
     if (*text && (strspn(text, "0123456789") != strlen(text) || !number_whole(text, '.', &value) || value > 1000))
-        return refuse(file, file->columns[PLAN_STEP], "is no step", text);
+        return refuse(file, file->columns[PLAN_STEP], "is not a step", text);
     *step = (unsigned)value;
     return true;
 }
@@ -158,7 +158,7 @@ static bool read_week_row(struct file *file, struct planned_week *week)
     if (!*cell_of(file, PLAN_LIFT))
         return refuse(file, NO_COLUMN, "no lift is named", "");
     if (!focus_read(cell_of(file, PLAN_FOCUS), &week->focus) || week->focus == FOCUS_UNSAID)
-        return refuse(file, file->columns[PLAN_FOCUS], "is no focus", cell_of(file, PLAN_FOCUS));
+        return refuse(file, file->columns[PLAN_FOCUS], "is not a focus", cell_of(file, PLAN_FOCUS));
     if (!*cell_of(file, PLAN_STRAIGHT))
         return refuse(file, NO_COLUMN, "no straight weight", "");
     return read_week(file, &week->week) && read_step(file, &week->step) &&

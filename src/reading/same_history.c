@@ -248,7 +248,7 @@ static void say_pair(const struct history *history, const struct pair *pair)
     date_print(day, pair->differing->day);
     const char *lifter = names_text(log->lifters, pair->differing->lifter);
     diag_add(history->diags, DIAG_DIFFERING_HISTORY, (struct place){.file = older, .line = pair->differing->line}, NULL,
-             NULL, "%s%s%s on %s has other sets in %s%s: both count", lifter, *lifter ? ", " : "",
+             NULL, "%s%s%s on %s has different sets in %s%s: both count", lifter, *lifter ? ", " : "",
              log->lift_names.items[pair->differing->lift].name, day, newer,
              pair->differing_days > 1
                  ? arena_printf(history->own, ", as on %zu more lifts and days", pair->differing_days - 1)

@@ -28,7 +28,7 @@ void tally_say_lift(struct reading *reading, const char *path, uint32_t lift, co
     const char *name = names_text(reading->log->lifts, lift);
     if (tally->unweighed.count)
         diag_add(reading->diags, DIAG_NO_WEIGHT, (struct place){.file = path, .line = tally->unweighed.line}, NULL,
-                 NULL, "%s: %u %s without weight: repetitions are counted, loads left empty", name,
+                 NULL, "%s: %u %s without weight: the reps are counted and the loads left empty", name,
                  tally->unweighed.count, tally->unweighed.count == 1 ? "set" : "sets");
     if (!tally->aside.count)
         return;
@@ -64,7 +64,7 @@ bool tally_gives_up(struct reading *reading, const struct log_file *file, size_t
     if (file->refused < REFUSED_AT_MOST || sets > file->refused / 100)
         return false;
     diag_add(reading->diags, DIAG_LIMIT_REACHED, (struct place){.file = file->path, .line = line}, NULL, NULL,
-             "%u lines refused and next to none read: this is no log, and its rest was not read",
+             "%u lines were refused and almost none read: this is not a log, and the rest of it was not read",
              (unsigned)REFUSED_AT_MOST);
     return true;
 }

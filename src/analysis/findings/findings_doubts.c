@@ -97,7 +97,7 @@ static void tell_heights(struct doubting *doubting, const struct evaluated_set *
     if (!finding->fact)
         finding->fact = arena_printf(
             maker->scratch,
-            "the bar's heights, %s at the bottom and %s at the top, are not between %s and %s and %s to %s apart",
+            "the bar's heights, %s at the bottom and %s at the top, should be between %s and %s, and %s to %s apart",
             length_words(maker, loading->bottom_m), length_words(maker, loading->top_m),
             length_words(maker, range.low_m), length_words(maker, range.high_m), length_words(maker, range.least_m),
             length_words(maker, range.most_m));
@@ -116,8 +116,8 @@ static void tell_stretch(struct doubting *doubting, const struct evaluated_set *
         finding->subject = arena_printf(maker->arena, "band %s", label);
         if (finding_update_worst(finding, beyond, 1))
             finding->fact = arena_printf(maker->scratch,
-                                         "band %s is stretched beyond its calibration by %s of what was calibrated",
-                                         label, percent_words(maker, beyond));
+                                         "band %s is stretched %s further than its longest measured extension", label,
+                                         percent_words(maker, beyond));
     }
 }
 

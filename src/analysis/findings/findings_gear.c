@@ -137,8 +137,8 @@ static void look_for_over_range(struct gear_review *review, const struct hung *h
     if (!isfinite(end_m) || !is_above(beyond, limit))
         return;
     const char *words = band_words(maker, hung);
-    const char *fact = arena_printf(maker->scratch, "%s is stretched to %s, %s beyond its calibration", words,
-                                    length_words(maker, stretch_m), length_words(maker, stretch_m - end_m));
+    const char *fact = arena_printf(maker->scratch, "%s is stretched to %s, %s beyond the longest length measured",
+                                    words, length_words(maker, stretch_m), length_words(maker, stretch_m - end_m));
     add_cause(review, (struct cause){FINDING_BAND_OVER_RANGE, beyond, limit, words, fact});
 }
 
@@ -163,9 +163,9 @@ static void look_for_lean(struct gear_review *review, const struct hung *hung)
     const char *how_much = isinf(lean) ? "more than it pulls down"
                                        : arena_printf(maker->scratch, "with up to %s of its vertical pull",
                                                       percent_words(maker, lean));
-    const char *fact = arena_printf(maker->scratch,
-                                    "%s is anchored %s before or behind the bar's path and pulls it there %s", words,
-                                    length_words(maker, fabs(hung->band.offset_m)), how_much);
+    const char *fact = arena_printf(
+        maker->scratch, "%s is anchored %s in front of or behind the bar's path and pulls the bar that way %s", words,
+        length_words(maker, fabs(hung->band.offset_m)), how_much);
     add_cause(review, (struct cause){FINDING_ANCHOR_OFF_CENTRE, lean, limit, words, fact});
 }
 
@@ -219,9 +219,10 @@ static void look_for_mismatch(struct gear_review *review, const struct hung *lef
     if (mates && !is_above(apart, limit))
         return;
     const char *words = arena_printf(maker->scratch, "band %s on the left and %s on the right", label, other);
-    const char *by = isnan(apart) ? "nobody knows how much" : percent_words(maker, apart);
-    const char *fact = arena_printf(maker->scratch, "%s are %smates and differ in pull by %s", words,
-                                    mates ? "" : "no ", by);
+    const char *pull = isnan(apart)
+                           ? "the difference in pull is unknown"
+                           : arena_printf(maker->scratch, "they differ in pull by %s", percent_words(maker, apart));
+    const char *fact = arena_printf(maker->scratch, "%s are %sa matched pair: %s", words, mates ? "" : "not ", pull);
     add_cause(review, (struct cause){FINDING_BAND_MISMATCH, apart, limit, words, fact});
 }
 
@@ -244,7 +245,7 @@ static void look_for_unpaired(struct gear_review *review, const struct hung *lef
     if (!is_above(count, limit))
         return;
     const char *mate = lonely->gym_band->partner ? lonely->gym_band->partner : lonely->gym_band->label;
-    const char *words = arena_printf(maker->scratch, "band %s hangs beside %s, not beside %s%s", label_of(lonely),
+    const char *words = arena_printf(maker->scratch, "band %s is paired with %s, not with %s%s", label_of(lonely),
                                      label_beside(lonely), lonely->gym_band->partner ? "" : "the other ", mate);
     add_cause(review, (struct cause){FINDING_BAND_UNPAIRED, count, limit, words, words});
 }

@@ -16,7 +16,8 @@ static void look_at_test(struct findings_maker *maker, struct episodes *episodes
     struct finding *finding = episode_finding(maker, episodes, FINDING_ONE_REP_MAX_STALE, "old", session);
     finding_add(finding, set);
     if (finding_update_worst(finding, days, limit))
-        finding->fact = arena_printf(maker->scratch, "the 1RM of %s was tested on %s, up to %.0f days before",
+        finding->fact = arena_printf(maker->scratch,
+                                     "the 1RM of %s was tested on %s, up to %.0f days before these sets",
                                      load_words(maker, set->one_rm.kg), day_words(maker, set->one_rm.day), days);
 }
 
@@ -28,7 +29,7 @@ static void look_at_estimate(struct findings_maker *maker, struct episodes *epis
     finding_add(finding, set);
     finding->limit = maker->limits[FINDING_ONE_REP_MAX_STALE];
     finding->source = "Hutchins & Gearhart 2010";
-    finding->fact = "no 1RM was tested, and an estimate stands in";
+    finding->fact = "no 1RM was tested, so an estimate is used";
 }
 
 /* Sets that have no 1RM at all rest on none and part no run. */
@@ -132,8 +133,8 @@ static void look_at_volume(struct findings_maker *maker, const struct lift_revie
             finding_add(finding, volumes[i].working);
         if (finding_update_worst(finding, times, limit))
             finding->fact = arena_printf(maker->scratch,
-                                         "volume load in %s is %.1f times the mean of the trained weeks among the "
-                                         "%d before",
+                                         "volume load in %s is %.1f times the average of the training weeks among the "
+                                         "previous %d",
                                          week_words(maker, week), times, WEEKS_BEFORE);
     }
 }

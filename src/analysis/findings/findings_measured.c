@@ -45,7 +45,7 @@ static void look_for_estimate(struct lifter_review *review, const struct hung *h
                                               session);
     finding_add(finding, set);
     if (finding_update_worst(finding, chain->mass_kg, limit))
-        finding->fact = arena_printf(maker->scratch, "the mass of chain %s, %s, is worked out from its size",
+        finding->fact = arena_printf(maker->scratch, "the mass of chain %s, %s, is an estimate from its nominal size",
                                      chain->label, load_words(maker, chain->mass_kg));
 }
 
@@ -61,7 +61,7 @@ static void look_for_age(struct lifter_review *review, const struct hung *hung, 
                                               session);
     finding_add(finding, set);
     if (finding_update_worst(finding, days, limit))
-        finding->fact = arena_printf(maker->scratch, "band %s was measured on %s, up to %.0f days before",
+        finding->fact = arena_printf(maker->scratch, "band %s was measured on %s, up to %.0f days before these sets",
                                      hung->gym_band->label, day_words(maker, measured), days);
 }
 
@@ -126,7 +126,7 @@ static void look_for_loss(struct lifter_review *review, const struct hung *hung,
     finding->unit = FINDING_SHARE;
     if (finding_update_worst(finding, loss.share, limit))
         finding->fact = arena_printf(maker->scratch,
-                                     "band %s pulled %s less at %s on %s than when it was measured before", label,
+                                     "band %s pulled %s less at %s on %s than at its measurement before that", label,
                                      percent_words(maker, loss.share), length_words(maker, loss.length_m),
                                      day_words(maker, calibration->measured));
 }

@@ -67,7 +67,7 @@ static void look_at_change(struct setup_review *review, const struct wave_week *
     finding_update_worst(review->finding, move, limit);
     review->finding->fact = review->changes <= CHANGES_TOLD
                                 ? review->fact
-                                : arena_printf(maker->scratch, "%s, and %zu times more", review->fact,
+                                : arena_printf(maker->scratch, "%s, and %zu more times", review->fact,
                                                review->changes - CHANGES_TOLD);
 }
 
@@ -136,7 +136,7 @@ static void look_at_steps(struct findings_maker *maker, const struct lift_review
     for (size_t i = 0; i < wave->count; i++)
         finding_add_week(finding, lift, &wave->weeks[i]);
     finding_update_worst(finding, worst_kg / one_rm_kg, limit);
-    finding->fact = arena_printf(maker->scratch, "%s stepped by %s where even steps would be %s",
+    finding->fact = arena_printf(maker->scratch, "%s rose in steps of %s; even steps would be %s",
                                  weeks_words(maker, wave), steps_words(maker, wave), change_words(maker, planned_kg));
 }
 
@@ -322,7 +322,7 @@ static void look_for_bands(struct findings_maker *maker, const struct lift_revie
         struct finding *finding = episode_finding(maker, &episodes, FINDING_BANDS_BEFORE_CHAINS, "", session);
         finding_add(finding, set);
         finding_update_worst(finding, (double)finding->sets, maker->limits[FINDING_BANDS_BEFORE_CHAINS]);
-        finding->fact = "a lifter who is new to this uses bands";
+        finding->fact = "a lifter who is new to chains and bands uses bands";
     }
 }
 

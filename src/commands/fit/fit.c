@@ -268,7 +268,7 @@ enum exit_status run_fit(struct arena *arena, const struct options *options)
     struct fit fit = {0};
     bool some_read = false;
     if (!options->argument_count)
-        return usage_error("fit", "fit wants a CSV of lengths and pulls");
+        return usage_error("fit", "fit needs a CSV of lengths and pulls");
     session_open_gym(&fit.session, arena, options);
     struct measured_bands bands = read_files(&fit, &some_read);
     fit.fittings = band_fittings_make(arena, bands.list.items, bands.list.count);

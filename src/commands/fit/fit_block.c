@@ -162,7 +162,7 @@ static void put_single(const struct fit *fit, struct output *output, const struc
                           .first = fitting == fit->fittings.list.items};
     if (side != SIDE_UNSAID && has_side(fit, group, other)) {
         block.pair = side_label(arena, label, other);
-        block.remark = arena_printf(arena, "no pair, or not measured on one day: in a log, band %s/%s",
+        block.remark = arena_printf(arena, "not a matched pair, or not measured on one day; in a log, write band %s/%s",
                                     side_label(arena, label, SIDE_LEFT), side_label(arena, label, SIDE_RIGHT));
     }
     put_block(fit, output, &block);

@@ -159,7 +159,7 @@ static const char *sentence(const struct drawing *drawing)
     double off = fitting->laws[fitting->use].left_out_kg;
     if (drawing->count > 1 || isnan(off))
         return "";
-    return arena_printf(arena, "A length left out of the %s is missed by %.2f %s, root mean square.",
+    return arena_printf(arena, "Tested on a length that it had not seen, the %s is wrong by %.2f %s, root mean square.",
                         fitting->use == LAW_MEASURED ? "curve" : "fit", shown(drawing, off),
                         mass_unit_name(drawing->fit->session.unit));
 }

@@ -75,7 +75,7 @@ static const char *spread_sentence(const struct fit *fit, const struct measured_
     const struct measured_point *widest = widest_point(band);
     if (band->readings == band->count)
         return "";
-    return arena_printf(arena, "\nRepeats are averaged; they spread by %s at most (%s, at %s m).",
+    return arena_printf(arena, "\nRepeated readings are averaged; they differ by %s at most (%s, at %s m).",
                         load(fit, widest->spread_kg, 2), percent(arena, widest->spread_kg / widest->pull_kg),
                         fixed(arena, widest->length_m, 2));
 }
@@ -103,14 +103,15 @@ static const char *why_nearer(const struct fit *fit, const struct band_fitting *
     const struct law_fit *used = by_law ? law : curve, *other = by_law ? curve : law;
     if (!other->fitted)
         return arena_printf(fit->session.arena,
-                            "No law fits with a pull that rises all the way; the curve misses lengths left out by %s.",
+                            "No law fits with a pull that rises all the way. Tested on lengths that it had not seen, "
+                            "the curve is wrong by %s.",
                             load(fit, used->left_out_kg, 2));
     return arena_printf(fit->session.arena,
-                        "Fitted without a length it misses the pull there by %s (root mean square), %s%s by %s%s.",
+                        "Tested on a length that it had not seen, it is wrong by %s (root mean square), %s%s by %s%s.",
                         load(fit, used->left_out_kg, 2), by_law ? "the " : "", band_law_title(other->law),
                         load(fit, other->left_out_kg, 2),
                         fitting->best_law == LAW_NEO_HOOKEAN && fitting->laws[LAW_MOONEY_RIVLIN].fitted
-                            ? " (the second constant of Mooney-Rivlin is not told apart from 0)"
+                            ? " (the second constant of Mooney-Rivlin cannot be distinguished from 0)"
                             : "");
 }
 
@@ -118,7 +119,7 @@ static const char *why(const struct fit *fit, const struct band_fitting *fitting
 {
     switch (fitting->reason) {
     case REASON_ONE_POINT:
-        return "One length carries one constant, and nothing is left to check it by; measure five lengths or more.";
+        return "One length determines one constant and leaves nothing to check it with; measure five lengths or more.";
     case REASON_TWO_POINTS:
         return "With two lengths no law can be checked; measure five or more.";
     case REASON_LAW_MISSES:
@@ -138,7 +139,7 @@ static void put_band(const struct fit *fit, struct output *output, const struct 
     put_measured(fit, output, fitting->measured);
     fit_law_table(fit, output, fitting);
     if (fitting->measured->count > 1 && !fitting->laws[LAW_MOONEY_RIVLIN].fitted)
-        output_text(output, "\nMooney-Rivlin through these points would not pull more all the way: it is left out.\n");
+        output_text(output, "\nMooney-Rivlin through these points would not rise all the way: it is left out.\n");
     output_printf(output, "\nUse the %s%s:\n%s\nGood from flat to %s m; beyond that it is a guess.\n\n",
                   band_law_title(fitting->use), fitting->use == LAW_MEASURED ? "" : " law", why(fit, fitting),
                   fixed(arena, fitting->calibration.range_high_m, 2));
@@ -159,9 +160,9 @@ static const char *pair_words(struct arena *arena, const struct band_comparison 
 {
     const struct measured_band *left = comparison->a->measured, *right = comparison->b->measured;
     if (left->day == right->day)
-        return arena_printf(arena, "%s, left beside right, %s", text_visible(arena, left->label),
+        return arena_printf(arena, "%s, left against right, %s", text_visible(arena, left->label),
                             day_words(arena, left->day));
-    return arena_printf(arena, "%s, left (%s) beside right (%s)", text_visible(arena, left->label),
+    return arena_printf(arena, "%s, left (%s) against right (%s)", text_visible(arena, left->label),
                         day_words(arena, left->day), day_words(arena, right->day));
 }
 
@@ -170,7 +171,7 @@ static const char *age_words(const struct fit *fit, const struct band_comparison
     struct arena *arena = fit->session.arena;
     const struct measured_band *newest = comparison->a->measured, *older = comparison->b->measured;
     const char *side = band_side_name(newest->side);
-    return arena_printf(arena, "%s%s%s, %s beside %s%s", text_visible(arena, newest->label), *side ? ", " : "", side,
+    return arena_printf(arena, "%s%s%s, %s against %s%s", text_visible(arena, newest->label), *side ? ", " : "", side,
                         day_words(arena, newest->day), day_words(arena, older->day),
                         is_gyms(fit, comparison->b) ? " (gym file)" : "");
 }
@@ -178,11 +179,12 @@ static const char *age_words(const struct fit *fit, const struct band_comparison
 static const char *verdict(const struct band_comparison *comparison)
 {
     if (comparison->kind == LEFT_BESIDE_RIGHT)
-        return comparison->differs ? "More than 5 %: they are no pair." : "Within 5 %: a pair.";
+        return comparison->differs ? "More than 5 %: they are not a matched pair." : "Within 5 %: a matched pair.";
     if (!comparison->differs)
         return "Within 5 %: the older calibration still holds.";
-    return comparison->share < 0 ? "More than 5 %: the band has aged, and sets of before and after pull differently."
-                                 : "More than 5 %: a band does not grow stronger, so one of the two is measured wrong.";
+    return comparison->share < 0
+               ? "More than 5 %: the band has aged, so sets before and after were loaded differently."
+               : "More than 5 %: a band does not grow stronger, so one of the two measurements is wrong.";
 }
 
 static void put_comparison(const struct fit *fit, struct output *output, const struct band_comparison *comparison)
@@ -191,12 +193,11 @@ static void put_comparison(const struct fit *fit, struct output *output, const s
     bool pair = comparison->kind == LEFT_BESIDE_RIGHT;
     output_printf(output, "%s: ", pair ? pair_words(arena, comparison) : age_words(fit, comparison));
     if (isnan(comparison->share)) {
-        output_text(output, "no range of lengths in common, nothing to compare.\n\n");
+        output_text(output, "they have no range of lengths in common, so nothing can be compared.\n\n");
         return;
     }
     output_printf(
-        output,
-        "%s pulls %s %s at equal length,\nfrom %s to %s m: %s on the average, %s (%s) at most, at %s m.\n%s\n\n",
+        output, "%s pulls %s %s at equal length,\nfrom %s to %s m: %s on average, %s (%s) at most, at %s m.\n%s\n\n",
         pair ? "the left one" : "it", percent(arena, comparison->share), comparison->mean_kg < 0 ? "less" : "more",
         fixed(arena, comparison->low_m, 2), fixed(arena, comparison->high_m, 2),
         load(fit, fabs(comparison->mean_kg), 2), load(fit, fabs(comparison->worst_kg), 2),
@@ -211,11 +212,12 @@ void fit_text(const struct fit *fit, struct output *output)
         output_text(output, "No band could be fitted.\n");
         return;
     }
-    output_text(output, "Laws, by stretch s = length / flat:\n"
-                        "neo-Hookean T = c1 (s - 1/s^2), Mooney-Rivlin T = (s - 1/s^2) (c1 + c2/s).\n"
-                        "u: standard error. residual: standard deviation about the fit. left out: error at lengths\n"
-                        "that the fit has not seen, the longest aside. R² is about the mean pull. The measured curve\n"
-                        "goes through every point.\n\n");
+    output_text(output,
+                "Laws, by stretch s = length / flat:\n"
+                "neo-Hookean T = c1 (s - 1/s^2), Mooney-Rivlin T = (s - 1/s^2) (c1 + c2/s).\n"
+                "u: standard error. residual: standard deviation from the fit. left out: error at lengths\n"
+                "that the fit had not seen, except the longest. R² compares with the mean pull. The measured curve\n"
+                "goes through every point.\n\n");
     for (size_t i = 0; i < fit->comparisons.list.count; i++)
         put_comparison(fit, output, &fit->comparisons.list.items[i]);
     output_text(output, "For the gym file:\n\n");

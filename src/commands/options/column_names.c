@@ -9,8 +9,8 @@
 static const char *no_column(struct arena *arena, const char *name, const char *const *names, size_t count)
 {
     const char *nearest = text_nearest(name, names, count);
-    return nearest ? arena_printf(arena, "no column '%s' here; did you mean '%s'?", name, nearest)
-                   : arena_printf(arena, "no column '%s' here", name);
+    return nearest ? arena_printf(arena, "this table has no column '%s'; did you mean '%s'?", name, nearest)
+                   : arena_printf(arena, "this table has no column '%s'", name);
 }
 
 const char *options_choose_columns(struct arena *arena, struct options *options, const struct column *columns,

@@ -13,7 +13,7 @@ static const char *unknown_id(struct arena *arena, const char *word)
         ids[i] = finding_kinds[i].id;
     const char *nearest = text_nearest(word, ids, FINDING_COUNT);
     return nearest ? arena_printf(arena, "no finding '%s'; did you mean '%s'?", word, nearest)
-                   : arena_printf(arena, "no finding '%s'; tautline(1) lists them", word);
+                   : arena_printf(arena, "no finding '%s'; tautline-audit(1) lists them", word);
 }
 
 /* Bit by bit, from ids with commas between. NULL: fine; else a message. */

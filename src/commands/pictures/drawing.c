@@ -63,7 +63,7 @@ static bool say_rendered(struct session *session, const char *path, const struct
         return true;
     }
     if (render->result == RENDER_NO_GNUPLOT) {
-        fprintf(stderr, "tautline: note: no gnuplot was found: the scripts are written and not drawn; draw one with: "
+        fprintf(stderr, "tautline: note: gnuplot was not found: the scripts were written but not drawn; draw one with: "
                         "gnuplot FILE\n");
         return false;
     }

@@ -59,7 +59,7 @@ static void member_rows(struct drawn *drawn, const struct member *members, size_
     DATA_TITLES(drawn, "lifter", "change at the bottom", "at the top");
     gp_block(drawn->script, "$LIFTERS");
     for (size_t i = 0; i < count; i++) {
-        both_text(drawn, *members[i].lifter ? members[i].lifter : "nobody named");
+        both_text(drawn, *members[i].lifter ? members[i].lifter : "no lifter named");
         both_share(drawn, members[i].bottom, 1);
         both_share(drawn, members[i].top, 1);
         both_end(drawn);

@@ -18,7 +18,7 @@ static const char *week_sentence(const struct pictures *pictures, const struct t
     if (!slope || isnan(slope->percent_4w))
         return "";
     if (slope->fit.points < FEWEST_POINTS)
-        return "Too few weeks to tell a trend.";
+        return "Too few weeks to show a trend.";
     number_fixed(percent, sizeof percent, fabs(slope->percent_4w), 1);
     if (!*slope_direction(&slope->fit))
         return "Volume shows no trend: p is 0.05 or more.";
@@ -69,7 +69,7 @@ static void add_volume(struct pictures *pictures, const struct trend_week *weeks
 static const char *zone_sentence(struct arena *arena, const double zones[ZONES], double all)
 {
     return arena_printf(arena,
-                        "Of %.0f lifts with a known 1RM, %.0f %% were below 70 %% of it, %.0f %% from 70 to 80 %%, "
+                        "Of %.0f reps with a known 1RM, %.0f %% were below 70 %% of it, %.0f %% from 70 to 80 %%, "
                         "%.0f %% at 80 %% and above.",
                         all, 100 * (zones[0] + zones[1]) / all, 100 * zones[2] / all,
                         100 * (zones[3] + zones[4]) / all);
@@ -89,8 +89,8 @@ static void add_zones(struct pictures *pictures, const struct trend_week *weeks,
         return;
     struct drawn drawn = picture_begin(
         pictures, &(struct picture_of){PICTURE_ZONES, weeks->lifter, weeks->lift, FOCUS_UNSAID, "zones", "zones",
-                                       "lifts by intensity", zone_sentence(pictures->session->arena, zones, all)});
-    DATA_TITLES(&drawn, "week of", "lifts below 55 % of 1RM", "55 to 70 %", "70 to 80 %", "80 to 90 %",
+                                       "reps by intensity", zone_sentence(pictures->session->arena, zones, all)});
+    DATA_TITLES(&drawn, "week of", "reps below 55 % of 1RM", "55 to 70 %", "70 to 80 %", "80 to 90 %",
                 "90 % and above");
     gp_block(drawn.script, "$WEEKS");
     for (size_t i = 0; i < count; i++) {

@@ -27,7 +27,7 @@ enum exit_status run_plot(struct arena *arena, const struct options *options)
 {
     struct session session;
     if (!options->into)
-        return usage_error("plot", "plot wants --into DIR, the folder for its scripts and pictures");
+        return usage_error("plot", "plot needs --into DIR, the folder for its scripts and pictures");
     session_open(&session, arena, options, false);
     if (!session_may_fill(&session, options->into) || !make_folder(&session, options->into))
         return session_close(&session);

@@ -320,13 +320,15 @@ static bool starts_too_far(const struct session *session)
 static const char *wrong_together(const struct options *options)
 {
     if (options->over_said && (options->percent_count || options->step_said || options->share > 0))
-        return "--over goes on from the last wave; --percent, --steps and --share name the loads themselves";
+        return "--over continues the last wave; --percent, --steps and --share set the loads themselves: use one or "
+               "the other";
     if (options->at_said && !options->over_said)
-        return "--at says where --over is to be: name both";
+        return "--at says where --over applies: give both";
     if (options->step_said && options->percent_count > 1)
-        return "--steps goes on from one percentage; --percent names several";
-    return options->ar && options->share > 0 ? "--ar says what hangs on the bar and --share has it chosen: use one"
-                                             : NULL;
+        return "--steps starts from one percentage, but --percent gives several";
+    return options->ar && options->share > 0
+               ? "--ar says what hangs on the bar, --share lets tautline choose it: use one"
+               : NULL;
 }
 
 enum exit_status run_plan(struct arena *arena, const struct options *options)
@@ -366,6 +368,6 @@ enum exit_status run_plan(struct arena *arena, const struct options *options)
         "plan",
         series.list.count
             ? "there is nothing to plan"
-            : arena_printf(arena, "no wave of %s work in these logs: name --lifter and --lift to plan from the 1RM",
+            : arena_printf(arena, "these logs hold no wave of %s work: give --lifter and --lift to plan from the 1RM",
                            focus_name(wish.focus)));
 }

@@ -36,7 +36,7 @@ static const char *raise_words(const struct session *session, const struct plan 
     case PLAN_RAISED_BY_PLATES:
         if (isnan(plan->slope_kg))
             return arena_printf(
-                arena, "raised by %s, a pair of the smallest plates: there are too few waves to tell the usual step",
+                arena, "raised by %s, a pair of the smallest plates: there are too few waves to know the usual step",
                 raise);
         return arena_printf(arena,
                             "raised by %s, a pair of the smallest plates: the usual step from wave to wave is %s",
@@ -72,7 +72,8 @@ const char *plan_basis_words(const struct session *session, const struct plan *p
                             day_words(arena, plan->one_rm.day), wave_words(arena, plan->last));
     case PLAN_FROM_PRACTICE:
         return arena_printf(
-            arena, "There is no wave to go on: a first one by common practice, which has no published source%s.",
+            arena,
+            "There is no wave to continue: this is a first one by common practice, which has no published source%s.",
             !plan->sets_by_practice ? ": 50, 55 and 60 % of 1RM" : ": 50, 55 and 60 % of 1RM, 6 sets of 2");
     case PLAN_FROM_PERCENT:
         break;
@@ -123,7 +124,7 @@ static const struct column way_columns[] = {
     {"bottom_kg", "bottom kg", QUANTITY_LOAD, 1, get_way_bottom},
     {"top_kg", "top kg", QUANTITY_LOAD, 1, get_way_top},
     {"weights", "straight weight", QUANTITY_PLAIN, 0, get_way_weights},
-    {"plates", "plates a side", QUANTITY_PLAIN, 0, get_way_plates},
+    {"plates", "plates per side", QUANTITY_PLAIN, 0, get_way_plates},
     {"says", "audit", QUANTITY_PLAIN, 0, get_way_says},
 };
 

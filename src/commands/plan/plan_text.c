@@ -66,20 +66,21 @@ const char *plan_plates(struct arena *arena, const struct plan *plan, const stru
     const char *unit = mass_unit_name(plan->rack.unit);
     if (week->set && week->set->set->load->straight == STRAIGHT_BODYWEIGHT)
         return arena_printf(arena, "BW%s%s %s", week->written_kg < 0 ? "-" : "+", number, unit);
-    return week->in_hand ? arena_printf(arena, "%s %s a hand", number, unit) : "";
+    return week->in_hand ? arena_printf(arena, "%s %s per hand", number, unit) : "";
 }
 
 const char *plan_reason(struct arena *arena, const struct plan *plan)
 {
     switch (plan->state) {
     case PLAN_NO_ONE_RM:
-        return "no 1RM to take percentages of; say --max, or give the lifter a max = in the gym file";
+        return "there is no 1RM to take percentages of; pass --max, or give the lifter a max = in the gym file";
     case PLAN_NO_SHARES:
-        return arena_printf(arena, "no wave of %s work to go on; say --percent", focus_name(plan->focus));
+        return arena_printf(arena, "there is no wave of %s work to continue; pass --percent", focus_name(plan->focus));
     case PLAN_NO_BODYWEIGHT:
         return "the lifter's bodyweight is not known; give the gym file a bodyweight =";
     case PLAN_NO_SETUP:
-        return "no chain or band of the gym file can be told to make that share: that takes their lengths and pulls, "
+        return "no chain or band of the gym file can be worked out to make that share: this needs their lengths and "
+               "pulls, "
                "and the lifter's heights";
     case PLAN_MADE:
         break;
@@ -122,23 +123,25 @@ static void say_one_rm(const struct report *report, const struct plan *plan)
     char from[32];
     one_rm_print(from, &plan->one_rm);
     if (plan->one_rm.from == ONE_RM_ESTIMATED)
-        more = ": an estimate; percentages are only as good as it is. Test it, or say --max";
+        more = ": an estimate; the loads below are only as good as it is. Test it, or pass --max";
     else if (plan->one_rm_days > PLAN_STALE_DAYS)
         more = arena_printf(
-            arena, ", %d weeks before the plan begins: an old 1RM makes poor percentages. Test it, or say --max",
+            arena,
+            ", %d weeks before the plan begins: percentages of an old 1RM are unreliable. Test it, or pass --max",
             plan->one_rm_days / 7);
-    say(report, 2, "1RM %s, %s%s.", load, plan->one_rm_said ? "as said by --max" : from, more);
+    say(report, 2, "1RM %s, %s%s.", load, plan->one_rm_said ? "from --max" : from, more);
 }
 
 static const char *ar_source(const struct report *report, const struct plan *plan)
 {
     struct arena *arena = report->session->arena;
     if (plan->ar_by_practice)
-        return "by common practice: a pair for each pair of large discs, at most 20 % of 1RM; light is enough at first";
+        return "by common practice: a pair of chains for each pair of large plates, at most 20 % of 1RM; light is "
+               "enough at first";
     if (plan->ar_chosen)
-        return arena_printf(arena, "chosen from the gym file, %s points off the share asked for",
+        return arena_printf(arena, "chosen from the gym file; it differs from the share you asked for by %s points",
                             signed_number(arena, plan->ar_miss * 100));
-    return plan->same_ar ? "as in the last wave" : plan->last ? "not as in the last wave" : "as said by --ar";
+    return plan->same_ar ? "as in the last wave" : plan->last ? "not as in the last wave" : "from --ar";
 }
 
 static void say_ar(const struct report *report, const struct plan *plan)
@@ -152,7 +155,8 @@ static void say_ar(const struct report *report, const struct plan *plan)
         ar_source(report, plan));
     if (plan->anchor)
         say(report, 2,
-            "The anchor is new: %.2f m above the floor, %.2f m to the side, %.2f m off the bar's path. "
+            "The anchor is new: %.2f m above the floor, %.2f m to the side, %.2f m in front of or behind the bar's "
+            "path. "
             "Write it into the gym file as [setup \"%s\"].",
             plan->anchor->height_m, plan->anchor->spread_m, plan->anchor->offset_m,
             text_visible(arena, plan->anchor->name));
@@ -171,7 +175,7 @@ static void say_plates(const struct report *report, const struct plan *plan)
     }
     if (plan->rack.assumed)
         say(report, 2,
-            "The gym file names no plates: those that most gyms have are taken, down to %s, and a bar of %s.",
+            "The gym file names no plates: the plates that most gyms have are assumed, down to %s, and a bar of %s.",
             plate_words(report->session, rack_step_kg(&plan->rack) / 2),
             plate_words(report->session, plan->rack.bar_kg));
 }
@@ -215,7 +219,7 @@ static const struct column load_columns[] = {
     {"target_share", "of 1RM", QUANTITY_SHARE, 1, get_card_target},
     {"straight_kg", "straight kg", QUANTITY_LOAD, 1, get_card_straight},
     {"rounding_kg", "rounding", QUANTITY_LOAD, 2, get_card_rounding},
-    {"plates", "plates a side", QUANTITY_PLAIN, 0, get_card_plates},
+    {"plates", "plates per side", QUANTITY_PLAIN, 0, get_card_plates},
     {"sets", "sets", QUANTITY_PLAIN, 0, get_card_sets},
 };
 
@@ -317,7 +321,7 @@ static void say_findings(const struct report *report, const struct plan *plan)
     struct arena *arena = report->session->arena;
     if (!plan->finding_count)
         return;
-    say(report, 2, "What an audit would say of it:");
+    say(report, 2, "What an audit would find in it:");
     for (size_t i = 0; i < plan->finding_count; i++) {
         const struct finding *finding = plan->findings[i];
         const struct finding_kind *kind = &finding_kinds[finding->id];

@@ -142,6 +142,6 @@ const char *cause_sentence(const struct report *report, const struct cause *caus
     const char *effects = cause_effects(arena, cause);
     return text_visible(arena,
                         arena_printf(arena, "%s: %s (%s)%s%s. %s. %s", cause_of_what(report, cause),
-                                     cause->newest->what, cause_when(arena, cause), *effects ? "; it also raised " : "",
+                                     cause->newest->what, cause_when(arena, cause), *effects ? "; it also led to " : "",
                                      effects, cause_remedy(cause), cause_place(report, cause)));
 }

@@ -82,17 +82,17 @@ enum exit_status run_report(struct arena *arena, const struct options *options)
     if (options->format != FORMAT_TEXT)
         return usage_error("report", "a report is text; trend, waves and loads have --format csv and json");
     if ((options->html || options->page) && options->output)
-        return usage_error("report",
-                           "either --html FILE (or --page FILE) or --output FILE: a page goes to its own file");
+        return usage_error(
+            "report", "use --html FILE (or --page FILE) or --output FILE, not both: a page is written to its own file");
     if (options->sections != ALL_SECTIONS && options->html)
         return usage_error("report", "--only names sections of the text; the page has links to its sections");
     if (options->workbook && (options->html || options->page || options->output))
-        return usage_error("report", "--workbook FILE goes alone: no --html, no --page, no --output");
+        return usage_error("report", "--workbook FILE cannot be combined with --html, --page or --output");
     if (options->workbook && !report_has_workbooks())
         return usage_error("report",
                            "this tautline was built without workbooks; loads, waves and trend have --format csv");
     if (options->plan && !options->html)
-        return usage_error("report", "--plan wants --html; waves --plan shows the same as text");
+        return usage_error("report", "--plan needs --html; waves --plan shows the same as text");
     session_open(&session, arena, options, false);
     if (options->html)
         write_file(&session, options->html, write_page);

@@ -44,19 +44,21 @@ void report_sharpen(const struct report *report)
     bool gear = any_assumed(report, ASSUMED_UNKNOWN_GEAR | ASSUMED_CHAIN_MASS | ASSUMED_NO_HEIGHTS);
     if (gym->path && !gear && !any_assumed(report, ASSUMED_ONE_REP_MAX))
         return;
-    report_heading(report, "What would sharpen this");
+    report_heading(report, "How to improve these numbers");
     if (!gym->path)
-        report_paragraph(report,
-                         "A gym file: write gym.ini beside the log, and it is found by itself (tautline-gym(5)).", 2);
+        report_paragraph(
+            report, "Write a gym file: tautline finds gym.ini in the folder of the log by itself (tautline-gym(5)).",
+            2);
     if (gear)
         report_paragraph(report,
-                         "Weigh and measure each chain and band once, and the bar's height at bottom and top of each "
-                         "lift: then the load is "
+                         "Weigh each chain and measure each chain and band once; measure the bar's height at the "
+                         "bottom and top of each "
+                         "lift. Then the load is "
                          "computed at every height instead of assumed.",
                          2);
     if (any_assumed(report, ASSUMED_ONE_REP_MAX))
         report_paragraph(report,
-                         "Give the tested 1RM with its date (max = LIFT LOAD DATE under [lifter]), or call the session "
+                         "Give the tested 1RM with its date (max = LIFT LOAD DATE under [lifter]), or name the session "
                          "that tests it \"test\".",
                          2);
     output_text(report->output, "\n");
@@ -64,6 +66,6 @@ void report_sharpen(const struct report *report)
 
 void report_cautions(const struct report *report)
 {
-    report_heading(report, "Mind");
+    report_heading(report, "Safety");
     report_paragraph(report, words_to_mind, 2);
 }

@@ -48,7 +48,7 @@ static void write_cause(const struct findings_text *text, const struct cause *ca
         if (cause->findings[i] != cause->newest)
             write_episode(text, cause, cause->findings[i]);
     if (*effects && !text->all)
-        report_paragraph(report, arena_printf(arena, "The same cause raised %s.", effects), 8);
+        report_paragraph(report, arena_printf(arena, "The same cause also led to %s.", effects), 8);
 }
 
 /* What holds for all of a kind is said once: why it matters, who says so, what to do. */

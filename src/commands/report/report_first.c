@@ -276,6 +276,6 @@ void report_last(const struct report *report)
     report_paragraph(
         report,
         text_visible(arena,
-                     arena_printf(arena, "%sOne part alone: --only first, verdicts, findings, waves, ...", verdict)),
+                     arena_printf(arena, "%sFor one part only: --only first, verdicts, findings, waves, ...", verdict)),
         0);
 }

@@ -188,5 +188,5 @@ const char *report_next_words(const struct report *report, const char *lifter)
                              series_name(report, "", next.plans[i]->lift, next.plans[i]->focus),
                              next_days(arena, next.plans[i]),
                              next_weights(arena, next.plans[i], report->session->unit));
-    return *words ? words : "no wave to go on";
+    return *words ? words : "no wave to continue";
 }

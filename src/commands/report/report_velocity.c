@@ -37,7 +37,7 @@ static const struct column line_columns[] = {
     {"at_low", "slowest", QUANTITY_PLAIN, 0, get_line_at_low},
     {"at_high", "fastest", QUANTITY_PLAIN, 0, get_line_at_high},
     {"ar_over_kg", "AR over", QUANTITY_LOAD, 1, get_line_ar_over},
-    {"loss", "speed loss", QUANTITY_SHARE, 0, get_line_loss},
+    {"loss", "velocity loss", QUANTITY_SHARE, 0, get_line_loss},
 };
 
 /* "0.32: 140 ±5" */
@@ -90,13 +90,15 @@ static struct velocity_line *velocity_lines(const struct report *report, const c
 }
 
 static const char no_line[] = "Velocities were logged, but no lift has them at three straight weights, which is what "
-                              "a line of load on velocity "
-                              "takes, nor in more than one line of a session, which is what speed loss takes.";
+                              "a load-velocity line "
+                              "needs, nor in more than one line of a session, which velocity loss needs.";
 
 #define EXPLAINED                                                                                                      \
-    "The lifter's own line of load in %s on mean velocity in m/s, from straight weights: its slope, and the load "     \
+    "The lifter's own load-velocity line, in %s by mean velocity in m/s, from straight weights: its slope, and the "   \
+    "load "                                                                                                            \
     "at the slowest and the fastest velocity measured, \xC2\xB1 the 95 %% interval of the mean. Sets with chain "      \
-    "or band stand apart: \"AR over\" is their mean load less the line. Speed loss: first set to last, the median "    \
+    "or band are not part of it: \"AR over\" is how far their mean load is above the line. Velocity loss: first set "  \
+    "to last, the median "                                                                                             \
     "over sessions of speed work."
 
 struct report_rows report_velocity_rows(const struct report *report, const char *lifter)

@@ -34,9 +34,9 @@ static const struct column wave_columns[] = {
     {"bottom_kg", "bottom", QUANTITY_LOAD, 1, get_wave_bottom},
     {"top_kg", "top", QUANTITY_LOAD, 1, get_wave_top},
     {"share", "share", QUANTITY_SHARE, 0, get_wave_share},
-    {"lifts", "lifts", QUANTITY_PLAIN, 0, get_wave_lifts},
-    {"over_bottom_kg", "over bot", QUANTITY_LOAD, 1, get_wave_over_bottom},
-    {"over_top_kg", "over top", QUANTITY_LOAD, 1, get_wave_over_top},
+    {"lifts", "reps", QUANTITY_PLAIN, 0, get_wave_lifts},
+    {"over_bottom_kg", "Δ bottom", QUANTITY_LOAD, 1, get_wave_over_bottom},
+    {"over_top_kg", "Δ top", QUANTITY_LOAD, 1, get_wave_over_top},
     {"ar", "chain and band", QUANTITY_PLAIN, 0, get_wave_ar},
 };
 #define WAVE_COLUMNS (sizeof wave_columns / sizeof *wave_columns)
@@ -47,8 +47,8 @@ static const struct column straight_columns[] = {
     {"week", "week", QUANTITY_PLAIN, 0, get_wave_week},
     {"straight_kg", "straight", QUANTITY_LOAD, 1, get_wave_straight},
     {"straight_share", "of 1RM", QUANTITY_SHARE, 0, get_wave_straight_share},
-    {"lifts", "lifts", QUANTITY_PLAIN, 0, get_wave_lifts},
-    {"over_top_kg", "over", QUANTITY_LOAD, 1, get_wave_over_top},
+    {"lifts", "reps", QUANTITY_PLAIN, 0, get_wave_lifts},
+    {"over_top_kg", "Δ", QUANTITY_LOAD, 1, get_wave_over_top},
 };
 #define STRAIGHT_COLUMNS (sizeof straight_columns / sizeof *straight_columns)
 
@@ -131,8 +131,8 @@ void report_waves(const struct report *report)
     report_paragraph(
         report,
         arena_printf(report->session->arena,
-                     "Loads in %s: the week's working load. \"over\" is against the same week of the wave before; "
-                     "\"share\" is what chain and band add from bottom to top, of 1RM.",
+                     "Loads in %s: the week's working load. Δ is the change from the same week of the wave before; "
+                     "\"share\" is what chain and band add from bottom to top, as a share of the 1RM.",
                      mass_unit_name(report->session->unit)),
         2);
     output_text(report->output, "\n");

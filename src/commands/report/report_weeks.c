@@ -124,7 +124,7 @@ void report_weeks(const struct report *report)
     report_heading(report, "Volume and intensity");
     report_paragraph(report,
                      arena_printf(arena,
-                                  "Volume load a week at the mean load in %s: medians of the newest 12 weeks "
+                                  "Volume load per week at the mean load in %s: medians of the newest 12 weeks "
                                   "and of the 12 before. A trend is named only where p is below 0.05. "
                                   "\"of 1RM\" is the newest week's mean intensity.",
                                   mass_unit_name(report->session->unit)),
@@ -222,7 +222,7 @@ void report_records(const struct report *report)
     report_paragraph(
         report,
         arena_printf(report->session->arena,
-                     "The heaviest load in %s for so many repetitions or more: straight weight without chain or "
+                     "The heaviest load in %s for this many reps or more: straight weight without chain or "
                      "band, and, where they were used, the load at the bottom and at the top.",
                      mass_unit_name(report->session->unit)),
         2);

@@ -112,7 +112,7 @@ static char *open_words(const struct said *said, const struct verdict_trend *tre
     const char *more = trend->by_week          ? ""
                        : trend->more_waves > 0 ? arena_printf(said->arena, "; about %s more would tell",
                                                               count_words(said, trend->more_waves, trend))
-                                               : "; the loads scatter too much for eight waves to tell";
+                                               : "; the loads vary too much for eight waves to show it";
     return arena_printf(said->arena, "open: %s so far (%s), over %s since %s%s", slope_words(said, trend),
                         interval_words(said, trend), count_words(said, trend->waves, trend),
                         day_words(said, trend->since), more);
@@ -121,7 +121,8 @@ static char *open_words(const struct said *said, const struct verdict_trend *tre
 static char *early_words(const struct said *said, const struct verdict_trend *trend)
 {
     const char *out = trend->stands_out_kg > 0
-                          ? arena_printf(said->arena, "; between two waves, %s would stand out of the scatter so far",
+                          ? arena_printf(said->arena,
+                                         "; between two waves, a change of %s would stand clear of the scatter so far",
                                          load_words(said, trend->stands_out_kg, 1, false))
                           : "";
     return arena_printf(said->arena, "too early: %s so far, and it takes %d%s", count_words(said, trend->waves, trend),
@@ -216,8 +217,9 @@ static const char *split_words(const struct said *said)
     if (isnan(fact->over_ar_kg))
         return "; the set-up changed";
     return arena_printf(said->arena,
-                        "; the set-up changed: of the mean load's %s the straight weight made %s, chains and bands %s",
-                        signed_load(said, fact->over_kg[LOAD_MEAN], 1), signed_load(said, fact->over_weight_kg, 1),
+                        "; the set-up changed: straight weight accounts for %s of the %s by which the mean load "
+                        "changed, chains and bands for %s",
+                        signed_load(said, fact->over_weight_kg, 1), signed_load(said, fact->over_kg[LOAD_MEAN], 1),
                         signed_load(said, fact->over_ar_kg, 1));
 }
 

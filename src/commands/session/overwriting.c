@@ -68,7 +68,7 @@ bool session_may_write(struct session *session, const char *path)
         return false;
     if (!path || !strcmp(path, "-") || stat(path, &output) || !S_ISREG(output.st_mode) || !was_read(session, &output))
         return true;
-    return refuse(session, path, "is one of the files that were read: it is not written over; name another");
+    return refuse(session, path, "is one of the files that were read and is not overwritten; name another");
 }
 
 bool session_may_write_corrections(struct session *session, const char *path)
@@ -96,7 +96,7 @@ bool session_may_fill(struct session *session, const char *folder)
         if (!S_ISDIR(input.st_mode))
             holder = text_folder(session->arena, path);
         if (stat(holder, &input) == 0 && input.st_dev == output.st_dev && input.st_ino == output.st_ino)
-            return refuse(session, folder, "holds files that were read: name a folder of its own for what is written");
+            return refuse(session, folder, "holds files that were read: name another folder for the output");
     }
     return true;
 }

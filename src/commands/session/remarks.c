@@ -44,12 +44,14 @@ static bool first_time(struct remarks *remarks, const char *key)
 static const char *gear_block(struct arena *arena, const struct piece *piece, const char *label)
 {
     if (piece->kind == PIECE_CHAIN)
-        return arena_printf(arena, "describe it in the gym file:\n[chain \"%s\"]\n%smass = 7.0 kg\nlength = 1.80 m",
-                            label, piece->label ? "" : "default = yes\n");
+        return arena_printf(
+            arena,
+            "describe it in the gym file, with your own measurements:\n[chain \"%s\"]\n%smass = ___ kg\nlength = ___ m",
+            label, piece->label ? "" : "default = yes\n");
     return arena_printf(
         arena,
-        "describe it in the gym file, with your own measurements:\n[band \"%s\"]\nflat = 1.04 m\npair = yes\n"
-        "tension = 1.60 m : 27.0 kg\ntension = 2.00 m : 38.5 kg",
+        "describe it in the gym file, with your own measurements:\n[band \"%s\"]\nflat = ___ m\npair = yes\n"
+        "tension = ___ m : ___ kg\ntension = ___ m : ___ kg",
         label);
 }
 
@@ -79,12 +81,13 @@ static void remark_label(struct remarks *remarks, struct place place, const stru
                  "releasers of unknown mass: left out of the loads");
     else if (label)
         diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, label),
-                 "%s \"%s\" is not in the gym file: the straight weight stands for the unknown end", kind, label);
+                 "%s \"%s\" is not in the gym file: where its load is unknown, the straight weight alone is counted",
+                 kind, label);
     else
         diag_add(session->diags, DIAG_UNKNOWN_GEAR, place, NULL, gear_block(session->arena, piece, "NAME"),
                  piece->kind == PIECE_CHAIN
-                     ? "chains of unknown mass: the straight weight stands for the unknown end"
-                     : "bands with no name or pull: the straight weight stands for the unknown end");
+                     ? "chains of unknown mass: where the load is unknown, the straight weight alone is counted"
+                     : "bands with no name or pull: where the load is unknown, the straight weight alone is counted");
 }
 
 static void remark_piece(struct remarks *remarks, struct place place, const struct piece *piece)
@@ -100,10 +103,12 @@ static void remark_piece(struct remarks *remarks, struct place place, const stru
     }
     if (piece->setup && !gym_setup(session->gym, piece->setup) &&
         first_time(remarks, arena_printf(session->arena, "setup %s", text_fold(session->arena, piece->setup))))
-        diag_add(
-            session->diags, DIAG_UNKNOWN_SETUP, place, NULL,
-            arena_printf(session->arena, "describe it in the gym file:\n[setup \"%s\"]\nheight = 0.05 m", piece->setup),
-            "set-up \"%s\" is not in the gym file: the anchor is taken to be on the floor under the bar", piece->setup);
+        diag_add(session->diags, DIAG_UNKNOWN_SETUP, place, NULL,
+                 arena_printf(session->arena,
+                              "describe it in the gym file, with your own measurement:\n[setup \"%s\"]\nheight = ___ m",
+                              piece->setup),
+                 "set-up \"%s\" is not in the gym file: its anchor is assumed to be on the floor under the bar",
+                 piece->setup);
 }
 
 static int by_place(const void *a, const void *b)
@@ -172,7 +177,7 @@ static void remark_percents(struct remarks *remarks, const struct training *trai
         }
         char day[16];
         date_print(day, set->day);
-        diag_add(session->diags, DIAG_NO_ONE_RM, at, excerpt, NULL, "%s: no 1RM of %s is tested on or before %s",
+        diag_add(session->diags, DIAG_NO_ONE_RM, at, excerpt, NULL, "%s: no 1RM of %s was tested on or before %s",
                  load_print(session->arena, set->load), session->log->lift_names.items[set->lift].name, day);
     }
 }
@@ -215,7 +220,7 @@ static void remark_bodies(struct remarks *remarks)
         qsort(remarks->bodies, count, sizeof *remarks->bodies, by_rank);
     for (size_t i = 0; i < count; i++)
         diag_add(session->diags, DIAG_NO_WEIGHT, place_in(session, remarks->bodies[i].file, remarks->bodies[i].line),
-                 NULL, NULL, "%s: bodyweight is not known: repetitions are counted, loads left empty",
+                 NULL, NULL, "%s: bodyweight is not known, so the reps are counted and the loads left empty",
                  session->log->lift_names.items[remarks->bodies[i].lift].name);
 }
 

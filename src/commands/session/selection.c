@@ -79,13 +79,13 @@ static const char *refuse(const struct choice *choice, const char *said, const s
     struct session *session = choice->session;
     const char *what = text_visible(session->arena, said);
     if (several)
-        fprintf(stderr, "tautline: --%s '%s' may be %s: say more of the name\n", choice->option, what,
+        fprintf(stderr, "tautline: --%s '%s' may be %s: write more of the name\n", choice->option, what,
                 listed(session->arena, candidates));
     else if (names_count(candidates))
         fprintf(stderr, "tautline: no %s is called '%s'; the logs and the gym file have: %s\n", choice->option, what,
                 listed(session->arena, candidates));
     else
-        fprintf(stderr, "tautline: no %s is called '%s': there is none\n", choice->option, what);
+        fprintf(stderr, "tautline: no %s is called '%s': the logs and the gym file have none\n", choice->option, what);
     session->misused = true;
     return NULL;
 }

@@ -34,7 +34,7 @@ static void put_found(const struct session *session, struct output *output)
     for (size_t i = 0; i < session->log->files.count; i++)
         corrected += session->log->files.items[i].corrected;
     if (session->gym_found)
-        output_printf(output, "The gym file %s was found beside the logs and used.\n",
+        output_printf(output, "The gym file %s was found next to the logs and used.\n",
                       text_visible(arena, session->gym_found));
     if (!corrected)
         return;
@@ -106,37 +106,40 @@ void summary_files(const struct session *session, struct output *output)
     output_text(output, "\n");
 }
 
-/* What each assumption means to a reader, and what would settle it. */
+/* What each assumption means to a reader, and how to make it unnecessary. */
 static const struct
 {
     enum assumption assumption;
     const char *meaning, *settle;
 } meanings[] = {
-    {ASSUMED_BOTTOM_TENSION, "a band's pull is given at one end; the other end is taken as 0",
+    {ASSUMED_BOTTOM_TENSION, "a band's pull is given only at the top or the bottom; the other is assumed to be 0",
      "write both, as in bands 12-40 kg"},
-    {ASSUMED_NO_HEIGHTS, "the bar's heights are unknown: chain counts as 0 at the bottom and all of it at the top",
+    {ASSUMED_NO_HEIGHTS, "the bar's heights are unknown: chain counts as 0 at the bottom and in full at the top",
      "measure floor to bar at bottom and top: heights = LIFT BOTTOM TOP in [lifter]"},
-    {ASSUMED_NO_SETUP, "no set-up is named: the bands' anchor is taken to be on the floor under the bar",
-     "describe it in [setup], name it in [lift]"},
-    {ASSUMED_CHAIN_MASS, "a chain known by mass alone: 0 at the bottom, all of it at the top",
+    {ASSUMED_NO_SETUP, "no set-up is named: the bands are assumed to be anchored on the floor under the bar",
+     "describe the anchor in [setup] and name it in [lift]"},
+    {ASSUMED_CHAIN_MASS, "only the chain's mass is known: it counts as 0 at the bottom and in full at the top",
      "describe it in [chain] with its length"},
-    {ASSUMED_HITCH, "a choked band is taken to lose 10 cm in its hitch", "hitch = in [band]"},
-    {ASSUMED_ONE_POINT, "a band's law rests on one measured point", "measure it at two more lengths"},
-    {ASSUMED_OVER_RANGE, "a band was stretched beyond its calibration", "measure it at the length that it is used at"},
+    {ASSUMED_HITCH, "a choked band is assumed to lose 10 cm in its hitch", "give hitch = in [band]"},
+    {ASSUMED_ONE_POINT, "the band's pull was measured at one length only", "measure it at two more lengths"},
+    {ASSUMED_OVER_RANGE, "a band was stretched beyond the longest length measured",
+     "use a longer or lighter band; measure further only from the side, with eye protection"},
     {ASSUMED_UNKNOWN_GEAR,
-     "gear that the gym file does not describe: the straight weight stands in where its load is unknown",
+     "the gym file does not describe a chain or band: where its load is unknown, the straight weight alone is counted",
      "describe it in [chain] or [band]"},
-    {ASSUMED_UNLOADED, "more was taken off than hung on the bar: the load is taken as 0",
+    {ASSUMED_UNLOADED, "the bands take off more than the bar weighs: the load counts as 0",
      "check the reverse bands of these sets"},
-    {ASSUMED_UNIT, "nobody says what unit bare numbers are in; kg is taken", "--log-unit kg or lb, or unit = in [gym]"},
-    {ASSUMED_DATE_ORDER, "day or month first: taken from the order of the rows", "--dates dmy or mdy"},
+    {ASSUMED_UNIT, "no unit was given for bare numbers; kg is assumed",
+     "pass --log-unit kg or lb, or give unit = in [gym]"},
+    {ASSUMED_DATE_ORDER, "whether the day or the month comes first was worked out from the order of the rows",
+     "pass --dates dmy or mdy"},
     {ASSUMED_ONE_REP_MAX, "the 1RM is an estimate from recent sets, not tested",
-     "max = LIFT LOAD DATE in [lifter], or a session called test"},
-    {ASSUMED_YEAR, "a date without its year: that of the row above or of the file's name is taken", "write the years"},
-    {ASSUMED_NO_WEIGHT, "no weight is written: repetitions count, loads do not",
-     "log the weight, or bodyweight = in [lifter]"},
+     "give max = LIFT LOAD DATE in [lifter], or call the session of the test \"test\""},
+    {ASSUMED_YEAR, "a date has no year: that of the row above or of the file's name is used", "write the years"},
+    {ASSUMED_NO_WEIGHT, "no weight was logged: the reps are counted, the load is not",
+     "log the weight, or give bodyweight = in [lifter]"},
     {ASSUMED_AR_CARRIED, "chains or bands carried from the note on the first set of that lift and day",
-     "note them on each set; carry-ar = no in [gym] switches it off"},
+     "note them on each set, or switch this off by carry-ar = no in [gym]"},
     {ASSUMED_AR_GIVEN, "chains or bands from an ar = line of the gym file", "note them on each set"},
 };
 
@@ -171,7 +174,7 @@ void summary_assumed(const struct session *session, struct output *output)
         const char *meaning, *settle;
         if (!counts[bit] || !assumption_explain((enum assumption)(1 << bit), &meaning, &settle))
             continue;
-        output_printf(output, "%s  %s %s: %s.\n    To settle it: %s.\n", any ? "" : "Assumed\n",
+        output_printf(output, "%s  %s %s: %s.\n    To fix: %s.\n", any ? "" : "Assumed\n",
                       grouped_count(sets, counts[bit]), plural(counts[bit], "set", "sets"), meaning, settle);
         any = true;
     }
@@ -180,8 +183,10 @@ void summary_assumed(const struct session *session, struct output *output)
 }
 
 const char words_to_mind[] =
-    "Loads can hurt. Use collars and safeties; look over bands and anchors before each session and retire worn ones; "
-    "keep feet and hands clear of chains. Have set-ups and loads checked on the spot by a qualified coach. "
+    "Use collars, safeties and spotters. Check bands and anchors before each session and retire worn ones. Stay out of "
+    "the "
+    "line of a stretched band; keep hands and feet clear of chains. Have set-ups and loads checked on the spot by a "
+    "qualified coach. "
     "Nothing here is medical advice.";
 
 void paragraph_print(struct arena *arena, struct output *output, const char *text, size_t indent, size_t line_width)

@@ -121,7 +121,7 @@ static const char *no_weight_message(const struct setup_view *view)
     const char *load = load_print(arena, view->load);
     if (view->load->straight == STRAIGHT_PERCENT)
         return arena_printf(
-            arena, "%s needs the 1RM: --max '150 kg', or --lifter and --lift with a max = in the gym file", load);
+            arena, "%s needs the 1RM: --max '___ kg', or --lifter and --lift with a max = in the gym file", load);
     return arena_printf(arena, "%s needs the lifter's bodyweight: bodyweight = in [lifter]", load);
 }
 
@@ -166,7 +166,7 @@ static const char *heights_message(const struct setup_view *view)
 {
     return arena_printf(
         view->session->arena,
-        "%s wants the bar's heights: --heights '0.78 m 1.42 m', or --lifter and --lift with heights = in the gym file",
+        "%s needs the bar's heights: --heights '___ m ___ m', or --lifter and --lift with heights = in the gym file",
         view->session->options->share > 0 ? "--share" : "a curve");
 }
 
@@ -177,7 +177,7 @@ static const char *weigh_and_show(struct setup_view *view)
     if (message)
         return message;
     if ((options->curve != FORMAT_TEXT || options->plot) && !setup_curve_known(view))
-        return view->loading->heights_known ? "not all of this gear's load is known: there is no curve to draw"
+        return view->loading->heights_known ? "the load of some of this gear is not known: there is no curve to draw"
                                             : heights_message(view);
     if (options->curve != FORMAT_TEXT) {
         setup_curve(view);
@@ -199,11 +199,11 @@ static const char *find_share(struct setup_view *view)
     double bottom, top;
     bool estimated;
     if (!(view->one_rm.kg > 0))
-        return "--share wants the 1RM: --max '150 kg', or --lifter and --lift with a max = in the gym file";
+        return "--share needs the 1RM: --max '___ kg', or --lifter and --lift with a max = in the gym file";
     if (!heights_find(view->session->gym, view->context.lifter, view->context.lift, &bottom, &top, &estimated))
         return heights_message(view);
     if (view->load->piece_count)
-        return "--straight takes the straight weight alone; chain and band are what is looked for";
+        return "--straight takes only the straight weight, because --share looks for the chain and band";
     const char *message = weigh_load(view);
     if (message)
         return message;
@@ -225,9 +225,9 @@ static const char *wrong_usage(const struct options *options)
 {
     bool search = options->share > 0;
     if (options->bottom_m >= options->top_m && options->top_m > 0)
-        return "--heights has its bottom at or above its top: write the lower one first, as '0.78 m 1.42 m'";
+        return "--heights has the bottom at or above the top: write the lower height first, as in '0.78 m 1.42 m'";
     if (search && options->argument_count)
-        return "--share finds the chain and band itself: say the straight weight by --straight";
+        return "--share finds the chain and band itself: give the straight weight with --straight";
     if (!search && options->argument_count != 1)
         return options->argument_count ? "setup takes one load: put it in quotes"
                                        : "which load? As in: tautline setup '100 kg + 2 chains/side'";

@@ -212,7 +212,7 @@ void setup_plot(const struct setup_view *view)
     gp_set_text(script, "unit", mass_unit_name(session->unit));
     gp_set_text(script, "heading", arena_printf(arena, "%s: load by height of the bar", setup_whose(view)));
     gp_set_text(script, "sentence",
-                arena_printf(arena, "%s at the bottom, %s at the top, %s on the mean.",
+                arena_printf(arena, "%s at the bottom, %s at the top, %s on average.",
                              show_load(session, view->effect.bottom_kg), show_load(session, view->effect.top_kg),
                              show_load(session, view->effect.mean_kg)));
     gp_set_number(script, "straight_weight", kg_to(view->effect.straight_kg, session->unit));

@@ -130,12 +130,13 @@ static void wish_paragraph(const struct setup_view *view, const struct report *r
                      arena_printf(arena, "Straight weight %s%s.", show_load(session, view->effect.straight_kg),
                                   session->options->straight || session->options->straight_share > 0
                                       ? ""
-                                      : ", the bar alone: --straight or --straight-share says another"),
+                                      : ", the bar alone: --straight or --straight-share sets another"),
                      2);
     if (view->loading->heights_estimated)
         report_paragraph(
             report,
-            "The bar's heights are estimated from stature: measure them before you set anything by these lengths.", 2);
+            "The bar's heights are estimated from stature: measure them before you set up anything by these lengths.",
+            2);
     output_text(report->output, "\n");
 }
 
@@ -146,8 +147,9 @@ static void found_loads(const struct setup_view *view, const struct report *repo
     report_paragraph(
         report,
         arena_printf(arena,
-                     "Loads in %s. The best of each gear, by miss in steps of half a point of 1RM, then by the load at "
-                     "the bottom. A leader is as long as the bar is high when its chain begins to lift. Give one of "
+                     "Loads in %s. The best of each gear, sorted by how far it misses the share (in steps of half a "
+                     "point of 1RM), then by the load at "
+                     "the bottom. A leader is as long as the bar is high when its chain begins to lift. Pass one of "
                      "these loads to setup to see all of it, with its uncertainty.",
                      mass_unit_name(view->session->unit)),
         2);
@@ -206,28 +208,28 @@ static void need_paragraph(const struct setup_view *view, const struct report *r
                          show_load(session, fabs(quest->search.found[0].miss_kg))),
             2);
     else if (quest->search.tried)
-        report_paragraph(report, "None of this gear will do: below is what each was left out for.", 2);
+        report_paragraph(report, "None of this gear will do: the reasons are below.", 2);
     if (quest->wish.gear & SETUP_BANDS)
         report_paragraph(report,
                          arena_printf(arena,
-                                      "What would: a pair of bands that together pull %s more at %s than at %s%s.",
+                                      "What would do: a pair of bands that together pull %s more at %s than at %s%s.",
                                       show_load(session, need.added_kg), high, low, least),
                          2);
     if ((quest->wish.gear & SETUP_CHAINS) && !isnan(need.chain_kg))
         report_paragraph(report,
-                         arena_printf(arena, "What would: a chain of %s and %s on each side, on a leader of %s.",
+                         arena_printf(arena, "What would do: a chain of %s and %s on each side, on a leader of %s.",
                                       show_load(session, need.chain_kg), show_metres(arena, need.chain_m),
                                       show_metres(arena, need.leader_m)),
                          2);
     output_text(report->output, "\n");
 }
 
-/* "4,904 set-ups were tried. Left out: 1,592 for a band stretched beyond its calibration, 1,058 for a chain that
- * swings." */
+/* "4,904 set-ups were tried. Left out: 1,592 for a band stretched beyond the longest length measured, 1,058 for a chain
+ * that swings." */
 static void counts_paragraph(const struct report *report, const struct quest *quest)
 {
     static const char *const reasons[] = {
-        [SETUP_OVER_RANGE] = "a band stretched beyond its calibration",
+        [SETUP_OVER_RANGE] = "a band stretched beyond the longest length measured",
         [SETUP_SWINGS] = "a chain that swings",
         [SETUP_IDLE] = "a piece that adds no more at the top than at the bottom",
         [SETUP_TOO_LIGHT] = "adding too little at the bottom",
@@ -252,8 +254,7 @@ static void counts_paragraph(const struct report *report, const struct quest *qu
                      2);
     report_paragraph(
         report,
-        "Counts go up to four chains and two bands on a side, whatever the gym has of each: see that they are there.",
-        2);
+        "Counts go up to four chains and two bands on a side, however many the gym has: check that they are there.", 2);
     output_text(report->output, "\n");
 }
 

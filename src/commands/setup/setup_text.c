@@ -41,7 +41,7 @@ const char *show_percent(struct arena *arena, double fraction)
 
 const char *setup_whose(const struct setup_view *view)
 {
-    const char *lift = *view->lift ? view->lift : "a lift that nobody names";
+    const char *lift = *view->lift ? view->lift : "no lift named";
     return *view->lifter ? arena_printf(view->session->arena, "%s, %s", view->lifter, lift) : lift;
 }
 
@@ -53,7 +53,7 @@ const char *setup_whose_max(const struct setup_view *view)
         return arena_printf(arena, "%s, no tested 1RM", setup_whose(view));
     one_rm_print(from, &view->one_rm);
     return arena_printf(arena, "%s, 1RM %s (%s)", setup_whose(view), show_load(view->session, view->one_rm.kg),
-                        view->one_rm.day == NO_DAY ? "as said" : from);
+                        view->one_rm.day == NO_DAY ? "from --max" : from);
 }
 
 struct report setup_report(const struct setup_view *view, struct output *output)
@@ -148,10 +148,10 @@ static void fore_aft_fact(const struct setup_view *view, const struct report *re
     fact(report, "fore-aft pull", "up to %s, with the bar at %s", show_load(view->session, worst.pull_kg),
          show_metres(arena, worst.pull_at_m));
     fact(report, "", "up to %s of the vertical pull, at %s%s", show_percent(arena, worst.ratio),
-         show_metres(arena, worst.ratio_at_m), worst.ratio > OFF_CENTRE ? ": it drags the bar off its path" : "");
+         show_metres(arena, worst.ratio_at_m), worst.ratio > OFF_CENTRE ? ": it drags the bar forward or back" : "");
 }
 
-/* Pairs of two labels: the bar is pulled askew by what left and right differ in. */
+/* Pairs of two labels: the difference between left and right tilts the bar. */
 static void askew_fact(const struct setup_view *view, const struct report *report)
 {
     const struct loading *loading = view->loading;
@@ -166,7 +166,7 @@ static void askew_fact(const struct setup_view *view, const struct report *repor
         pairs = true;
     }
     if (pairs)
-        fact(report, "right less left", "%s at the bottom, %s at the top: what differs pulls the bar askew",
+        fact(report, "right minus left", "%s at the bottom, %s at the top: the difference tilts the bar",
              show_load(view->session, bottom), show_load(view->session, top));
 }
 
@@ -190,11 +190,11 @@ static void facts(const struct setup_view *view, const struct report *report)
     if (!isnan(effect->mean_kg))
         fact(report, "mean load", "%s", show_load(session, effect->mean_kg));
     if (!isnan(work))
-        fact(report, "work of a repetition", "%.0f J", work);
+        fact(report, "work per rep", "%.0f J", work);
     if (!isnan(effect->top_kg) && !isnan(effect->bottom_kg)) {
         double gain = effect->top_kg - effect->bottom_kg;
         const char *of_top = effect->top_kg > 0 ? show_percent(arena, gain / effect->top_kg) : "0 %";
-        fact(report, "top less bottom", "%s: %s%s of the top load", show_load(session, gain),
+        fact(report, "top minus bottom", "%s: %s%s of the top load", show_load(session, gain),
              isnan(share) ? "" : arena_printf(arena, "%s of 1RM, ", show_percent(arena, share)), of_top);
     }
     if (setup_curve_known(view)) {
@@ -217,7 +217,7 @@ static const char *chain_words(const struct setup_view *view, const struct hung 
     struct chain_facts facts = chain_facts_of(view->loading, hung);
     const char *rest = arena_printf(arena, "%.0f %% of each chain comes to rest on the way down%s",
                                     facts.resting_share * 100,
-                                    facts.resting_share < MOSTLY_STRAIGHT ? ", the rest is straight weight" : "");
+                                    facts.resting_share < MOSTLY_STRAIGHT ? "; the rest is straight weight" : "");
     double strand = hung->chain.length_m / hung->chain.strands;
     if (facts.clearance_m < 0)
         return arena_printf(arena,
@@ -235,15 +235,17 @@ static const char *calibration_words(const struct setup_view *view, const struct
     struct arena *arena = view->session->arena;
     char day[16] = "undated";
     if (isinf(facts->end_m))
-        return "its law has no range";
+        return "the gym file gives its law no range";
     if (hung->calibration->measured != NO_DAY)
         date_print(day, hung->calibration->measured);
-    const char *end = arena_printf(arena, "calibrated (%s) up to %s", day, show_metres(arena, facts->end_m));
+    const char *end = arena_printf(arena, "measured (%s) up to %s", day, show_metres(arena, facts->end_m));
     if (facts->left_m >= 0)
         return arena_printf(arena, "%s, %s more than that", end, show_metres(arena, facts->left_m));
-    return arena_printf(arena, "%s, exceeded by %s%s", end, show_metres(arena, -facts->left_m),
-                        facts->over_range ? ": measure it that far before you trust this"
-                                          : ", which is within 5 % of its extension");
+    return arena_printf(
+        arena, "%s, exceeded by %s%s", end, show_metres(arena, -facts->left_m),
+        facts->over_range
+            ? ": a guess there. Use a longer or lighter band; measure further only from the side, with eye protection"
+            : ", which is within 5 % of its extension");
 }
 
 static const char *slack_words(const struct setup_view *view, const struct band_facts *facts)
@@ -288,7 +290,7 @@ static const char *hung_words(const struct setup_view *view, const struct hung *
     case HUNG_BAND:
         return arena_printf(arena, "%s; %s", ends_words(view, hung), band_words(view, hung));
     case HUNG_RAMP:
-        return arena_printf(arena, "%s; between them taken as a straight line", ends_words(view, hung));
+        return arena_printf(arena, "%s; a straight line is assumed between them", ends_words(view, hung));
     case HUNG_RELEASER:
         return isnan(hung->top_kg) ? "of unknown mass"
                                    : arena_printf(arena, "%s while lowered, dropped at the bottom",
@@ -296,8 +298,9 @@ static const char *hung_words(const struct setup_view *view, const struct hung *
     case HUNG_UNKNOWN:
         break;
     }
-    return hung->gym_band ? "its load needs the bar's heights and, hung from above, a set-up"
-                          : "the gym file does not describe it: its load is not known";
+    return hung->gym_band
+               ? "its load cannot be computed without the bar's heights and, if it hangs from above, a set-up"
+               : "the gym file does not describe it, so its load is not known";
 }
 
 static void piece_paragraphs(const struct setup_view *view, const struct report *report)
@@ -322,15 +325,15 @@ static void heights_paragraph(const struct setup_view *view, const struct report
     if (view->loading->heights_estimated)
         report_paragraph(
             report,
-            "The bar's heights are estimated from stature, so no uncertainty can be given. To settle it: measure floor "
-            "to bar at bottom and top, and say --heights '0.78 m 1.42 m' or heights = in [lifter].",
+            "The bar's heights are estimated from stature, so no uncertainty can be given. To fix: measure floor "
+            "to bar at bottom and top, and pass --heights '___ m ___ m' or give heights = in [lifter].",
             2);
     else
         report_paragraph(
             report,
-            "The bar's heights are not known for this lift: chain counts nothing at the bottom and in full at the top, "
-            "and a labelled band has no load at all. To settle it: measure floor to bar at bottom and top, and say "
-            "--heights '0.78 m 1.42 m', or name a --lifter and a --lift whose heights the gym file has.",
+            "The bar's heights are not known for this lift: chain counts as 0 at the bottom and in full at the top, "
+            "and a labelled band has no load at all. To fix: measure floor to bar at bottom and top, and pass "
+            "--heights '___ m ___ m', or name a --lifter and a --lift whose heights the gym file has.",
             2);
 }
 
@@ -348,8 +351,8 @@ static void assumed_paragraphs(const struct setup_view *view, const struct repor
         if ((assumed & 1u << bit) && assumption != ASSUMED_NO_HEIGHTS &&
             assumption_explain(assumption, &meaning, &settle))
             report_paragraph(report,
-                             arena_printf(view->session->arena, "%c%s. To settle it: %s.",
-                                          toupper((unsigned char)*meaning), meaning + 1, settle),
+                             arena_printf(view->session->arena, "%c%s. To fix: %s.", toupper((unsigned char)*meaning),
+                                          meaning + 1, settle),
                              2);
     }
     output_text(report->output, "\n");

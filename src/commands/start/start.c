@@ -264,12 +264,12 @@ static void put_next(const struct start *start, struct output *output)
 {
     struct arena *arena = start->arena;
     const char *words = logs_to_read(start);
-    output_printf(output, "\nNext:\n  1. Fill in %s: %zu blanks, ___, wait there, with how to measure what goes in.\n",
-                  typed(arena, start->gym_path), blanks(start));
+    output_printf(output, "\nNext:\n  1. Fill in the %zu %s (___) in %s, which says how to measure each.\n",
+                  blanks(start), plural(blanks(start), "blank", "blanks"), typed(arena, start->gym_path));
     if (start->not_understood || has_columns(start))
-        output_printf(output, "     %s; then see what else it holds:\n       tautline start %s LOG\n",
+        output_printf(output, "     %s; then see what else the export holds:\n       tautline start %s LOG\n",
                       start->not_understood ? "An export was not understood: fill in [columns] or dates first"
-                                            : "Some headers of an export mean nothing: look at [columns] first",
+                                            : "Some headers of an export were not recognised: look at [columns] first",
                       typed(arena, start->folder));
     output_printf(output, "  2. See what is understood:  tautline check %s\n", words);
     output_printf(output, "  3. Read the report:         tautline report %s\n", words);
@@ -288,13 +288,12 @@ static void put_cautions(struct arena *arena, struct output *output)
 static void put_lacking(struct start *start, struct output *output)
 {
     struct arena *arena = start->arena;
-    output_printf(output, "%s is there and stays as it is.\n", text_visible(arena, start->gym_path));
+    output_printf(output, "%s already exists and is left as it is.\n", text_visible(arena, start->gym_path));
     put_seen(start, output);
     if (start->blocks.count)
-        output_printf(output, "It lacks what follows; put it in, and fill in what is ___:\n\n%s",
-                      start_gym_text(start));
+        output_printf(output, "Add these blocks to it and fill in the blanks (___):\n\n%s", start_gym_text(start));
     else if (start->log->sets.count)
-        output_text(output, "It lacks nothing that these logs name.\n");
+        output_text(output, "It already describes everything that these logs name.\n");
 }
 
 static enum exit_status tell(struct start *start, bool wrote)
@@ -306,7 +305,8 @@ static enum exit_status tell(struct start *start, bool wrote)
                       start->log_there ? "" : " and ",
                       start->log_there ? "" : text_visible(start->arena, start->log_path));
         if (start->log_there)
-            output_printf(output, "%s was there and stays as it is.\n", text_visible(start->arena, start->log_path));
+            output_printf(output, "%s already existed and is left as it is.\n",
+                          text_visible(start->arena, start->log_path));
         put_next(start, output);
     } else {
         put_lacking(start, output);
@@ -332,12 +332,12 @@ static void set_experience(struct start *start)
 static void new_gym(struct start *start)
 {
     if (start->asking)
-        fputs("A few questions. Enter alone leaves one open, to be filled in later; a dot alone ends them.\n", stderr);
+        fputs("A few questions. Press Enter to leave one open and fill it in later; type a dot to end them.\n", stderr);
     start_ask_blocks(start, 0);
     read_exports(start);
     settle_exports(start);
     if (!start->lifter && names_nobody(start))
-        start->lifter = start_ask_text(start, "Whose training is it? A name");
+        start->lifter = start_ask_text(start, "Whose training is it? Enter a name");
     size_t first = start->blocks.count;
     start_gear_blocks(start);
     start_lifter_blocks(start);
@@ -349,7 +349,7 @@ enum exit_status run_start(struct arena *arena, const struct options *options)
 {
     struct start start;
     if (!options->argument_count)
-        return usage_error("start", "in which folder? Name one; it is made if it is not there");
+        return usage_error("start", "which folder? Name one; it is made if it does not exist");
     begin(&start, arena, options);
     if (start.gym_there) {
         read_exports(&start);

@@ -55,7 +55,7 @@ static void say_fault(struct start *start, const char *fault, int try)
 {
     fprintf(stderr, "  %s\n", text_visible(start->arena, fault));
     if (try == TRIES)
-        fputs("  Left open: it can be filled in later.\n", stderr);
+        fputs("  Left open: you can fill it in later.\n", stderr);
 }
 
 static void ask_line(struct start *start, const char *head, struct start_line *line)
@@ -101,7 +101,7 @@ const char *start_ask_text(struct start *start, const char *question)
             return NULL;
         if (start_can_stand(start->arena, answer))
             return answer;
-        say_fault(start, "that cannot stand in a gym file: no \", no ;, no control characters, at most 140 bytes", try);
+        say_fault(start, "a gym file cannot hold that: no \", no ;, no control characters, at most 140 bytes", try);
     }
     return NULL;
 }

@@ -45,7 +45,7 @@ static const char *fault_on(struct start *start, const char *text, uint32_t line
 const char *start_fault(struct start *start, const char *head, const char *key, const char *value)
 {
     if (!start_can_stand(start->arena, value))
-        return "that cannot stand in a gym file: no \", no ;, no control characters, at most 140 bytes";
+        return "a gym file cannot hold that: no \", no ;, no control characters, at most 140 bytes";
     return fault_on(start, arena_printf(start->arena, "%s\n%s = %s\n", head, key, value), 2);
 }
 
@@ -158,10 +158,10 @@ const char *start_log_text(struct start *start)
     enum mass_unit unit = start->known->unit;
     output_text(
         text,
-        "# A training log. A line that begins with # is a comment; tautline-log(5) says all that may stand here.\n"
+        "# A training log. A line that begins with # is a comment; tautline-log(5) explains everything it can hold.\n"
         "#\n"
-        "# A day, and what it was for; then a line a lift: what was on the bar, a colon, sets x repetitions, how hard "
-        "it was.\n"
+        "# A day and what it was for; then one line per lift: what was on the bar, a colon, sets x reps, how hard it "
+        "was.\n"
         "#\n"
         "#   2026-01-12  speed\n"
         "#   squat 80 + 2 chains/side: 8x2 @7\n"

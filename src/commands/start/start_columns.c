@@ -86,7 +86,7 @@ static void see_export(struct start *start, struct headers *headers, const char 
 static struct headers see_exports(struct start *start)
 {
     struct headers headers = {
-        .about = "An export was not understood. Say which of its headers names what; several with a comma between.\n"};
+        .about = "An export was not understood. Say which header names what; separate several by commas.\n"};
     for (const struct diag *diag = diags_first(start->diags); diag; diag = diag->next)
         if ((diag->id == DIAG_MISSING_COLUMN || diag->id == DIAG_NOT_A_LOG) && diag->at.file)
             see_export(start, &headers, diag->at.file, diag->at.line);
@@ -101,10 +101,9 @@ static const char *idle_headers(struct start *start)
         const struct log_file *file = &start->log->files.items[i];
         if (!file->columns || !strstr(file->columns, " = ignored"))
             continue;
-        const char *before =
-            lines
-                ? lines
-                : "Headers that are ignored: does one of them hold chains, bands or notes? Else leave this as it is.\n";
+        const char *before = lines ? lines
+                                   : "These headers are ignored. Does one of them hold chains, bands or notes? If not, "
+                                     "leave this as it is.\n";
         lines = arena_printf(start->arena, "%s%s: %s\n", before, file->path,
                              text_cut(start->arena, file->columns, 400));
     }

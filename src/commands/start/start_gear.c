@@ -16,16 +16,16 @@ void start_gym_blocks(struct start *start)
 {
     struct start_block *block = start_block_add(
         start, "[gym]",
-        "A gym file: what logs cannot tell. tautline-gym(5) explains every block and key; a line that begins with ; is "
-        "a comment.\n"
-        "Where ___ stands, something is to be said or measured: put it there and take the ; at the beginning of the "
-        "line away, of the\n"
-        "line with the [block] too. What stays behind its ; is left out, and tautline says what it had to assume.\n");
+        "A gym file holds what logs do not: chains, bands, heights, tested maxes. tautline-gym(5) explains every block "
+        "and key.\nA line that begins with ; is a comment.\n"
+        "Replace each ___ by your own value and remove the ; at the beginning of its line and of the\n"
+        "line with its [block]. Lines that keep their ; are not used, and tautline says what it had to assume "
+        "instead.\n");
     LINE("unit", "___", .remark = "kg or lb: what a bare number in a log means",
          .question = "Unit of bare numbers in the logs, kg or lb");
-    LINE("bar", "___ kg", .remark = "the bar, with its collars if they are always on; else 20 kg is taken",
+    LINE("bar", "___ kg", .remark = "the bar, with its collars if they are always on; without this line, 20 kg",
          .question = "Mass of the bar, as in 20 kg");
-    LINE("plates", "___", .remark = "one side's choice, as in 25x4 20 15 10 5 2.5 1.25 (x4: four pairs)",
+    LINE("plates", "___", .remark = "the plates for one side, as in 25x4 20 15 10 5 2.5 1.25 (x4: four pairs)",
          .question = "Plates for one side, as in 25x4 20 15 10 5 2.5 1.25 (x4: four pairs)");
     LINE("dates", "___", .remark = "dmy or mdy, where an export writes 03/04/2026");
 }
@@ -136,7 +136,7 @@ static struct start_block *block_of(struct start *start, const char *kind, const
         return start_block_add(start, arena_printf(start->arena, "[%s \"%s\"]", kind, label), about);
     start_block_add(
         start, NULL,
-        arena_printf(start->arena, "%s\nIts name cannot stand in a gym file: write it otherwise in the log.\n", about));
+        arena_printf(start->arena, "%s\nA gym file cannot hold this name: write it differently in the log.\n", about));
     return NULL;
 }
 
@@ -144,7 +144,7 @@ static void put_chain(struct start *start, const struct seen *seen)
 {
     const char *label = seen->label ? seen->label : "usual";
     const char *about = seen->label ? arena_printf(start->arena, "Chain \"%s\": %s.\n", label, where_seen(start, seen))
-                                    : arena_printf(start->arena, "Chains without a name: %s. Call them as you like.\n",
+                                    : arena_printf(start->arena, "Chains without a name: %s. Choose any name.\n",
                                                    where_seen(start, seen));
     struct start_block *block = block_of(start, "chain", label, about);
     if (!block)
@@ -156,7 +156,7 @@ static void put_chain(struct start *start, const struct seen *seen)
                                   label));
     LINE("length", "___ m", .remark = "hung straight, end to end: its links x the inner length of one",
          .question = arena_printf(start->arena, "Chain \"%s\": its length, as in 1.80 m", label));
-    LINE("link", "___ mm", .remark = "inner length of one link: so much must stay on the floor");
+    LINE("link", "___ mm", .remark = "inner length of one link: at least this much must stay on the floor");
     LINE("leader", "___ m, ___ kg", .remark = "length and mass of what carries it from the bar",
          .question = arena_printf(start->arena, "Chain \"%s\": length and mass of its leader, as in 0.40 m, 0.3 kg",
                                   label));
@@ -179,7 +179,7 @@ static void put_band(struct start *start, const struct seen *seen)
     LINE("flat", "___ m", .remark = "the loop laid flat, end to end, unstretched", .needed = true,
          .question = arena_printf(start->arena, "Band \"%s\": the loop laid flat, end to end, as in 1.04 m",
                                   seen->label));
-    LINE("pair", "yes", .value = "yes", .remark = "two alike, one on each side");
+    LINE("pair", "yes", .value = "yes", .remark = "yes: a matched pair, one on each side");
     for (int i = 0; i < 4; i++)
         LINE("tension", "___ m : ___ kg", .needed = !i,
              .remark = i == 0   ? "length end to end under load : pull of ONE band"
@@ -220,16 +220,17 @@ static const char chains_about[] = "--- Chains ---\n"
                                    "where it is too heavy, weigh 1 m of it and multiply by\n"
                                    "its length. Weigh each piece: those of one name should agree within 2 %. The "
                                    "leader is the strap or light chain between bar and\n"
-                                   "chain: so long that nearly all of the chain lies on the floor at the bottom of the "
-                                   "lift, and one link still does at the top.\n";
+                                   "chain: long enough that nearly all of the chain lies on the floor at the bottom of "
+                                   "the lift, and one link still does at the top.\n";
 static const char bands_about[] = "--- Bands ---\n"
-                                  "Lay the band flat and measure it: flat. Hook one end to what cannot move and a "
-                                  "hanging scale to the other; pull slowly to a length, wait\n"
-                                  "some seconds, read length and pull. Four lengths or more, the longest beyond what "
-                                  "training asks of it ('tautline fit' reads a whole\n"
-                                  "table of them). Measure both of a pair: more than 5 % apart, they are none. Never "
-                                  "pull a band that is nicked, cracked or sticky;\n"
-                                  "wear safety glasses and stand beside it, not in line with it.\n";
+                                  "flat: lay the band flat and measure it. tension: hook one end to something that "
+                                  "cannot move and a hanging scale to the other; pull\n"
+                                  "slowly to a length, wait some seconds, read length and pull. Measure four lengths "
+                                  "or more, the longest beyond what training uses\n"
+                                  "('tautline fit' reads a whole table of them). Measure both bands of a pair: if they "
+                                  "differ by more than 5 %, they are not a pair.\n"
+                                  "Never pull a band that is nicked, cracked or sticky; wear safety glasses and stand "
+                                  "to its side, out of its line.\n";
 static const char setups_about[] = "--- Set-ups: where bands hang ---\n"
                                    "Measure with a tape, from the floor to the middle of what the band hangs from.\n";
 
@@ -256,12 +257,14 @@ void start_gear_blocks(struct start *start)
     see_loads(start, &gear);
     put_kind(start, &gear, chains_about, false, PIECE_CHAIN);
     if (gear.massed_chains && !start->gym_there)
-        start_block_add(start, NULL,
-                        arena_printf(start->arena,
-                                     "Chains logged by their mass, in %zu %s: a [chain \"NAME\"] with mass and length "
-                                     "says how much of them hangs\n"
-                                     "at which height; a piece within 2 %% of its mass is taken for it.\n",
-                                     gear.massed_chains, gear.massed_chains == 1 ? "set" : "sets"));
+        start_block_add(
+            start, NULL,
+            arena_printf(
+                start->arena,
+                "Chains logged by their mass, in %zu %s: give a [chain \"NAME\"] with mass and length, and tautline "
+                "works out\n"
+                "how much of them hangs at each height; a logged mass within 2 %% of it counts as that chain.\n",
+                gear.massed_chains, gear.massed_chains == 1 ? "set" : "sets"));
     put_kind(start, &gear, bands_about, false, PIECE_BAND);
     put_kind(start, &gear, setups_about, true, PIECE_CHAIN);
 }

@@ -178,17 +178,17 @@ static void put_lifter(struct start *start, const char *name, const struct pract
     if (!name)
         block->refused = "";
     put_logs(start, block, practices, lifter, own);
-    LINE("experience", "___", .remark = "with chains and bands: new, some or seasoned",
+    LINE("experience", "___", .remark = "experience with chains and bands: new, some or seasoned",
          .question = asked ? "Experience with chains and bands: new, some or seasoned" : NULL);
-    LINE("bodyweight", "___ kg", .remark = "for pull-ups, dips and the like, where the log does not say");
+    LINE("bodyweight", "___ kg", .remark = "for pull-ups, dips and the like, if the log does not give it");
     put_lifts(start, block, practices, lifter, asked);
 }
 
 static const char lifters_about[] = "--- Lifters ---\n"
-                                    "heights: with the empty bar, in the place and the shoes of training, from the "
+                                    "heights: measure with the empty bar, in your training place and shoes, from the "
                                     "floor to the middle of the bar at the lowest point and at\n"
                                     "lockout. They matter most: 1 cm moves 1 to 2 % of a chain. max: a tested 1RM with "
-                                    "its day (YYYY-MM-DD for DATE), one line a test.\n";
+                                    "its day (YYYY-MM-DD for DATE), one line per test.\n";
 
 /* Whoever is named by an option or an answer, and by no export. */
 static bool is_new(const struct start *start)
@@ -215,8 +215,7 @@ static bool put_new(struct start *start, const struct practices *practices, uint
     if (!name || start_can_stand(start->arena, name))
         put_lifter(start, name, practices, lifter, own, start->lifters <= 1);
     else
-        start_block_add(start, NULL,
-                        arena_printf(start->arena, "A lifter's name cannot stand in a gym file: %s\n", name));
+        start_block_add(start, NULL, arena_printf(start->arena, "A gym file cannot hold a lifter's name: %s\n", name));
     return true;
 }
 

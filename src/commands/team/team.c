@@ -127,7 +127,7 @@ static bool say_summary(const struct team *team, const struct team_page *page)
     for (size_t i = 0; i < page->misplaced.count; i++)
         output_printf(output, "%s\n", text_visible(arena, page->misplaced.items[i]));
     for (size_t i = 0; i < page->left.count; i++)
-        output_printf(output, "left the gym file: %s\n", text_visible(arena, page->left.items[i]));
+        output_printf(output, "no longer in the gym file: %s\n", text_visible(arena, page->left.items[i]));
     if (page->clock)
         output_printf(output, "%s\n", page->clock);
     if (team->options->new_findings)
@@ -179,8 +179,8 @@ static bool is_refused_gym(const struct team *team, const struct gathering *gath
     if (!gather_is_another_gym(gathering, &left, &of))
         return false;
     fprintf(stderr,
-            "tautline: %zu of the %zu lifters of the last night in %s are not in this gym file: nothing is done; "
-            "--accept all says that it is the right one\n",
+            "tautline: %zu of the %zu lifters of the last night in %s are not in this gym file: nothing was done; if "
+            "the file is right, pass --accept all\n",
             left, of, text_visible(team->arena, team->into));
     return true;
 }
@@ -213,13 +213,13 @@ static enum exit_status run_night(struct team *team)
 static const char *wrong_usage(const struct options *options)
 {
     if (!options->gym)
-        return "team wants --gym FILE, whose [lifter] blocks say whose logs are where";
+        return "team needs --gym FILE, whose [lifter] blocks say where each lifter's logs are";
     if (!options->into && !options->list)
-        return "team wants --into DIR, the folder for all that it writes";
+        return "team needs --into DIR, the folder for its output";
     if (options->argument_count)
         return "team takes no LOG: the logs are those of the gym file";
     if ((options->lifter != NULL) + (options->lifters_from != NULL) + (options->parts > 0) > 1)
-        return "--lifter, --lifters-from and --part each choose lifters: one of them will do";
+        return "--lifter, --lifters-from and --part each choose lifters: use one of them";
     if (options->gather && (options->lifter || options->lifters_from || options->parts))
         return "--gather builds from the folders of all lifters: leave --lifter, --lifters-from and --part out";
     return NULL;

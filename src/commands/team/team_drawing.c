@@ -136,7 +136,7 @@ void work_draw(struct work *work)
     if (!write_scripts(work, &drawings, wanted) || !wanted || !drawings.count)
         return;
     if (hangs)
-        trouble(work, drawings.items[0].script, "gnuplot hung with another lifter tonight");
+        trouble(work, drawings.items[0].script, "gnuplot did not end for another lifter tonight");
     else
         work->no_drawing = !draw_all(work, &drawings);
 }

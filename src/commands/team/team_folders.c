@@ -66,7 +66,7 @@ void team_name_folders(struct team *team)
 
 static bool cannot(const struct team *team, const char *path, const char *what)
 {
-    const char *why = errno == ELOOP || errno == ENOTDIR ? "it is a link, or no folder" : strerror(errno);
+    const char *why = errno == ELOOP || errno == ENOTDIR ? "it is a link, or not a folder" : strerror(errno);
     fprintf(stderr, "tautline: %s %s: %s\n", text_visible(team->arena, path), what, why);
     return false;
 }
@@ -112,8 +112,7 @@ bool team_lock(const struct team *team)
         return true;
     if (errno != EWOULDBLOCK)
         return cannot(team, path, "cannot be locked");
-    fprintf(stderr, "tautline: another run is at work in %s; --wait waits for it\n",
-            text_visible(team->arena, team->into));
+    fprintf(stderr, "tautline: another run is using %s; --wait waits for it\n", text_visible(team->arena, team->into));
     return false;
 }
 
@@ -124,7 +123,7 @@ const char *team_lock_lifter(const struct team *team, const struct team_lifter *
         return arena_printf(arena, "its lock cannot be made: %s", strerror(errno));
     if (take(*lock, LOCK_EX, team->options->wait))
         return NULL;
-    const char *why = errno == EWOULDBLOCK ? "another run is at work on it; --wait waits for it"
+    const char *why = errno == EWOULDBLOCK ? "another run is using it; --wait waits for it"
                                            : arena_printf(arena, "it cannot be locked: %s", strerror(errno));
     close(*lock);
     *lock = -1;

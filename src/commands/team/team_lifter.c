@@ -297,14 +297,14 @@ static const char *what_is_lost(const struct work *work)
         now++;
     if (!training->count)
         return arena_printf(work->arena,
-                            "its logs have no sets where there were %zu: kept until they are whole, or --accept says "
-                            "that this is right",
+                            "its logs had %zu sets and now have none: the last results are kept until the logs are "
+                            "whole again or --accept confirms the change",
                             before->sets);
     if (now * LOST_PARTS >= before->sets_before * (LOST_PARTS - 1))
         return NULL;
     return arena_printf(work->arena,
-                        "its logs have %zu sets before %s where there were %zu: kept until they are whole, or --accept "
-                        "says that this is right",
+                        "its logs have %zu sets before %s and had %zu: the last results are kept until the logs are "
+                        "whole again or --accept confirms the change",
                         now, before->last, before->sets_before);
 }
 

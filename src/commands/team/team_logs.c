@@ -39,7 +39,7 @@ static void add_file(struct finder *finder, const char *path, const struct stat 
         file = ARENA_NEW(team->arena, struct team_file);
         *file = (struct team_file){.path = path, .bytes = status->st_size, .modified_ns = modified_ns(status)};
         if (status->st_size > LOG_BYTES)
-            file->fault = "it is larger than 4 GiB: this is no log";
+            file->fault = "it is larger than 4 GiB: this is not a log";
         map_put(team->files, key, strlen(key), file);
     }
     if (file->last != finder->lifter)
@@ -184,9 +184,9 @@ static void digest_one(struct team_file *file)
     file->bytes = status.st_size;
     file->modified_ns = modified_ns(&status);
     if (status.st_size > LOG_BYTES)
-        file->fault = "it is larger than 4 GiB: this is no log";
+        file->fault = "it is larger than 4 GiB: this is not a log";
     else if (!digest_file(file->path, file->digest))
-        file->fault = errno == EINVAL ? "it is no file any more" : strerror(errno);
+        file->fault = errno == EINVAL ? "it is not a file any more" : strerror(errno);
 }
 
 static void digest_argument(const struct team_argument *argument)

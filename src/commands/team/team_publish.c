@@ -30,7 +30,7 @@ static void fail(struct folder *folder, const char *name)
 {
     if (!folder->fault)
         folder->fault = errno == ELOOP || errno == ENOTDIR
-                            ? arena_printf(folder->arena, "%s cannot be written: it is a link, or no folder", name)
+                            ? arena_printf(folder->arena, "%s cannot be written: it is a link, or not a folder", name)
                             : arena_printf(folder->arena, "%s cannot be written: %s", name, strerror(errno));
 }
 

@@ -44,7 +44,7 @@ static const char *choose_from_file(struct team *team, struct map *by_name, cons
         if (lifter)
             lifter->work = WORK_WANTED;
         else
-            message = arena_printf(team->arena, "the gym file has no [lifter] %s, whom %s names",
+            message = arena_printf(team->arena, "the gym file has no [lifter] %s, which %s names",
                                    text_visible(team->arena, line), text_visible(team->arena, path));
     }
     free(line);

@@ -212,7 +212,8 @@ static bool start_reader(struct pool *pool, struct worker *worker, unsigned free
     if (start(team, worker))
         return true;
     worker->slots = 0;
-    fail_group(pool, group, arena_printf(team->arena, "no process for its shared logs: %s", strerror(errno)));
+    fail_group(pool, group,
+               arena_printf(team->arena, "the process for its shared logs could not be started: %s", strerror(errno)));
     return true;
 }
 
@@ -248,7 +249,7 @@ static bool start_lifters(struct pool *pool, struct worker *worker)
     if (start(team, worker))
         return true;
     worker->slots = 0;
-    const char *message = arena_printf(team->arena, "no process for it: %s", strerror(errno));
+    const char *message = arena_printf(team->arena, "its process could not be started: %s", strerror(errno));
     for (size_t i = pool->next; i < team->count; i++)
         if (team->lifters[i].worker == worker && team->lifters[i].work == WORK_WANTED)
             fail(pool, &team->lifters[i], message);
@@ -283,7 +284,7 @@ static void leave_lifters(struct pool *pool, struct worker *worker, const char *
         if (!worker->current)
             worker->current = lifter;
         if (worker->current == lifter)
-            fail(pool, lifter, why ? why : "its process left it out");
+            fail(pool, lifter, why ? why : "its process skipped it");
         else
             pool->next = i < pool->next ? i : pool->next;
     }
@@ -300,7 +301,7 @@ static void ended(struct pool *pool, struct worker *worker)
     if (worker->group)
         fail_group(pool, worker->group,
                    why ? arena_printf(arena, "the logs that it shares with others: %s", why)
-                       : "its shared logs' process left it out");
+                       : "the process of its shared logs skipped it");
     else if (why)
         leave_lifters(pool, worker, why);
     worker->slots = 0;

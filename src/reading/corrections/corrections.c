@@ -107,9 +107,9 @@ static bool see_row(void *context, const struct csv_row *row)
     if (row->open_quote) {
         refuse(reader, row, "a quote that never closes");
     } else if (!*record) {
-        refuse(reader, row, "no record: a correction is of the record as the log has it");
+        refuse(reader, row, "no record: give the record exactly as it is in the log");
     } else if (lines_of(record) > CORRECTION_LINES) {
-        refuse(reader, row, "a record of more than 64 lines is not corrected here");
+        refuse(reader, row, "a record of more than 64 lines cannot be corrected this way");
     } else if (lines_of(correction) > lines_of(record)) {
         refuse(reader, row, "the correction has more lines than its record");
     } else {
@@ -141,7 +141,7 @@ struct corrections *corrections_of_input(struct arena *arena, struct input *inpu
     arena_free(scratch);
     if (!reader.delimiter)
         diag_add(diags, DIAG_NOT_CORRECTIONS, (struct place){.file = path}, NULL, NULL,
-                 "no header names record and correction: nothing of it was used");
+                 "no header names record and correction: nothing in it was used");
     bool good = reader.delimiter && csv_rows_read(input, reader.delimiter, 1, diags, see_row, &reader);
     if (!good)
         return NULL;
@@ -237,7 +237,7 @@ void corrections_say_unmatched(const struct corrections *corrections, struct dia
         const struct correction *row = &corrections->rows[i];
         if (*row->correction && !atomic_load(&row->matched) && (row->looked_for || is_gone(scratch, corrections, row)))
             diag_add(diags, DIAG_UNMATCHED_CORRECTION, (struct place){.file = corrections->path, .line = row->at}, NULL,
-                     NULL, "no record of %s is as this correction has it", *row->file ? row->file : "any log");
+                     NULL, "no record of %s is the same as in this correction", *row->file ? row->file : "any log");
         arena_reset(scratch);
     }
     arena_free(scratch);

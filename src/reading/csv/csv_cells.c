@@ -65,7 +65,8 @@ static void read_rpe(struct csv_log *log, struct csv_entry *entry)
     if (text && slot->text == text && slot->decimal == log->decimal)
         entry->rpe = slot->value;
     else if (!effort_number(log, &cell, "rpe", &value))
-        csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "'%s' is no RPE: the set is kept without it", cell.text);
+        csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "'%s' is not an RPE:  the set is kept without it",
+                cell.text);
     else if (value < 0 || value > 10 || (value > 0 && value < 1))
         csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "RPE goes from 1 to 10: the set is kept without '%s'",
                 cell.text);
@@ -82,7 +83,7 @@ static void read_rir(struct csv_log *log, struct csv_entry *entry)
         return;
     if (!effort_number(log, &cell, "rir", &value) || value < 0 || value > RIR_LIMIT)
         csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL,
-                "'%s' is no number of repetitions in reserve: the set is kept without it", cell.text);
+                "'%s' is not a number of repetitions in reserve: the set is kept without it", cell.text);
     else
         entry->rir = value;
 }
@@ -104,7 +105,7 @@ static void read_velocity(struct csv_log *log, struct csv_entry *entry)
     }
     if (!csv_number(log, *copy ? copy : cell.text, &value) || value < 0 || value > VELOCITY_LIMIT_MS)
         csv_say(log, DIAG_VELOCITY_IGNORED, cell.index, "a mean velocity is written in m/s, as 0.62",
-                "'%s' is no velocity in m/s: the set is kept without it", cell.text);
+                "'%s' is not a velocity in m/s: the set is kept without it", cell.text);
     else if (value > 0)
         entry->velocity_ms = value;
 }
@@ -137,8 +138,8 @@ bool csv_read_kind(struct csv_log *log, struct csv_entry *entry)
     entry->kind = kind_read(cell.text);
     size_t length = cell.length;
     if (!entry->kind.known && !map_get(log->kinds_said, cell.text, length)) {
-        csv_say_once(log, cell.text, DIAG_UNKNOWN_KIND, cell.index, "'%s' is no kind of set known here: read as work",
-                     cell.text);
+        csv_say_once(log, cell.text, DIAG_UNKNOWN_KIND, cell.index,
+                     "'%s' is not a kind of set that tautline knows: read as work", cell.text);
         map_put(log->kinds_said, cell.text, length, log);
     }
     return true;
@@ -173,8 +174,8 @@ bool csv_read_unit(struct csv_log *log, struct csv_entry *entry)
         return true;
     if (!csv_memo_holds(&log->unit_memo, &cell)) {
         if (!mass_unit_read(cell.text, cell.length, &log->unit_value))
-            return csv_refuse(log, DIAG_BAD_LOAD, cell.index, "write kg or lb", "'%s' is no unit of mass known here",
-                              cell.text);
+            return csv_refuse(log, DIAG_BAD_LOAD, cell.index, "write kg or lb",
+                              "'%s' is not a unit of mass that tautline knows", cell.text);
         csv_memo_fill(&log->unit_memo, &cell);
     }
     entry->unit = log->unit_value;
@@ -190,10 +191,9 @@ bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry)
         return true;
     if (!mass_cell(log, &cell, entry->unit, &kg))
         return csv_refuse(log, DIAG_BAD_LOAD, cell.index, "write a bodyweight as 78.5 or 78.5 kg",
-                          "'%s' is no bodyweight", cell.text);
+                          "'%s' is not a bodyweight", cell.text);
     if (kg < 0 || kg > BODYWEIGHT_LIMIT_KG)
-        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell.index, NULL, "a bodyweight of '%s' is taken for a slip",
-                          cell.text);
+        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell.index, NULL, "a bodyweight of '%s' looks mistyped", cell.text);
     if (kg > 0) { /* 0 is how exports write none */
         entry->bodyweight_kg = kg;
         csv_lifter(log, entry->lifter)->bodyweight_known = true;
@@ -217,10 +217,9 @@ static bool read_sets(struct csv_log *log, struct csv_entry *entry)
         return true;
     if (!csv_cell_number(log, &cell, &sets) || sets != floor(sets) || sets < 0)
         return csv_refuse(log, DIAG_BAD_SETS, cell.index, "write the number of sets as a whole number",
-                          "'%s' is no number of sets", cell.text);
+                          "'%s' is not a number of sets", cell.text);
     if (sets == 0 || sets > SETS_LIMIT)
-        return csv_refuse(log, DIAG_BAD_SETS, cell.index, NULL, "'%s' sets on one line are taken for a slip",
-                          cell.text);
+        return csv_refuse(log, DIAG_BAD_SETS, cell.index, NULL, "'%s' sets on one line look mistyped", cell.text);
     entry->sets = (unsigned)sets;
     return true;
 }
@@ -233,12 +232,12 @@ static bool agree_on_sets(struct csv_log *log, struct csv_entry *entry, const st
     for (size_t i = 0; i < log->reps.count; i++)
         said += log->reps.groups[i].sets;
     if (said > SETS_LIMIT)
-        return csv_refuse(log, DIAG_BAD_REPS, reps->index, NULL, "%u sets on one line are taken for a slip", said);
+        return csv_refuse(log, DIAG_BAD_REPS, reps->index, NULL, "%u sets on one line look mistyped", said);
     if (!log->reps.sets_said || !csv_cell(log, FIELD_SETS, &cell))
         return true;
     if (said != entry->sets)
         return csv_refuse(log, DIAG_BAD_SETS, cell.index, "make the two cells agree",
-                          "'%s' sets, but the repetitions '%s' are those of %u", cell.text, reps->text, said);
+                          "'%s' sets, but the repetitions '%s' are for %u", cell.text, reps->text, said);
     entry->sets = 1;
     return true;
 }
@@ -270,7 +269,7 @@ bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside)
         return true;
     }
     if (written && !plain && !reps_read(cell.text, log->decimal, &log->reps))
-        return csv_refuse(log, DIAG_BAD_REPS, cell.index, NULL, "'%s' is no number of repetitions", cell.text);
+        return csv_refuse(log, DIAG_BAD_REPS, cell.index, NULL, "'%s' is not a number of repetitions", cell.text);
     bool none = !log->reps.count || (log->reps.count == 1 && !log->reps.groups[0].reps);
     if (none && entry->kind.kind != SET_MISSED &&
         (says_something(log, FIELD_DURATION) || says_something(log, FIELD_DISTANCE)))

@@ -9,7 +9,7 @@
 static bool refuse_order(struct csv_log *log, const struct csv_cell *cell)
 {
     static const char *const names[] = {"", "iso", "dmy", "mdy"};
-    return csv_refuse(log, DIAG_BAD_DATE, cell->index, NULL, "'%s' is no date when dates are read as %s", cell->text,
+    return csv_refuse(log, DIAG_BAD_DATE, cell->index, NULL, "'%s' is not a date when dates are read as %s", cell->text,
                       names[log->dates]);
 }
 
@@ -48,7 +48,7 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
                           "write the year in the first date, or name the file with it: 2026.csv", "'%s' has no year",
                           cell.text);
     if (written.kind == DAY_UNREADABLE)
-        return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "'%s' is no date", cell.text);
+        return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "'%s' is not a date", cell.text);
     if (written.kind == DAY_IMPOSSIBLE)
         return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "there is no day '%s'", cell.text);
     if (written.kind == DAY_FAR)
@@ -79,11 +79,11 @@ static bool refuse_file(struct csv_log *log, enum day_settled settled)
 {
     if (settled == SETTLED_BOTH)
         csv_fail(log, DIAG_UNSETTLED_DATES, log->dmy_line > log->mdy_line ? log->dmy_line : log->mdy_line,
-                 "dates are day first on line %u and month first on line %u: nothing of this file was used",
+                 "dates are day first on line %u and month first on line %u: nothing in this file was used",
                  log->dmy_line, log->mdy_line);
     else
         csv_fail(log, DIAG_UNSETTLED_DATES, log->either_line,
-                 "dates may be day first or month first, and no row settles it: nothing of this file was used");
+                 "dates may be day first or month first, and no row shows which: nothing in this file was used");
     return false;
 }
 
@@ -105,6 +105,6 @@ bool csv_settle_dates(struct csv_log *log)
     if (by_order)
         diag_add(log->reading->diags, DIAG_ASSUMED_DATE_ORDER,
                  (struct place){.file = log->path, .line = log->either_line}, NULL, NULL,
-                 "dates were read %s first, because the rows stand in order only so", day_first ? "day" : "month");
+                 "dates were read %s first, because only then are the rows in order", day_first ? "day" : "month");
     return true;
 }

@@ -194,10 +194,11 @@ void csv_say_above(struct csv_log *log)
                                                               above->lifts.count == 1 ? "row" : "rows")
                                                : "";
         diag_add(log->reading->diags, DIAG_FILLED_DOWN, (struct place){.file = log->path, .line = first}, NULL, NULL,
-                 "what is said once holds for the rows below it: %s%s%s", dates, *dates && *lifts ? ", " : "", lifts);
+                 "cells left blank were filled from the row above:  %s%s%s", dates, *dates && *lifts ? ", " : "",
+                 lifts);
     }
     if (above->years.count)
         diag_add(log->reading->diags, DIAG_ASSUMED_YEAR, (struct place){.file = log->path, .line = above->years.line},
-                 NULL, NULL, "%u %s without a year: that of the row above or of the file's name was taken",
+                 NULL, NULL, "%u %s without a year: that of the row above or of the file's name was used",
                  above->years.count, above->years.count == 1 ? "date" : "dates");
 }

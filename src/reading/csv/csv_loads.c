@@ -58,7 +58,7 @@ static const struct load *assisted_load(struct csv_log *log, const struct csv_en
     if (!csv_lift(log, entry->lift)->bodyweight) {
         *fault = (struct load_fault){
             .id = DIAG_BAD_LOAD,
-            .message = "a negative weight is assistance, and this is no lift of the body",
+            .message = "a negative weight means assistance, but this is not a bodyweight lift",
             .hint = "write the weight without the sign, or bodyweight = yes in the lift's block of the gym file"};
         return NULL;
     }
@@ -119,7 +119,7 @@ static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const 
         *base = assisted_load(log, entry, cell, &fault);
         entry->unit_assumed |= !unit_said && plain;
     } else if (plain && value > 0) {
-        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell->index, NULL, "more than %d kg is taken for a slip",
+        return csv_refuse(log, DIAG_ABSURD_NUMBER, cell->index, NULL, "more than %d kg looks mistyped",
                           WEIGHT_LIMIT_KG);
     } else {
         *base = written_load(log, entry, cell->text, unit, unit_said, &fault);
@@ -218,7 +218,7 @@ static void say_unread_clause(struct csv_log *log, const struct csv_cell *cell, 
         return;
     note->said_in = log->file + 1;
     csv_say_once(log, note->text, DIAG_UNREAD_CLAUSE, cell->index,
-                 "'%s' names chains or bands and was not read as load", note->ar->unread);
+                 "'%s' names chains or bands but was not read as part of the load", note->ar->unread);
 }
 
 static struct csv_note *note_of(struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit)

@@ -51,8 +51,8 @@ static void say_unused_columns(struct csv_log *log)
         enum log_field field;
         const char *what;
     } unused[] = {
-        {FIELD_SIDE, "left and right rows are two sets"},
-        {FIELD_SUPERSET, "sets stand for themselves"},
+        {FIELD_SIDE, "rows for left and right count as two sets"},
+        {FIELD_SUPERSET, "each set counts by itself"},
     };
     for (size_t i = 0; i < sizeof unused / sizeof *unused; i++)
         if (log->map.of[unused[i].field].count) {
@@ -82,8 +82,8 @@ static bool read_header(struct csv_log *log)
     csv_file(log)->columns = columns_describe(reading->log->arena, &log->map, row->cells, row->count);
     const char *missing = columns_missing(reading->scratch, &log->map);
     if (missing) {
-        csv_fail(log, DIAG_MISSING_COLUMN, row->line, "no column is known here for: %s; nothing of this file was used",
-                 missing);
+        csv_fail(log, DIAG_MISSING_COLUMN, row->line,
+                 "no header was recognised for:  %s; nothing in this file was used", missing);
         return false;
     }
     log->needed_cells = columns_needed_cells(&log->map);

@@ -273,7 +273,7 @@ static bool read_rows(struct rows *rows, struct input *input, uint32_t first_lin
         finish(rows);
     if (rows->too_large)
         diag_add(diags, DIAG_LIMIT_REACHED, (struct place){.file = input_name(input), .line = rows->line}, NULL, NULL,
-                 "a record of more than %zu cells, or a cell of more than 1 MiB: this is no log", CSV_CELLS_LIMIT);
+                 "a record of more than %zu cells, or a cell of more than 1 MiB: this is not a log", CSV_CELLS_LIMIT);
     return !rows->too_large && !input_failed(input) && !cut;
 }
 

@@ -26,7 +26,7 @@ static bool take_days(struct gym_reader *reader, const struct gym_key *key, cons
     const char *first = dots ? arena_text(reader->own, written, (size_t)(dots - written)) : written;
     if (!date_read_iso(first, &line->first) || !date_read_iso(dots ? dots + 2 : written, &line->last))
         return gym_bad(reader, DIAG_GYM_VALUE, days, length, "write 2026-03-02..2026-03-20, or one day",
-                       "%s: '%s' are no days", key->name, written);
+                       "%s: '%s' is not a range of days", key->name, written);
     if (line->first > line->last)
         return gym_bad(reader, DIAG_GYM_VALUE, days, length, "write the first day, then the last",
                        "%s: the last day is before the first", key->name);
@@ -42,7 +42,7 @@ static bool take_focus(struct gym_reader *reader, const struct gym_key *key, con
     enum focus focus = FOCUS_UNSAID;
     if (*name && !focus_read(name, &focus))
         return gym_bad(reader, DIAG_GYM_VALUE, word, length, "the words are speed, strength, volume, skill and test",
-                       "%s: '%s' is no focus", key->name, name);
+                       "%s: '%s' is not a focus", key->name, name);
     line->focus = (uint8_t)focus;
     *at = word + length;
     return true;
@@ -59,7 +59,7 @@ bool read_ar_line(struct gym_reader *reader, const struct gym_key *key, const ch
         return false;
     if (*value != ':' || !*gym_skip_blanks(value + 1))
         return gym_bad(reader, DIAG_GYM_VALUE, value, 0, "write LIFT DAY..DAY : 2 chains/side",
-                       "%s: no chains or bands behind a colon", key->name);
+                       "%s: no chains or bands after a colon", key->name);
     ar.line.expression = arena_copy(reader->arena, gym_skip_blanks(value + 1));
     *LIST_ADD(reader->own, &draft->ar_lines) = ar;
     return true;

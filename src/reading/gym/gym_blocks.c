@@ -46,11 +46,11 @@ static bool size_chain(struct gym_reader *reader, struct chain *chain)
     double pitch, width;
     bool weighed = !isnan(chain->mass_kg);
     if (!chain->standard)
-        return weighed || missing(reader, "weigh it (mass = 7.0 kg), or say the standard: standard = DIN 766",
-                                  "standard beside its size");
+        return weighed || missing(reader, "weigh it (mass = ___ kg), or give the standard: standard = DIN 766",
+                                  "standard to go with its size");
     if (!chain_standard(chain->standard, chain->size_m, &pitch, &width)) {
         struct named_line at = block_place(reader);
-        gym_say(reader, DIAG_GYM_VALUE, &at, "known are DIN 766, DIN 763, DIN 764 and DIN 5685",
+        gym_say(reader, DIAG_GYM_VALUE, &at, "tautline knows DIN 766, DIN 763, DIN 764 and DIN 5685",
                 weighed ? "%s has no chain of %g mm: the size is left out"
                         : "%s has no chain of %g mm: the block is left out",
                 chain->standard, chain->size_m * 1000);
@@ -61,7 +61,7 @@ static bool size_chain(struct gym_reader *reader, struct chain *chain)
     if (weighed)
         return true;
     if (isnan(chain->length_m))
-        return missing(reader, "say its length: the mass follows from size, standard and length", "length");
+        return missing(reader, "give its length: the mass follows from size, standard and length", "length");
     chain->mass_kg = chain_mass_per_metre(chain->size_m, pitch, width) * chain->length_m;
     return chain->mass_estimated = true;
 }
@@ -70,7 +70,7 @@ bool close_chain(struct gym_reader *reader, void *draft)
 {
     struct chain *chain = &((struct chain_draft *)draft)->chain;
     if (isnan(chain->mass_kg) && isnan(chain->size_m))
-        return missing(reader, "say mass = 7.0 kg, or size = 13 mm with standard = DIN 766", "mass or size");
+        return missing(reader, "give mass = ___ kg, or size = ___ mm with standard = DIN 766", "mass or size");
     if (!isnan(chain->size_m) && !size_chain(reader, chain))
         return false;
     if (isnan(chain->link_m))
@@ -119,12 +119,12 @@ static bool sort_points(struct gym_reader *reader, struct band_draft *draft)
     for (size_t i = 0; i < draft->points.count; i++) {
         const struct point_draft *last = kept ? &points[kept - 1] : NULL;
         if (points[i].point.length_m <= draft->calibration.flat_m) {
-            gym_say(reader, DIAG_GYM_VALUE, &points[i].at, "give the length from end to end, stretched",
-                    "a length that is not above the flat length: the point is left out");
+            gym_say(reader, DIAG_GYM_VALUE, &points[i].at, "give the stretched length, from end to end",
+                    "this length is not above the flat length: the point is left out");
         } else if (last && last->point.length_m == points[i].point.length_m) {
             if (last->point.pull_kg != points[i].point.pull_kg)
                 gym_say(reader, DIAG_GYM_VALUE, &points[i].at, NULL,
-                        "another pull than line %u at the same length: the point is left out", last->at.line);
+                        "line %u gives another pull at the same length: this point is left out", last->at.line);
         } else if (last && last->point.pull_kg > points[i].point.pull_kg) {
             return gym_say(reader, DIAG_GYM_VALUE, &points[i].at, "measure again: a band pulls more the longer it is",
                            "the pull falls from %g to %g kg as the length grows: band \"%s\" of line %u is left out",
@@ -160,7 +160,7 @@ static void choose_law(struct gym_reader *reader, struct band_draft *draft)
     if (calibration->one_point && draft->law_said && calibration->law != LAW_NEO_HOOKEAN) {
         struct named_line at = block_place(reader);
         gym_say(reader, DIAG_GYM_REMARK, &at, "measure at a second length",
-                "one point cannot carry the law asked for: neo-Hookean is used");
+                "one point is too few for this law: neo-Hookean is used");
     }
     if (calibration->one_point)
         calibration->law = LAW_NEO_HOOKEAN;
@@ -179,15 +179,15 @@ bool close_band(struct gym_reader *reader, void *draft_pointer)
     struct calibration *calibration = &draft->calibration;
     struct named_line at = block_place(reader);
     if (isnan(calibration->flat_m))
-        return missing(reader, "say the length of the loop laid flat: flat = 1.04 m", "flat length");
+        return missing(reader, "give the length of the loop laid flat: flat = ___ m", "flat length");
     if (!sort_points(reader, draft))
         return false;
     if (!draft->points.count && !draft->coefficients_said)
-        return missing(reader, "say tension = 1.60 m : 27.0 kg, or a law with its coefficients", "tension");
+        return missing(reader, "give tension = ___ m : ___ kg, or a law with its coefficients", "tension");
     copy_points(reader, draft);
     choose_law(reader, draft);
     if (draft->coefficients_said && isnan(calibration->range_high_m))
-        return missing(reader, "say law = mooney-rivlin 12.1 kg 3.4 kg range 1.10 m to 3.00 m", "range of its law");
+        return missing(reader, "write law = mooney-rivlin ___ kg ___ kg range ___ m to ___ m", "range of its law");
     if (calibration->range_high_m <= calibration->flat_m)
         return gym_say(reader, DIAG_GYM_VALUE, &at, NULL,
                        "the law's range ends within the flat length: band \"%s\" is left out", draft->label);
@@ -225,7 +225,7 @@ void *open_setup(struct gym_reader *reader, const char *label)
 bool close_setup(struct gym_reader *reader, void *draft)
 {
     return !isnan(((struct setup *)draft)->height_m) ||
-           missing(reader, "say the anchor's height above the floor: height = 0.05 m", "height");
+           missing(reader, "give the anchor's height above the floor: height = ___ m", "height");
 }
 
 void drop_setup(struct gym_reader *reader)

@@ -55,7 +55,7 @@ static void take_plates(struct gym_reader *reader)
     for (size_t i = 0; i < count; i++) {
         if (i && plates[i].kg == plates[i - 1].kg) {
             gym_say(reader, DIAG_GYM_DOUBLED, &plates[i].draft->at, "write 20x2 for two pairs of 20",
-                    "a plate that stands twice: the first counts");
+                    "this plate is listed twice: the first entry counts");
             continue;
         }
         gym->plates_kg[gym->plate_count] = plates[i].kg;
@@ -76,7 +76,7 @@ static void take_chains(struct gym_reader *reader)
         *chain = reader->chains.items[i].chain;
         if (chain->is_default && default_line) {
             gym_say(reader, DIAG_GYM_DOUBLED, &reader->chains.items[i].default_at, NULL,
-                    "line %u has a default chain already: that one counts", default_line);
+                    "line %u already names a default chain: that one counts", default_line);
             chain->is_default = false;
         } else if (chain->is_default) {
             default_line = reader->chains.items[i].default_at.line;
@@ -130,7 +130,7 @@ static void describe_band(struct gym_reader *reader, struct band *band, const st
                         (draft->partner.text && !text_same_name(before->partner.text, draft->partner.text)));
         if (differs)
             gym_say(reader, DIAG_GYM_REMARK, &at, NULL,
-                    "pair is not what line %u says of the same band: the newest block counts",
+                    "pair differs from line %u for the same band: the newest block counts",
                     before->calibration.at.line);
         band->pair = draft->pair;
         band->partner = draft->partner.text;
@@ -165,9 +165,9 @@ static void take_bands(struct gym_reader *reader)
         if (before && before->calibration.measured == draft->calibration.measured) {
             struct named_line at = on_line(draft->calibration.at.line);
             gym_say(reader, DIAG_GYM_DOUBLED, &at,
-                    "a later calibration of the same band takes another date: measured = YYYY-MM-DD",
-                    "band \"%s\" of the same date stands on line %u already: this block is left out", draft->label,
-                    before->calibration.at.line);
+                    "give a later measurement of the same band its own date: measured = YYYY-MM-DD",
+                    "line %u already has band \"%s\" with the same date: this block is left out",
+                    before->calibration.at.line, draft->label);
             continue;
         }
         describe_band(reader, band, draft, before);
@@ -202,7 +202,7 @@ static void check_partners(struct gym_reader *reader)
             continue;
         gym_say(reader, DIAG_GYM_VALUE, partner,
                 gym_nearest_hint(reader->own, "the bands are", partner->text, labels, gym->band_count),
-                "pair: no band is called '%s': it is taken as no pair", partner->text);
+                "pair: no band is called '%s': the band is treated as not paired", partner->text);
         folded = text_fold(reader->own, draft->label);
         struct band *band = map_get(bands, folded, strlen(folded));
         if (band && band->partner == partner->text)
@@ -228,7 +228,7 @@ static void add_aliases(struct gym_reader *reader, struct lift_draft *draft, str
         const char *owner = lift_named(names, reader->own, alias->text);
         if (owner && owner != lift->name) {
             gym_say(reader, DIAG_GYM_DOUBLED, alias, NULL,
-                    "'%s' is a name of the lift \"%s\" already: the alias is left out", alias->text, owner);
+                    "'%s' is already a name of the lift \"%s\": the alias is left out", alias->text, owner);
             continue;
         }
         char *folded = text_fold(reader->own, alias->text);
@@ -251,7 +251,7 @@ static void check_setup(struct gym_reader *reader, struct lift_draft *draft)
         names[i] = gym->setups[i].name;
     gym_say(reader, DIAG_GYM_VALUE, &draft->setup,
             gym_nearest_hint(reader->own, "the set-ups are", draft->setup.text, names, gym->setup_count),
-            "setup: no [setup] called '%s' could be used: it is left out", draft->setup.text);
+            "setup: there is no usable [setup] called '%s': it is left out", draft->setup.text);
 }
 
 static void take_lifts(struct gym_reader *reader)
@@ -286,8 +286,8 @@ static void remark_unknown_lift(struct gym_reader *reader, const struct named_li
     memcpy(known + lifts, builtin, count * sizeof *known);
     const char *nearest = text_nearest(text_fold(reader->own, name), known, count + lifts);
     if (nearest)
-        gym_say(reader, DIAG_GYM_REMARK, written, arena_printf(reader->own, "is '%s' meant?", nearest),
-                "no lift is known as '%s': it is taken as a lift of its own", written->text);
+        gym_say(reader, DIAG_GYM_REMARK, written, arena_printf(reader->own, "did you mean '%s'?", nearest),
+                "no lift is known as '%s': it counts as a lift of its own", written->text);
 }
 
 /* The name that the logs' lift goes by. A team's lifters name the same few lifts: each spelling is looked up once. */
@@ -322,7 +322,7 @@ static void take_heights(struct gym_reader *reader, const struct lifter_draft *d
         const struct named_line *written = &draft->heights.items[i].lift;
         const char *lift = resolve_lift(reader, written);
         if (lifter_heights(lifter, lift)) {
-            gym_say(reader, DIAG_GYM_DOUBLED, written, NULL, "heights of %s stand above already: those count", lift);
+            gym_say(reader, DIAG_GYM_DOUBLED, written, NULL, "heights of %s were given above: those count", lift);
             continue;
         }
         lifter->heights[lifter->height_count] = draft->heights.items[i].heights;

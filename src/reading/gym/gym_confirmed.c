@@ -17,7 +17,7 @@ static bool read_line(struct gym_reader *reader, const struct gym_key *key, cons
     if (!colon || colon == word || !number_whole(colon + 1, '.', &line) || !(line >= 1 && line < MOST_LINE) ||
         line != (double)(uint32_t)line)
         return gym_bad(reader, DIAG_GYM_VALUE, from, length, "write the file's name, a colon and the line's number",
-                       "%s: '%s' is no line of a file", key->name, word);
+                       "%s: '%s' is not a line of a file", key->name, word);
     *LIST_ADD(reader->arena, &reader->confirmed) = (struct confirmed_line){
         arena_text(reader->arena, word, (size_t)(colon - word)), (uint32_t)line};
     return true;

@@ -102,12 +102,11 @@ static bool read_label(struct gym_reader *reader, const char *after_name, const 
         *label = text_squeeze(reader->arena, arena_text(reader->own, text, (size_t)(end - text)));
     }
     if (*end != ']')
-        return bad_line(reader, DIAG_GYM_SYNTAX, "write [chain \"long\"]",
-                        "a [ with no ] to it: the block is left out");
+        return bad_line(reader, DIAG_GYM_SYNTAX, "write [chain \"long\"]", "a [ without its ]: the block is left out");
     end += 1 + strspn(end + 1, " \t");
     if (*end && *end != ';' && *end != '#')
         return bad_line(reader, DIAG_GYM_SYNTAX, "put the key on a line of its own",
-                        "something stands behind the ]: the block is left out");
+                        "there is text after the ]: the block is left out");
     return true;
 }
 
@@ -121,7 +120,7 @@ static bool stood_before(struct gym_reader *reader, const struct gym_block *bloc
         return false;
     }
     return !gym_say(reader, DIAG_GYM_DOUBLED, at, "put all of it in one block",
-                    "[%s%s%s] stands on line %u already: this block is left out", block->name, *label ? " " : "", label,
+                    "[%s%s%s] is already on line %u: this block is left out", block->name, *label ? " " : "", label,
                     (unsigned)line);
 }
 
@@ -177,7 +176,7 @@ static int see_pair(void *context, const char *section, const char *name, const 
     (void)section;
     if (!reader->block) {
         if (!reader->any_block)
-            gym_say(reader, DIAG_GYM_SYNTAX, &at, NULL, "'%s' stands before the first [block]: it is left out", name);
+            gym_say(reader, DIAG_GYM_SYNTAX, &at, NULL, "'%s' comes before the first [block]: it is left out", name);
         return 1;
     }
     reader->key_at = at;
@@ -189,7 +188,7 @@ static int see_pair(void *context, const char *section, const char *name, const 
         gym_say(reader, DIAG_GYM_KEY, &at, gym_key_hint(reader->own, reader->block, name),
                 "[%s] has no key '%s': it is left out", reader->block->name, name);
     else if (is_repeated(reader, key))
-        gym_say(reader, DIAG_GYM_DOUBLED, &at, NULL, "'%s' stands twice in this [%s]: the first counts", name,
+        gym_say(reader, DIAG_GYM_DOUBLED, &at, NULL, "'%s' is given twice in this [%s]: the first counts", name,
                 reader->block->name);
     else if (!*value)
         gym_say(reader, DIAG_GYM_VALUE, &at, NULL, "'%s' has no value: it is left out", name);
@@ -227,11 +226,11 @@ static bool is_pair(struct gym_reader *reader, const char *raw, size_t *from, si
     }
     const char *equals = memchr(line, '=', *length), *colon = memchr(line, ':', *length);
     if (!equals || equals == line)
-        return bad_line(reader, DIAG_GYM_SYNTAX, NULL, equals ? "no key stands before the =" : "no = and no [block]");
+        return bad_line(reader, DIAG_GYM_SYNTAX, NULL, equals ? "there is no key before the =" : "no = and no [block]");
     if (colon && colon < equals)
-        return bad_line(reader, DIAG_GYM_SYNTAX, NULL, "a : stands before the =");
+        return bad_line(reader, DIAG_GYM_SYNTAX, NULL, "there is a : before the =");
     if (*length > LINE_LIMIT)
-        return bad_line(reader, DIAG_GYM_SYNTAX, "say it in several lines, or more briefly",
+        return bad_line(reader, DIAG_GYM_SYNTAX, "split it into several lines, or shorten it",
                         "a line of more than 190 bytes");
     return true;
 }
@@ -276,7 +275,7 @@ static bool read_all(struct gym_reader *reader, struct input *input)
     while ((more = input_read(input, &block))) {
         if (length + more > FILE_LIMIT) {
             diag_add(reader->diags, DIAG_LIMIT_REACHED, (struct place){.file = reader->gym->path}, NULL, NULL,
-                     "more than 4 MiB: this is no gym file");
+                     "more than 4 MiB: this is not a gym file");
             return false;
         }
         text = arena_grow(reader->own, text, length, length + more);

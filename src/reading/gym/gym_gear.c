@@ -33,11 +33,11 @@ bool read_plates(struct gym_reader *reader, const struct gym_key *key, const cha
         size_t written = (size_t)(at - start);
         if (*at && !strchr(" \t,", *at))
             return gym_bad(reader, DIAG_GYM_VALUE, start, 0,
-                           "write 25x4 20 15: four pairs of 25, any number of 20 and 15", "%s: '%s' is no plate",
+                           "write 25x4 20 15: four pairs of 25, any number of 20 and 15", "%s: '%s' is not a plate",
                            key->name, start);
         if (plate.value <= 0 || plate.value > key->most ||
             (pairs >= 0 && (pairs < 1 || pairs > 99 || pairs != floor(pairs))))
-            return gym_bad(reader, DIAG_GYM_VALUE, start, written, NULL, "%s: '%.*s' is out of reason", key->name,
+            return gym_bad(reader, DIAG_GYM_VALUE, start, written, NULL, "%s: '%.*s' is out of range", key->name,
                            (int)written, start);
         plate.pairs = (int)pairs;
         plate.at = gym_here(reader, start, written);
@@ -94,7 +94,7 @@ bool read_tension(struct gym_reader *reader, const struct gym_key *key, const ch
     text = gym_skip_blanks(text);
     if (*text != ':')
         return gym_bad(reader, DIAG_GYM_VALUE, value, 0, "write tension = 1.20 m : 12.5 kg",
-                       "%s: no : between length and pull", key->name);
+                       "%s: there is no : between length and pull", key->name);
     text++;
     if (!gym_take_quantity(reader, key, &text, MASS, false, &point.point.pull_kg) || !gym_at_end(reader, key, text))
         return false;
@@ -138,7 +138,7 @@ static bool take_coefficient(struct gym_reader *reader, const struct gym_key *ke
         *at = word + length;
     }
     return fabs(*kg) <= key->most ||
-           gym_bad(reader, DIAG_GYM_VALUE, word, length, NULL, "%s: a coefficient out of reason", key->name);
+           gym_bad(reader, DIAG_GYM_VALUE, word, length, NULL, "%s: a coefficient is out of range", key->name);
 }
 
 /* "range 1.10 m to 3.00 m" */
@@ -155,8 +155,8 @@ static bool take_range(struct gym_reader *reader, const struct gym_key *key, con
     if (!gym_take_quantity(reader, &within, &text, LENGTH, false, &high))
         return false;
     if (low >= high)
-        return gym_bad(reader, DIAG_GYM_VALUE, start, (size_t)(text - start), NULL, "%s: the range does not rise",
-                       key->name);
+        return gym_bad(reader, DIAG_GYM_VALUE, start, (size_t)(text - start), NULL,
+                       "%s: the range must go from the shorter to the longer length", key->name);
     calibration->range_low_m = low;
     calibration->range_high_m = high;
     *at = text;
@@ -186,7 +186,7 @@ bool read_law(struct gym_reader *reader, const struct gym_key *key, const char *
             return false;
     if (count && count < laws[index].coefficients)
         return gym_bad(reader, DIAG_GYM_VALUE, value, 0, "give both coefficients in kg, or none to have them fitted",
-                       "%s: %s takes %d coefficients", key->name, laws[index].name, laws[index].coefficients);
+                       "%s: %s needs %d coefficients", key->name, laws[index].name, laws[index].coefficients);
     bool range = begins_range(at);
     if ((range && !take_range(reader, key, &at, &law)) || !gym_at_end(reader, key, at))
         return false;

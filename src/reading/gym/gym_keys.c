@@ -115,7 +115,7 @@ const char *gym_nearest_hint(struct arena *arena, const char *what, const char *
 {
     const char *nearest = text_nearest(text_fold(arena, written), words, count < WORDS_SOUGHT ? count : WORDS_SOUGHT);
     if (nearest || !count)
-        return nearest ? arena_printf(arena, "is '%s' meant?", nearest) : NULL;
+        return nearest ? arena_printf(arena, "did you mean '%s'?", nearest) : NULL;
     char *hint = arena_printf(arena, "%s:", what);
     for (size_t i = 0; i < count && i < WORDS_LISTED; i++)
         hint = arena_printf(arena, "%s%s %s", hint, i ? "," : "", words[i]);

@@ -34,7 +34,7 @@ bool gym_take_number(struct gym_reader *reader, const struct gym_key *key, const
     size_t used = number_prefix(text, strlen(text), '.', number);
     if (!used)
         return gym_bad(reader, DIAG_GYM_VALUE, text, 0, NULL,
-                       *text ? "%s: '%s' is no number" : "%s: a number is missing", key->name, text);
+                       *text ? "%s: '%s' is not a number" : "%s: a number is missing", key->name, text);
     if (text[used] == ',' && is_digit(text[used + 1]))
         return gym_bad(reader, DIAG_GYM_VALUE, text, 0, "write a decimal point", "%s: '%s' has a decimal comma",
                        key->name, text);
@@ -76,14 +76,14 @@ bool gym_take_quantity(struct gym_reader *reader, const struct gym_key *key, con
     written = (size_t)(text + length - start);
     if (!unit_factor(text, length, quantity, &factor))
         return unit_factor(text, length, quantity == MASS ? LENGTH : MASS, &other)
-                   ? gym_bad(reader, DIAG_GYM_UNIT, start, written, NULL, "%s: %.*s is a %s where a %s is due",
+                   ? gym_bad(reader, DIAG_GYM_UNIT, start, written, NULL, "%s: %.*s is a %s, but a %s is needed",
                              key->name, (int)written, start, quantity_names[quantity == MASS ? LENGTH : MASS],
                              quantity_names[quantity])
-                   : gym_bad(reader, DIAG_GYM_UNIT, text, length, NULL, "%s: '%.*s' is no unit of %s", key->name,
+                   : gym_bad(reader, DIAG_GYM_UNIT, text, length, NULL, "%s: '%.*s' is not a unit of %s", key->name,
                              (int)length, text, quantity_names[quantity]);
     number *= factor;
     if (key->least < key->most && (number < key->least || number > key->most))
-        return gym_bad(reader, DIAG_GYM_VALUE, start, written, NULL, "%s: %.*s is out of reason (%g to %g %s)",
+        return gym_bad(reader, DIAG_GYM_VALUE, start, written, NULL, "%s: %.*s is out of range (%g to %g %s)",
                        key->name, (int)written, start, key->least, key->most, quantity == MASS ? "kg" : "m");
     *value = number;
     *at = text + length;
@@ -94,7 +94,7 @@ bool gym_at_end(struct gym_reader *reader, const struct gym_key *key, const char
 {
     text = gym_skip_blanks(text);
     return !*text ||
-           gym_bad(reader, DIAG_GYM_VALUE, text, 0, NULL, "%s: '%s' stands behind the value", key->name, text);
+           gym_bad(reader, DIAG_GYM_VALUE, text, 0, NULL, "%s: there is '%s' after the value", key->name, text);
 }
 
 static bool read_one(struct gym_reader *reader, const struct gym_key *key, const char *text, enum quantity quantity,
@@ -131,12 +131,12 @@ bool read_percent(struct gym_reader *reader, const struct gym_key *key, const ch
         return false;
     text = gym_skip_blanks(text);
     if (*text != '%')
-        return gym_bad(reader, DIAG_GYM_UNIT, value, 0, "write it in per cent: 1 %", "%s: '%s' is not in per cent",
+        return gym_bad(reader, DIAG_GYM_UNIT, value, 0, "write a percentage: 1 %", "%s: '%s' is not a percentage",
                        key->name, value);
     if (!gym_at_end(reader, key, text + 1))
         return false;
     if (percent > key->most)
-        return gym_bad(reader, DIAG_GYM_VALUE, value, 0, NULL, "%s: '%s' is out of reason (0 to %g %%)", key->name,
+        return gym_bad(reader, DIAG_GYM_VALUE, value, 0, NULL, "%s: '%s' is out of range (0 to %g %%)", key->name,
                        value, key->most);
     *(double *)target = percent / 100;
     return true;
@@ -153,7 +153,7 @@ bool gym_take_day(struct gym_reader *reader, const struct gym_key *key, const ch
                        (int)length, text, FIRST_YEAR, LAST_YEAR);
     if (written.kind != DAY_SURE)
         return gym_bad(reader, DIAG_GYM_VALUE, text, length, "write the date as YYYY-MM-DD",
-                       *text ? "%s: '%.*s' is no date" : "%s: a date is missing%.*s", key->name, (int)length, text);
+                       *text ? "%s: '%.*s' is not a date" : "%s: a date is missing%.*s", key->name, (int)length, text);
     *day = written.day;
     *at = text + length;
     return true;
@@ -186,7 +186,7 @@ bool read_unit(struct gym_reader *reader, const struct gym_key *key, const char 
 {
     enum mass_unit *unit = target;
     if (!mass_unit_read(value, strlen(value), unit))
-        return gym_bad(reader, DIAG_GYM_VALUE, value, 0, "write kg or lb", "%s: '%s' is no unit of mass", key->name,
+        return gym_bad(reader, DIAG_GYM_VALUE, value, 0, "write kg or lb", "%s: '%s' is not a unit of mass", key->name,
                        value);
     return reader->gym->unit_said = true;
 }
@@ -373,12 +373,12 @@ bool read_limit(struct gym_reader *reader, const struct gym_key *key, const char
         return false;
     for (size_t i = 0; i < reader->limits.count; i++)
         if (!strcmp(reader->limits.items[i].id, limit.id))
-            return gym_say(reader, DIAG_GYM_DOUBLED, &reader->key_at, NULL, "%s has a limit already: the first counts",
+            return gym_say(reader, DIAG_GYM_DOUBLED, &reader->key_at, NULL, "%s already has a limit: the first counts",
                            limit.id);
     if (!is_limit(limit.id))
         gym_say(reader, DIAG_GYM_REMARK, &reader->key_at,
                 gym_nearest_hint(reader->own, "the limits are", limit.id, limits, LIMIT_COUNT),
-                "no finding has the limit '%s': it changes nothing", limit.id);
+                "no finding has the limit '%s': it is ignored", limit.id);
     *LIST_ADD(reader->arena, &reader->limits) = limit;
     return true;
 }
@@ -399,7 +399,7 @@ static bool read_first_monday(struct gym_reader *reader, const char *value)
     day_number day;
     if (!date_read_iso(value, &day) || day_of_week(day) != 1)
         return gym_say(reader, DIAG_GYM_VALUE, &reader->key_at, "write the Monday of week 1 as YYYY-MM-DD",
-                       "start: '%s' is no Monday", value);
+                       "start: '%s' is not a Monday", value);
     reader->gym->start_said = true;
     reader->gym->start = day;
     return true;

@@ -233,7 +233,7 @@ static void convert(struct input *input, struct block *block, size_t raw_limit)
         block->text[block->length++] = input->raw[input->raw_at++];
     } else if (why == EILSEQ || (why == EINVAL && input->raw_done && raw_limit == input->raw_end)) {
         input->line += line_ends(block->text, block->length);
-        fail(input, DIAG_BAD_ENCODING, "the file's encoding is broken here: nothing of it was used");
+        fail(input, DIAG_BAD_ENCODING, "the file's encoding is broken here: nothing in the file was used");
     }
 }
 
@@ -352,7 +352,7 @@ static void number_lines(struct input *input, struct block *block)
         input->line = block->first_line; /* which is that line's own: a block is far shorter than the limit */
         fail(input, DIAG_LIMIT_REACHED, "a line of more than 1 MiB: this is not a log");
     } else if (input->empty_bytes > INPUT_EMPTY_LIMIT)
-        fail(input, DIAG_LIMIT_REACHED, "more than 16 MiB of empty lines: this is no log");
+        fail(input, DIAG_LIMIT_REACHED, "more than 16 MiB of empty lines: this is not a log");
     if (input->failed)
         block->length = 0;
 }

@@ -89,7 +89,7 @@ static bool same_pieces(const struct load_reader *reader, const struct load *a, 
 static bool refuse_sources(struct load_fault *fault, struct arena *arena, const char *a, const char *b)
 {
     *fault = (struct load_fault){.id = DIAG_CONTRADICTION,
-                                 .message = arena_printf(arena, "one cell says %s, another %s", a, b)};
+                                 .message = arena_printf(arena, "one cell says %s, another says %s", a, b)};
     return false;
 }
 

@@ -98,7 +98,7 @@ static size_t skip_fillers(const struct phrase *phrase, size_t at)
 bool phrase_is_absurd(struct phrase_reader *reader, double kg, size_t from, size_t to)
 {
     return kg > AR_LIMIT_KG && !phrase_fault(reader, DIAG_ABSURD_NUMBER, from, to, NULL,
-                                             "more than %d kg of chain or band is taken for a slip", AR_LIMIT_KG);
+                                             "more than %d kg of chain or band looks mistyped", AR_LIMIT_KG);
 }
 
 static bool set_mass(struct phrase *phrase, double kg, bool linked, size_t from, size_t to)
@@ -123,7 +123,7 @@ static bool set_count(struct phrase *phrase, double written, size_t at)
                             "two counts in one phrase");
     if (count < 1 || count > 20)
         return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 1, NULL,
-                            "%d%s pieces are no count of chains or bands", count, count == 1000 ? " or more" : "");
+                            "%d%s pieces are not a count of chains or bands", count, count == 1000 ? " or more" : "");
     slots->count = count;
     return true;
 }
@@ -214,9 +214,8 @@ static bool stop_at_effort(struct phrase *phrase, size_t at_sign, size_t number)
     }
     const char *written = word_at(phrase, number)->label;
     return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at_sign, number + 1,
-                        arena_printf(phrase->reader->arena,
-                                     "write '@ %s %s' for a mass; an effort stands behind the sets", written,
-                                     mass_unit_name(phrase->reader->style.unit)),
+                        arena_printf(phrase->reader->arena, "write '@ %s %s' for a mass; an effort goes after the sets",
+                                     written, mass_unit_name(phrase->reader->style.unit)),
                         "'@ %s' may be a mass or an effort", written);
 }
 
@@ -241,7 +240,7 @@ static bool take_number(struct phrase *phrase)
         phrase->slots.count_linked = true;
         return word->is_whole ? set_count(phrase, word->number, at)
                               : phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 2, NULL,
-                                             "'%s x' is no count of pieces", word->label);
+                                             "'%s x' is not a count of pieces", word->label);
     }
     if (next->kind == WORD_WIDTH) { /* a band told by its width: 41 mm */
         if (phrase->slots.label)
@@ -504,7 +503,7 @@ static bool refuse_word(struct phrase *phrase)
         return false;
     if (word->kind == WORD_BAD_NUMBER)
         return phrase_fault(reader, DIAG_AMBIGUOUS_WEIGHT, phrase->at, phrase->at + 1,
-                            "write it with a decimal point, or say that the file has decimal commas",
+                            "write it with a decimal point, or state that the file has decimal commas",
                             "'%s' has a decimal comma in a file of decimal points", word->label);
     return phrase_fault(reader, DIAG_BAD_LOAD, phrase->at, phrase->at + 1, NULL, "'%s' is not understood", word->label);
 }

@@ -65,7 +65,7 @@ static bool refuse_unlinked(struct phrase *phrase, const char *noun)
         arena_printf(phrase->reader->arena,
                      "write '%d x %s %s %s%s' if each weighs that, or '%s %s %ss%s' if all of it does", slots->count,
                      mass, unit, noun, side, mass, unit, noun, side),
-        arena_printf(phrase->reader->arena, "is %s %s the mass of one %s or of all?", mass, unit, noun));
+        arena_printf(phrase->reader->arena, "%s %s: is it the mass of one %s or of all?", mass, unit, noun));
 }
 
 static bool refuse_side_and_total(struct phrase *phrase, const char *noun)
@@ -79,7 +79,7 @@ static bool refuse_side_and_total(struct phrase *phrase, const char *noun)
                        : slots->count ? arena_printf(arena, "%d %ss", slots->count, noun)
                                       : arena_printf(arena, "%ss", noun);
     return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR, arena_printf(arena, "write '%s/side' or '%s in all'", what, what),
-                         "both per side and in all");
+                         "it says both per side and in all");
 }
 
 static bool common_checks(struct phrase *phrase, const char *noun)
@@ -152,7 +152,7 @@ static bool make_pull(struct phrase *phrase, struct piece *piece)
     if (!isnan(slots->mass_kg)) {
         if (!isnan(*said))
             return refuse_phrase(phrase, DIAG_AMBIGUOUS_AR, "write bottom and top as 12-40 kg",
-                                 "more pulls than two ends");
+                                 "there are more than two pulls for the band's two ends");
         *said = slots->mass_kg;
     }
     bool both = !isnan(slots->bottom_kg) && !isnan(slots->top_kg);
@@ -164,7 +164,7 @@ static bool make_pull(struct phrase *phrase, struct piece *piece)
         return refuse_phrase(phrase, DIAG_BAD_LOAD,
                              slots->reverse ? "write the pull at the bottom first: 35-5 kg"
                                             : "write the pull at the bottom first: 12-40 kg",
-                             slots->reverse ? "a reverse band takes off most at the bottom"
+                             slots->reverse ? "a reverse band takes off the most at the bottom"
                                             : "a band pulls more at the top than at the bottom");
     piece->bottom_kg = both || slots->reverse ? slots->bottom_kg * times : 0;
     piece->top_kg = both || !slots->reverse ? slots->top_kg * times : 0;

@@ -6,6 +6,7 @@
 #include "base/number.h"
 #include "base/text.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
@@ -77,15 +78,32 @@ static enum word_kind kind_in(const struct words *words, size_t at, size_t end)
     return at < end ? words->list.items[at].kind : WORD_STOP;
 }
 
+static bool is_letter_or_digit(char c)
+{
+    return isalnum((unsigned char)c) || (unsigned char)c >= 0x80;
+}
+
+/* The grammar reads "8o" as two words; whoever wrote it sees one, so a complaint quotes the whole of it. */
+static bool is_same_word(const struct words *words, size_t at)
+{
+    const struct word *before = &words->list.items[at - 1], *word = &words->list.items[at];
+    return before->at + before->length == word->at && is_letter_or_digit(words->text[word->at - 1]) &&
+           is_letter_or_digit(words->text[word->at]);
+}
+
 static bool refuse_term(struct phrase_reader *phrases, size_t from, size_t to)
 {
     const struct words *words = phrases->words;
+    while (from && is_same_word(words, from))
+        from--;
+    while (to < words->list.count && is_same_word(words, to))
+        to++;
     const struct word *first = &words->list.items[from], *last = &words->list.items[to - 1];
     if (kind_in(words, from, to) == WORD_BAD_NUMBER)
         return phrase_fault(phrases, DIAG_AMBIGUOUS_WEIGHT, from, from + 1,
-                            "write it with a decimal point, or say that the file has decimal commas",
+                            "write it with a decimal point, or state that the file has decimal commas",
                             "'%s' has a decimal comma in a file of decimal points", first->label);
-    return phrase_fault(phrases, DIAG_BAD_LOAD, from, to, NULL, "'%.*s' is no load",
+    return phrase_fault(phrases, DIAG_BAD_LOAD, from, to, NULL, "'%.*s' is not a load",
                         (int)(last->at + last->length - first->at), words->text + first->at);
 }
 
@@ -183,7 +201,7 @@ static bool check_size(struct phrase_reader *phrases, const struct sum *sum)
 {
     if (fabs(sum->load.kg) > STRAIGHT_LIMIT_KG || sum->load.percent > 200 || sum->load.bars > 5)
         return phrase_fault(phrases, DIAG_ABSURD_NUMBER, 0, phrases->words->list.count, NULL,
-                            "more than %d kg or 200 %% is taken for a slip", STRAIGHT_LIMIT_KG);
+                            "more than %d kg or 200 %% looks mistyped", STRAIGHT_LIMIT_KG);
     return true;
 }
 
@@ -254,7 +272,7 @@ static bool read_segments(struct phrase_reader *phrases, struct sum *sum, struct
                                 "a comma between two weights, or a number with a comma too many");
         if (end == at)
             return phrase_fault(phrases, DIAG_BAD_LOAD, at < count ? at : count - 1, at < count ? at + 1 : count, NULL,
-                                "nothing stands between two separators");
+                                "there is nothing between two separators");
         if (is_ar ? !add_piece(phrases, pieces, at, end) : !read_term(phrases, sum, at, end))
             return false;
         if (end + 1 == count)
@@ -273,7 +291,7 @@ static const struct load *read_whole(struct load_reader *reader, const char *tex
     struct sum sum = {.side_at = SIZE_MAX};
     struct piece_list pieces = {.count = 0};
     if (!words->list.count) {
-        phrase_fault(&phrases, DIAG_BAD_LOAD, 0, 0, NULL, "no load is written");
+        phrase_fault(&phrases, DIAG_BAD_LOAD, 0, 0, NULL, "no load is given");
         return NULL;
     }
     if (!read_segments(&phrases, &sum, &pieces) || !check_side(&phrases, &sum) || !check_size(&phrases, &sum))

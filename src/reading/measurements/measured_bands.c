@@ -106,10 +106,11 @@ static bool add_flat(struct grouping *grouping, struct flat *flat, double flat_m
     flat->count++;
     if (fabs(flat_m - flat->first_m) <= SAME_FLAT * flat->first_m)
         return true;
-    diag_add(grouping->diags, DIAG_CONTRADICTION, reading->at, reading->excerpt,
-             "leave the right one: the loop laid flat; a band that hangs slack pulls nothing at shorter lengths either",
-             "band '%s' is %s long when flat, and %s by line %u: the band is left out", reading->label,
-             m_text(grouping->own, flat_m), m_text(grouping->own, flat->first_m), flat->at.line);
+    diag_add(
+        grouping->diags, DIAG_CONTRADICTION, reading->at, reading->excerpt,
+        "keep the right one, the length of the loop laid flat; a slack band pulls nothing at shorter lengths either",
+        "band '%s' is %s long when flat, and %s by line %u: the band is left out", reading->label,
+        m_text(grouping->own, flat_m), m_text(grouping->own, flat->first_m), flat->at.line);
     return false;
 }
 
@@ -177,7 +178,7 @@ static bool take_point(struct grouping *grouping, const struct pull_reading *rea
     const struct pull_reading *later = by_place(&least->at, &most->at) > 0 ? least : most,
                               *earlier = later == least ? most : least;
     diag_add(grouping->diags, DIAG_REPEATS_DIFFER, later->at, later->excerpt, NULL,
-             "%s at %s, where line %u has %s: more than repeated readings differ by, so this length is left out",
+             "%s at %s, where line %u has %s: repeated readings do not differ that much, so this length is left out",
              kg_text(grouping->own, later->pull_kg), m_text(grouping->own, later->length_m), earlier->at.line,
              kg_text(grouping->own, earlier->pull_kg));
     return false;
@@ -294,10 +295,10 @@ static bool make_band(struct grouping *grouping, struct series *series, struct m
         diag_add(grouping->diags, DIAG_NO_POINTS, first->at, first->excerpt, NULL,
                  "band '%s' has no length with a pull: it is left out", band->label);
     if (band->count == 1)
-        diag_add(
-            grouping->diags, DIAG_ONE_POINT, first->at, first->excerpt, NULL,
-            "band '%s' was measured at one length only, %s: the neo-Hookean law through it is a guess everywhere else",
-            band->label, m_text(grouping->own, band->points[0].length_m));
+        diag_add(grouping->diags, DIAG_ONE_POINT, first->at, first->excerpt, NULL,
+                 "band '%s' was measured at one length only, %s: its pull at all other lengths is a guess, by the "
+                 "neo-Hookean law",
+                 band->label, m_text(grouping->own, band->points[0].length_m));
     return band->count > 0;
 }
 

@@ -91,8 +91,8 @@ static bool read_unit(struct file *file, size_t cell, const char *word, bool is_
         if (kind == due)
             return true;
         return refuse(file, kind == UNIT_OF_NOTHING ? DIAG_BAD_MEASUREMENT : DIAG_WRONG_UNIT, cell, NULL,
-                      kind == UNIT_OF_NOTHING ? "'%s' is no unit of %s: the line is left out"
-                                              : "'%s' where a %s is due: the line is left out",
+                      kind == UNIT_OF_NOTHING ? "'%s' is not a unit of %s: the line is left out"
+                                              : "'%s', but a %s is needed: the line is left out",
                       kind == UNIT_OF_NOTHING ? word : file->row->cells[cell], kind_name(due));
     }
     *size = isnan(column->unit) && due == UNIT_OF_PULL ? file->options->pull_unit_kg : column->unit;
@@ -101,7 +101,7 @@ static bool read_unit(struct file *file, size_t cell, const char *word, bool is_
     if (!isnan(*size))
         return true;
     return refuse(file, DIAG_MISSING_UNIT, cell,
-                  arena_printf(file->scratch, "name %s in the header, as in %s, or behind the number", unit_words(due),
+                  arena_printf(file->scratch, "write %s in the header, as in %s, or after the number", unit_words(due),
                                due == UNIT_OF_LENGTH ? "length (cm)" : "pull (kg)"),
                   "'%s' has no unit: the line is left out", file->row->cells[cell]);
 }
@@ -113,8 +113,8 @@ static bool within_reason(struct file *file, size_t cell, double value)
     double least = is_pull || field == MEASURED_EXTENSION ? 0 : LEAST_LENGTH_M;
     double most = is_pull ? MOST_PULL_KG : field == MEASURED_FLAT ? MOST_FLAT_M : MOST_LENGTH_M;
     return (value >= least && value <= most) ||
-           refuse(file, DIAG_ABSURD_NUMBER, cell, "look at the unit and the decimal sign",
-                  "'%s' is out of reason for a band (%g to %g %s): the line is left out", file->row->cells[cell], least,
+           refuse(file, DIAG_ABSURD_NUMBER, cell, "check the unit and the decimal sign",
+                  "'%s' is out of range for a band (%g to %g %s): the line is left out", file->row->cells[cell], least,
                   most, is_pull ? "kg" : "m");
 }
 
@@ -128,10 +128,10 @@ static bool read_value(struct file *file, size_t cell, struct value *value)
     if (*text == '-' && text[1])
         return refuse(file, DIAG_BAD_MEASUREMENT, cell, NULL, "'%s' is below 0: the line is left out", text);
     if (!used)
-        return refuse(file, DIAG_BAD_MEASUREMENT, cell, NULL, "'%s' is no number: the line is left out", text);
+        return refuse(file, DIAG_BAD_MEASUREMENT, cell, NULL, "'%s' is not a number:  the line is left out", text);
     if (text[used] == other)
         return refuse(file, DIAG_BAD_MEASUREMENT, cell,
-                      other == ',' ? "write a decimal point, or part the cells by ; instead of ,"
+                      other == ',' ? "write a decimal point, or separate the cells by ; instead of ,"
                                    : "write a decimal comma, as in the rest of the file",
                       "'%s' has a decimal %s where the file has decimal %s: the line is left out", text,
                       other == ',' ? "comma" : "point", other == ',' ? "points" : "commas");
@@ -175,7 +175,7 @@ static bool take_order(struct file *file, size_t cell, struct written_day *writt
     day_number day = order == DATES_DMY ? written->dmy : order == DATES_MDY ? written->mdy : NO_DAY;
     if (day == NO_DAY)
         return refuse(file, DIAG_BAD_DATE, cell, NULL,
-                      "'%s' is no date when dates are read as %s: the line is left out", cell_text(file, cell),
+                      "'%s' is not a date when dates are read as %s: the line is left out", cell_text(file, cell),
                       names[order]);
     *written = (struct written_day){.kind = DAY_SURE, .day = day};
     return true;
@@ -191,7 +191,8 @@ static bool read_day(struct file *file, struct written_day *written)
                       "no date: the line is left out");
     *written = day_read(file->row->cells[cell]);
     if (written->kind == DAY_UNREADABLE || written->kind == DAY_IMPOSSIBLE)
-        return refuse(file, DIAG_BAD_DATE, cell, NULL, "'%s' is no date: the line is left out", cell_text(file, cell));
+        return refuse(file, DIAG_BAD_DATE, cell, NULL, "'%s' is not a date:  the line is left out",
+                      cell_text(file, cell));
     if (written->kind == DAY_FAR)
         return refuse(file, DIAG_BAD_DATE, cell, NULL, "'%s' is not in the years %d to %d: the line is left out",
                       cell_text(file, cell), FIRST_YEAR, LAST_YEAR);
@@ -212,7 +213,7 @@ static bool read_side(struct file *file, struct pull_reading *reading)
 {
     size_t cell = filled_cell(file, MEASURED_SIDE);
     return cell == WHOLE_ROW || band_side_read(cell_text(file, cell), &reading->side) ||
-           refuse(file, DIAG_BAD_MEASUREMENT, cell, "write left or right", "'%s' is no side: the line is left out",
+           refuse(file, DIAG_BAD_MEASUREMENT, cell, "write left or right", "'%s' is not a side:  the line is left out",
                   cell_text(file, cell));
 }
 
@@ -293,7 +294,7 @@ static bool read_row(struct file *file)
 static bool fail(struct file *file, enum diag_id id, uint32_t line, const char *hint, const char *message)
 {
     diag_add(file->diags, id, (struct place){.file = file->path, .line = line}, NULL, hint,
-             "%s: nothing of this file was used", message);
+             "%s: nothing in this file was used", message);
     file->failed = true;
     return false;
 }
@@ -310,8 +311,8 @@ static bool read_header(struct file *file)
         if (column->wrong_unit)
             return file->failed = true,
                    refuse(file, DIAG_NOT_MEASUREMENTS, i,
-                          arena_printf(file->scratch, "a %s takes %s", kind_name(due), unit_words(due)),
-                          "column '%s' has no unit of %s: nothing of this file was used", row->cells[i],
+                          arena_printf(file->scratch, "units of %s are %s", kind_name(due), unit_words(due)),
+                          "column '%s' has no unit of %s: nothing in this file was used", row->cells[i],
                           kind_name(due));
         if (column->field == MEASURED_NOTHING && *cell_text(file, i))
             refuse(file, DIAG_IGNORED_COLUMN, i, NULL, "column '%s' is not used", row->cells[i]);
@@ -360,7 +361,7 @@ static bool settle_days(struct file *file)
                                            : "some dates are day first, others month first");
     if (settled == SETTLED_DMY_BY_ORDER || settled == SETTLED_MDY_BY_ORDER)
         diag_add(file->diags, DIAG_ASSUMED_DATE_ORDER, (struct place){.file = file->path, .line = file->either_line},
-                 NULL, NULL, "dates were read %s first, because the rows stand in order only so",
+                 NULL, NULL, "dates were read %s first, because only then are the rows in order",
                  day_first ? "day" : "month");
     for (size_t i = 0; i < file->written.count; i++) {
         const struct written_day *written = &file->written.items[i];

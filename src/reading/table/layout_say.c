@@ -31,7 +31,7 @@ static bool say(struct table *table, enum diag_id id, const char *hint, const ch
 {
     struct place at = {.file = table->origin.path, .line = header_line(table)};
     diag_add(table->reading->diags, id, at, table->rows.items[table->header].record, hint,
-             "%s; nothing of this file was used", message);
+             "%s; nothing in this file was used", message);
     return false;
 }
 
@@ -62,7 +62,7 @@ static const char *against(struct arena *scratch, const struct table *table, con
     if (layout->fit.good == layout->fit.all)
         return "";
     const char *text = table_cell(table, layout->fit.bad_row, layout->fit.bad_column);
-    return arena_printf(scratch, ", against which speaks '%s' in '%s' on line %u", text_cut(scratch, text, 40),
+    return arena_printf(scratch, ", but '%s' in '%s' on line %u does not fit it", text_cut(scratch, text, 40),
                         table->headings[layout->fit.bad_column].text, table->rows.items[layout->fit.bad_row].line);
 }
 
@@ -83,7 +83,7 @@ bool layout_say_two(struct table *table, const struct layout *one, const struct 
 
 bool layout_say_no_start(struct table *table)
 {
-    return say(table, DIAG_NO_START, NULL, "its weeks are numbered, and nothing says when the first began");
+    return say(table, DIAG_NO_START, NULL, "its weeks are numbered, and there is no date for the first");
 }
 
 /* --- columns that are missing -------------------------------------------------------------------------------------- */
@@ -145,7 +145,7 @@ static const char *question(struct arena *scratch, const struct table *table, si
 {
     const char *header = table->headings[column].text;
     if (table->headings[column].use.planned)
-        return arena_printf(scratch, "'%s' says what was planned: was it done so?", header);
+        return arena_printf(scratch, "'%s' says what was planned: was it done as planned?", header);
     if (field == FIELD_REPS)
         return arena_printf(scratch, "'%s' holds whole numbers from %.9g to %.9g: repetitions?", header, found->least,
                             found->most);
@@ -180,12 +180,13 @@ static bool say_missing(struct table *table, const char *missing)
                 continue;
             questions = arena_printf(scratch, "%s; %s", questions, question(scratch, table, column, needed[i], &found));
             const char *option = option_for(scratch, needed[i], table->headings[column].text);
-            hint = hint ? arena_printf(scratch, "%s %s", hint, option) : arena_printf(scratch, "if so, say %s", option);
+            hint = hint ? arena_printf(scratch, "%s %s", hint, option)
+                        : arena_printf(scratch, "if so, pass %s", option);
         }
     if (hint)
         hint = arena_printf(scratch, "%s, or name it in [columns] of the gym file", hint);
     return say(table, DIAG_MISSING_COLUMN, hint,
-               arena_printf(scratch, "no column is known here for: %s%s", missing, questions));
+               arena_printf(scratch, "no header was recognised for:  %s%s", missing, questions));
 }
 
 /* --- no layout ----------------------------------------------------------------------------------------------------- */
@@ -221,7 +222,7 @@ bool layout_say_none(struct table *table, const struct layout *layouts, size_t c
         near = arena_printf(scratch, "%s; and %s", near, how_near(scratch, table, second));
     return say(
         table, DIAG_NO_LAYOUT, NULL,
-        arena_printf(scratch, "no layout is sure for this table: of 100 items 80 must be sets. Nearest: %s", near));
+        arena_printf(scratch, "no layout fits this table: at least 80 of 100 items must be sets. Nearest: %s", near));
 }
 
 /* --- what was taken ------------------------------------------------------------------------------------------------ */

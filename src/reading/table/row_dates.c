@@ -70,12 +70,12 @@ static bool take_week_and_day(struct maker *maker)
     if (!maker->week || !maker->day) {
         bool of_week = !maker->week;
         const char *said = of_week ? week : day;
-        maker_refuse(maker, of_week ? table->week : table->weekday, whole_of_cell,
-                     *said ? DIAG_BAD_DATE : DIAG_MISSING_DATE,
-                     of_week ? "number the weeks from 1" : "write the day as 1 to 7 or as a weekday's name",
-                     *said ? arena_printf(maker->scratch, "'%s' is no %s", said, of_week ? "week" : "day of the week")
-                     : of_week ? "no week"
-                               : "no day");
+        maker_refuse(
+            maker, of_week ? table->week : table->weekday, whole_of_cell, *said ? DIAG_BAD_DATE : DIAG_MISSING_DATE,
+            of_week ? "number the weeks from 1" : "write the day as 1 to 7 or as a weekday's name",
+            *said     ? arena_printf(maker->scratch, "'%s' is not a %s", said, of_week ? "week" : "day of the week")
+            : of_week ? "no week"
+                      : "no day");
         return false;
     }
     day_number date = table_first_monday(table) + 7 * ((day_number)maker->week - 1) + (day_number)maker->day - 1;

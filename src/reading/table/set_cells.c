@@ -210,10 +210,10 @@ static void refuse_piece(struct maker *maker, size_t column, struct text_span pi
 {
     const char *text = arena_text(maker->scratch, maker->row->cells[column] + piece.at, piece.length);
     const char *could = as_it_could_be(maker, text);
-    maker_refuse(
-        maker, column, piece, DIAG_BAD_SET_CELL,
-        could ? arena_printf(maker->scratch, "write %s, if that is what it means", could) : NULL,
-        arena_printf(maker->scratch, "'%s' is no set: a load and its repetitions", text_cut(maker->scratch, text, 60)));
+    maker_refuse(maker, column, piece, DIAG_BAD_SET_CELL,
+                 could ? arena_printf(maker->scratch, "write %s, if that is what it means", could) : NULL,
+                 arena_printf(maker->scratch, "'%s' is not a set: a load and its repetitions",
+                              text_cut(maker->scratch, text, 60)));
 }
 
 static uint32_t lift_of_row(struct maker *maker)
@@ -285,8 +285,8 @@ static void refuse_session_part(struct maker *maker, size_t column, struct text_
 {
     const char *text = arena_text(maker->scratch, maker->row->cells[column] + piece.at, piece.length);
     maker_refuse(maker, column, piece, DIAG_BAD_SET_CELL,
-                 "write each lift with its sets: squat 100x5, 110x3; words beside them go into a column of notes",
-                 arena_printf(maker->scratch, "'%s' is no lift with its sets", text_cut(maker->scratch, text, 60)));
+                 "write each lift with its sets: squat 100x5, 110x3; other words belong in a column of notes",
+                 arena_printf(maker->scratch, "'%s' is not a lift with its sets", text_cut(maker->scratch, text, 60)));
 }
 
 /* A line like those of a text log. */

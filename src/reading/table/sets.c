@@ -81,7 +81,7 @@ static void leave_out(struct maker *maker, enum log_field field)
         maker->origins[FIELD_COUNT] = (struct csv_origin){.cell = column};
         maker->log->source = &maker->source;
         csv_say(maker->log, DIAG_UNREAD_CLAUSE, FIELD_COUNT, "write what belongs to a lift into its own cell",
-                "'%s' stands beside several lifts or days and was given to none of them",
+                "'%s' is in a row of several lifts or days and was assigned to none of them",
                 text_cut(maker->scratch, text, 60));
     }
 }
@@ -350,8 +350,8 @@ static void say_notes_of_several(const struct maker *maker)
     struct place at = {.file = maker->table->origin.path, .line = notes->line, .sheet = maker->table->origin.sheet};
     if (notes->count)
         diag_add(maker->table->reading->diags, DIAG_NOTE_OF_SEVERAL, at, NULL, NULL,
-                 "%u %s beside several lifts or days, and given to none of them", notes->count,
-                 notes->count == 1 ? "note stands" : "notes stand");
+                 "%u %s in rows of several lifts or days and assigned to none of them", notes->count,
+                 notes->count == 1 ? "note is" : "notes are");
 }
 
 void table_read_sets(struct table *table, struct csv_log *log)

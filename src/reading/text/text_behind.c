@@ -25,7 +25,7 @@ static bool take_reserve(struct line *line, struct text_item *item, struct text_
 {
     double value = text_number(line->log, number);
     if (value > REPS_LIMIT)
-        return line_refuse(line, DIAG_BAD_EFFORT, number, NULL, "that many repetitions in reserve are a slip");
+        return line_refuse(line, DIAG_BAD_EFFORT, number, NULL, "that many repetitions in reserve look mistyped");
     item->rir = value;
     return true;
 }
@@ -36,7 +36,8 @@ static bool take_velocity(struct line *line, struct text_item *item, struct text
     if (value > 0 && value <= 10)
         item->velocity_ms = value;
     else
-        text_say(line->log, DIAG_VELOCITY_IGNORED, number, NULL, "no mean velocity of a bar: left out");
+        text_say(line->log, DIAG_VELOCITY_IGNORED, number, NULL,
+                 "this is not a mean velocity of a bar: it is left out");
     return true;
 }
 
@@ -63,7 +64,7 @@ static bool take_second_load(struct line *line, struct text_item *item, struct t
     const struct load *second = load_read(loads, line_text(line, load), style, &fault);
     return (first && first == second) ||
            line_refuse(line, DIAG_CONTRADICTION, load, "write the weight once; an RPE goes from 1 to 10",
-                       "another weight than before");
+                       "this weight differs from the one before");
 }
 
 bool line_is_effort(const struct line *line, struct text_span number, struct text_span unit)
@@ -187,7 +188,7 @@ bool line_take_note(struct line *line)
                            "a second load and its sets");
     if (rest.length && goes_on(line, at))
         return line_refuse(line, DIAG_BAD_REPS, rest, "put commas between repetitions: 5,5,4",
-                           "more numbers than sets and repetitions have");
+                           "more numbers than sets and repetitions need");
     for (size_t length = 0; rest.length && length != rest.length;) {
         length = rest.length;
         if (!take_last_annotation(line, &rest))

@@ -76,7 +76,7 @@ static bool read_sets_behind(struct line *line, size_t load, size_t colon, const
     if (load < colon)
         item->load = (struct text_span){load, colon - load};
     if (!line_take_scheme(line, scheme, item))
-        return line_refuse(line, DIAG_BAD_REPS, scheme->all, NULL, "sets and repetitions out of reason");
+        return line_refuse(line, DIAG_BAD_REPS, scheme->all, NULL, "these sets and repetitions are out of range");
     line->at = scheme->all.at + scheme->all.length;
     if (item->load.at == SIZE_MAX && at_load(line, line->at, &at) && !line_take_load(line, at, item))
         return false;
@@ -85,8 +85,8 @@ static bool read_sets_behind(struct line *line, size_t load, size_t colon, const
     item->on_body = item->load.at == SIZE_MAX && line->work->is_body;
     if (item->load.at != SIZE_MAX || item->on_body)
         return true;
-    return line_refuse(line, DIAG_BAD_LOAD, line->work->lift, "write LIFT LOAD: SETSxREPS; BW for a lift of the body",
-                       "no load is written");
+    return line_refuse(line, DIAG_BAD_LOAD, line->work->lift, "write LIFT LOAD: SETSxREPS; BW for a bodyweight lift",
+                       "no load is given");
 }
 
 static bool is_bare(const struct line *line, struct text_span load)
@@ -223,7 +223,7 @@ static bool read_item(struct line *line, const struct text_match *match)
     done += strcspn(done, "0123456789");
     scheme = arena_printf(line->log->reading->scratch, "%sx%s%s", count, done, plus.at != SIZE_MAX || amrap ? "+" : "");
     if (!reps_read(scheme, '.', &item->reps))
-        return line_refuse(line, DIAG_BAD_REPS, match->all, NULL, "sets and repetitions out of reason");
+        return line_refuse(line, DIAG_BAD_REPS, match->all, NULL, "these sets and repetitions are out of range");
     return line_take_annotations(line, item);
 }
 
@@ -302,8 +302,8 @@ static bool refuse_line(struct line *line, size_t from)
     }
     if (line_finds(line, PATTERN_WORK, start, line->log->length, &match))
         return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start), hint_with_colon(line, from),
-                           "a load and its sets and repetitions run into each other");
-    return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start), NULL, "a load, and no sets and repetitions");
+                           "there is nothing between the load and its sets and repetitions");
+    return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start), NULL, "a load without sets and repetitions");
 }
 
 /* What stands behind a lift, without a colon. */
@@ -353,7 +353,7 @@ static bool read_below_lift(struct line *line, size_t from)
         return line_refuse(
             line, DIAG_MISSING_LIFT, line_rest(line, from),
             arena_printf(line->log->reading->scratch, "write LIFT %s, or the lift on a line of its own above", written),
-            "sets, and no lift above them");
+            "sets without a lift above them");
     }
     line_use_lift(line, text_lift_above(line->log), from);
     if (find_colon(line, from, false, &colon, &match))
@@ -390,7 +390,7 @@ bool text_take_line(struct text_log *log, struct text_work *work)
         from += match.all.length;
     }
     if (from == log->length)
-        return text_say(log, DIAG_BAD_LINE, (struct text_span){0, log->length}, NULL, "a warm-up of nothing");
+        return text_say(log, DIAG_BAD_LINE, (struct text_span){0, log->length}, NULL, "a warm-up without a set");
     return read_forms(&line, from);
 }
 
@@ -427,7 +427,7 @@ static bool read_load_colon_form(struct line *line, size_t from)
     struct text_item *item = line_add_item(line);
     item->load = (struct text_span){from, colon - from};
     if (!line_take_scheme(line, &match, item))
-        return line_refuse(line, DIAG_BAD_REPS, match.all, NULL, "sets and repetitions out of reason");
+        return line_refuse(line, DIAG_BAD_REPS, match.all, NULL, "these sets and repetitions are out of range");
     line->at = match.all.at + match.all.length;
     return finish_items(line);
 }
@@ -474,5 +474,5 @@ bool text_take_sets(struct text_log *log, uint32_t lift, struct text_work *work)
         return true;
     return line.refused ? false
                         : text_say(log, DIAG_BAD_LINE, line_rest(&line, from), "write 100x5, or 100 kg x 5 @8",
-                                   "no load with its repetitions");
+                                   "there is no load with its repetitions");
 }

@@ -130,7 +130,7 @@ static bool bodyweight_is_of_next(const struct text_log *log)
 static bool take_lifter(struct text_log *log, struct text_span value, const char *text)
 {
     if (!*text)
-        return text_say(log, DIAG_BAD_LINE, value, "write lifter: NAME", "lifter: names nobody");
+        return text_say(log, DIAG_BAD_LINE, value, "write lifter: NAME", "lifter: gives no name");
     if (!bodyweight_is_of_next(log))
         log->bodyweight_kg = log->bare_bodyweight = NAN;
     log->lifter_said_at = log->reading->log->sets.count;
@@ -142,7 +142,7 @@ static bool take_lifter(struct text_log *log, struct text_span value, const char
 static bool take_unit(struct text_log *log, struct text_span value, const char *text)
 {
     if (!mass_unit_read(text, strlen(text), &log->unit))
-        return text_say(log, DIAG_BAD_LINE, value, "write unit: kg or unit: lb", "'%s' is no unit of mass", text);
+        return text_say(log, DIAG_BAD_LINE, value, "write unit: kg or unit: lb", "'%s' is not a unit of mass", text);
     if (!log->any_session && !isnan(log->bare_bodyweight))
         log->bodyweight_kg = kg_from(log->bare_bodyweight, log->unit); /* in the header, order does not matter */
     return log->unit_said = true;
@@ -157,11 +157,11 @@ static bool take_bodyweight(struct text_log *log, struct text_span value, const 
         *comma = '.';
     if (!mass_read(plain, &kg, &bare)) {
         if (!bare || !number_whole(plain, '.', &number))
-            return text_say(log, DIAG_BAD_LINE, value, "write bodyweight: 78.5", "'%s' is no weight", text);
+            return text_say(log, DIAG_BAD_LINE, value, "write bodyweight: 78.5", "'%s' is not a weight", text);
         kg = kg_from(number, log->unit);
     }
     if (!(kg >= 20 && kg <= 400))
-        return text_say(log, DIAG_ABSURD_NUMBER, value, NULL, "'%s' is no bodyweight", text);
+        return text_say(log, DIAG_ABSURD_NUMBER, value, NULL, "'%s' is not a bodyweight", text);
     log->bodyweight_kg = kg;
     log->bodyweight_said_at = log->reading->log->sets.count;
     log->bare_bodyweight = number;
@@ -171,8 +171,8 @@ static bool take_bodyweight(struct text_log *log, struct text_span value, const 
 static bool take_decimal(struct text_log *log, struct text_span value, const char *text)
 {
     if (!text_same_name(text, "comma") && !text_same_name(text, "point"))
-        return text_say(log, DIAG_BAD_LINE, value, "write decimal: comma or decimal: point", "'%s' is no decimal sign",
-                        text);
+        return text_say(log, DIAG_BAD_LINE, value, "write decimal: comma or decimal: point",
+                        "'%s' is not a decimal sign", text);
     log->decimal = text_same_name(text, "comma") ? ',' : '.';
     return true;
 }
@@ -207,7 +207,8 @@ static void remark_gear(struct text_log *log, struct text_span span, const char 
     struct load_style style = {log->unit, log->decimal};
     const struct note_ar *ar = note_read(log->reading->loads, text, style, &fault);
     if (!ar || ar->ar || ar->unread)
-        text_say(log, DIAG_UNREAD_CLAUSE, span, NULL, "a note names chains or bands and was not read as load");
+        text_say(log, DIAG_UNREAD_CLAUSE, span, NULL,
+                 "a note names chains or bands but was not read as part of the load");
 }
 
 /* It speaks of the sets on the line above; above all work of its session, of the first that come. */
@@ -236,16 +237,16 @@ static bool read_kind_of_line(struct text_log *log)
     if (text_fits(log->patterns, PATTERN_SESSION, log->decimal, log->text, log->length, at, &match))
         return text_read_session(log, &match);
     if (log->state == SESSION_REFUSED)
-        return text_say(log, DIAG_UNDER_BAD_DATE, whole_line(log), NULL, "stands under a date that was refused");
+        return text_say(log, DIAG_UNDER_BAD_DATE, whole_line(log), NULL, "belongs to a date that was refused");
     if (text_fits(log->patterns, PATTERN_NOTE, log->decimal, log->text, log->length, at, &match)) {
         read_note(log, match.group[1]);
         return true;
     }
     if (log->state == SESSION_NONE)
-        return text_say(log, DIAG_NO_SESSION, whole_line(log), NULL, "work without a day");
+        return text_say(log, DIAG_NO_SESSION, whole_line(log), NULL, "sets without a date");
     if (log->length > WORK_LINE_LIMIT)
         return text_say(log, DIAG_BAD_LINE, (struct text_span){SIZE_MAX, 0}, NULL,
-                        "a line of more than 4096 bytes is no line of work");
+                        "a line of more than 4096 bytes cannot be a set");
     return text_take_heading(log) || text_read_line(log);
 }
 

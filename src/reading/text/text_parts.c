@@ -81,7 +81,7 @@ static bool refuse_gear_in_name(struct line *line, size_t from, size_t to)
         return false;
     return !line_refuse(line, DIAG_BAD_LOAD, (struct text_span){from + (size_t)(plus - name), strlen(plus)},
                         "write the load before it: squat 100 + 2 chains/side, or pull-up BW + band NAME",
-                        "chains or bands, and no load before them");
+                        "chains or bands without a load before them");
 }
 
 /* "100 kg bench 5x5": a load in front of the lift is no part of its name. */
@@ -125,12 +125,12 @@ bool line_take_lift(struct line *line, size_t from, size_t to)
     line->work->lift = (struct text_span){from, to - from};
     if (to > from && strchr("+&~*", text[to - 1]))
         return line_refuse(line, DIAG_BAD_LOAD, (struct text_span){to - 1, 1},
-                           "write ~ at the line's start for a warm-up", "no load stands before this mark");
+                           "write ~ at the line's start for a warm-up", "there is no load before this mark");
     if (!has_letter(text + from, to - from))
         return line_refuse(line, DIAG_MISSING_LIFT, line->work->lift, NULL, "no lift is named");
     if (begins_with_mass(line_text(line, line->work->lift)))
         return line_refuse(line, DIAG_BAD_LINE, line->work->lift, hint_with_lift_first(line),
-                           "a load stands before the lift");
+                           "the load comes before the lift");
     if (refuse_gear_in_name(line, from, to))
         return false;
     line->work->lift_number = lift_number(line->log->reading->lifts, text + from, to - from);

@@ -44,7 +44,7 @@ static bool read_date(struct text_log *log, struct text_span span)
     struct written_day written = day_read(text);
     enum date_order order = dates_of(log);
     if (written.kind == DAY_UNREADABLE)
-        return refuse_date(log, span, arena_printf(scratch, "'%s' is no date", text));
+        return refuse_date(log, span, arena_printf(scratch, "'%s' is not a date", text));
     if (written.kind == DAY_IMPOSSIBLE)
         return refuse_date(log, span, arena_printf(scratch, "there is no day '%s'", text));
     if (written.kind == DAY_FAR)
@@ -54,7 +54,8 @@ static bool read_date(struct text_log *log, struct text_span span)
         written.day = order == DATES_DMY ? written.dmy : order == DATES_MDY ? written.mdy : NO_DAY;
         written.kind = DAY_SURE;
         if (written.day == NO_DAY)
-            return refuse_date(log, span, arena_printf(scratch, "'%s' is no date in the order that was told", text));
+            return refuse_date(log, span,
+                               arena_printf(scratch, "'%s' is not a date in the order that was given", text));
     } else {
         day_order_see(&log->order, &written);
     }
@@ -78,7 +79,7 @@ static bool read_session_words(struct text_log *log, struct text_span span)
     const char *words = arena_text(scratch, log->text + span.at, span.length);
     if (text_finds(log->patterns, PATTERN_WORK, log->decimal, words, strlen(words), 0, &match))
         return text_say(log, DIAG_BAD_LINE, span, "write each lift on a line of its own under the date",
-                        "work on the date's line");
+                        "sets on the date's line");
     struct focus_said said;
     size_t length;
     if (focus_at_start(words, &said, &length) && !said.light)
@@ -107,11 +108,11 @@ static bool refuse_dates(struct text_log *log, enum day_settled settled)
     if (settled == SETTLED_BOTH) {
         at.line = log->dmy_line > log->mdy_line ? log->dmy_line : log->mdy_line;
         diag_add(log->reading->diags, DIAG_UNSETTLED_DATES, at, NULL, NULL,
-                 "dates are day first on line %u and month first on line %u: nothing of this file was used",
+                 "dates are day first on line %u and month first on line %u: nothing in this file was used",
                  log->dmy_line, log->mdy_line);
     } else {
         diag_add(log->reading->diags, DIAG_UNSETTLED_DATES, at, NULL, NULL,
-                 "dates may be day first or month first, and no line settles it: nothing of this file was used");
+                 "dates may be day first or month first, and no line shows which: nothing in this file was used");
     }
     return false;
 }
@@ -135,6 +136,6 @@ bool text_settle_dates(struct text_log *log)
     if (by_order)
         diag_add(log->reading->diags, DIAG_ASSUMED_DATE_ORDER,
                  (struct place){.file = log->path, .line = log->either_line}, NULL, NULL,
-                 "dates were read %s first, because the sessions stand in order only so", day_first ? "day" : "month");
+                 "dates were read %s first, because only then are the sessions in order", day_first ? "day" : "month");
     return true;
 }

@@ -53,7 +53,7 @@ static const struct load *written_load(struct maker *maker, const struct text_it
         *fault = (struct load_fault){
             .id = DIAG_BAD_LOAD,
             .length = text_characters(text, strlen(text)),
-            .message = "a weight with a sign is added to the body, and this is no lift of the body",
+            .message = "a weight with a sign is added to bodyweight, but this is not a bodyweight lift",
             .hint = "write the weight without the sign"};
         return NULL;
     }
@@ -166,7 +166,7 @@ static bool check_count(struct maker *maker)
         for (size_t g = 0; g < maker->work->items.items[i].reps.count; g++)
             count += maker->work->items.items[i].reps.groups[g].sets;
     return count <= LINE_SETS_LIMIT || text_say(maker->log, DIAG_BAD_SETS, (struct text_span){SIZE_MAX, 0}, NULL,
-                                                "%zu sets on one line are a slip", count);
+                                                "%zu sets on one line look mistyped", count);
 }
 
 static const char *note_of(struct maker *maker)

@@ -17,7 +17,7 @@
 
 static const char *name_or_nobody(const char *lifter)
 {
-    return *lifter ? lifter : "Nobody named";
+    return *lifter ? lifter : "No lifter named";
 }
 
 void page_section(struct page *page, const char *lifter, const char *title)
@@ -135,11 +135,11 @@ static void put_index(struct page *page, const char *const *ids)
     static const char *const titles[] = {"lifter", "faults", "cautions", "notes",
                                          "rising", "level",  "falling",  "other"};
     struct html *html = page->html;
-    page_section(page, "", "Whom to look at first");
-    html_put(
-        html, "p", "quiet",
-        "The gravest findings first; then how many lifts rise from wave to wave, by lift and focus. Other: nothing "
-        "can be said yet, or the lift is no longer trained.");
+    page_section(page, "", "Lifters to look at first");
+    html_put(html, "p", "quiet",
+             "The lifters with the most severe findings come first. Then: how many lifts rise from wave to wave, by "
+             "lift and focus. Other: nothing "
+             "can be said yet, or the lift is no longer trained.");
     html_open_class(html, "div", "scroll");
     html_attribute(html, "tabindex", "0");
     html_attribute(html, "role", "group");
@@ -163,7 +163,7 @@ static void put_index(struct page *page, const char *const *ids)
         html_close(html);
     if (page->pictures.style.only_ar)
         html_put(html, "p", "quiet",
-                 "Of so many lifters only lifts with chain or band have pictures here: tautline report "
+                 "With this many lifters, only lifts with chain or band have pictures here: tautline report "
                  "--lifter NAME --html FILE makes a page of one lifter with all of them.");
     page_figure(page, picture_find(&page->pictures, PICTURE_TEAM, "", "", FOCUS_UNSAID));
     html_close(html);

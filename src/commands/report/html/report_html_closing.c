@@ -23,16 +23,17 @@ void page_assumed(struct page *page)
         *LIST_ADD(arena, &cells) = settle;
     }
     page_section(page, "", "What was assumed");
-    static const char *const titles[] = {"assumed", "sets", "what would settle it"};
+    static const char *const titles[] = {"assumed", "sets", "to fix"};
     if (cells.count)
-        html_table_of_words(page->html, "Assumptions that loads and percentages rest on", titles, 3, cells.items,
+        html_table_of_words(page->html, "Assumptions behind the loads and percentages", titles, 3, cells.items,
                             cells.count);
     else
-        html_put(page->html, "p", NULL, "Nothing: all that the loads rest on was measured or written.");
+        html_put(page->html, "p", NULL, "Nothing: everything behind the loads was measured or logged.");
     if (!page->report.session->gym->path)
         html_put(page->html, "p", NULL,
-                 "No gym file was read. One beside the log (gym.ini) describes chains, bands, heights "
-                 "and tested maxes, and the numbers sharpen; tautline-gym(5) says how.");
+                 "No gym file was read. Describe chains, bands, heights and tested maxes in gym.ini, in the folder of "
+                 "the log, "
+                 "and these numbers become more exact; tautline-gym(5) says how.");
     html_close(page->html);
 }
 
@@ -53,11 +54,11 @@ void page_refused(struct page *page)
         shown++;
     }
     page_section(page, "", "What was refused");
-    static const char *const titles[] = {"where", "why", "what would help"};
+    static const char *const titles[] = {"where", "why", "to fix"};
     if (all)
         html_put(page->html, "p", NULL,
-                 "These lines could not be read for certain. They count in nothing above; mended, they "
-                 "count again.");
+                 "These lines could not be read reliably and are not counted; fix them and they "
+                 "will be.");
     if (cells.count)
         html_table_of_words(page->html, "Lines refused", titles, 3, cells.items, cells.count);
     if (all > shown)
@@ -74,21 +75,21 @@ static const struct
 } words[] = {
     {"straight weight", "bar and plates: the same at every height."},
     {"bottom, top, mean",
-     "the load at the lowest and at the highest point of the lift, chain and band included, and its mean "
-     "over the range."},
+     "the load at the lowest and at the highest point of the lift, chain and band included, and its average "
+     "between them."},
     {"share", "what chain and band add from bottom to top, as a share of the 1RM."},
     {"working load", "of a week: in strength work the heaviest set that is not far above the lifter's usual top; in "
                      "speed work the load with the most "
                      "repetitions; in other work the same among loads of at least 80 % of the heaviest."},
-    {"wave", "a run of training weeks in which the working load does not fall. A fall begins the next one."},
+    {"wave", "a run of training weeks in which the working load does not fall. When it falls, the next wave begins."},
     {"rising, falling", "over the newest eight waves, each week compared with the same step of the others with the "
                         "same set-up: the seasonal Kendall test, "
                         "p below 0.05."},
-    {"level, open", "level: no direction, and a change that matters (0.5 % of the load a wave) can be excluded. Open: "
-                    "neither can be said yet."},
+    {"level, open", "level: no direction, and a change that matters (0.5 % of the load per wave) can be excluded. "
+                    "Open: neither can be said yet."},
     {"volume", "load times repetitions, summed. Warm-ups and misses do not count."},
     {"intensity",
-     "load as a share of the 1RM in force that day: the newest tested one, else the best estimate of twelve "
+     "load as a share of the 1RM current on that day: the newest tested one, else the best estimate of twelve "
      "weeks."},
     {"estimate of the 1RM",
      "from a set's load and repetitions, by a published formula. With chain and band it is an interval, by "
@@ -99,7 +100,7 @@ static const struct
 
 void page_words(struct page *page)
 {
-    page_section(page, "", "What the words mean");
+    page_section(page, "", "What the terms mean");
     html_open(page->html, "dl");
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
         html_put(page->html, "dt", NULL, words[i].word);
@@ -111,7 +112,7 @@ void page_words(struct page *page)
 
 void page_cautions(struct page *page)
 {
-    page_section(page, "", "Mind");
+    page_section(page, "", "Safety");
     html_open_class(page->html, "div", "mind");
     html_put(page->html, "p", NULL, words_to_mind);
     html_close(page->html);

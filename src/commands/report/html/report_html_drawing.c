@@ -81,10 +81,11 @@ static const char *why_undrawn(const struct page *page, const struct render *ren
 {
     switch (render->result) {
     case RENDER_NO_GNUPLOT:
-        return "No gnuplot was found where this page was made: its pictures are missing, and their numbers stand as "
+        return "No gnuplot was found where this page was made: its pictures are missing, and their numbers are given "
+               "as "
                "tables.";
     case RENDER_TIME_OUT:
-        return "Drawing took too long: some pictures are missing, and their numbers stand as tables.";
+        return "Drawing took too long: some pictures are missing, and their numbers are given as tables.";
     case RENDER_FAILED:
         fprintf(stderr, "tautline: a picture was not drawn: %s\n", render->message);
         break;
@@ -92,7 +93,7 @@ static const char *why_undrawn(const struct page *page, const struct render *ren
         break;
     }
     (void)page;
-    return "Some pictures could not be drawn: their numbers stand as tables.";
+    return "Some pictures could not be drawn: their numbers are given as tables.";
 }
 
 void page_draw(struct page *page)
@@ -102,7 +103,7 @@ void page_draw(struct page *page)
     page->drawn = ARENA_ARRAY(arena, const char *, count);
     const char *folder = count ? make_folder(arena) : NULL;
     if (!folder) {
-        page->undrawn = count ? "No folder could be made to draw in: the pictures' numbers stand as tables." : NULL;
+        page->undrawn = count ? "No folder could be made to draw in: the pictures' numbers are given as tables." : NULL;
         return;
     }
     struct unfinished unfinished;

@@ -148,7 +148,8 @@ void page_findings(struct page *page, const char *lifter)
     for (size_t i = 0; i < causes->count; i++)
         any |= is_of(&causes->items[i], lifter);
     html_put(page->html, "p", NULL,
-             any ? "What a coach would point out, by what to do about it: one entry per cause." : "Nothing was found.");
+             any ? "What a coach would point out, grouped by what to do about it: one entry per cause."
+                 : "Nothing was found.");
     for (int severity = FINDING_FAULT; severity >= FINDING_NOTE; severity--)
         for (int advice = 0; advice < ADVICE_COUNT; advice++)
             if (gravest(causes, lifter, (enum finding_advice)advice) == severity)

@@ -130,7 +130,7 @@ void page_verdicts(struct page *page, const char *lifter)
         if (!answers++) {
             put_paragraph(page,
                           "Each bar is a week of the newest wave, from the load at the bottom to the load at the top "
-                          "(blue), beside the same week of the wave before (grey).");
+                          "(blue), next to the same week of the wave before (grey).");
             html_open_class(page->html, "ul", "cards");
         }
         put_card(page, verdict);
@@ -168,8 +168,9 @@ void page_waves(struct page *page, const char *lifter)
         if (!any) {
             page_section(page, lifter, "Waves");
             put_paragraph(
-                page, "A wave is a run of weeks in which the working load does not fall. Each week stands beside the "
-                      "same week of the wave before.");
+                page,
+                "A wave is a run of weeks in which the working load does not fall. Each week is compared with the "
+                "same week of the wave before.");
             html_open_class(page->html, "div", "pictures");
         }
         any = true;
@@ -193,8 +194,8 @@ void page_loads(struct page *page, const char *lifter)
     page_section(page, lifter, "Loads at the bottom and at the top");
     put_paragraph(page,
                   "What the bar weighed at the newest working set with each set-up. \u00B1 is twice the standard "
-                  "uncertainty, where it is more than half a kilogram; empty where the heights are unknown. Share is "
-                  "what chain and band add from bottom to top, of the 1RM.");
+                  "uncertainty, where that is more than half a kilogram; blank where the heights are unknown. Share is "
+                  "what chain and band add from bottom to top, as a share of the 1RM.");
     put_rows(page,
              arena_printf(page->report.session->arena, "Set-ups used; loads in %s",
                           mass_unit_name(page->report.session->unit)),
@@ -248,7 +249,7 @@ static void put_one_rms(struct page *page, const char *lifter)
     }
     const char *titles[] = {"lift", name_in_unit(arena, "1RM, kg", session->unit), "from"};
     if (cells.count)
-        html_table_of_words(page->html, "What percentages rest on now", titles, 3, cells.items, cells.count);
+        html_table_of_words(page->html, "Current 1RMs", titles, 3, cells.items, cells.count);
 }
 
 void page_strength(struct page *page, const char *lifter)
@@ -261,15 +262,17 @@ void page_strength(struct page *page, const char *lifter)
         return;
     page_section(page, lifter, "Records and strength");
     if (records.count)
-        put_rows(page, arena_printf(arena, "Bests in %s; single, triple and five are straight weight alone", unit),
+        put_rows(page,
+                 arena_printf(arena, "Best loads by repetitions, in %s; single, triple and five without chain or band",
+                              unit),
                  &records);
     put_one_rms(page, lifter);
     FIGURES(page, lifter, PICTURE_E1RM);
     if (velocity.count)
         put_rows(page,
                  arena_printf(arena,
-                              "Load and velocity: the lifter's own line of load in %s on m/s, from straight "
-                              "weight; speed loss: first set to last",
+                              "Load and velocity: the lifter's own load-velocity line, in %s by m/s, from straight "
+                              "weight; velocity loss: first set to last",
                               unit),
                  &velocity);
     FIGURES(page, lifter, PICTURE_VELOCITY);

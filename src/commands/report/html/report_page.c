@@ -59,7 +59,7 @@ static void put_verdicts(struct page *page, const char *lifter)
     if (!shown)
         html_put(html, "p", NULL, "No lift has been trained in two weeks yet.");
     if (more)
-        html_put(html, "p", "quiet", arena_printf(arena, "%zu more in the report, none more pressing.", more));
+        html_put(html, "p", "quiet", arena_printf(arena, "%zu more in the report, none more urgent.", more));
 }
 
 static void put_changes(struct page *page, const char *lifter)
@@ -155,7 +155,7 @@ static void put_next(struct page *page, const char *lifter)
                                   "date",
                                   "sets",
                                   arena_printf(arena_of(page), "straight, %s", unit),
-                                  "plates a side",
+                                  "plates per side",
                                   arena_printf(arena_of(page), "bottom, %s", unit),
                                   arena_printf(arena_of(page), "top, %s", unit)};
     html_heading(html, 2, "Next wave");
@@ -195,8 +195,7 @@ static void put_title(struct page *page, const char *lifter)
     date_print_words(to, last);
     html_heading(page->html, 1, *lifter ? text_cut_middle(arena, lifter, 48) : "No lifter named");
     html_put(page->html, "p", "quiet",
-             arena_printf(arena, "%s sets, %s to %s; all of it is true as of %s.", grouped_count(count, sets), from, to,
-                          to));
+             arena_printf(arena, "%s sets, %s to %s; as of %s.", grouped_count(count, sets), from, to, to));
 }
 
 static void put_sheet(struct page *page, const char *lifter)

@@ -171,7 +171,7 @@ static void note_trouble(struct gathering *gathering)
     date_print(then, gathering->told->today);
     date_print(now, team->today);
     page->clock = arena_printf(
-        gathering->arena, "the clock says %s, and the last night was that of %s: what follows is as of the earlier day",
+        gathering->arena, "the clock says %s, but the last night was %s: everything below is as of the earlier day",
         now, then);
 }
 

@@ -51,8 +51,8 @@ static void note_name(const struct team *team, const struct team_lifter *lifter,
             page->strangers.items[i].sets += found->sets;
     if (name->block && !share_a_log(lifter, name->block))
         *LIST_ADD(team->arena, &page->misplaced) = arena_printf(
-            team->arena, "%s: %zu sets of %s, whom no log = of theirs finds there", lifter->block->name, found->sets,
-            name->block->block->name);
+            team->arena, "%s: %zu sets of %s, whose own log = lines do not name this file", lifter->block->name,
+            found->sets, name->block->block->name);
 }
 
 static int by_name(const void *left, const void *right)

@@ -52,14 +52,15 @@ static void put_fresh(const struct page *page)
     if (found->news_unknown)
         html_put(
             html, "p", "message",
-            "Which findings are new cannot be told: neither the store nor findings.csv of the last night can be read.");
+            "Which findings are new is unknown: neither the database nor findings.csv of the last night can be read.");
     if (found->news_from_csv)
-        html_put(html, "p", "message", "Told from findings.csv of the last night, for want of the store.");
+        html_put(html, "p", "message",
+                 "Compared with findings.csv of the last night, because the database cannot be read.");
     if (found->news_unknown)
         return;
     if (found->first_night)
         html_put(html, "p", NULL,
-                 arena_printf(page->arena, "This is the first night: all %zu %s are new. They stand in findings.csv.",
+                 arena_printf(page->arena, "This is the first night: all %zu %s are new. They are in findings.csv.",
                               found->fresh.count, plural(found->fresh.count, "finding", "findings")));
     else if (!found->fresh.count)
         html_put(html, "p", NULL, "No finding is new.");
@@ -74,7 +75,7 @@ static void put_fresh(const struct page *page)
         put_fresh_of_lifter(page, &found->fresh.items[i], end - i);
     }
     if (shown == FRESH_SHOWN)
-        html_put(html, "li", NULL, "The others stand in team.sqlite, or with --new-findings.");
+        html_put(html, "li", NULL, "The others are in team.sqlite; --new-findings lists them.");
     html_close(html);
 }
 
@@ -102,7 +103,7 @@ static void put_strangers(const struct page *page)
                                 plural(stranger->sets, "set", "sets"));
     }
     put_texts(page, "In the logs, without a [lifter] block",
-              "Their sets are in no folder here. Give each a block in the gym file, with the log that names them.",
+              "These lifters have no folder here. Give each a block in the gym file, with the log that names them.",
               lines, found->strangers.count);
 }
 
@@ -112,7 +113,7 @@ static void put_refusals(const struct page *page)
     if (found->first_night || !found->new_refused)
         return;
     put_texts(page, "Newly refused lines",
-              found->refusals.count < found->new_refused ? "The first of them; all stand in refused.csv." : NULL,
+              found->refusals.count < found->new_refused ? "The first of them; all are in refused.csv." : NULL,
               found->refusals.items, found->refusals.count);
 }
 
@@ -125,9 +126,9 @@ static void put_troubles(const struct page *page)
         html_put(page->html, "p", "message", found->clock);
     if (found->store_trouble)
         html_put(page->html, "p", "message", found->store_trouble);
-    put_texts(page, "Refused in the gym file", "Who is missing may be missing because of it.", team->gym_errors.items,
-              team->gym_errors.count);
-    put_texts(page, "Left the gym file since the last night", "Their folders are left as they were.", found->left.items,
+    put_texts(page, "Refused in the gym file", "A lifter who is missing may be missing because of it.",
+              team->gym_errors.items, team->gym_errors.count);
+    put_texts(page, "No longer in the gym file", "Their folders are left as they were.", found->left.items,
               found->left.count);
 }
 
@@ -146,13 +147,13 @@ static void put_summary(const struct page *page, const char *title)
     const struct team_page *found = page->found;
     html_heading(html, 1, title);
     html_open(html, "p");
-    html_text(html, arena_printf(page->arena, "%zu %s; %zu not made tonight; %zu refused %s, %zu of them new,",
+    html_text(html, arena_printf(page->arena, "%zu %s; %zu failed tonight; %zu refused %s, %zu of them new,",
                                  page->team->count, plural(page->team->count, "lifter", "lifters"), found->failed,
                                  found->refused, plural(found->refused, "line", "lines"), found->new_refused));
     put_file(page, " in ", "refused.csv");
     put_file(page, ". All findings: ", "findings.csv");
-    put_file(page, ". A row a lifter: ", "team.csv");
-    put_file(page, ". All of it for queries: ", "team.sqlite");
+    put_file(page, ". One row per lifter: ", "team.csv");
+    put_file(page, ". Everything, as a database: ", "team.sqlite");
     html_text(html, ".");
     html_close(html);
 }

@@ -58,7 +58,7 @@ static const struct group
     const char *heading;
     bool (*holds)(const struct page *page, const struct team_lifter *lifter);
 } groups[] = {
-    {"Not made tonight", has_failed},
+    {"Failed tonight", has_failed},
     {"Faults in the set-up", has_faults},
     {"New findings", has_news},
     {"Lines refused", has_refusals},
@@ -239,8 +239,8 @@ static void put_head(const struct page *page)
     {
         const char *title, *class_name;
     } columns[COLUMNS] = {
-        {"Lifter", NULL},  {"Last day", NULL},   {"Volume a week", NULL}, {"Is each wave heavier?", NULL},
-        {"New", "number"}, {"Faults", "number"}, {"Cautions", "number"},  {"Refused", "number"}};
+        {"Lifter", NULL},  {"Last day", NULL},   {"Volume per week", NULL}, {"Is each wave heavier?", NULL},
+        {"New", "number"}, {"Faults", "number"}, {"Cautions", "number"},    {"Refused", "number"}};
     html_open(page->html, "thead");
     html_open(page->html, "tr");
     for (size_t i = 0; i < COLUMNS; i++) {
@@ -302,8 +302,8 @@ const char *page_group_heading(size_t group)
 void page_explain_rows(const struct page *page)
 {
     html_put(page->html, "p", "quiet",
-             "Lifters needing attention come first. Volume: a bar for each of the team's last 26 weeks, on a scale of "
-             "the lifter's own. Is each wave "
+             "Lifters needing attention come first. Volume: a bar for each of the team's last 26 weeks, on the "
+             "lifter's own scale. Is each wave  "
              "heavier: how many lifts have which verdict; expand it for what each rests on.");
 }
 

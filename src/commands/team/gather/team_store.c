@@ -119,8 +119,8 @@ static void set_aside(struct gathering *gathering)
     const char *aside = store_set_aside(arena, gathering->path);
     gathering->page.store_trouble = arena_printf(
         arena, "%s is damaged (%s): %s", text_visible(arena, gathering->path), text_visible(arena, message),
-        aside ? arena_printf(arena, "it is set aside as %s and made anew", text_visible(arena, aside))
-              : arena_printf(arena, "it cannot be set aside: %s", strerror(errno)));
+        aside ? arena_printf(arena, "it is kept as %s and made again", text_visible(arena, aside))
+              : arena_printf(arena, "it cannot be renamed: %s", strerror(errno)));
     fprintf(stderr, "tautline: %s\n", gathering->page.store_trouble);
 }
 
@@ -228,7 +228,7 @@ static void fill_one(struct gathering *gathering, const struct team_lifter *lift
     if (store_fault(store) == STORE_DAMAGED)
         return;
     gather_say(gathering, gathering->path,
-               arena_printf(gathering->arena, "%s was not taken in: %s", lifter->block->name, store_message(store)));
+               arena_printf(gathering->arena, "%s was not added: %s", lifter->block->name, store_message(store)));
     store_back(store);
 }
 

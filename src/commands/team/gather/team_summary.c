@@ -68,7 +68,7 @@ static void put_refusals(struct lines *lines, const struct team_page *page)
 {
     if (!page->new_refused)
         return;
-    put_line(lines, arena_printf(lines->arena, "New refused lines: %zu (%zu told before)", page->new_refused,
+    put_line(lines, arena_printf(lines->arena, "New refused lines: %zu (%zu already known)", page->new_refused,
                                  page->refused - page->new_refused));
     for (size_t i = 0; i < page->refusals.count; i++)
         put_line(lines, arena_printf(lines->arena, "  %s", page->refusals.items[i]));
@@ -84,13 +84,15 @@ static void put_troubles(struct lines *lines, const struct team *team, const str
     if (page->news_unknown)
         put_line(
             lines,
-            "Which findings are new cannot be told: neither the store nor findings.csv of the last night can be read.");
+            "Which findings are new is unknown: neither the database nor findings.csv of the last night can be read.");
     if (page->news_from_csv)
-        put_line(lines, "Which findings are new was told from findings.csv of the last night, for want of the store.");
-    put_works(lines, team, WORK_KEPT, "Kept as of a night before");
+        put_line(
+            lines,
+            "New findings were worked out from findings.csv of the last night, because the database cannot be read.");
+    put_works(lines, team, WORK_KEPT, "Results of an earlier night kept");
     put_works(lines, team, WORK_FAILED, "Failed");
     put_works(lines, team, WORK_UNDRAWN, "Without a picture");
-    put_texts(lines, "Left the gym file", page->left.items, page->left.count);
+    put_texts(lines, "No longer in the gym file", page->left.items, page->left.count);
 }
 
 bool team_summary_write(const struct team *team, const struct team_page *page, int status, const char *path)
@@ -114,7 +116,7 @@ bool team_summary_write(const struct team *team, const struct team_page *page, i
     put_news(&lines, page);
     put_refusals(&lines, page);
     if (page->new_said)
-        put_line(&lines, "The logs name lifters who have no block, or whose log it is not: see the page.");
+        put_line(&lines, "The logs name lifters who have no block, or whose log this is not: see the page.");
     if (lines.dropped)
         output_printf(lines.output, "... and %zu more lines\n", lines.dropped);
     output_printf(lines.output, "The page: %s/index.html\n", text_visible(lines.arena, team->into));

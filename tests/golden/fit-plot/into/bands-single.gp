@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "bands\055single\056svg"
 unit = "kg"
 heading = "Band single\054 2026\055\060\061\055\060\063"
-sentence = "A length left out of the curve is missed by 0\05688 kg\054 root mean square\056"
+sentence = "Tested on a length that it had not seen\054 the curve is wrong by 0\05688 kg\054 root mean square\056"
 
 $POINTS << END_OF_POINTS
 1.3 12 0

@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055squat\055weeks\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 squat\054 volume and intensity by week"
-sentence = "Too few weeks to tell a trend\056"
+sentence = "Too few weeks to show a trend\056"
 
 $WEEKS << END_OF_WEEKS
 2026-02-16 1064 1350.4 0.496268657 0.629850746

@@ -4,8 +4,8 @@
 picture = "svg"
 picture_name = "isolde\055varn\055squat\055zones\056svg"
 unit = "kg"
-heading = "Isolde Varn\072 squat\054 lifts by intensity"
-sentence = "Of 48 lifts with a known 1RM\054 67 \045 were below 70 \045 of it\054 33 \045 from 70 to 80 \045\054 0 \045 at 80 \045 and above\056"
+heading = "Isolde Varn\072 squat\054 reps by intensity"
+sentence = "Of 48 reps with a known 1RM\054 67 \045 were below 70 \045 of it\054 33 \045 from 70 to 80 \045\054 0 \045 at 80 \045 and above\056"
 
 $WEEKS << END_OF_WEEKS
 2026-02-16 0 16 0 0 0

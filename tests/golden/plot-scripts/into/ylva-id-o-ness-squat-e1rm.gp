@@ -29,7 +29,7 @@ END_OF_TESTS
 #   sentence      one sentence under it; empty: none
 #   colours       0: ink only, for a printer without colours; default 1
 #
-# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is told by colour
+# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is shown by colour
 # alone: marks, dashes and fills differ too. They are of the set that M. Okabe and K. Ito proposed (2008), the blue
 # darkened.
 
@@ -54,7 +54,7 @@ pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on the average, in DejaVu Sans; other sans-serif fonts are narrower.
+# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
 if (!exists("width")) { width = 900 }
 if (!exists("height")) { height = 600 }
 size_heading = 29
@@ -159,10 +159,10 @@ date_word(t, step) = step > 0 ? sprintf("%d %s", tm_mday(t), strftime("%b", t)) 
 #   gnuplot -e "picture='svg'" plots/e1rm.gp
 #
 # Data, loads in the unit of the picture, at least one row in $DAYS or $TESTS; a block without rows may be absent:
-#   $DAYS     one row a day: day (YYYY-MM-DD), best estimate of that day from straight weight (NaN: none), then that
+#   $DAYS     one row per day: day (YYYY-MM-DD), best estimate of that day from straight weight (NaN: none), then that
 #             from chain and band, which is an interval: by the load at the bottom and by that at the top (NaN: none)
-#   $TESTS    one row a tested 1RM: day, load
-#   $RECORDS  one row a record: day, heaviest straight weight lifted from that day on; the last row ends the line
+#   $TESTS    one row per tested 1RM: day, load
+#   $RECORDS  one row per record: day, heaviest straight weight lifted from that day on; the last row ends the line
 
 if (!exists("$DAYS") && !exists("$TESTS")) {
     heading = "Squat, estimated and tested 1RM"

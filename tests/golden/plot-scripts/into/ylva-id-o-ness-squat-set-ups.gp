@@ -109,7 +109,7 @@ END_OF_ENDS
 #   sentence      one sentence under it; empty: none
 #   colours       0: ink only, for a printer without colours; default 1
 #
-# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is told by colour
+# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is shown by colour
 # alone: marks, dashes and fills differ too. They are of the set that M. Okabe and K. Ito proposed (2008), the blue
 # darkened.
 
@@ -134,7 +134,7 @@ pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on the average, in DejaVu Sans; other sans-serif fonts are narrower.
+# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
 if (!exists("width")) { width = 900 }
 if (!exists("height")) { height = 600 }
 size_heading = 29
@@ -233,15 +233,15 @@ date_tic(i, t0, step) = step > 0 ? t0 + i * step * week_seconds : month_begin(in
 date_word(t, step) = step > 0 ? sprintf("%d %s", tm_mday(t), strftime("%b", t)) : \
     step > -12 ? strftime("%b", t) : strftime("%Y", t)
 
-# What a load weighs at each height of the bar, for each set-up used: bottom and top marked, the straight weight beside.
+# What a load weighs at each height of the bar, for each set-up used: bottom and top marked, the straight weight too.
 #
 #   gnuplot curves.gp                                    a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/curves.gp
 #
 # Data, loads in the unit of the picture, at least one curve of two rows:
-#   $CURVES  one block a set-up, two blank lines between blocks: height of the bar in m, load, low and high end of its
+#   $CURVES  one block per set-up, two blank lines between blocks: height of the bar in m, load, low and high end of its
 #            uncertainty (NaN: none)
-#   $ENDS    one row a set-up, in the same order: name, bottom height and load, top height and load
+#   $ENDS    one row per set-up, in the same order: name, bottom height and load, top height and load
 # If set, straight_weight is drawn as a line; height_unit is what the axis says (m). `height` wants 60 pixels for each
 # set-up above four.
 

@@ -22,7 +22,7 @@ END_OF_WAVES
 #   sentence      one sentence under it; empty: none
 #   colours       0: ink only, for a printer without colours; default 1
 #
-# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is told by colour
+# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is shown by colour
 # alone: marks, dashes and fills differ too. They are of the set that M. Okabe and K. Ito proposed (2008), the blue
 # darkened.
 
@@ -47,7 +47,7 @@ pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on the average, in DejaVu Sans; other sans-serif fonts are narrower.
+# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
 if (!exists("width")) { width = 900 }
 if (!exists("height")) { height = 600 }
 size_heading = 29
@@ -153,7 +153,7 @@ date_word(t, step) = step > 0 ? sprintf("%d %s", tm_mday(t), strftime("%b", t)) 
 #   gnuplot -e "picture='svg'" plots/contributions.gp
 #
 # Data, loads in the unit of the picture, at least one row:
-#   $WAVES  one row a wave, in order: label ("wave 3"), short label ("3"), first day (YYYY-MM-DD); then means over its
+#   $WAVES  one row per wave, in order: label ("wave 3"), short label ("3"), first day (YYYY-MM-DD); then means over its
 #           weeks: straight weight, load at the bottom, load at the top (NaN: unknown)
 
 if (!exists("$WAVES")) {

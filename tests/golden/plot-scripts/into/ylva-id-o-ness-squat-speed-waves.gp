@@ -30,7 +30,7 @@ END_OF_WAVES
 #   sentence      one sentence under it; empty: none
 #   colours       0: ink only, for a printer without colours; default 1
 #
-# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is told by colour
+# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is shown by colour
 # alone: marks, dashes and fills differ too. They are of the set that M. Okabe and K. Ito proposed (2008), the blue
 # darkened.
 
@@ -55,7 +55,7 @@ pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on the average, in DejaVu Sans; other sans-serif fonts are narrower.
+# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
 if (!exists("width")) { width = 900 }
 if (!exists("height")) { height = 600 }
 size_heading = 29
@@ -154,15 +154,15 @@ date_tic(i, t0, step) = step > 0 ? t0 + i * step * week_seconds : month_begin(in
 date_word(t, step) = step > 0 ? sprintf("%d %s", tm_mday(t), strftime("%b", t)) : \
     step > -12 ? strftime("%b", t) : strftime("%Y", t)
 
-# Waves of one lift beside each other: the load from bottom to top, week by week, and the volume beneath.
+# Waves of one lift side by side: the load from bottom to top, week by week, and the volume beneath.
 #
 #   gnuplot waves.gp                                     a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/waves.gp
 #
 # Data, loads in the unit of the picture, NaN where there is none, at least one row:
-#   $WEEKS  one row a week, waves in order: wave (1, 2, 3 ... as drawn), Monday (YYYY-MM-DD), straight, bottom, mean,
+#   $WEEKS  one row per week, waves in order: wave (1, 2, 3 ... as drawn), Monday (YYYY-MM-DD), straight, bottom, mean,
 #           top load, volume at the mean load, bottom and top of the same week of the wave before
-#   $WAVES  one row a wave, in the same order: wave, label ("wave 3"), short label ("3"), remark ("" or "top +2.5")
+#   $WAVES  one row per wave, in the same order: wave, label ("wave 3"), short label ("3"), remark ("" or "top +2.5")
 
 if (!exists("$WEEKS")) {
     heading = "Squat, speed waves"
@@ -187,7 +187,7 @@ set loadpath "." "plots"
 if (!exists("style_is_set")) { load "style.gp" }
 if (!exists("picture_name")) { picture_name = "waves.".ending }
 
-# Where a week stands: one place a week, and one left free between waves.
+# Where a week stands: one place per week, and one left free between waves.
 week_count = |$WEEKS|
 wave_count = |$WAVES|
 wave_of(i) = int(word($WEEKS[i], 1))

@@ -26,7 +26,7 @@ END_OF_WEEKS
 #   sentence      one sentence under it; empty: none
 #   colours       0: ink only, for a printer without colours; default 1
 #
-# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is told by colour
+# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is shown by colour
 # alone: marks, dashes and fills differ too. They are of the set that M. Okabe and K. Ito proposed (2008), the blue
 # darkened.
 
@@ -51,7 +51,7 @@ pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on the average, in DejaVu Sans; other sans-serif fonts are narrower.
+# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
 if (!exists("width")) { width = 900 }
 if (!exists("height")) { height = 600 }
 size_heading = 29
@@ -156,7 +156,7 @@ date_word(t, step) = step > 0 ? sprintf("%d %s", tm_mday(t), strftime("%b", t)) 
 #   gnuplot -e "picture='svg'" plots/weeks.gp
 #
 # Data, loads in the unit of the picture, NaN where there is none, at least one row:
-#   $WEEKS  one row a week from the first to the last, weeks without training too (volume 0): Monday (YYYY-MM-DD),
+#   $WEEKS  one row per week from the first to the last, weeks without training too (volume 0): Monday (YYYY-MM-DD),
 #           volume by the straight weight, volume by the mean load, intensity by the straight weight and by the mean
 #           load (fractions of 1RM)
 # If set, trend_first and trend_last are the volume by the mean load that a fitted line has in the first and in the last

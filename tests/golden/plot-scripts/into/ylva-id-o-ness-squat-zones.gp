@@ -4,8 +4,8 @@
 picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055squat\055zones\056svg"
 unit = "kg"
-heading = "Ylva \140id\140 O\047Ness\072 squat\054 lifts by intensity"
-sentence = "Of 96 lifts with a known 1RM\054 50 \045 were below 70 \045 of it\054 50 \045 from 70 to 80 \045\054 0 \045 at 80 \045 and above\056"
+heading = "Ylva \140id\140 O\047Ness\072 squat\054 reps by intensity"
+sentence = "Of 96 reps with a known 1RM\054 50 \045 were below 70 \045 of it\054 50 \045 from 70 to 80 \045\054 0 \045 at 80 \045 and above\056"
 
 $WEEKS << END_OF_WEEKS
 2026-01-05 0 16 0 0 0
@@ -26,7 +26,7 @@ END_OF_WEEKS
 #   sentence      one sentence under it; empty: none
 #   colours       0: ink only, for a printer without colours; default 1
 #
-# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is told by colour
+# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is shown by colour
 # alone: marks, dashes and fills differ too. They are of the set that M. Okabe and K. Ito proposed (2008), the blue
 # darkened.
 
@@ -51,7 +51,7 @@ pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on the average, in DejaVu Sans; other sans-serif fonts are narrower.
+# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
 if (!exists("width")) { width = 900 }
 if (!exists("height")) { height = 600 }
 size_heading = 29
@@ -150,18 +150,18 @@ date_tic(i, t0, step) = step > 0 ? t0 + i * step * week_seconds : month_begin(in
 date_word(t, step) = step > 0 ? sprintf("%d %s", tm_mday(t), strftime("%b", t)) : \
     step > -12 ? strftime("%b", t) : strftime("%Y", t)
 
-# How hard a lift was trained: the number of lifts in each zone of intensity, week by week, stacked.
+# How hard a lift was trained: the number of reps in each zone of intensity, week by week, stacked.
 #
 #   gnuplot zones.gp                                     a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/zones.gp
 #
 # Data, NaN where there is none, at least one row:
-#   $WEEKS  one row a week from the first to the last, weeks without training too (0): Monday (YYYY-MM-DD), number of
-#           lifts below 55, 55 to 70, 70 to 80, 80 to 90 and at 90 % of 1RM and above
+#   $WEEKS  one row per week from the first to the last, weeks without training too (0): Monday (YYYY-MM-DD), number of
+#           reps below 55, 55 to 70, 70 to 80, 80 to 90 and at 90 % of 1RM and above
 
 if (!exists("$WEEKS")) {
-    heading = "Squat, lifts by intensity"
-    sentence = "Half of all lifts are below 70 % of 1RM, one in eight at 80 % and above."
+    heading = "Squat, reps by intensity"
+    sentence = "Half of all reps are below 70 % of 1RM, one in eight at 80 % and above."
     set print $WEEKS
     do for [i = 0:51] {
         trained = i % 17 != 11 && i % 17 != 12
@@ -226,7 +226,7 @@ panel_top = key_y + size_text / 2 + line_text + 18
 set tmargin at screen from_top(panel_top)
 axis_height = 2 * line_text + 10
 set bmargin at screen from_bottom(axis_height)
-set label 2 "lifts a week" at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
+set label 2 "reps per week" at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
 
 # Dates; the year where it begins.
 unset xtics

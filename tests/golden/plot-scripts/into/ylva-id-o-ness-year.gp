@@ -38,7 +38,7 @@ END_OF_TESTS
 #   sentence      one sentence under it; empty: none
 #   colours       0: ink only, for a printer without colours; default 1
 #
-# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is told by colour
+# The colours keep apart for colour-blind eyes and in grey (each has its own lightness), and nothing is shown by colour
 # alone: marks, dashes and fills differ too. They are of the set that M. Okabe and K. Ito proposed (2008), the blue
 # darkened.
 
@@ -63,7 +63,7 @@ pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on the average, in DejaVu Sans; other sans-serif fonts are narrower.
+# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
 if (!exists("width")) { width = 900 }
 if (!exists("height")) { height = 600 }
 size_heading = 29
@@ -169,13 +169,13 @@ date_word(t, step) = step > 0 ? sprintf("%d %s", tm_mday(t), strftime("%b", t)) 
 #   gnuplot -e "picture='svg'" plots/year.gp
 #
 # Data, loads in the unit of the picture, NaN where there is none; strips count from 1 at the top:
-#   $STRIPS  one row a strip: name
-#   $WEEKS   one row a trained week, at least one: strip, Monday (YYYY-MM-DD), straight, bottom, top load, wave (0: in
+#   $STRIPS  one row per strip: name
+#   $WEEKS   one row per trained week, at least one: strip, Monday (YYYY-MM-DD), straight, bottom, top load, wave (0: in
 #            none), 1 if light
-#   $GAPS    one row a span without that lift: strip, first and last Monday
-#   $CHANGES one row a change of set-up: strip, Monday, what changed ("2 chains → 3")
-#   $TESTS   one row a test of the 1RM: strip, day, what it was ("112 kg")
-# `height` wants 132 pixels for each strip and 190 beside.
+#   $GAPS    one row per span without that lift: strip, first and last Monday
+#   $CHANGES one row per change of set-up: strip, Monday, what changed ("2 chains → 3")
+#   $TESTS   one row per test of the 1RM: strip, day, what it was ("112 kg")
+# `height` wants 132 pixels for each strip and 190 more.
 
 if (!exists("$STRIPS")) {
     heading = "A year of Oda Brandvik"

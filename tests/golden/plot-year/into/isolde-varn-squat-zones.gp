@@ -4,8 +4,8 @@
 picture = "svg"
 picture_name = "isolde\055varn\055squat\055zones\056svg"
 unit = "kg"
-heading = "Isolde Varn\072 squat\054 lifts by intensity"
-sentence = "Of 225 lifts with a known 1RM\054 50 \045 were below 70 \045 of it\054 22 \045 from 70 to 80 \045\054 28 \045 at 80 \045 and above\056"
+heading = "Isolde Varn\072 squat\054 reps by intensity"
+sentence = "Of 225 reps with a known 1RM\054 50 \045 were below 70 \045 of it\054 22 \045 from 70 to 80 \045\054 28 \045 at 80 \045 and above\056"
 
 $WEEKS << END_OF_WEEKS
 2026-01-05 0 16 9 0 0

@@ -4,8 +4,8 @@
 picture = "svg"
 picture_name = "matteo\055krell\055squat\055zones\056svg"
 unit = "kg"
-heading = "Matteo Krell\072 squat\054 lifts by intensity"
-sentence = "Of 135 lifts with a known 1RM\054 0 \045 were below 70 \045 of it\054 78 \045 from 70 to 80 \045\054 22 \045 at 80 \045 and above\056"
+heading = "Matteo Krell\072 squat\054 reps by intensity"
+sentence = "Of 135 reps with a known 1RM\054 0 \045 were below 70 \045 of it\054 78 \045 from 70 to 80 \045\054 22 \045 at 80 \045 and above\056"
 
 $WEEKS << END_OF_WEEKS
 2026-01-05 0 0 15 0 0
