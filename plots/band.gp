@@ -12,7 +12,7 @@
 # If set, length_unit is what the axis says (m). `height` wants 60 pixels for each curve above four.
 
 if (!exists("$POINTS")) {
-    heading = "Band b29, 2026-01-03"
+    heading = "Band b26, 2026-01-03"
     sentence = "Tested on a length that it had not seen, the curve is wrong by 0.40 kg, root mean square."
     law(s, c1, c2) = (s - 1 / s ** 2) * (c1 + c2 / s)
     set print $POINTS

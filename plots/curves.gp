@@ -26,7 +26,7 @@ if (!exists("$CURVES")) {
     }
     set print $ENDS
     print "\"2 x 7 kg chain/side\" 0.78 107 1.4 124.36"
-    print "\"band b29 doubled @ pegs\" 0.78 114.717 1.4 138"
+    print "\"band b26 doubled @ pegs\" 0.78 114.717 1.4 138"
     set print
 }
 set loadpath "." "plots"

@@ -193,8 +193,8 @@ function tobin_words(gear,    n, word) {
         return choose(n " short chains/side|chain short x" n "/side|" word " short chains per side")
     if (gear ~ /^W/)
         return choose(n " low chains/side looped|" n " low chains per side looped|chain low x" n "/side looped")
-    if (gear == "b32")
-        return choose("band b32|b32 bands|pair of b32|2 bands b32|with b32 bands|used b32 bands|straight b32 bands")
+    if (gear == "b34")
+        return choose("band b34|b34 bands|pair of b34|2 bands b34|with b34 bands|used b34 bands|straight b34 bands")
     return "band " gear
 }
 function remark(list) { return chance() < 0.45 ? choose("; |, |. ") choose(list) : "" }
@@ -211,7 +211,7 @@ function tobin_wave_week(    day, kg, gear) {
 
     day = monday + 2
     tobin_row(day, "speed", "Bench Press (Barbell)", speed_kg("bench press", day, 1, 1), 8, 3, choose("6.5|7|7.5|"),
-              tobin_words(wave == 9 ? "b32 @ back-pegs" : "b32") \
+              tobin_words(wave == 9 ? "b34 @ back-pegs" : "b34") \
                   remark("felt fast|elbows tucked|slow off the chest at the end"))
     tobin_row(day, "volume", "Barbell Row", volume_kg(70, 2.5), 2, 8, "", step == 3 ? "straps" : "")
 
@@ -238,7 +238,7 @@ function tobin_heavy_bench(day,    kg, note) {
         note = tobin_words("S2")
     } else if (week == 33) {
         kg = nearest(kg * 0.8, 1)
-        note = "band b22/b32, the mate of one was in use"
+        note = "band b24/b34, the mate of one was in use"
     }
     tobin_row(day, "strength", "Bench Press (Barbell)", kg, 3, strength_reps(), effort("bench press", day, kg,
         strength_reps()), note)
@@ -298,7 +298,7 @@ function tobin_bad_lines() {
         bad("speed,2026-08-21 17:40,Squat (Barbell),1,2,80 + 3 chains/side,7,no chains",
             "the note denies the chains of the load")
     else if (week == 45)
-        bad("speed,2026-09-18 18:00,Bench Press (Barbell),1,3,55,7,3 bands b32",
+        bad("speed,2026-09-18 18:00,Bench Press (Barbell),1,3,55,7,3 bands b34",
             "an odd number of bands and no side named")
 }
 
@@ -397,7 +397,7 @@ function maren_speed(day,    squat, bench, pull, of) {
     session(day, "speed")
     of = (40 + 5 * step + bonus) / 100 + 0.15
     squat = speed_kg("squat", day, 1, 1)
-    put("squat " number(squat) (wave == 10 ? choose(" + band b22| + b22 bands| + pair of b22") : maren_chains(2,
+    put("squat " number(squat) (wave == 10 ? choose(" + band b24| + b24 bands| + pair of b24") : maren_chains(2,
         "")) ": 8x2" \
         choose(" @6.5| @7| @7") bar_speed(1.20, 0.65, of))
     bench = speed_kg("bench press", day, 1, 1)
@@ -514,21 +514,21 @@ function corvin_wave_week(    day, kg, reps, chain, band) {
 
     day = monday + 2
     corvin_sets(day, "Bench", speed_kg("bench press", day, 0, 2.5), 8, 3, choose("6.5|7|"), "",
-        week == 27 ? "b41 bands" : "band b32 + band b13",
+        week == 27 ? "b41 bands" : "band b34 + band b11",
                 week == 27 ? "on the road" : choose("|fast|"))
 
     day = monday + 4
     corvin_speed_gear()
     corvin_sets(day, "Back Squat", speed_kg("squat", day, 0, 2.5), 8, 2, choose("7|7.5|"), speed_chain, speed_band,
         choose("|moved well|"))
-    corvin_sets(day, "Deadlift", speed_kg("deadlift", day, 0, 2.5), 6, 1, choose("6.5|7|"), "", "band b13 doubled", "")
+    corvin_sets(day, "Deadlift", speed_kg("deadlift", day, 0, 2.5), 6, 1, choose("6.5|7|"), "", "band b11 doubled", "")
 
     day = monday + 5
     kg = strength_kg("bench press", day, 2.5)
     band = ""
     if (wave == 5 || wave == 6) { # heavier than he could press without: most of it comes off at the bottom
         kg += 12.5
-        band = "reverse band b45 @ rack-top"
+        band = "reverse band b48 @ rack-top"
     }
     corvin_sets(day, "Bench", kg, 3, reps, band ? "8" : effort("bench press", day, kg, reps), "", band, "")
     kg = strength_kg("deadlift", day, 2.5)
@@ -543,10 +543,10 @@ function corvin_wave_week(    day, kg, reps, chain, band) {
 function corvin_speed_gear() {
     speed_chain = wave <= 3 ? choose("3 chains/side|3 chains per side|three chains/side") : \
         choose("4 chains/side|4 chains per side|four chains/side")
-    speed_band = wave == 9 ? "band b32" : ""
+    speed_band = wave == 9 ? "band b34" : ""
     if (wave >= 11) {
         speed_chain = ""
-        speed_band = "band b32 + band b13"
+        speed_band = "band b34 + band b11"
     }
 }
 
@@ -601,7 +601,7 @@ function corvin_bad_lines() {
     else if (week == 4)
         bad("05/12/2025;Back Squat;9;Work;231,5", "the row ends before its repetitions")
     else if (week == 10)
-        bad("31/11/2025;Bench;9;Work;165,3;3;;;band b32 + band b13;typed in later;", "a date that does not exist")
+        bad("31/11/2025;Bench;9;Work;165,3;3;;;band b34 + band b11;typed in later;", "a date that does not exist")
     else if (week == 13)
         bad("06/02/2026;Back Squat;9;Work;257,9;2;;4 chains/side;;with 3 chains/side;",
             "the memo contradicts the chain column")
@@ -613,7 +613,7 @@ function corvin_bad_lines() {
     else if (week == 31)
         bad("12/06/2026;Back Squat;9;Work;107,5;2;;4;;;;", "in a chain column 4 may be pieces or kilograms")
     else if (week == 36)
-        bad("15/07/2026;Bench;9;Work;77,5;3;;;band b32;;;;;extra", "more cells than the header has")
+        bad("15/07/2026;Bench;9;Work;77,5;3;;;band b34;;;;;extra", "more cells than the header has")
     else if (week == 44)
         bad("12/09/2026;Good Morning;9;Work;82,5 + anvil;8;;;;;;", "a word that names neither chain nor band")
 }

@@ -43,7 +43,7 @@ function name_of(n,    first, last, count) {
 function gear() {
     print "; An invented team, made by samples/team.sh\n[gym]\nunit = kg\nbar = 20 kg\nplates = 25 20 15 10 5 2.5 1.25 0.5\n" > gym
     print "[chain \"long\"]\ndefault = yes\nmass = 7.0 kg\nlength = 0.78 m\nlink = 55 mm\nleader = 0.80 m, 0.4 kg\n" > gym
-    print "[band \"b22\"]\nflat = 0.70 m\npair = yes\ntension = 0.95 m : 7.6 kg\ntension = 1.40 m : 14.6 kg\ntension = 1.65 m : 18.2 kg\nmeasured = 2026-01-02\n" > gym
+    print "[band \"b24\"]\nflat = 0.70 m\npair = yes\ntension = 0.95 m : 7.6 kg\ntension = 1.40 m : 14.6 kg\ntension = 1.65 m : 18.2 kg\nmeasured = 2026-01-02\n" > gym
     print "[setup \"pegs\"]\nheight = 0.05 m\nspread = 0.10 m\n" > gym
     print "[lift \"squat\"]\nsetup = pegs\n\n[lift \"bench press\"]\nsetup = pegs\n" > gym
 }
@@ -68,9 +68,9 @@ function train(name, kind, file,    step, gain) {
     step = week % 4
     gain = 1 + int(week / 4) * 0.005
     if (step == 3 && pick(2)) return # a week off after a wave, now and then
-    day(0); row(name, kind, file, "squat", squat * gain * (0.50 + 0.05 * step), 8, 2, n % 2 ? " + 3 chains/side" : " + band b22")
+    day(0); row(name, kind, file, "squat", squat * gain * (0.50 + 0.05 * step), 8, 2, n % 2 ? " + 3 chains/side" : " + band b24")
     row(name, kind, file, "deadlift", pull * gain * (0.75 + 0.03 * step), 3, 3, "")
-    day(2); row(name, kind, file, "bench press", bench * gain * (0.50 + 0.05 * step), 9, 3, " + band b22")
+    day(2); row(name, kind, file, "bench press", bench * gain * (0.50 + 0.05 * step), 9, 3, " + band b24")
     day(4); row(name, kind, file, "squat", squat * gain * (0.77 + 0.03 * step), 4, 3, "")
     row(name, kind, file, "bench press", bench * gain * (0.77 + 0.03 * step), 5, 3, "")
 }

@@ -15,7 +15,7 @@ cat >gym.ini <<'GYM'
 [lifter "`touch ran`; *"]
 [lift "squat"]
 [lift "bench press"]
-[band "b29"]
+[band "b26"]
 flat = 0.70 m
 tension = 1.15 m : 17.0 kg
 GYM
@@ -55,7 +55,7 @@ offer 'tautline loads --from '
 offer 'tautline completion ' bash fish zsh
 offer 'tautline loads --lift ' 'bench press' squat
 offer 'tautline loads --lift b' 'bench press'
-offer 'tautline fit --band ' b29
+offer 'tautline fit --band ' b26
 offer 'tautline loads --lifter O' 'Oda Brandvik'
 offer 'tautline loads --lifter ' 'Oda Brandvik' '$(touch ran)' '`touch ran`; *'
 offer 'tautline loads --gym logs/gym.ini --lifter ' 'Sunniva Moen'

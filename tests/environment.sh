@@ -187,7 +187,7 @@ if ${CC:-cc} -shared -fPIC -O1 -o "$preload" "$TOP/tests/tools/fail_malloc.c" -l
     done
     no_memory "a page of 20 rows" $step report --today 2026-11-02 --gym "$gym" --html "$result" "$small"
     no_memory "pictures of 20 rows" $step plot --render none --into "$work/made/into" --today 2026-11-02 --gym "$gym" "$small"
-    no_memory "setup" $step setup --gym "$gym" --output "$result" '100 kg + 2 chains/side + band b22'
+    no_memory "setup" $step setup --gym "$gym" --output "$result" '100 kg + 2 chains/side + band b24'
     no_memory "setup --share" $((step * 499)) setup --gym "$gym" --share 20% --lift squat --lifter 'Tobin Rasker' --output "$result"
     no_memory "fit" $step fit --output "$result" "$work/pulls.csv"
     no_memory "report of the sample year" 97 report --today 2026-11-02 --gym "$gym" --output "$result" "$logs"

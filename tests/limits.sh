@@ -54,11 +54,11 @@ header="printf 'Date,Exercise,Weight,Reps\\n2026-01-05,squat,100,5\\n'"
 stream "1 GB of line ends after a good line" "$header; tr '\\0' '\\n' </dev/zero"
 said "1 GB of line ends after a good line" '16 MiB of empty lines'
 stream "1 GB of random bytes after a good line" "$header; cat /dev/urandom"
-said "1 GB of random bytes after a good line" '20000 lines refused|1 MiB'
+said "1 GB of random bytes after a good line" '20000 lines were refused|1 MiB'
 stream "1 GB of lines that cannot be read" "$header; yes 2026-01-05,squat,x,5"
-said "1 GB of lines that cannot be read" '20000 lines refused'
+said "1 GB of lines that cannot be read" '20000 lines were refused'
 stream "1 GB of lines that cannot be read in a text log" "printf '2026-01-05\\nsquat 100: 3x5\\n'; yes 'squat x: 3x5'"
-said "1 GB of lines that cannot be read in a text log" '20000 lines refused'
+said "1 GB of lines that cannot be read in a text log" '20000 lines were refused'
 stream "1 GB of quotes" "$header; tr '\\0' '\"' </dev/zero"
 said "1 GB of quotes" '1 MiB|never closes|quote'
 stream "1 GB of digits" "$header; printf 2026-01-05,squat,; tr '\\0' 9 </dev/zero"

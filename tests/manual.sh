@@ -154,7 +154,7 @@ fit_columns() { # HEADING OPTION...
     heading=$1
     shift
     column_names "$(page_of fit)" "$heading" >"$work/documented"
-    "$TAUTLINE" fit "$TOP/tests/golden/fit-pair/b29.csv" --format csv "$@" 2>"$work/stderr" | sed 1q | tr ',' '\n' >"$work/columns"
+    "$TAUTLINE" fit "$TOP/tests/golden/fit-pair/b26.csv" --format csv "$@" 2>"$work/stderr" | sed 1q | tr ',' '\n' >"$work/columns"
     same "${heading#.S? } are those of its CSV" "$work/documented" "$work/columns"
 }
 fit_columns ".Ss Columns of fit"
@@ -182,7 +182,7 @@ same "DIAGNOSTICS are those of src/diagnostics.def, in its order" "$work/documen
 cat >"$work/log.csv" <<'LOG'
 date,lift,weight,reps
 2026-01-12,squat,80 + 2 chains/side,2
-2026-01-19,squat,80 + band b29 doubled,2
+2026-01-19,squat,80 + band b26 doubled,2
 LOG
 
 # A gym file out of the keys' own examples, in the page's order.
@@ -236,7 +236,7 @@ csv_of() { # wordings on standard input to a log, one a line from line 2 on
 
 {
     cat "$work/gym.ini"
-    printf '[band "b13"]\nflat = 0.70 m\ntension = 1.15 m : 6.0 kg\n[band "b45"]\nflat = 1.04 m\ntension = 1.75 m : 24.6 kg\n'
+    printf '[band "b11"]\nflat = 0.70 m\ntension = 1.15 m : 6.0 kg\n[band "b48"]\nflat = 1.04 m\ntension = 1.75 m : 24.6 kg\n'
 } >"$work/words.ini"
 
 for heading in ".Ss Straight weight" ".Ss Chains" ".Ss Bands"; do

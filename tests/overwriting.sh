@@ -70,7 +70,7 @@ status_in "the same page once more" 0
 # The name of a file was forgotten: the next option is none.
 run report --html --output x logs/log.csv
 status_in "--html --output x" 2
-said "--html --output x" 'html wants FILE'
+said "--html --output x" 'html needs FILE'
 run loads --output --unit lb logs/log.csv
 status_in "--output --unit lb" 2
 if [ ! -e ./--output ] && [ ! -e ./--unit ] && [ ! -e x ]; then pass; else fail "a file is called as an option"; fi

@@ -3,7 +3,7 @@
 # jsonschema is there, real output of every command is validated, and each schema must refuse what is wrong by one thing.
 . "${TOP:?the source folder}/tests/check.sh"
 : "${SCHEMAS_LB:?the folder of the schemas in pounds, which are made}"
-schemas="$TOP/src/schemas" gym="$TOP/samples/gym.ini" log="$TOP/samples/plain/export.csv" band="$TOP/tests/golden/fit-pair/b29.csv"
+schemas="$TOP/src/schemas" gym="$TOP/samples/gym.ini" log="$TOP/samples/plain/export.csv" band="$TOP/tests/golden/fit-pair/b26.csv"
 "$TAUTLINE" plan --format csv "$log" >"$work/plan.csv" 2>/dev/null
 
 header() { # NAME OPTION: the columns of that table

@@ -21,7 +21,7 @@ other() { # NAME BYTES WORDS
     printf "$2" >"$work/$1"
     run loads --format csv "$work/$1"
     status_in "$1" 3
-    said "$1" "error: $3.*: nothing of it was used"
+    said "$1" "error: $3.*: nothing in it was used"
     said "$1: what to do" 'hint: .*(CSV|unpack|plain text)'
     [ "$(grep -c ': error:' "$work/err")" = 1 ] && pass || fail "$1: not one line"
 }

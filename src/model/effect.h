@@ -36,7 +36,7 @@ struct hung /* one piece as it hangs; `times` alike ones, both sides counted */
     const struct band *gym_band;
     const struct calibration *calibration;
     const struct setup *setup;
-    bool right; /* the right one of band b29/b30 */
+    bool right; /* the right one of band b26/b30 */
 };
 
 struct loading

@@ -78,7 +78,7 @@ struct piece
     bool reverse;            /* band hung from above: takes load off */
     int per_side;            /* pieces on each side; 0: no count was written */
     const char *label;       /* gear of the gym file, or a name it does not know; NULL: none written */
-    const char *label_right; /* band b29/b30: left is `label`; NULL: both sides alike */
+    const char *label_right; /* band b26/b30: left is `label`; NULL: both sides alike */
     /* chain, releaser: per_side > 0: the mass of one piece; else the mass of all of it. NAN: the gym's, or unknown */
     double mass_kg;
     /* band by its pull, in all: at the bottom and at the top. NAN top (bottom, if reverse): by label, or unknown.
@@ -98,7 +98,7 @@ struct load
     int decimals; /* that the written number carries, at least 0 */
     const struct piece *pieces;
     size_t piece_count;
-    const char *ar; /* canonical expression of the pieces, "2 x 7 kg chain/side + band b29 doubled @ pegs"; "" where
+    const char *ar; /* canonical expression of the pieces, "2 x 7 kg chain/side + band b26 doubled @ pegs"; "" where
                      * none. Reads back to the same pieces. */
     uint32_t id;    /* small, from 0, in the order first interned */
     /* Loads of equal straight weight share the one, loads of equal AR the other; ar_id is 0 without AR. */

@@ -77,7 +77,7 @@ static struct piece made_heavy(struct arena *arena, struct dice *dice, enum piec
 
 static struct piece made_band(struct arena *arena, struct dice *dice)
 {
-    static const char *const labels[] = {"b13", "b29", "b30", "b45"};
+    static const char *const labels[] = {"b11", "b26", "b30", "b48"};
     struct piece piece = {.kind = PIECE_BAND,
                           .reverse = dice_below(dice, 4) == 0,
                           .mass_kg = NAN,

@@ -45,7 +45,7 @@ def of_setups():
     gym = ["--gym", f"{top}/samples/gym.ini", "--today", "2026-11-02"]
     maren = [*gym, "--lifter", "Maren Holtvik", "--lift", "squat"]
     short = ["--gym", f"{own}/short.ini", "--today", "2026-11-02", "--lift", "squat"]
-    for load in ("60 kg + 2 chains/side", "60 kg", "60 kg + band b22 @ pegs", "60 kg + chains", "140 kg + reverse band b45", "20 kg + 15 kg chain/side"):
+    for load in ("60 kg + 2 chains/side", "60 kg", "60 kg + band b24 @ pegs", "60 kg + chains", "140 kg + reverse band b48", "20 kg + 15 kg chain/side"):
         for who in (maren, gym, [*gym, "--heights", "0.8 m 1.4 m", "--max", "150 kg"]):
             yield "setup", ["setup", *who, load, "--format", "json"]
         yield "setup-curve", ["setup", *maren, load, "--curve", "json"]

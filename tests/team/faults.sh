@@ -111,7 +111,7 @@ if command -v flock >/dev/null; then
     sleep 1
     night "$gym" "$work/locked"
     is "a second run gives up" 3 "$status"
-    grep -q 'another run is at work' "$work/err"
+    grep -q 'another run is using' "$work/err"
     check "and says why" $?
     night "$gym" "$work/locked" --wait
     is "with --wait it waits" 6 "$(grep -c 'state=unchanged' "$work/err")"

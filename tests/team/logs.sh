@@ -12,7 +12,7 @@ grep -q '^no \[lifter\] block: Nobody Known, 3 sets$' "$work/out"
 check "a lifter without a block is named" $?
 grep -q '<li>Nobody Known: 3 sets</li>' "$work/one/index.html"
 check "and stands on the page" $?
-grep -q 'sets of Dobrin Obrin, whom no log' "$work/out"
+grep -q 'sets of Dobrin Obrin, whose own log' "$work/out"
 check "sets in a log that is not theirs are told of" $?
 is "a refused line that names a lifter stands there" 1 "$(grep -c '2026-02-30,Hibrin Obrin' "$work/one/lifters/Hibrin-Obrin/refused.csv")"
 is "and with nobody else" 0 "$(grep -c '2026-02-30,Hibrin Obrin' "$work/one/lifters/Jobrin-Obrin/refused.csv")"

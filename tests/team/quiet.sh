@@ -22,10 +22,10 @@ for how in empty header third; do
     check "a log that came cut short ($how): the last good folder stands" $?
     grep -q '^Babrin Obrin,Babrin-Obrin,kept,' "$work/cut/team.csv"
     check "a log that came cut short ($how): team.csv says kept" $?
-    grep -q '^Kept as of a night before: 1$' "$work/summary" && grep -q '^  Babrin Obrin: its logs have ' "$work/summary"
+    grep -q '^Results of an earlier night kept: 1$' "$work/summary" && grep -q '^  Babrin Obrin: its logs have ' "$work/summary"
     check "a log that came cut short ($how): the summary says so" $?
     first=$(grep -o '<th class="group"[^>]*>[^<]*' "$work/cut/index.html" | sed -n '1s/.*>//p')
-    is "a log that came cut short ($how): it stands first on the page" "Not made tonight: 1" "$first"
+    is "a log that came cut short ($how): it stands first on the page" "Failed tonight: 1" "$first"
     night "$gym" "$work/cut"
     is "a log that came cut short ($how): the next night says it again" 3 "$status"
     cp -R "$work/cut" "$work/accepted"
@@ -75,14 +75,14 @@ for how in newer locked; do
     is "a store that is $how: status" 3 "$status"
     [ "$(grep -c '^Babrin Obrin, ' "$work/out")" -gt 0 ] && ! grep -q '^Gubrin Obrin, ' "$work/out"
     check "a store that is $how: what is new is told, and nothing else" $?
-    ! grep -q 'No finding is new' "$work/nostore/index.html" && grep -q 'told from findings.csv' "$work/summary"
+    ! grep -q 'No finding is new' "$work/nostore/index.html" && grep -q 'worked out from findings.csv' "$work/summary"
     check "a store that is $how: page and summary say how" $?
     cp "$work/whole.csv" "$log"
 done
 rm "$work/nostore/findings.csv"
 sqlite3 "$work/nostore/team.sqlite" 'PRAGMA user_version = 99' >/dev/null
 night "$gym" "$work/nostore"
-grep -q 'cannot be told' "$work/nostore/index.html" && ! grep -q 'No finding is new' "$work/nostore/index.html"
+grep -q "is unknown" "$work/nostore/index.html" && ! grep -q 'No finding is new' "$work/nostore/index.html"
 check "no store and no findings.csv: it is said that news cannot be told" $?
 
 # Damage that a quick look does not see, found while filling.
@@ -112,7 +112,7 @@ sed 's/^\[lifter "Dobrin Obrin"\]/[lifter]/' "$gym" >"$work/team/broken.ini"
 rm -rf "$work/gym2" && cp -R "$work/good" "$work/gym2"
 night "$work/team/broken.ini" "$work/gym2" --summary "$work/summary"
 is "an error in the gym file: status" 3 "$status"
-grep -q '^Refused in the gym file: ' "$work/summary" && grep -q '^  Dobrin Obrin$' "$work/summary" && grep -q '^Left the gym file: 1$' "$work/summary"
+grep -q '^Refused in the gym file: ' "$work/summary" && grep -q '^  Dobrin Obrin$' "$work/summary" && grep -q '^No longer in the gym file: 1$' "$work/summary"
 check "an error in the gym file: the summary names it and who is missing" $?
 grep -q 'broken.ini:' "$work/gym2/index.html" && grep -q 'Dobrin Obrin' "$work/gym2/index.html"
 check "an error in the gym file: so does the page" $?

@@ -13,12 +13,12 @@ for how in header middle empty-of-sense; do
     *) echo 'lost' >"$work/damaged/team.sqlite" ;;
     esac
     night "$gym" "$work/damaged"
-    grep -q 'is damaged.*set aside as .*team.sqlite.damaged-1' "$work/err"
+    grep -q 'is damaged.*kept as .*team.sqlite.damaged-1' "$work/err"
     check "a store damaged ($how): it is said" $?
     [ -s "$work/damaged/team.sqlite.damaged-1" ]
     check "a store damaged ($how): it is set aside" $?
     is "a store damaged ($how): no lifter is worked on for that" 6 "$(grep -c 'state=unchanged' "$work/err")"
-    grep -q 'is set aside as' "$work/damaged/index.html" && sed '/is set aside as/s|<p class="message">[^<]*</p>||' "$work/damaged/index.html" >"$work/page" &&
+    grep -q 'is kept as' "$work/damaged/index.html" && sed '/is kept as/s|<p class="message">[^<]*</p>||' "$work/damaged/index.html" >"$work/page" &&
         tr -d '\n' <"$work/page" >"$work/damaged/index.html" && tr -d '\n' <"$work/second/index.html" >"$work/page" && cp "$work/page" "$work/second/index.html"
     check "a store damaged ($how): the page says so" $?
     same "a store damaged ($how): it is made anew, and what is new is still known" "$work/second" "$work/damaged"

@@ -93,9 +93,9 @@ static inline void add_band(struct arena *arena, struct gym *gym, const char *la
 static inline void add_bands(struct arena *arena, struct gym *gym)
 {
     gym->bands = ARENA_ARRAY(arena, struct band, 8);
-    add_band(arena, gym, "b13", calibrated(arena, 1.04, SEVEN_POINTS(3.1, 6.8, 10.9, 15.2, 18.6, 22.4, 24.6)));
-    add_band(arena, gym, "b29", calibrated(arena, 1.04, SEVEN_POINTS(6.4, 15.1, 24.3, 33.8, 41.7, 50.2, 55.0)));
-    add_band(arena, gym, "b45", calibrated(arena, 1.04, SEVEN_POINTS(9.6, 23.0, 37.4, 52.1, 64.5, 77.9, 85.5)));
+    add_band(arena, gym, "b11", calibrated(arena, 1.04, SEVEN_POINTS(3.1, 6.8, 10.9, 15.2, 18.6, 22.4, 24.6)));
+    add_band(arena, gym, "b26", calibrated(arena, 1.04, SEVEN_POINTS(6.4, 15.1, 24.3, 33.8, 41.7, 50.2, 55.0)));
+    add_band(arena, gym, "b48", calibrated(arena, 1.04, SEVEN_POINTS(9.6, 23.0, 37.4, 52.1, 64.5, 77.9, 85.5)));
     gym->bands[2].hitch_m = 0.12;
     add_band(arena, gym, "single", calibrated(arena, 1.04, POINTS({1.20, 12.5}), 1));
     add_band(arena, gym, "stretched", calibrated(arena, 1.04, POINTS({1.10, 6.4}, {1.20, 10.9}), 2));

@@ -74,36 +74,36 @@ static const struct
     {"100 + 2 short chains/side", "squat", 100, 1, {CHAIN_NAMED(2, "short")}, 113.52, 120.8, 0},
     {"100 + 2 long chains/side looped", "squat", 100, 1, {CHAIN_LOOPED(2, "long")}, 115.386667, 134.8, 0},
     {"90 + 2 chains/side", "squat", 90, 1, {CHAIN_COUNT(2)}, 98.293333, 110.24, 0},
-    {"100 + band b29", "squat", 100, 1, {BAND(1, "b29")}, 100, 135.41368, 0},
-    {"60 + band b13", "bench press", 60, 1, {BAND(1, "b13")}, 60, 70.751624, 0},
-    {"100 + 2 bands b29/side", "squat", 100, 1, {BAND(2, "b29")}, 100, 170.82736, 0},
-    {"100 + 2 pairs b13 bands", "squat", 100, 1, {BAND(2, "b13")}, 100, 131.752446, 0},
-    {"100 + band b29 + band b13", "squat", 100, 2, {BAND(1, "b29"), BAND(1, "b13")}, 100, 151.289903, 0},
-    {"100 + band b29/b45", "squat", 100, 1, {BAND_PAIR("b29", "b45")}, 100, 144.764653, 0},
-    {"100 + band b29 doubled", "squat", 100, 1, {BAND_RIGGED(RIG_DOUBLED, "b29")}, 182.722728, 295.54815, 0},
-    {"60 + doubled b13 bands", "bench press", 60, 1, {BAND_RIGGED(RIG_DOUBLED, "b13")}, 104.950269, 133.741861, 0},
-    {"60 + band b29 doubled", "bench press", 60, 1, {BAND_RIGGED(RIG_DOUBLED, "b29")}, NAN, 225.313534, 0},
-    {"140 + band b29 doubled @ pegs", "deadlift", 140, 1, {BAND_AT(RIG_DOUBLED, "b29", "pegs")}, 140, 227.167585, 0},
-    {"100 + straight b13 band", "squat", 100, 1, {BAND(1, "b13")}, 100, 115.876223, 0},
-    {"100 + band b29 choked", "squat", 100, 1, {BAND_RIGGED(RIG_CHOKED, "b29")}, NAN, NAN, ASSUMED_HITCH},
+    {"100 + band b26", "squat", 100, 1, {BAND(1, "b26")}, 100, 135.41368, 0},
+    {"60 + band b11", "bench press", 60, 1, {BAND(1, "b11")}, 60, 70.751624, 0},
+    {"100 + 2 bands b26/side", "squat", 100, 1, {BAND(2, "b26")}, 100, 170.82736, 0},
+    {"100 + 2 pairs b11 bands", "squat", 100, 1, {BAND(2, "b11")}, 100, 131.752446, 0},
+    {"100 + band b26 + band b11", "squat", 100, 2, {BAND(1, "b26"), BAND(1, "b11")}, 100, 151.289903, 0},
+    {"100 + band b26/b48", "squat", 100, 1, {BAND_PAIR("b26", "b48")}, 100, 144.764653, 0},
+    {"100 + band b26 doubled", "squat", 100, 1, {BAND_RIGGED(RIG_DOUBLED, "b26")}, 182.722728, 295.54815, 0},
+    {"60 + doubled b11 bands", "bench press", 60, 1, {BAND_RIGGED(RIG_DOUBLED, "b11")}, 104.950269, 133.741861, 0},
+    {"60 + band b26 doubled", "bench press", 60, 1, {BAND_RIGGED(RIG_DOUBLED, "b26")}, NAN, 225.313534, 0},
+    {"140 + band b26 doubled @ pegs", "deadlift", 140, 1, {BAND_AT(RIG_DOUBLED, "b26", "pegs")}, 140, 227.167585, 0},
+    {"100 + straight b11 band", "squat", 100, 1, {BAND(1, "b11")}, 100, 115.876223, 0},
+    {"100 + band b26 choked", "squat", 100, 1, {BAND_RIGGED(RIG_CHOKED, "b26")}, NAN, NAN, ASSUMED_HITCH},
     {"100 + band 40 kg", "squat", 100, 1, {BAND_PULL(0, 40, false)}, 100, 140, ASSUMED_BOTTOM_TENSION},
     {"100 + bands 12-40 kg", "squat", 100, 1, {BAND_PULL(12, 40, true)}, 112, 140, 0},
-    {"140 + reverse band b45 @ rack-top", "squat", 140, 1, {REVERSE_AT("b45", "rack-top")}, 76.388945, 140, 0},
-    {"140 + rev bands b13 @ rack-top", "squat", 140, 1, {REVERSE_AT("b13", "rack-top")}, 121.418571, 140, 0},
-    {"90 + b29 reverse @ rack-top", "bench press", 90, 1, {REVERSE_AT("b29", "rack-top")}, 53.352983, 90, 0},
+    {"140 + reverse band b48 @ rack-top", "squat", 140, 1, {REVERSE_AT("b48", "rack-top")}, 76.388945, 140, 0},
+    {"140 + rev bands b11 @ rack-top", "squat", 140, 1, {REVERSE_AT("b11", "rack-top")}, 121.418571, 140, 0},
+    {"90 + b26 reverse @ rack-top", "bench press", 90, 1, {REVERSE_AT("b26", "rack-top")}, 53.352983, 90, 0},
     {"140 + reverse band 35 kg", "squat", 140, 1, {REVERSE_PULL(35, 0, false)}, 105, 140, ASSUMED_BOTTOM_TENSION},
     {"140 + reverse bands 35 bottom 5 top", "squat", 140, 1, {REVERSE_PULL(35, 5, true)}, 105, 135, 0},
     {"100 + releasers 20 kg", "squat", 100, 1, {RELEASERS(0, 20)}, 100, 100, 0},
-    {"90 + 2 chains/side + band b13", "squat", 90, 2, {CHAIN_COUNT(2), BAND(1, "b13")}, 98.293333, 126.116223, 0},
-    {"80 kg + band b13 doubled + 15 kg chain/side",
+    {"90 + 2 chains/side + band b11", "squat", 90, 2, {CHAIN_COUNT(2), BAND(1, "b11")}, 98.293333, 126.116223, 0},
+    {"80 kg + band b11 doubled + 15 kg chain/side",
      "squat",
      80,
      2,
-     {BAND_RIGGED(RIG_DOUBLED, "b13"), CHAIN_MASS(0, 30)},
+     {BAND_RIGGED(RIG_DOUBLED, "b11"), CHAIN_MASS(0, 30)},
      117.071638,
      197.221913,
      ASSUMED_CHAIN_MASS},
-    {"85 + band b13 + 1 chain/side", "squat", 85, 2, {BAND(1, "b13"), CHAIN_COUNT(1)}, NAN, 110.996223, 0},
+    {"85 + band b11 + 1 chain/side", "squat", 85, 2, {BAND(1, "b11"), CHAIN_COUNT(1)}, NAN, 110.996223, 0},
 };
 
 START_TEST(readings_weigh_what_the_notation_says)
@@ -181,7 +181,7 @@ static const struct
      MEASURED,
      "squat",
      1,
-     {BAND_PAIR("b29", "b99")},
+     {BAND_PAIR("b26", "b99")},
      100,
      NAN,
      NAN,
@@ -211,7 +211,7 @@ static const struct
      NOBODY,
      "squat",
      1,
-     {REVERSE_AT("b45", "rack-top")},
+     {REVERSE_AT("b48", "rack-top")},
      NAN,
      100,
      NAN,
@@ -221,7 +221,7 @@ static const struct
      MEASURED,
      "squat",
      1,
-     {REVERSE_AT("b45", NULL)},
+     {REVERSE_AT("b48", NULL)},
      NAN,
      100,
      NAN,
@@ -231,7 +231,7 @@ static const struct
      MEASURED,
      "squat",
      1,
-     {REVERSE_AT("b45", "floor")},
+     {REVERSE_AT("b48", "floor")},
      NAN,
      100,
      NAN,
@@ -241,16 +241,16 @@ static const struct
      MEASURED,
      "good morning",
      1,
-     {REVERSE_AT("b45", NULL)},
+     {REVERSE_AT("b48", NULL)},
      NAN,
      100,
      NAN,
      false,
      ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS},
     {"reverse by its pull needs no heights", NOBODY, "row", 1, {REVERSE_PULL(30, 10, true)}, 70, 90, 80, false, 0},
-    {"band, no heights", NOBODY, "squat", 1, {BAND(1, "b29")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
-    {"heights that are none", MEASURED, "jerk", 1, {BAND(1, "b29")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
-    {"nobody of the gym file", NULL, "squat", 1, {BAND(1, "b29")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
+    {"band, no heights", NOBODY, "squat", 1, {BAND(1, "b26")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
+    {"heights that are none", MEASURED, "jerk", 1, {BAND(1, "b26")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
+    {"nobody of the gym file", NULL, "squat", 1, {BAND(1, "b26")}, 100, NAN, NAN, false, ASSUMED_NO_HEIGHTS},
     {"bands by their pull, no heights", NOBODY, "row", 1, {BAND_PULL(12, 40, true)}, 112, 140, 126, false, 0},
     {"chains, no heights: leaders, then all",
      NOBODY,
@@ -352,14 +352,14 @@ static const struct
 } mean_rows[] = {
     {"squat", 100, 1, {CHAIN_COUNT(2)}},
     {"deadlift", 140, 1, {CHAIN_LOOPED(2, "long")}},
-    {"squat", 100, 1, {BAND(1, "b29")}},
-    {"squat", 100, 2, {BAND_PAIR("b29", "b13"), CHAIN_NAMED(2, "short")}},
-    {"deadlift", 100, 1, {BAND_RIGGED(RIG_DOUBLED, "b45")}},
-    {"squat", 100, 1, {BAND_RIGGED(RIG_CHOKED, "b45")}},
+    {"squat", 100, 1, {BAND(1, "b26")}},
+    {"squat", 100, 2, {BAND_PAIR("b26", "b11"), CHAIN_NAMED(2, "short")}},
+    {"deadlift", 100, 1, {BAND_RIGGED(RIG_DOUBLED, "b48")}},
+    {"squat", 100, 1, {BAND_RIGGED(RIG_CHOKED, "b48")}},
     {"squat", 100, 1, {BAND(1, "single")}},
-    {"squat", 140, 1, {REVERSE_AT("b45", "rack-top")}},
-    {"squat", 40, 1, {REVERSE_AT("b45", "rack-top")}},                 /* unloaded below */
-    {"squat", 30, 2, {REVERSE_AT("b45", "rack-top"), CHAIN_COUNT(2)}}, /* the same, and a chain picked up */
+    {"squat", 140, 1, {REVERSE_AT("b48", "rack-top")}},
+    {"squat", 40, 1, {REVERSE_AT("b48", "rack-top")}},                 /* unloaded below */
+    {"squat", 30, 2, {REVERSE_AT("b48", "rack-top"), CHAIN_COUNT(2)}}, /* the same, and a chain picked up */
     {"squat", 10, 2, {REVERSE_PULL(35, 5, true), CHAIN_MASS(0, 20)}},
     {"squat", 3, 1, {REVERSE_PULL(35, 5, true)}}, /* never comes to anything */
 };
@@ -405,7 +405,7 @@ START_TEST(errors_of_one_label_add_and_of_two_do_not)
     gym->u_height_m = 0;
     const struct piece two = CHAIN_COUNT(2), once_and_once[] = {CHAIN_COUNT(1), CHAIN_NAMED(1, "long")};
     const struct piece apart[] = {CHAIN_COUNT(1), CHAIN_NAMED(1, "short")};
-    const struct piece pair = BAND_PAIR("b29", "b29"), mixed = BAND_PAIR("b29", "b45");
+    const struct piece pair = BAND_PAIR("b26", "b26"), mixed = BAND_PAIR("b26", "b48");
     ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, &two, 1).top_u_kg, 0.01 * 20.24, 1e-12);
     ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, once_and_once, 2).top_u_kg, 0.01 * 20.24, 1e-12);
     ck_assert_double_eq_tol(weigh_for(MEASURED, "squat", 100, apart, 2).top_u_kg, 0.01 * hypot(10.12, 10.4), 1e-12);
@@ -417,7 +417,7 @@ END_TEST
 
 START_TEST(one_height_error_enters_by_every_piece)
 {
-    const struct piece pieces[] = {CHAIN_COUNT(2), BAND(1, "b29")};
+    const struct piece pieces[] = {CHAIN_COUNT(2), BAND(1, "b26")};
     struct loading *loading = hang_for(MEASURED, "squat", 100, pieces, 2);
     double slope = 4 * 8.4 / 1.8 + 2 * band_load_slope_kg_per_m(&loading->hung[1].band, 1.42);
     gym->u_mass = gym->u_tension = 0;
@@ -515,7 +515,7 @@ START_TEST(load_never_falls_as_the_bar_rises)
 {
     static const struct piece hung[] = {
         CHAIN_COUNT(1),    CHAIN_NAMED(2, "short"), CHAIN_LOOPED(1, "long"),         CHAIN_MASS(0, 30),
-        BAND(1, "b13"),    BAND(2, "b45"),          BAND_RIGGED(RIG_DOUBLED, "b29"), BAND_RIGGED(RIG_CHOKED, "b29"),
+        BAND(1, "b11"),    BAND(2, "b48"),          BAND_RIGGED(RIG_DOUBLED, "b26"), BAND_RIGGED(RIG_CHOKED, "b26"),
         BAND(1, "single"), BAND(1, "stretched"),    BAND_PULL(12, 40, true),
     };
     for (size_t i = 0; i < sizeof hung / sizeof *hung; i++) {

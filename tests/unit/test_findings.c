@@ -175,10 +175,10 @@ END_TEST
 
 START_TEST(a_band_that_aged_is_the_same_set_up)
 {
-    add_band(made, "b29", 2, (const char *[]){"2026-01-01", "2026-01-18"}, (double[]){20, 19.2});
+    add_band(made, "b26", 2, (const char *[]){"2026-01-01", "2026-01-18"}, (double[]){20, 19.2});
     add_heights(made, oda, "squat", 1.10, 1.60);
     for (int week = 0; week < 4; week++)
-        in_week(week, labelled(made, 60, "b29"), SETS, 3, FOCUS_STRENGTH);
+        in_week(week, labelled(made, 60, "b26"), SETS, 3, FOCUS_STRENGTH);
     every.ids = UINT32_C(1) << FINDING_SETUP_CHANGED;
     const struct waves *waves = waves_make(made->arena, train(made));
     ck_assert(waves->wave_count == 2 && waves->waves[0].ended_by_top); /* or there would be nothing to tell apart */

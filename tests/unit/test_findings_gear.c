@@ -133,11 +133,11 @@ START_TEST(bands_hang_well_or_not)
     *pegs = (struct setup){.name = "pegs", .height_m = bands[_i].anchor_m, .offset_m = bands[_i].offset_m};
     made->gym->setups = pegs;
     made->gym->setup_count = 1;
-    new_band("b29", calibration(bands[_i].end_m, 1, NULL), NULL);
+    new_band("b26", calibration(bands[_i].end_m, 1, NULL), NULL);
     in_week(
         0,
         hung(&(struct piece){
-            .kind = PIECE_BAND, .label = "b29", .rig = bands[_i].rig, .reverse = bands[_i].reverse, .setup = "pegs"}),
+            .kind = PIECE_BAND, .label = "b26", .rig = bands[_i].rig, .reverse = bands[_i].reverse, .setup = "pegs"}),
         3, 3, FOCUS_STRENGTH);
     const char *found = summary();
     ck_assert_msg(!strcmp(found, bands[_i].found), "%s: %s", bands[_i].what, found);
@@ -227,8 +227,8 @@ static const struct
 START_TEST(bands_age_by_the_day_of_the_set)
 {
     struct calibration again = calibration(1.60, ages[_i].left, ages[_i].again ? ages[_i].again : "2030-01-01");
-    new_band("b29", calibration(1.60, 1, ages[_i].measured), ages[_i].again ? &again : NULL);
-    add_sets(made, ODA, "squat", ages[_i].evaluated, hung(&(struct piece){.kind = PIECE_BAND, .label = "b29"}), 3, 3);
+    new_band("b26", calibration(1.60, 1, ages[_i].measured), ages[_i].again ? &again : NULL);
+    add_sets(made, ODA, "squat", ages[_i].evaluated, hung(&(struct piece){.kind = PIECE_BAND, .label = "b26"}), 3, 3);
     made->options.today = day_of("2028-01-01");
     const char *found = summary();
     ck_assert_msg(!strcmp(found, ages[_i].found), "%s: %s", ages[_i].what, found);

@@ -129,14 +129,14 @@ END_TEST
 START_TEST(test_bands)
 {
     const struct gym *gym = read_clean(
-        "[band \"b29\"]\nflat = 1.04 m\npair = yes\nmeasured = 2026-05-01\ntension = 1.60 m : 25 "
+        "[band \"b26\"]\nflat = 1.04 m\npair = yes\nmeasured = 2026-05-01\ntension = 1.60 m : 25 "
         "kg\ntension = 1.2 m:12 kg\n"
-        "[band \"B29\"]\nflat = 1.03 m\nhitch = 12 cm\nmeasured = 2026-01-03\ntension = 1.20 m : 12.5 "
+        "[band \"B26\"]\nflat = 1.03 m\nhitch = 12 cm\nmeasured = 2026-01-03\ntension = 1.20 m : 12.5 "
         "kg\ntension = 1.60 m : 27.0 kg\n"
-        "[band \"one\"]\nflat = 1 m\npair = b29\ntension = 2 m : 14 kg\n"
+        "[band \"one\"]\nflat = 1 m\npair = b26\ntension = 2 m : 14 kg\n"
         "[band \"law\"]\nflat = 1 m\nlaw = mooney-rivlin 12.5 -1.5 kg range 1.1 m to 3 m\n"
         "[band \"fit\"]\nflat = 1 m\nlaw = neo-hookean\ntension = 2 m : 17.5 kg\ntension = 1.5 m : 10 kg\n");
-    const struct band *band = gym_band(gym, "b29");
+    const struct band *band = gym_band(gym, "b26");
     ck_assert_uint_eq(gym->band_count, 4);
     ck_assert(band->pair && !band->partner && band->hitch_m == 0.12);
     ck_assert_uint_eq(band->calibration_count, 2);
@@ -148,7 +148,7 @@ START_TEST(test_bands)
               newest->range_high_m == 1.6);
     band = gym_band(gym, "one");
     ck_assert(!band->pair && band->calibrations[0].one_point && band->calibrations[0].law == LAW_NEO_HOOKEAN);
-    ck_assert_str_eq(band->partner, "b29");
+    ck_assert_str_eq(band->partner, "b26");
     ck_assert_double_eq_tol(band->calibrations[0].c1_kg, 8, 1e-9); /* 14 = c (2 − 1/4) */
     const struct calibration *law = &gym_band(gym, "law")->calibrations[0];
     ck_assert(law->law == LAW_MOONEY_RIVLIN && law->c1_kg == 12.5 && law->c2_kg == -1.5 && law->range_high_m == 3);

@@ -172,7 +172,7 @@ static const struct
     unsigned assumed;
 } stature_rows[] = {
     {TALL, "squat", CHAIN_COUNT(1), true, true, ASSUMED_NO_HEIGHTS},
-    {TALL, "back squat", BAND(1, "b29"), true, true, ASSUMED_NO_HEIGHTS},
+    {TALL, "back squat", BAND(1, "b26"), true, true, ASSUMED_NO_HEIGHTS},
     {TALL, "bench press", CHAIN_COUNT(1), false, false, ASSUMED_NO_HEIGHTS},
     {TALL, "squat", BAND_PULL(12, 40, true), true, true, 0}, /* needs no heights */
     {TALL, "squat", CHAIN_MASS(0, 30), true, true, ASSUMED_CHAIN_MASS},
@@ -201,15 +201,15 @@ static const struct
     double anchor_m; /* NAN: not hung */
     unsigned assumed;
 } anchors[] = {
-    {"squat", BAND(1, "b29"), 0.05, 0},
-    {"squat", BAND_AT(RIG_SINGLE, "b29", "floor"), 0, 0},
-    {"squat", BAND_AT(RIG_SINGLE, "b29", "Rack-Top"), 2.25, 0},
-    {"squat", BAND_AT(RIG_SINGLE, "b29", "nowhere"), 0, ASSUMED_NO_SETUP},
-    {"good morning", BAND(1, "b29"), 0, ASSUMED_NO_SETUP},
-    {"good morning", BAND_AT(RIG_SINGLE, "b29", "pegs"), 0.05, 0},
-    {"squat", REVERSE_AT("b45", "bar-high"), 0.78, 0}, /* not below the bottom */
-    {"deadlift", REVERSE_AT("b45", "bar-high"), 0.78, 0},
-    {"squat", REVERSE_AT("b45", "pegs"), NAN, ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS},
+    {"squat", BAND(1, "b26"), 0.05, 0},
+    {"squat", BAND_AT(RIG_SINGLE, "b26", "floor"), 0, 0},
+    {"squat", BAND_AT(RIG_SINGLE, "b26", "Rack-Top"), 2.25, 0},
+    {"squat", BAND_AT(RIG_SINGLE, "b26", "nowhere"), 0, ASSUMED_NO_SETUP},
+    {"good morning", BAND(1, "b26"), 0, ASSUMED_NO_SETUP},
+    {"good morning", BAND_AT(RIG_SINGLE, "b26", "pegs"), 0.05, 0},
+    {"squat", REVERSE_AT("b48", "bar-high"), 0.78, 0}, /* not below the bottom */
+    {"deadlift", REVERSE_AT("b48", "bar-high"), 0.78, 0},
+    {"squat", REVERSE_AT("b48", "pegs"), NAN, ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS},
 };
 
 START_TEST(bands_hang_where_the_setup_says)
@@ -228,12 +228,12 @@ static const struct
     struct piece piece;
     unsigned assumed;
 } marks[] = {
-    {BAND_RIGGED(RIG_CHOKED, "b29"), ASSUMED_HITCH},
-    {BAND_RIGGED(RIG_CHOKED, "b45"), 0}, /* its hitch was measured */
+    {BAND_RIGGED(RIG_CHOKED, "b26"), ASSUMED_HITCH},
+    {BAND_RIGGED(RIG_CHOKED, "b48"), 0}, /* its hitch was measured */
     {BAND(1, "single"), ASSUMED_ONE_POINT | ASSUMED_OVER_RANGE},
     {BAND(1, "stretched"), ASSUMED_OVER_RANGE},
     {BAND_AT(RIG_DOUBLED, "stretched", "pegs"), ASSUMED_OVER_RANGE},
-    {BAND(1, "b29"), 0},
+    {BAND(1, "b26"), 0},
 };
 
 START_TEST(bands_say_what_they_rest_on)
@@ -244,7 +244,7 @@ END_TEST
 
 START_TEST(a_hitch_shortens_the_band)
 {
-    const struct piece piece = BAND_RIGGED(RIG_CHOKED, "b45"), plain = BAND(1, "b45");
+    const struct piece piece = BAND_RIGGED(RIG_CHOKED, "b48"), plain = BAND(1, "b48");
     struct loading *choked = hang(MEASURED, "squat", &piece);
     double distance = hypot(1.42 - 0.05, 0.12), stretch = distance * 1.04 / (1.04 - 0.12);
     double expected = 100 + 2 * band_pull_kg(choked->hung[0].band.curve, stretch) * 1.37 / distance;
@@ -269,12 +269,12 @@ END_TEST
 
 START_TEST(left_and_right_are_kept_apart)
 {
-    const struct piece piece = BAND_PAIR("b29", "b45");
+    const struct piece piece = BAND_PAIR("b26", "b48");
     struct loading *loading = hang(MEASURED, "squat", &piece);
     ck_assert_uint_eq(loading->hung_count, 2);
     ck_assert(!loading->hung[0].right && loading->hung[1].right);
-    ck_assert_str_eq(loading->hung[0].gym_band->label, "b29");
-    ck_assert_str_eq(loading->hung[1].gym_band->label, "b45");
+    ck_assert_str_eq(loading->hung[0].gym_band->label, "b26");
+    ck_assert_str_eq(loading->hung[1].gym_band->label, "b48");
     ck_assert_int_eq(loading->hung[0].times, 1);
 }
 END_TEST

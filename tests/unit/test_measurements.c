@@ -30,7 +30,7 @@ static const struct measurement_options plain = {.flat_m = NAN, .pull_unit_kg = 
 static struct measured_bands read_bytes(const char *text, size_t length, const struct measurement_options *options)
 {
     struct pull_readings readings = {0};
-    struct input *input = input_from_memory(arena, "bands/b29.csv", text, length, diags);
+    struct input *input = input_from_memory(arena, "bands/b26.csv", text, length, diags);
     measurements_read(arena, input, options, diags, &readings);
     input_close(input);
     return measured_bands_make(arena, &readings, options, diags);
@@ -48,7 +48,7 @@ static const char *number(double value, int decimals)
     return arena_copy(arena, text);
 }
 
-/* "b29 L 2026-01-03 flat 1.04: 1.2 8.5" with a spread where readings were repeated: "1.2 8.5~0.2". */
+/* "b26 L 2026-01-03 flat 1.04: 1.2 8.5" with a spread where readings were repeated: "1.2 8.5~0.2". */
 static const char *describe(const struct measured_bands *bands)
 {
     static const char *const sides[] = {"", " L", " R"};
@@ -86,33 +86,33 @@ static const struct
 {
     const char *text, *bands;
 } good[] = {
-    {"length (m),pull (kg)\n1.04,0\n1.2,8.5\n1.6,19\n", "b29 flat 1.040: 1.200 8.50 1.600 19.00"},
-    {"pull (kg),length (m)\n19,1.6\n8.5,1.2\n0,1.04\n", "b29 flat 1.040: 1.200 8.50 1.600 19.00"},
+    {"length (m),pull (kg)\n1.04,0\n1.2,8.5\n1.6,19\n", "b26 flat 1.040: 1.200 8.50 1.600 19.00"},
+    {"pull (kg),length (m)\n19,1.6\n8.5,1.2\n0,1.04\n", "b26 flat 1.040: 1.200 8.50 1.600 19.00"},
     /* units: in the header, in the cell, the cell winning; every one there is */
-    {"length_cm,force_N\n104,0\n120,98.0665\n", "b29 flat 1.040: 1.200 10.00"},
-    {"Length [mm];Tension [lb]\n1000;0\n1270;22.0462262\n", "b29 flat 1.000: 1.270 10.00"},
-    {"stretch in inches,load in lbf\n40,0\n50,22.0462262\n", "b29 flat 1.016: 1.270 10.00"},
-    {"end-to-end,pull\n4 ft,0\n5ft,10 kgf\n6 feet,20kp\n", "b29 flat 1.219: 1.524 10.00 1.829 20.00"},
-    {"length (cm),pull (kg)\n104,0\n1.2 m,22.0462262 lb\n", "b29 flat 1.040: 1.200 10.00"},
-    {"m,kg\n1.04,0\n1.2,8.5\n", "b29 flat 1.040: 1.200 8.50"},
-    {"length in,pull kg\n40,0\n50,10\n", "b29 flat 1.016: 1.270 10.00"},
+    {"length_cm,force_N\n104,0\n120,98.0665\n", "b26 flat 1.040: 1.200 10.00"},
+    {"Length [mm];Tension [lb]\n1000;0\n1270;22.0462262\n", "b26 flat 1.000: 1.270 10.00"},
+    {"stretch in inches,load in lbf\n40,0\n50,22.0462262\n", "b26 flat 1.016: 1.270 10.00"},
+    {"end-to-end,pull\n4 ft,0\n5ft,10 kgf\n6 feet,20kp\n", "b26 flat 1.219: 1.524 10.00 1.829 20.00"},
+    {"length (cm),pull (kg)\n104,0\n1.2 m,22.0462262 lb\n", "b26 flat 1.040: 1.200 10.00"},
+    {"m,kg\n1.04,0\n1.2,8.5\n", "b26 flat 1.040: 1.200 8.50"},
+    {"length in,pull kg\n40,0\n50,10\n", "b26 flat 1.016: 1.270 10.00"},
     /* separators and decimal signs */
-    {"length (m);pull (kg)\n1,04;0\n1,2;8,5\n", "b29 flat 1.040: 1.200 8.50"},
-    {"length (m)\tpull (kg)\n1,04 m\t0\n1,2\t8,5\n", "b29 flat 1.040: 1.200 8.50"},
-    {"length (m);pull (kg)\n1.04;0\n1.2;8.5\n", "b29 flat 1.040: 1.200 8.50"},
-    {"date;length (m);pull (kg)\n3.1.2026;1,04;0\n3.1.2026;1,2;8,5\n", "b29 2026-01-03 flat 1.040: 1.200 8.50"},
+    {"length (m);pull (kg)\n1,04;0\n1,2;8,5\n", "b26 flat 1.040: 1.200 8.50"},
+    {"length (m)\tpull (kg)\n1,04 m\t0\n1,2\t8,5\n", "b26 flat 1.040: 1.200 8.50"},
+    {"length (m);pull (kg)\n1.04;0\n1.2;8.5\n", "b26 flat 1.040: 1.200 8.50"},
+    {"date;length (m);pull (kg)\n3.1.2026;1,04;0\n3.1.2026;1,2;8,5\n", "b26 2026-01-03 flat 1.040: 1.200 8.50"},
     /* titles, comments, blank lines, trailing empty cells, a mark, CR LF */
     {"\xEF\xBB\xBFour bands\r\n# scale no 2\r\nlength (m),pull (kg),,\r\n\r\n# up\r\n1.04,0,,\r\n,,,\r\n1.2,8.5,,\r\n",
-     "b29 flat 1.040: 1.200 8.50"},
+     "b26 flat 1.040: 1.200 8.50"},
     /* flat: pull 0, a column, and both where they agree; extension */
-    {"flat (cm),length (cm),pull (kg)\n104,120,8.5\n,160,19\n", "b29 flat 1.040: 1.200 8.50 1.600 19.00"},
-    {"flat (cm),length (cm),pull (kg)\n104,120,8.5\n,104.2,0\n", "b29 flat 1.041: 1.200 8.50"},
-    {"extension (cm),pull (kg),flat (m)\n16,8.5,1.04\n0,0,\n56,19,\n", "b29 flat 1.040: 1.200 8.50 1.600 19.00"},
+    {"flat (cm),length (cm),pull (kg)\n104,120,8.5\n,160,19\n", "b26 flat 1.040: 1.200 8.50 1.600 19.00"},
+    {"flat (cm),length (cm),pull (kg)\n104,120,8.5\n,104.2,0\n", "b26 flat 1.041: 1.200 8.50"},
+    {"extension (cm),pull (kg),flat (m)\n16,8.5,1.04\n0,0,\n56,19,\n", "b26 flat 1.040: 1.200 8.50 1.600 19.00"},
     /* repeats: lines, columns, and in two units */
-    {"length (m),pull (kg)\n1.04,0\n1.2,8.4\n1.2,8.6\n", "b29 flat 1.040: 1.200 8.50~0.20"},
+    {"length (m),pull (kg)\n1.04,0\n1.2,8.4\n1.2,8.6\n", "b26 flat 1.040: 1.200 8.50~0.20"},
     {"length (m),pull 1 (kg),pull 2 (kg),pull (kg) 3\n1.04,0,,\n1.2,8.4,8.6,8.5\n1.6,19,,19.2\n",
-     "b29 flat 1.040: 1.200 8.50~0.20 1.600 19.10~0.20"},
-    {"length,pull (kg)\n1.016 m,0\n1.27 m,10\n50 in,10.2\n", "b29 flat 1.016: 1.270 10.10~0.20"},
+     "b26 flat 1.040: 1.200 8.50~0.20 1.600 19.10~0.20"},
+    {"length,pull (kg)\n1.016 m,0\n1.27 m,10\n50 in,10.2\n", "b26 flat 1.016: 1.270 10.10~0.20"},
     /* bands, sides and dates in one file, named in other cases and columns */
     {"band,side,date,length (m),pull (kg),flat\nb9,L,2026-01-03,1.2,8.5,1.04 m\nB9,right,2026-01-03,1.2,8.4,1.04 m\n"
      "b9,left,2025-01-03,1.2,9,1.04 m\nb8,,2026-01-03,1.2,5,1.04 m\n",
@@ -120,9 +120,9 @@ static const struct
      "1.200 8.40 | "
      "b8 2026-01-03 flat 1.040: 1.200 5.00"},
     {"length (cm),left (kg),pull right (kg)\n104,0,0\n120,8.5,8.4\n",
-     "b29 L flat 1.040: 1.200 8.50 | b29 R flat 1.040: 1.200 8.40"},
+     "b26 L flat 1.040: 1.200 8.50 | b26 R flat 1.040: 1.200 8.40"},
     /* pulls that do not fall are enough */
-    {"length (m),pull (kg)\n1.04,0\n1.2,8.5\n1.21,8.5\n", "b29 flat 1.040: 1.200 8.50 1.210 8.50"},
+    {"length (m),pull (kg)\n1.04,0\n1.2,8.5\n1.21,8.5\n", "b26 flat 1.040: 1.200 8.50 1.210 8.50"},
 };
 
 START_TEST(reads)
@@ -137,7 +137,7 @@ END_TEST
 /* --- refused --- */
 
 #define HEAD "length (m),pull (kg),flat (m)\n1.2,8.5,1.04\n1.6,19,\n"
-#define KEPT "b29 flat 1.040: 1.200 8.50 1.600 19.00"
+#define KEPT "b26 flat 1.040: 1.200 8.50 1.600 19.00"
 
 static const struct
 {
@@ -162,22 +162,22 @@ static const struct
     {HEAD "0.9,1,\n", KEPT, "4:1 below-flat"},
     {HEAD "1.04,1,\n", KEPT, "4:1 below-flat"},
     /* the fewest points go that the pull never falls without: the one too low, the one too high */
-    {HEAD "1.4,5,\n1.8,23,\n", "b29 flat 1.040: 1.200 8.50 1.600 19.00 1.800 23.00", "4:1 pull-falls"},
-    {HEAD "1.4,90,\n1.8,23,\n", "b29 flat 1.040: 1.200 8.50 1.600 19.00 1.800 23.00", "4:1 pull-falls"},
+    {HEAD "1.4,5,\n1.8,23,\n", "b26 flat 1.040: 1.200 8.50 1.600 19.00 1.800 23.00", "4:1 pull-falls"},
+    {HEAD "1.4,90,\n1.8,23,\n", "b26 flat 1.040: 1.200 8.50 1.600 19.00 1.800 23.00", "4:1 pull-falls"},
     /* equal lengths, different pulls: neither can be believed */
     {HEAD "1.4,14,\n1.4,17,\n", KEPT, "5:1 repeats-differ"},
-    {HEAD "1.6,20.6,\n", "b29 flat 1.040: 1.200 8.50 1.600 19.80~1.60", ""},
-    {HEAD "1.6,20.8,\n", "b29 flat 1.040: 1.200 8.50", "4:1 repeats-differ, 2:1 one-point"},
+    {HEAD "1.6,20.6,\n", "b26 flat 1.040: 1.200 8.50 1.600 19.80~1.60", ""},
+    {HEAD "1.6,20.8,\n", "b26 flat 1.040: 1.200 8.50", "4:1 repeats-differ, 2:1 one-point"},
     /* flat length */
     {"length (m),pull (kg)\n1.2,8.5\n", "", "2:1 no-flat-length"},
     {"length (m),pull (kg)\n1.04,0\n1.1,0\n1.2,8.5\n", "", "3:1 contradiction"},
     {"length (m),pull (kg),flat (m)\n1.2,8.5,1.04\n1.1,0,\n", "", "3:1 contradiction"},
     /* one point, no point */
-    {"length (m),pull (kg)\n1.04,0\n1.2,8.5\n", "b29 flat 1.040: 1.200 8.50", "2:1 one-point"},
+    {"length (m),pull (kg)\n1.04,0\n1.2,8.5\n", "b26 flat 1.040: 1.200 8.50", "2:1 one-point"},
     {"length (m),pull (kg)\n1.04,0\n", "", "2:1 no-points"},
     {"length (m),pull (kg)\n", "", "0:0 no-points"},
     /* units that nobody says */
-    {"length (m),pull\n1.04,0\n1.2,8.5 kg\n1.3,9\n1.4,10 kg\n", "b29 flat 1.040: 1.200 8.50 1.400 10.00",
+    {"length (m),pull\n1.04,0\n1.2,8.5 kg\n1.3,9\n1.4,10 kg\n", "b26 flat 1.040: 1.200 8.50 1.400 10.00",
      "4:5 missing-unit"},
     {"length,pull (kg)\n1.2,8\n", "", "2:1 missing-unit, 0:0 no-points"},
     /* cells that do not name what their column is for */
@@ -193,7 +193,7 @@ static const struct
     {"length (m),pull (cm)\n1.2,8\n", "", "1:12 not-measurements"},
     {"length (m),pull (kg),flat (lb)\n1.2,8,1\n", "", "1:22 not-measurements"},
     {"date,length (m),pull (kg)\n03/04/2026,1.04,0\n03/04/2026,1.2,8\n", "", "2:0 unsettled-dates"},
-    {"length (m),pull (kg),wall\n1.04,0,grey\n1.2,8.5,\n1.3,9,\n", "b29 flat 1.040: 1.200 8.50 1.300 9.00",
+    {"length (m),pull (kg),wall\n1.04,0,grey\n1.2,8.5,\n1.3,9,\n", "b26 flat 1.040: 1.200 8.50 1.300 9.00",
      "1:22 ignored-column"},
 };
 
@@ -212,17 +212,17 @@ static const struct
     const char *text, *bands;
     struct measurement_options options;
 } told[] = {
-    {"length (m),pull (kg)\n1.2,8.5\n", "b29 flat 1.040: 1.200 8.50", {.flat_m = 1.04, .pull_unit_kg = NAN}},
-    {"length (m),pull (kg)\n1.05,0\n1.2,8.5\n", "b29 flat 1.050: 1.200 8.50", {.flat_m = 1.04, .pull_unit_kg = NAN}},
+    {"length (m),pull (kg)\n1.2,8.5\n", "b26 flat 1.040: 1.200 8.50", {.flat_m = 1.04, .pull_unit_kg = NAN}},
+    {"length (m),pull (kg)\n1.05,0\n1.2,8.5\n", "b26 flat 1.050: 1.200 8.50", {.flat_m = 1.04, .pull_unit_kg = NAN}},
     {"length (m),pull (kg)\n1.2,8.5\n",
      "left one flat 1.040: 1.200 8.50",
      {.flat_m = 1.04, .pull_unit_kg = NAN, .label = "left one"}},
-    {"length (m),pull\n1.2,8.5\n1.3,9 lb\n", "b29 flat 1.040: 1.200 8.50", {.flat_m = 1.04, .pull_unit_kg = 1}},
+    {"length (m),pull\n1.2,8.5\n1.3,9 lb\n", "b26 flat 1.040: 1.200 8.50", {.flat_m = 1.04, .pull_unit_kg = 1}},
     {"date,length (m),pull (kg)\n03/04/2026,1.2,8.5\n",
-     "b29 2026-04-03 flat 1.040: 1.200 8.50",
+     "b26 2026-04-03 flat 1.040: 1.200 8.50",
      {.flat_m = 1.04, .pull_unit_kg = NAN, .dates = DATES_DMY}},
     {"date,length (m),pull (kg)\n03/04/2026,1.2,8.5\n",
-     "b29 2026-03-04 flat 1.040: 1.200 8.50",
+     "b26 2026-03-04 flat 1.040: 1.200 8.50",
      {.flat_m = 1.04, .pull_unit_kg = NAN, .dates = DATES_MDY}},
     {"date,length (m),pull (kg)\n03/25/2026,1.2,8.5\n03/26/2026,1.2,8.4\n",
      "",
@@ -242,7 +242,7 @@ START_TEST(dates_settled_by_the_file)
     struct measurement_options options = {.flat_m = 1.04, .pull_unit_kg = NAN};
     struct measured_bands bands = read_text_as("date,length (m),pull (kg)\n03/04/2026,1.2,8.5\n25/04/2026,1.2,8.4\n",
                                                &options);
-    ck_assert_str_eq(describe(&bands), "b29 2026-04-03 flat 1.040: 1.200 8.50 | b29 2026-04-25 flat 1.040: 1.200 8.40");
+    ck_assert_str_eq(describe(&bands), "b26 2026-04-03 flat 1.040: 1.200 8.50 | b26 2026-04-25 flat 1.040: 1.200 8.40");
 }
 END_TEST
 

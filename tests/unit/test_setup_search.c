@@ -28,7 +28,7 @@ static struct tension_point points[] = {{0.8, 8}, {1.2, 24}, {1.6, 40}};
 static struct calibration calibration = {
     .measured = NO_DAY, .flat_m = 0.6, .points = points, .point_count = 3, .law = LAW_MEASURED};
 static struct band bands[] = {
-    {.label = "b29", .pair = true, .hitch_m = NAN, .calibrations = &calibration, .calibration_count = 1}};
+    {.label = "b26", .pair = true, .hitch_m = NAN, .calibrations = &calibration, .calibration_count = 1}};
 
 static void begin(void)
 {
@@ -277,8 +277,8 @@ END_TEST
 START_TEST(partners)
 {
     struct band pair[] = {bands[0], bands[0]};
-    pair[0].label = "b29", pair[0].pair = false, pair[0].partner = "b30";
-    pair[1].label = "b30", pair[1].pair = false, pair[1].partner = "b29";
+    pair[0].label = "b26", pair[0].pair = false, pair[0].partner = "b30";
+    pair[1].label = "b30", pair[1].pair = false, pair[1].partner = "b26";
     gym->bands = pair, gym->band_count = 2;
     struct setup_wish wish = wish_for(0.48, SETUP_BANDS);
     struct setup_search search = setup_search(arena, &wish);

@@ -16,7 +16,7 @@ static struct reading *reading;
 static void begin_with(const struct reading_options *options)
 {
     static struct chain chains[] = {{.label = "long", .is_default = true, .mass_kg = 8}};
-    static struct band bands[] = {{.label = "b29"}};
+    static struct band bands[] = {{.label = "b26"}};
     static struct setup setups[] = {{.name = "pegs"}};
     arena = arena_new();
     diags = diags_new(arena);
@@ -84,7 +84,7 @@ static const struct
 } lines[] = {
     /* notation.md, 2 */
     {"squat 80 + 2 x 7 kg chain/side: 8x2 @7", "squat|80 kg + 2 x 7 kg chain/side|2 2 2 2 2 2 2 2 |rpe 7"},
-    {"bench press 60 + band b29 doubled: 2x3", "bench press|60 kg + band b29 doubled|3 3 "},
+    {"bench press 60 + band b26 doubled: 2x3", "bench press|60 kg + band b26 doubled|3 3 "},
     {"deadlift 140x3, 150x2, 160x1 @9", "deadlift|140 kg|3 /deadlift|150 kg|2 /deadlift|160 kg|1 |rpe 9"},
     {"deadlift 120x3x2", "deadlift|120 kg|3 3 "},
     {"good morning 60: 5,5,4", "good morning|60 kg|5 5 4 "},
@@ -116,7 +116,7 @@ static const struct
     /* loads and what is behind them */
     {"squat 2x5 @ 100 kg + 2 chains/side @8 0.62 m/s good stuff",
      "squat|100 kg + 2 chains/side|5 5 |rpe 8|v 0.62|good stuff"},
-    {"squat 2x5 @ 100 kg + band b29 @ pegs RIR 2", "squat|100 kg + band b29 @ pegs|5 5 |rir 2"},
+    {"squat 2x5 @ 100 kg + band b26 @ pegs RIR 2", "squat|100 kg + band b26 @ pegs|5 5 |rir 2"},
     {"squat 2x5 @ 100 kg felt good", "squat|100 kg|5 5 |felt good"},
     {"squat 2x5 @ 100 kg (belt)", "squat|100 kg|5 5 |(belt)"},
     {"squat: 2x5 @ 100 kg @8", "squat|100 kg|5 5 |rpe 8"},
@@ -164,7 +164,7 @@ static const struct
     {"low bar squat 100: 1x3", "low bar squat|100 kg|3 "},
     {"trap bar deadlift bar + 40/side: 1x3", "trap bar deadlift|bar + 80 kg|3 "},
     {"banded squat 100: 1x3", "banded squat|100 kg + bands|3 "},
-    {"banded squat 100 + band b29: 1x3", "banded squat|100 kg + band b29|3 "},
+    {"banded squat 100 + band b26: 1x3", "banded squat|100 kg + band b26|3 "},
     {"band pull-apart 10: 1x15", "band pull-apart|10 kg|15 "},
     /* lifts of the body */
     {"pull-up: 2x8", "pull-up|BW|8 8 "},
@@ -248,7 +248,7 @@ static const struct
     {"squat 100: 3x5; 110 kg: 2x3", DIAG_BAD_LINE, 17},
     {"squat ~60x5", DIAG_BAD_LOAD, 7},
     {"squat + 2 chains/side: 3x5", DIAG_BAD_LOAD, 7},
-    {"pull-up + band b29: 3x5", DIAG_BAD_LOAD, 9},
+    {"pull-up + band b26: 3x5", DIAG_BAD_LOAD, 9},
     {"squat 60x5, 80x3 warm-up, 100x3", DIAG_BAD_LINE, 27},
     {": 3x5", DIAG_MISSING_LIFT, 1},
     {"100: 3x5", DIAG_MISSING_LIFT, 1},

@@ -371,9 +371,9 @@ START_TEST(a_band_pulls_as_calibrated_for_the_day)
 {
     static const char *const days[] = {"2026-01-01", "2026-02-01"};
     static const double per_m[] = {20, 18};
-    add_band(made, "b29", 2, days, per_m);
+    add_band(made, "b26", 2, days, per_m);
     add_heights(made, add_lifter(made, ODA), "squat", 1, 1.5);
-    const struct load *load = labelled(made, 100, "b29");
+    const struct load *load = labelled(made, 100, "b26");
     add_sets(made, ODA, "squat", "2026-01-31", load, 1, 5);
     add_sets(made, ODA, "squat", "2026-02-01", load, 1, 5);
     add_sets(made, ODA, "squat", "2026-01-02", load, 1, 5);

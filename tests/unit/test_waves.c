@@ -362,7 +362,7 @@ START_TEST(a_set_up_is_part_of_the_ar)
     made->gym->lift_count = 1;
     static const char *const days[] = {"2026-01-01"};
     static const double per_m[] = {20};
-    add_band(made, "b29", 1, days, per_m);
+    add_band(made, "b26", 1, days, per_m);
     for (int heights = 0; heights < 2; heights++) {
         if (heights)
             add_heights(made, &made->gym->lifters[0], "squat", 1, 1.5);
@@ -371,7 +371,7 @@ START_TEST(a_set_up_is_part_of_the_ar)
         for (int i = 0; i < 3; i++) {
             struct piece band = {.kind = PIECE_BAND,
                                  .per_side = 1,
-                                 .label = "b29",
+                                 .label = "b26",
                                  .setup = written[i],
                                  .mass_kg = NAN,
                                  .bottom_kg = NAN,

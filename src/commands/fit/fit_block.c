@@ -144,7 +144,7 @@ static bool has_side(const struct fit *fit, const struct labelled *group, enum b
     return false;
 }
 
-/* "b29-left", which a log names as band b29-left/b29-right. */
+/* "b26-left", which a log names as band b26-left/b26-right. */
 static const char *side_label(struct arena *arena, const char *label, enum band_side side)
 {
     return side == SIDE_UNSAID ? label : arena_printf(arena, "%s-%s", label, band_side_name(side));

@@ -50,7 +50,7 @@ static const char *day_words(struct arena *arena, day_number day)
     return arena_copy(arena, text);
 }
 
-/* "b29, left, 2026-01-03" */
+/* "b26, left, 2026-01-03" */
 static const char *band_title(struct arena *arena, const struct measured_band *band)
 {
     const char *side = band_side_name(band->side);

@@ -167,7 +167,7 @@ static void put_band(struct start *start, const struct seen *seen)
     if (!seen->label) {
         start_block_add(start, NULL,
                         arena_printf(start->arena,
-                                     "Bands without a name or pull: %s. Name them in the log, as in 'band b29'.\n",
+                                     "Bands without a name or pull: %s. Name them in the log, as in 'band b26'.\n",
                                      where_seen(start, seen)));
         return;
     }

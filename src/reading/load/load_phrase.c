@@ -63,7 +63,7 @@ bool phrase_names_gear(const struct words *words, size_t at, size_t end)
 {
     for (; at < end; at++) {
         const struct word *word = &words->list.items[at];
-        /* "pair of b29", "b29 choked": a name with a band's word is a band, known or not. */
+        /* "pair of b26", "b26 choked": a name with a band's word is a band, known or not. */
         if (word_is_gear(word->kind) || is_label_of(word, GEAR_CHAIN | GEAR_BAND))
             return true;
     }
@@ -508,14 +508,14 @@ static bool refuse_word(struct phrase *phrase)
     return phrase_fault(reader, DIAG_BAD_LOAD, phrase->at, phrase->at + 1, NULL, "'%s' is not understood", word->label);
 }
 
-/* "b29 left, b30 right": each of them would be read as one on each side. In a note "right" may begin other words. */
+/* "b26 left, b30 right": each of them would be read as one on each side. In a note "right" may begin other words. */
 static bool take_hand(struct phrase *phrase)
 {
     struct slots *slots = &phrase->slots;
     if (phrase->reader->in_note && (!slots->gear || slots->side || kind_at(phrase, phrase->at + 1) == WORD_UNKNOWN))
         return false;
     return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, phrase->at, phrase->at + 1,
-                        slots->gear == BAND ? "write 'band b29/b30' for one on the left and another on the right"
+                        slots->gear == BAND ? "write 'band b26/b30' for one on the left and another on the right"
                                             : "write what hangs on each side: 15 kg chain/side",
                         "what hangs on the other side?");
 }
@@ -613,7 +613,7 @@ enum phrase_result phrase_read(struct phrase_reader *reader, size_t at, size_t e
     struct slots *slots = &phrase.slots;
     bool band_word = slots->reverse || slots->rig != RIG_SINGLE || slots->pair;
     if (!slots->gear && slots->label && band_word)
-        slots->gear = BAND; /* "pair of b29", "b29 choked" */
+        slots->gear = BAND; /* "pair of b26", "b26 choked" */
     if (!slots->gear)
         return PHRASE_NOT_AR;
     *used = phrase.at - at;

@@ -57,7 +57,7 @@ static bool counts_behind(const struct words *words, size_t at)
         return true;
     if (kind == WORD_TIMES)
         return kind_at(words, next + 1) == WORD_NUMBER;
-    /* "b29 left / b45 right": sides, where the label is no word of the language */
+    /* "b26 left / b48 right": sides, where the label is no word of the language */
     return kind == WORD_HAND && has_digit(&words->list.items[at]) && kind_at(words, after(words, next)) != WORD_UNKNOWN;
 }
 
@@ -71,7 +71,7 @@ static bool counts_in_front(const struct words *words, size_t at)
     return word_is_gear(kind) || (count && ends_phrase(kind_at(words, after(words, at))));
 }
 
-/* band b29/b30: the one counts with the other. */
+/* band b26/b30: the one counts with the other. */
 static bool counts(const struct words *words, size_t at)
 {
     if (counts_in_front(words, at) || counts_behind(words, at))

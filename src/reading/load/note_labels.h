@@ -9,7 +9,7 @@
 void note_labels_unmark(struct words *words);
 /* ", doubled" behind a band belongs to it. */
 void note_join_rigs(struct words *words);
-/* Is it such a label, and one that no other word looks like (b29)? */
+/* Is it such a label, and one that no other word looks like (b26)? */
 bool note_label_alone(const struct word *word);
 
 #endif

@@ -371,7 +371,7 @@ static bool settle_days(struct file *file)
     return true;
 }
 
-/* "b29" of "bands/b29.csv". */
+/* "b26" of "bands/b26.csv". */
 static const char *stem_of(struct arena *arena, const char *path)
 {
     const char *slash = strrchr(path, '/'), *name = slash ? slash + 1 : path, *dot = strrchr(name, '.');

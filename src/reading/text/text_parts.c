@@ -68,7 +68,7 @@ static bool has_letter(const char *text, size_t length)
     return false;
 }
 
-/* "pull-up + band b13: 3x5" names gear where a lift's name ends; "clean + jerk" does not. */
+/* "pull-up + band b11: 3x5" names gear where a lift's name ends; "clean + jerk" does not. */
 static bool refuse_gear_in_name(struct line *line, size_t from, size_t to)
 {
     struct load_fault fault;

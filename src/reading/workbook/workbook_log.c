@@ -44,7 +44,7 @@ static void say_skipped(const struct sheets_read *sheets)
     const char *more = sheets->skipped > NAMES_SHOWN ? ", ..." : "";
     if (!sheets->logs)
         diag_add(sheets->reading->diags, DIAG_NOT_A_LOG, at, NULL, NULL,
-                 "a workbook, and none of its sheets holds a log (%s%s): nothing of it was used",
+                 "a workbook, and none of its sheets holds a log (%s%s): nothing in it was used",
                  sheets->skipped ? sheets->skipped_names : "it has none", more);
     else if (sheets->skipped)
         diag_add(sheets->reading->diags, DIAG_SKIPPED_SHEET, at, NULL, NULL, "%zu %s no log: %s%s", sheets->skipped,

@@ -4,7 +4,7 @@
 picture = "svg"
 picture_name = "bands\055b13\056svg"
 unit = "kg"
-heading = "Band b13"
+heading = "Band b11"
 sentence = "At equal length the newest pulls 2\056\067 \045 less than the one before\056"
 
 $POINTS << END_OF_POINTS
