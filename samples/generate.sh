@@ -1,5 +1,5 @@
 #!/bin/sh
-# Writes the logs of the invented gym anew, beside this script or into the folder named. Every awk gives the same bytes.
+# Writes the logs of the invented gym again, next to this script or into the folder named. Every awk gives the same bytes.
 #   generate.sh [FOLDER]        AWK=gawk generate.sh /tmp/samples
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)

@@ -68,9 +68,9 @@ function train(name, kind, file,    step, gain) {
     step = week % 4
     gain = 1 + int(week / 4) * 0.005
     if (step == 3 && pick(2)) return # a week off after a wave, now and then
-    day(0); row(name, kind, file, "squat", squat * gain * (0.50 + 0.05 * step), 8, 2, n % 2 ? " + 3 chains/side" : " + band b24")
+    day(0); row(name, kind, file, "squat", squat * gain * (0.50 + 0.05 * step), 7, 2, n % 2 ? " + 3 chains/side" : " + band b24")
     row(name, kind, file, "deadlift", pull * gain * (0.75 + 0.03 * step), 3, 3, "")
-    day(2); row(name, kind, file, "bench press", bench * gain * (0.50 + 0.05 * step), 9, 3, " + band b24")
+    day(2); row(name, kind, file, "bench press", bench * gain * (0.50 + 0.05 * step), 6, 3, " + band b24")
     day(4); row(name, kind, file, "squat", squat * gain * (0.77 + 0.03 * step), 4, 3, "")
     row(name, kind, file, "bench press", bench * gain * (0.77 + 0.03 * step), 5, 3, "")
 }

@@ -2,7 +2,7 @@
  *
  *   load = intercept + slope · velocity        ordinary least squares over straight-weight work sets
  *
- * A line of the log is one measurement: a velocity written once beside 8x2 was measured once. Sets with chains or bands
+ * A line of the log is one measurement: a velocity written once beside 7x2 was measured once. Sets with chains or bands
  * weigh something else at every height; they are set beside the line and never enter it. Between people the velocity
  * at a share of 1RM differs by 9 to 25 % (doi 10.3390/ijerph19116756), so there is no line but one's own, and it is
  * not drawn out beyond the velocities that were measured. */

@@ -164,8 +164,8 @@ const char *start_log_text(struct start *start)
         "was.\n"
         "#\n"
         "#   2026-01-12  speed\n"
-        "#   squat 80 + 2 chains/side: 8x2 @7\n"
-        "#   bench press 60 + band b26 doubled: 9x3\n"
+        "#   squat 80 + 2 chains/side: 7x2 @7\n"
+        "#   bench press 60 + band b26 doubled: 6x3\n"
         "#   deadlift 140x3, 150x2, 160x1 @9\n"
         "#   note: slept badly\n\n");
     output_printf(text, "%slifter: %s\n", start->lifter ? "" : "# ", start->lifter ? start->lifter : "___");

@@ -1,8 +1,8 @@
 /* A line of work, taken apart: lift, load, sets and repetitions, effort and speed, free words.
  *
- *   LIFT LOAD: SCHEME              squat 80 + 2 x 7 kg chain/side: 8x2 @7
- *   LIFT LOAD SETSxREPS            squat 80 8x2
- *   LIFT SETSxREPS LOAD            squat 8x2 80
+ *   LIFT LOAD: SCHEME              squat 80 + 2 x 7 kg chain/side: 7x2 @7
+ *   LIFT LOAD SETSxREPS            squat 80 7x2
+ *   LIFT SETSxREPS LOAD            squat 7x2 80
  *   LIFT SCHEME @ LOAD             squat 5x5 @ 100 kg
  *   LIFT LOADxREPS[xSETS], ...     deadlift 140x3, 150x2, 160x1 @9
  *   LIFT SCHEME, LIFT: SCHEME      dip 3x8: a lift of the body, by itself
@@ -130,7 +130,7 @@ static bool read_at_form(struct line *line, size_t start)
     return line_take_load(line, load, added) && finish_items(line);
 }
 
-/* squat 8x2 80: the first number is less than the bar weighs, so it is no load. */
+/* squat 7x2 80: the first number is less than the bar weighs, so it is no load. */
 static bool read_load_behind(struct line *line, size_t start)
 {
     struct text_match match, other;
@@ -149,7 +149,7 @@ static bool read_load_behind(struct line *line, size_t start)
     return line_take_load(line, load, added) && finish_items(line);
 }
 
-/* squat 80 + 2 chains/side 8x2: the first blank before sets and repetitions that has a load before it. */
+/* squat 80 + 2 chains/side 7x2: the first blank before sets and repetitions that has a load before it. */
 static bool read_load_before(struct line *line, size_t start)
 {
     struct text_match blank, scheme;

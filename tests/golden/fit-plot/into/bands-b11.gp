@@ -2,7 +2,7 @@
 # Parameters and data first; then the style and the template band.gp, which say what may be set.
 
 picture = "svg"
-picture_name = "bands\055b13\056svg"
+picture_name = "bands\055b11\056svg"
 unit = "kg"
 heading = "Band b11"
 sentence = "At equal length the newest pulls 2\056\067 \045 less than the one before\056"
