@@ -151,57 +151,42 @@ bool reps_read(const char *text, char decimal, struct reps_cell *reps)
     }
 }
 
+/* A kind is named without the word "set" after it; those with a letter may be cut to it. */
 static const struct
 {
     const char *word;
+    char letter;
     struct kind_cell kind;
 } kinds[] = {
-    {"", {.kind = SET_WORK, .known = true}},
-    {"work", {.kind = SET_WORK, .known = true}},
-    {"working", {.kind = SET_WORK, .known = true}},
-    {"working set", {.kind = SET_WORK, .known = true}},
-    {"work set", {.kind = SET_WORK, .known = true}},
-    {"normal", {.kind = SET_WORK, .known = true}},
-    {"normal set", {.kind = SET_WORK, .known = true}},
-    {"n", {.kind = SET_WORK, .known = true}},
-    {"regular", {.kind = SET_WORK, .known = true}},
-    {"standard", {.kind = SET_WORK, .known = true}},
-    {"top", {.kind = SET_WORK, .known = true}},
-    {"top set", {.kind = SET_WORK, .known = true}},
-    {"back off", {.kind = SET_WORK, .known = true}},
-    {"backoff", {.kind = SET_WORK, .known = true}},
-    {"back off set", {.kind = SET_WORK, .known = true}},
-    {"cluster", {.kind = SET_WORK, .known = true}},
-    {"cluster set", {.kind = SET_WORK, .known = true}},
-    {"rest pause", {.kind = SET_WORK, .known = true}},
-    {"rest pause set", {.kind = SET_WORK, .known = true}},
-    {"left", {.kind = SET_WORK, .known = true}},
-    {"l", {.kind = SET_WORK, .known = true}},
-    {"right", {.kind = SET_WORK, .known = true}},
-    {"r", {.kind = SET_WORK, .known = true}},
-    {"warm up", {.kind = SET_WARM_UP, .known = true}},
-    {"warmup", {.kind = SET_WARM_UP, .known = true}},
-    {"warm up set", {.kind = SET_WARM_UP, .known = true}},
-    {"warmup set", {.kind = SET_WARM_UP, .known = true}},
-    {"w up", {.kind = SET_WARM_UP, .known = true}},
-    {"w", {.kind = SET_WARM_UP, .known = true}},
-    {"wu", {.kind = SET_WARM_UP, .known = true}},
-    {"w/u", {.kind = SET_WARM_UP, .known = true}},
-    {"failure", {.kind = SET_WORK, .to_failure = true, .known = true}},
-    {"failure set", {.kind = SET_WORK, .to_failure = true, .known = true}},
-    {"to failure", {.kind = SET_WORK, .to_failure = true, .known = true}},
-    {"f", {.kind = SET_WORK, .to_failure = true, .known = true}},
-    {"amrap", {.kind = SET_WORK, .to_failure = true, .known = true}},
-    {"drop", {.kind = SET_WORK, .drop = true, .known = true}},
-    {"drop set", {.kind = SET_WORK, .drop = true, .known = true}},
-    {"dropset", {.kind = SET_WORK, .drop = true, .known = true}},
-    {"d", {.kind = SET_WORK, .drop = true, .known = true}},
-    {"miss", {.kind = SET_MISSED, .known = true}},
-    {"missed", {.kind = SET_MISSED, .known = true}},
-    {"missed set", {.kind = SET_MISSED, .known = true}},
-    {"missed lift", {.kind = SET_MISSED, .known = true}},
-    {"no lift", {.kind = SET_MISSED, .known = true}},
-    {"fail", {.kind = SET_MISSED, .known = true}},
+    {"", 0, {.kind = SET_WORK, .known = true}},
+    {"work", 0, {.kind = SET_WORK, .known = true}},
+    {"working", 0, {.kind = SET_WORK, .known = true}},
+    {"normal", 'n', {.kind = SET_WORK, .known = true}},
+    {"regular", 0, {.kind = SET_WORK, .known = true}},
+    {"standard", 0, {.kind = SET_WORK, .known = true}},
+    {"top", 0, {.kind = SET_WORK, .known = true}},
+    {"back off", 0, {.kind = SET_WORK, .known = true}},
+    {"backoff", 0, {.kind = SET_WORK, .known = true}},
+    {"cluster", 0, {.kind = SET_WORK, .known = true}},
+    {"rest pause", 0, {.kind = SET_WORK, .known = true}},
+    {"left", 'l', {.kind = SET_WORK, .known = true}},
+    {"right", 'r', {.kind = SET_WORK, .known = true}},
+    {"warm", 'w', {.kind = SET_WARM_UP, .known = true}},
+    {"warm up", 0, {.kind = SET_WARM_UP, .known = true}},
+    {"warmup", 0, {.kind = SET_WARM_UP, .known = true}},
+    {"w up", 0, {.kind = SET_WARM_UP, .known = true}},
+    {"wu", 0, {.kind = SET_WARM_UP, .known = true}},
+    {"w/u", 0, {.kind = SET_WARM_UP, .known = true}},
+    {"failure", 'f', {.kind = SET_WORK, .to_failure = true, .known = true}},
+    {"to failure", 0, {.kind = SET_WORK, .to_failure = true, .known = true}},
+    {"amrap", 0, {.kind = SET_WORK, .to_failure = true, .known = true}},
+    {"drop", 'd', {.kind = SET_WORK, .drop = true, .known = true}},
+    {"dropset", 0, {.kind = SET_WORK, .drop = true, .known = true}},
+    {"miss", 0, {.kind = SET_MISSED, .known = true}},
+    {"missed", 0, {.kind = SET_MISSED, .known = true}},
+    {"missed lift", 0, {.kind = SET_MISSED, .known = true}},
+    {"no lift", 0, {.kind = SET_MISSED, .known = true}},
+    {"fail", 0, {.kind = SET_MISSED, .known = true}},
 };
 
 /* Lower case, with runs of blanks, hyphens and underscores as one blank; false: longer than any word known. */
@@ -226,12 +211,21 @@ static bool fold_word(const char *text, char *folded, size_t size)
     return true;
 }
 
+static bool is_kind(size_t row, const char *folded)
+{
+    return !strcmp(kinds[row].word, folded) || (kinds[row].letter && folded[0] == kinds[row].letter && !folded[1]);
+}
+
 struct kind_cell kind_read(const char *text)
 {
     char folded[24];
-    if (fold_word(text, folded, sizeof folded))
-        for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
-            if (!strcmp(kinds[i].word, folded))
-                return kinds[i].kind;
+    if (!fold_word(text, folded, sizeof folded))
+        return (struct kind_cell){.kind = SET_WORK};
+    size_t length = strlen(folded);
+    if (length > 4 && !strcmp(folded + length - 4, " set"))
+        folded[length - 4] = 0;
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
+        if (is_kind(i, folded))
+            return kinds[i].kind;
     return (struct kind_cell){.kind = SET_WORK};
 }
