@@ -71,7 +71,10 @@ static enum exit_status show_help(struct arena *arena, bool brief)
         "'tautline COMMAND --help' lists a command's options, -h only their names; the manual is 'man tautline'\n"
         "and, for a command, 'man tautline-COMMAND'.\n\n"
         "Exit status: 0 all read; 1 lines were refused; 2 wrong usage; 3 unreadable input or unwritten output; 4 "
-        "internal.\n");
+        "internal.\n\n"
+        "Safety: check bands and anchors before each session, stay out of the line of a stretched band, and have "
+        "set-ups\n"
+        "and loads checked on the spot by a qualified coach.\n");
     return written(output);
 }
 

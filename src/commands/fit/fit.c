@@ -254,12 +254,14 @@ static void put_result(struct fit *fit)
     struct output *output = session_output(session);
     if (!output)
         return;
-    if (options->block)
+    if (options->block) {
+        output_text(output, "; " FIT_SAFETY "\n");
         fit_blocks(fit, output);
-    else if (options->format == FORMAT_TEXT)
+    } else if (options->format == FORMAT_TEXT) {
         fit_text(fit, output);
-    else
+    } else {
         put_law_rows(fit, output);
+    }
     session_commit(session, output);
 }
 

@@ -4,7 +4,9 @@
 
 #include "commands/fit/fit.h"
 
-/* [band] blocks for the gym file, one a band and day */
+#define FIT_SAFETY "Measure only undamaged bands, from the side, out of the line of the band, with eye protection."
+
+/* [band] blocks for the gym file, one per band and day */
 void fit_blocks(const struct fit *fit, struct output *output);
 
 #endif

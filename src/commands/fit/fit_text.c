@@ -220,6 +220,6 @@ void fit_text(const struct fit *fit, struct output *output)
                 "goes through every point.\n\n");
     for (size_t i = 0; i < fit->comparisons.list.count; i++)
         put_comparison(fit, output, &fit->comparisons.list.items[i]);
-    output_text(output, "For the gym file:\n\n");
+    output_text(output, "Safety: " FIT_SAFETY "\n\nFor the gym file:\n\n");
     fit_blocks(fit, output);
 }

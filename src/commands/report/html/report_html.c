@@ -218,6 +218,20 @@ static void put_lines(struct html *html, struct arena *arena, struct output *lin
     html_put(html, "p", "quiet", arena_text(arena, text, length && text[length - 1] == '\n' ? length - 1 : length));
 }
 
+/* One line under the title; the whole text is the last section. */
+static void put_safety_link(const struct page *page, struct html *html)
+{
+    html_open_class(html, "p", "quiet");
+    html_text(html, "Have set-ups and loads checked on the spot by a qualified coach: ");
+    html_open(html, "a");
+    html_attribute(html, "href",
+                   arena_printf(page->report.session->arena, "#%s", page->entries.items[page->entries.count - 1].id));
+    html_text(html, "Safety");
+    html_close(html);
+    html_text(html, ".");
+    html_close(html);
+}
+
 static void put_header(const struct page *page, struct html *html, const char *title)
 {
     struct arena *arena = page->report.session->arena;
@@ -238,6 +252,7 @@ static void put_header(const struct page *page, struct html *html, const char *t
         html_close(html);
         html_close(html);
     }
+    put_safety_link(page, html);
     html_open(html, "nav");
     html_attribute(html, "aria-label", "On this page");
     html_open(html, "ul");

@@ -198,8 +198,8 @@ bool team_page_write(const struct team *team, const struct team_page *found, str
     html_close(page.html);
     put_main(&page);
     html_open(page.html, "footer");
-    html_put(page.html, "p", "quiet",
-             "Nothing here is medical advice. Have set-ups and loads checked on the spot by a qualified coach.");
+    html_heading(page.html, 2, "Safety");
+    html_put(page.html, "p", NULL, words_to_mind);
     html_close(page.html);
     html_page_close(page.html);
     bool written = page_write_sheets(&page, title);
