@@ -61,20 +61,20 @@ static const char version_2[] = "CREATE INDEX sets_by_date ON sets(date, lifter)
 /* The week of all lifts together is told by a column: a lift may be called as it is. The key's columns stand first and
  * in its order: SQLite 3.40 takes a sound table for a damaged one where they do not. */
 static const char version_3[] =
-    "CREATE TABLE weeks_anew(" EACH_LIFTER " lift TEXT NOT NULL, all_lifts INTEGER NOT NULL DEFAULT 0, week TEXT NOT "
+    "CREATE TABLE weeks_new(" EACH_LIFTER " lift TEXT NOT NULL, all_lifts INTEGER NOT NULL DEFAULT 0, week TEXT NOT "
     "NULL, days INTEGER NOT NULL, sets INTEGER NOT NULL, lifts INTEGER NOT NULL,"
     " volume_straight_kg REAL, volume_bottom_kg REAL, volume_top_kg REAL, volume_mean_kg REAL, intensity_straight REAL,"
     " intensity_mean REAL, peak_straight_kg REAL, peak_bottom_kg REAL, peak_top_kg REAL, inol REAL, lifts_to_55 REAL,"
     " lifts_55_70 REAL, lifts_70_80 REAL, lifts_80_90 REAL, lifts_90_up REAL, monotony REAL, strain REAL, acute_kg "
     "REAL,"
     " chronic_kg REAL, PRIMARY KEY(lifter, lift, all_lifts, week)) STRICT, WITHOUT ROWID;"
-    "INSERT INTO weeks_anew SELECT lifter, lift, lift = '*', week, days, sets, lifts, volume_straight_kg, "
+    "INSERT INTO weeks_new SELECT lifter, lift, lift = '*', week, days, sets, lifts, volume_straight_kg, "
     "volume_bottom_kg, volume_top_kg,"
     " volume_mean_kg, intensity_straight, intensity_mean, peak_straight_kg, peak_bottom_kg, peak_top_kg, inol, "
     "lifts_to_55, lifts_55_70,"
     " lifts_70_80, lifts_80_90, lifts_90_up, monotony, strain, acute_kg, chronic_kg FROM weeks;"
     "DROP TABLE weeks;"
-    "ALTER TABLE weeks_anew RENAME TO weeks;";
+    "ALTER TABLE weeks_new RENAME TO weeks;";
 
 /* Sessions at a week's edge may count in the week next door, and weeks far off their place are set aside. */
 static const char version_4[] = "ALTER TABLE waves ADD COLUMN first_day TEXT;"
