@@ -20,7 +20,7 @@ leader = 0.40 m, 0.4 kg
 height = 0.05 m
 spread = 0.10 m
 """)
-for width in (13, 19, 22, 29, 32, 45, 64, 83):
+for width in (11, 17, 24, 31, 38, 47, 58, 77):
     print(f"""[band "b{width}"]
 flat = 0.70 m
 pair = yes
