@@ -4,7 +4,7 @@
 
 #include "analysis/training.h"
 
-/* For totals: straight weight stands in where an end is unknown. NAN where the set has no weight. */
+/* For totals: the straight weight is used where an end is unknown. NAN where the set has no weight. */
 double counted_load(const struct evaluated_set *evaluated, enum load_measure measure);
 
 /* As it is known: NAN where unknown. */

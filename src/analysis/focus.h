@@ -9,7 +9,7 @@
  * work-up sets are of what they lead up to. The main work is the load with the most repetitions among those of at least
  * 80 % of the session's heaviest.
  *
- *   speed      three repetitions or fewer, in six sets or more, with at most 65 % of the 1RM in force, or at most 78 %
+ *   speed      three repetitions or fewer, in six sets or more, with at most 65 % of the current 1RM, or at most 78 %
  * of the heaviest main work of the 28 days on each side: a log without a tested 1RM says it by its own heavy days;
  *   volume     six repetitions or more; or up to five on the lighter of two such days within three days of each other,
  * where the heavier is at least 12 % heavier and the lift has such pairs in half of its weeks; strength   the rest.

@@ -54,7 +54,7 @@ static bool is_measured(const struct evaluated_set *set)
     return is_work(set) && set->set->velocity_ms > 0;
 }
 
-/* Sets of one line stand beside each other. */
+/* Sets of one line are next to each other. */
 static bool same_line(const struct evaluated_set *a, const struct evaluated_set *b)
 {
     return a->set->file == b->set->file && a->set->line == b->set->line;

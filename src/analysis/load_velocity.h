@@ -2,10 +2,10 @@
  *
  *   load = intercept + slope · velocity        ordinary least squares over straight-weight work sets
  *
- * A line of the log is one measurement: a velocity written once beside 7x2 was measured once. Sets with chains or bands
- * weigh something else at every height; they are set beside the line and never enter it. Between people the velocity
- * at a share of 1RM differs by 9 to 25 % (doi 10.3390/ijerph19116756), so there is no line but one's own, and it is
- * not drawn out beyond the velocities that were measured. */
+ * A line of the log is one measurement: a velocity written once next to 7x2 was measured once. Sets with chains or
+ * bands weigh something else at every height; they are set next to the line and never enter it. Between people the
+ * velocity at a share of 1RM differs by 9 to 25 % (doi 10.3390/ijerph19116756), so there is no line but one's own, and
+ * it is not drawn out beyond the velocities that were measured. */
 #ifndef TAUTLINE_ANALYSIS_LOAD_VELOCITY_H
 #define TAUTLINE_ANALYSIS_LOAD_VELOCITY_H
 

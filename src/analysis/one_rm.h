@@ -1,4 +1,4 @@
-/* One-repetition maximum: estimates from a set, and what the 1RM in force on a day is chosen from. Pure. */
+/* One-repetition maximum: estimates from a set, and what the current 1RM on a day is chosen from. Pure. */
 #ifndef TAUTLINE_ANALYSIS_ONE_RM_H
 #define TAUTLINE_ANALYSIS_ONE_RM_H
 
@@ -9,7 +9,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* Seven published formulas; w load, r repetitions to failure. Sources beside the functions. */
+/* Seven published formulas; w load, r repetitions to failure. Sources next to the functions. */
 #define E1RM_FORMULAS(X)                                                                                               \
     X(EPLEY, "epley")                                                                                                  \
     X(BRZYCKI, "brzycki")                                                                                              \
@@ -75,13 +75,13 @@ void estimates_add(struct arena *arena, struct estimates *estimates, day_number 
 struct one_rm estimates_best(struct estimates *estimates, day_number day); /* of equal ones the later day */
 
 /* The 1RM that estimates make, so that neither one mistyped weight nor one light day decides: the second best of the 84
- * days before a day, each day's best counted once, or the best itself where a high effort was written beside it. The
+ * days before a day, each day's best counted once, or the best itself where a high effort was written next to it. The
  * day's own sets are not among them: nobody's percentage rests on itself. Zeroed: empty. */
 struct rated_day
 {
     day_number day;
     double kg;      /* the best estimate */
-    double sure_kg; /* the best beside which an effort of EFFORT_SURE or more was written; 0: none */
+    double sure_kg; /* the best next to which an effort of EFFORT_SURE or more was written; 0: none */
 };
 
 struct rated

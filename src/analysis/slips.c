@@ -8,9 +8,9 @@
 
 #define SAME_KG 1e-6  /* what is left of a conversion */
 #define ROBUST 1.4826 /* a deviation from the median of deviations, where errors are normal */
-#define LEAST_EQUAL 3 /* sets beside which another is odd */
+#define LEAST_EQUAL 3 /* sets next to which another is odd */
 #define END_CHANGE                                                                                                     \
-    1.2         /* a last set this much heavier or lighter is no top set or back-off set of the same repetitions */
+    1.2         /* a last set this much heavier or lighter is not a top set or back-off set of the same repetitions */
 #define REACH 4 /* sessions around, to each side */
 #define REACH_WEEKS 8 /* and none farther away */
 #define LEAST_AROUND 3
@@ -274,8 +274,8 @@ static void find_light(struct search *search, const struct around *around, size_
 
 /* --- one lift ------------------------------------------------------------------------------------------------------- */
 
-/* Speed work stands beside speed work, and what hangs chains or bands beside what hangs some. A test is beside nothing.
- */
+/* Speed work is compared with speed work, and sets with chains or bands with sets that have some. A test is compared
+ * with nothing. */
 static int key_of(const struct evaluated_set *set)
 {
     bool counts = is_work(set) && kg_of(set) > 0 && set->set->load->straight != STRAIGHT_PERCENT;

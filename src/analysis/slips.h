@@ -3,10 +3,10 @@
  * in volume, and is marked so that bests, records, verdicts and estimates of the 1RM leave it out until [gym] confirmed
  * names its line. Pure.
  *
- * Beside whom a set stands: sets of the same lift and focus as written, with chains or bands or without, of the same
- * day or of the sessions around it. Sources: the running median of Hampel 1974, J. Am. Stat. Assoc. 69(346):383–393,
- * with three robust deviations; one slip of the finger as of Damerau 1964, Commun. ACM 7(3):171–176. The limits are
- * common practice. */
+ * The neighbours of a set: sets of the same lift and focus as written, with chains or bands or without, of the same day
+ * or of the sessions around it. Sources: the running median of Hampel 1974, J. Am. Stat. Assoc. 69(346):383–393, with
+ * three robust deviations; one slip of the finger as of Damerau 1964, Commun. ACM 7(3):171–176. The limits are common
+ * practice. */
 #ifndef TAUTLINE_ANALYSIS_SLIPS_H
 #define TAUTLINE_ANALYSIS_SLIPS_H
 

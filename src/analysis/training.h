@@ -1,6 +1,6 @@
 /* Sets with all they weighed: the log through the model, ordered for reading. Pure: no I/O.
  *
- * Definitions stand beside each member and in tautline(1). Loads in kg; shares and intensities are fractions; NAN: does
+ * Definitions are next to each member and in tautline(1). Loads in kg; shares and intensities are fractions; NAN: does
  * not exist. */
 #ifndef TAUTLINE_ANALYSIS_TRAINING_H
 #define TAUTLINE_ANALYSIS_TRAINING_H
@@ -56,7 +56,7 @@ struct name_choice /* matched folded */
 struct training_options
 {
     enum e1rm_formula formula;
-    day_number from, to;               /* NO_DAY: open. Sets outside count in the 1RM in force and in nothing else */
+    day_number from, to;               /* NO_DAY: open. Sets outside count in the current 1RM and in nothing else */
     struct name_choice lifters, lifts; /* lifts by alias, too */
     day_number today;                  /* NO_DAY: every week is over */
 };

@@ -143,7 +143,7 @@ static void close_week(struct trend_week *row, const struct tally *tally, bool r
     }
 }
 
-/* Leaves out what is no work before the first and behind the last work set. False: there is none. */
+/* Leaves out what is not work before the first and after the last work set. False: there is none. */
 static bool trim(const struct evaluated_set *const **sets, size_t *count)
 {
     while (*count && !is_work(**sets))
@@ -241,7 +241,7 @@ static struct weeks weeks_together(const struct lift_sets *lifts, size_t count, 
     return together;
 }
 
-/* Each lift's weeks, and those of all lifts together behind them, which are filled in as the others go by. */
+/* Each lift's weeks, and those of all lifts together after them, which are filled in as the others go by. */
 static void add_lifter(struct series *series, const struct lift_sets *lifts, size_t count)
 {
     struct arena *scratch = arena_new();

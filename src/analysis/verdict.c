@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define LONG_WAVE 8         /* weeks: a run so long is no wave, but a steady rise */
+#define LONG_WAVE 8         /* weeks: a run so long is not a wave, but a steady rise */
 #define STALE_LEAST_DAYS 42 /* six weeks */
 #define STALE_INTERVALS 3   /* and so many of the lift's usual intervals */
 #define OTHER_SETUPS_MOST 4

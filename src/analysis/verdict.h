@@ -82,8 +82,8 @@ struct verdict_trend
     double load_kg; /* median of the loads compared, at that same end */
     double matters_kg;    /* a change a wave that matters: VERDICT_MATTERS of load_kg */
     unsigned more_waves;  /* OPEN: about how many more such waves would tell; 0: more than VERDICT_WAVES would hold */
-    double stands_out_kg; /* TOO_EARLY: a difference between two waves that would stand out of the lifter's own scatter;
-                             NAN */
+    double stands_out_kg; /* TOO_EARLY: a difference between two waves that would stand clear of the lifter's own
+                             scatter; NAN */
     const char *ar;       /* canonical AR of the newest wave in it; "": none */
 };
 

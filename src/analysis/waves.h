@@ -72,7 +72,7 @@ const struct waves *waves_window(struct arena *arena, const struct waves *waves,
 /* Are two weeks of one lifter, lift and focus? */
 bool same_series(const struct wave_week *a, const struct wave_week *b);
 
-/* Do two sets bear the same AR: pieces, counts, rigs, set-ups, heights? A band that was calibrated anew is the same
+/* Do two sets have the same AR: pieces, counts, rigs, set-ups, heights? A band that was calibrated again is the same
  * piece. */
 bool same_ar(const struct evaluated_set *a, const struct evaluated_set *b);
 

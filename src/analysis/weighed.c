@@ -125,7 +125,7 @@ static char *put_piece(char *to, const struct piece *piece, const char *label, c
 
 /* One piece as it hangs, in words that are equal for equal ones. Gear of the gym is named, so that a band that aged, or
  * a chain written by its count here and by its mass there, is still the same piece. `lift_setup`: the lift's own.
- * Without printf, since measured: each lifter's heights make all AR anew. */
+ * Without printf, since measured: each lifter's heights make all AR again. */
 static char *hung_key(struct arena *arena, const struct hung *hung, const char *lift_setup)
 {
     const struct piece *piece = hung->piece;

@@ -31,8 +31,8 @@ char *arena_vprintf(struct arena *arena, const char *format, va_list arguments) 
 #define ARENA_ARRAY(arena, type, count) ((type *)arena_alloc((arena), sizeof(type) * (count)))
 
 void arena_on_no_memory(void (*handler)(size_t wanted_bytes));
-/* Calls the handler: for what libraries allocate by themselves, of which no result may be left out in silence. 0:
- * nobody knows how much. */
+/* Calls the handler: for what libraries allocate by themselves, none of whose results may be left out in silence. 0:
+ * how much is not known. */
 _Noreturn void arena_out_of_memory(size_t wanted_bytes);
 
 /* A growing list is a struct with the members `items`, `count`, `capacity`; LIST_ADD gives a pointer to a new, zeroed
@@ -54,7 +54,7 @@ _Noreturn void arena_out_of_memory(size_t wanted_bytes);
                          ? (list)->items                                                                               \
                          : list_room((arena), (list)->items, &(list)->capacity, sizeof *(list)->items),                \
      &(list)->items[(list)->count++])
-/* For both: the list moved to twice the room. What is behind its items is not cleared: their pages are not touched
+/* For both: the list moved to twice the room. What is after its items is not cleared: their pages are not touched
  * before their time. */
 void *list_room(struct arena *arena, void *items, size_t *capacity, size_t item_size);
 

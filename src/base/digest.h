@@ -18,7 +18,7 @@ struct digester *digester_new(void);
 void digester_end(struct digester *digester, char text[DIGEST_TEXT]);
 
 void digest_bytes(struct digester *digester, const void *bytes, size_t length);
-void digest_text(struct digester *digester, const char *text); /* NULL is no "" */
+void digest_text(struct digester *digester, const char *text); /* NULL is not "" */
 void digest_number(struct digester *digester, double number);  /* NAN is a number like others */
 void digest_count(struct digester *digester, uint64_t count);
 

@@ -21,7 +21,7 @@ bool number_whole(const char *text, char decimal, double *value);
 /* "%.9g" in the C locale, the machine form. `buffer` holds at least 32 bytes. Returns the length. -0 prints as 0. */
 int number_print(char *buffer, double value);
 int number_print_whole(char *buffer, long value); /* "%ld"; as much room */
-/* The last `count` digits, zeros in front included, without a NUL. Returns the place behind them. */
+/* The last `count` digits, zeros in front included, without a NUL. Returns the place after them. */
 char *number_print_digits(char *to, uint64_t number, int count);
 
 /* For people: fixed decimals. -0.0 prints as 0.0. */

@@ -9,7 +9,7 @@
 struct pattern
 {
     pcre2_code *code;
-    pcre2_match_data *match; /* NULL: the text is no pattern; nothing matches it */
+    pcre2_match_data *match; /* NULL: the text is not a pattern; nothing matches it */
 };
 
 struct pattern pattern_make(const char *text);

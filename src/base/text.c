@@ -5,7 +5,7 @@
 #include <string.h>
 #include <utf8proc.h>
 
-/* The next code point; a byte that is no UTF-8 counts as one, given as -1 less the byte. */
+/* The next code point; a byte that is not UTF-8 counts as one, given as -1 less the byte. */
 static utf8proc_ssize_t next_point(const char *text, size_t left, utf8proc_int32_t *point)
 {
     if (!(*text & 0x80)) { /* as nearly always */

@@ -1,5 +1,5 @@
-/* What a gym has and what its lifters are: the records that a gym file fills. Plain data; who reads it is no concern of
- * these.
+/* What a gym has and what its lifters are: the records that a gym file fills. Plain data; who reads it is not a concern
+ * of these.
  *
  * Lengths in metres, masses and pulls in kg. NAN: not said. Strings are owned by the arena that the gym was made in.
  * Names and labels are matched with gym_*() below: case folded, blanks squeezed. */
@@ -178,7 +178,7 @@ struct gym
     size_t plate_count;
     const char *formula; /* of the e1RM; NULL: Epley */
     enum date_order dates;
-    bool ar_stays;               /* carry-ar = no: the note on a first set is no word on later ones */
+    bool ar_stays;               /* carry-ar = no: the note on a first set is not a word on later ones */
     double u_height_m;           /* standard uncertainty of a bar height, 0.01 */
     double u_mass, u_mass_sized; /* relative, of a chain weighed (0.01) and from its size (0.05) */
     double u_tension;            /* relative, 0.03 */

@@ -90,7 +90,7 @@ static char *label_print(struct arena *arena, const struct piece *piece)
 {
     if (!piece->label)
         return arena_copy(arena, "");
-    /* A bare word beside releasers is no label: they have none in a gym file. */
+    /* A bare word next to releasers is not a label: they have none in a gym file. */
     char *left = piece->kind == PIECE_RELEASER ? arena_printf(arena, "\"%s\"", piece->label)
                                                : quoted_name(arena, piece->label);
     return piece->label_right ? arena_printf(arena, " %s/%s", left, quoted_name(arena, piece->label_right))
@@ -290,7 +290,7 @@ static size_t first_place(const struct loads *loads, uint32_t straight_id, uint3
     return (size_t)(mix >> 32) & (loads->slot_count - 1);
 }
 
-/* Where the load stands, or would stand. */
+/* Where the load is, or would be. */
 static struct load_slot *slot_of(const struct loads *loads, uint32_t straight_id, uint32_t ar_id)
 {
     size_t at = first_place(loads, straight_id, ar_id);

@@ -96,7 +96,7 @@ struct lift_name
     bool names_chain, names_band, names_reverse_band; /* "banded squat": AR of unknown gear unless a cell says more */
 };
 
-struct aside /* what was read and is no set: runs, planks, carries; counted by lift */
+struct aside /* what was read and is not a set: runs, planks, carries; counted by lift */
 {
     uint32_t lift;
     uint32_t count;

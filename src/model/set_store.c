@@ -6,8 +6,8 @@
 /* A lifter's sets are words of 32 bits, of fixed width because measured: numbers of one to five bytes took as much room
  * and twice the time.
  *
- *   load: 20 bits, manner: 10, times: 2      one to three sets alike, one behind the other
- *   day step: 16, lift: 12, SHORT_PLACE      line step          where the sets behind it stand, from the place before
+ *   load: 20 bits, manner: 10, times: 2      one to three sets alike, one after the other
+ *   day step: 16, lift: 12, SHORT_PLACE      line step          where the sets after it are, from the place before
  *   LONG_PLACE   lift   day   line           the same, not as steps
  *   LONG_SET     load   manner               one set
  *
@@ -255,7 +255,7 @@ void set_store_drop_file(struct set_store *store, uint32_t file)
             break;
         lifter_log->words.count = lifter_log->spans.items[file_span->span].begin;
         lifter_log->spans.count = file_span->span;
-        lifter_log->at.file = UINT32_MAX; /* no file: the next set tells its place anew */
+        lifter_log->at.file = UINT32_MAX; /* no file: the next set tells its place again */
     }
     for (size_t i = 0; i < store->ar_uses.count; i++)
         if (store->ar_uses.items[i].file == file + 1)
@@ -413,7 +413,7 @@ void log_compact_sets(struct log *log, size_t first)
     log->sets.count = first;
 }
 
-/* Sets by file; in one file as they stand. */
+/* Sets by file; in one file as they are. */
 static void sort_by_file(struct log *log)
 {
     size_t files = 0;

@@ -53,7 +53,7 @@ const struct set_store_span *set_store_spans(const struct set_store *set_store, 
 
 /* Moves the log's sets from `first` on to its set store, if it has one and nothing points at a set by its place. */
 void log_compact_sets(struct log *log, size_t first);
-/* Takes all sets out of the set store, which is gone then; those of one file stand together, files in their order. */
+/* Takes all sets out of the set store, which is gone then; those of one file are adjacent, files in their order. */
 void log_expand(struct log *log);
 
 #endif

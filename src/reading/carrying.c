@@ -13,7 +13,7 @@
 
 #define SAME_KG 0.005 /* 102.06 kg is 225 lb: exports round */
 
-struct count /* of sets, and the place where the first of their lift and day stands */
+struct count /* of sets, and the place where the first of their lift and day is */
 {
     size_t sets;
     uint32_t file, line;

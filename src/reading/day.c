@@ -4,7 +4,7 @@
 #include <string.h>
 #include <strings.h>
 
-/* A date is at most three numbers with what stands between them; a month name counts as one. */
+/* A date is at most three numbers with what is between them; a month name counts as one. */
 struct part
 {
     int value;
@@ -138,7 +138,7 @@ static bool is_ordinal_ending(const char *word, size_t length)
                            !strncasecmp(word, "th", 2));
 }
 
-/* A number, or a month's name; weekday names and "of" are passed over. Moves `*text` behind it. */
+/* A number, or a month's name; weekday names and "of" are passed over. Moves `*text` after it. */
 static bool part_read(const char **text, struct part *part)
 {
     for (;;) {

@@ -43,7 +43,7 @@ struct written_day day_read_in_year(const char *text, int year);
 struct day_order
 {
     bool saw_dmy, saw_mdy, saw_either;       /* values that settle it, values that do not */
-    bool dmy_up, dmy_down, mdy_up, mdy_down; /* rows stand in order (not all equal) under that reading */
+    bool dmy_up, dmy_down, mdy_up, mdy_down; /* rows are in order (not all equal) under that reading */
     /* the rest is internal */
     day_number last_dmy, last_mdy;
     bool dmy_differs, mdy_differs;
@@ -58,7 +58,7 @@ enum day_settled
     SETTLED_ISO, /* nothing to settle */
     SETTLED_DMY,
     SETTLED_MDY,
-    SETTLED_DMY_BY_ORDER, /* assumed: the rows stand in order under this reading only */
+    SETTLED_DMY_BY_ORDER, /* assumed: the rows are in order under this reading only */
     SETTLED_MDY_BY_ORDER,
     SETTLED_NOT, /* both remain possible */
     SETTLED_BOTH /* some rows say day first, others month first */

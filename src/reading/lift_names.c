@@ -147,7 +147,7 @@ const char *const *builtin_lifts(size_t *count)
     *count = 0;
     for (size_t i = 0; i < SYNONYM_COUNT; i++)
         if (!*count || strcmp(names[*count - 1], synonyms[i].main_name))
-            names[(*count)++] = synonyms[i].main_name; /* rows of one lift stand together */
+            names[(*count)++] = synonyms[i].main_name; /* rows of one lift are adjacent */
     return names;
 }
 

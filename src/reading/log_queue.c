@@ -75,7 +75,7 @@ static struct dirent *next_entry(DIR *folder)
     return readdir(folder);
 }
 
-/* False: the listing failed, and errno says why. A part of it is no folder: nothing of it is given then. */
+/* False: the listing failed, and errno says why. A part of it is not a folder: nothing of it is given then. */
 static bool names_in(struct arena *arena, DIR *folder, const char ***list, size_t *count)
 {
     LIST(const char *) names = {0};

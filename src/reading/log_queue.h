@@ -1,4 +1,4 @@
-/* What the files that go over the LOGs share; nobody else includes it.
+/* What the files that go over the LOGs share; no other file includes it.
  *
  * log_queue.c walks arguments and folders and lists what there is to do; log_reader.c does it in that order;
  * log_joining.c has the files read by several readers at once and joins what they found, in that order; log_lifters.c

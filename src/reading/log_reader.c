@@ -64,7 +64,7 @@ static uint32_t add_file(struct reading *reading, struct input *input, const cha
     return (uint32_t)(log->files.count - 1);
 }
 
-/* A row per set, or another layout. False: it is no table, and nothing was read. */
+/* A row per set, or another layout. False: it is not a table, and nothing was read. */
 static bool read_table(struct reading *reading, struct input *input, const char *path)
 {
     char delimiter;

@@ -23,7 +23,7 @@ enum found
 struct reading_options
 {
     const char *as;          /* whose logs these are, where neither log nor gym file names anybody; NULL: not said */
-    const char *corrections; /* in place of those beside the logs; NULL: not said */
+    const char *corrections; /* in place of those next to the logs; NULL: not said */
     bool corrections_may_be_new; /* that file is about to be written: it need not be there */
     bool unit_said;
     enum mass_unit unit; /* --log-unit: of bare numbers, over the gym file's; a file's own word wins */

@@ -30,7 +30,7 @@ struct planned_weeks
     LIST(struct planned_week) list;
 };
 
-/* False: it is no plan, said already. A row that cannot be read is refused and said. */
+/* False: it is not a plan, already reported. A row that cannot be read is refused and said. */
 bool plan_read(struct arena *arena, struct input *input, struct diags *diags, struct planned_weeks *plan);
 
 #endif

@@ -308,7 +308,7 @@ void reading_finish(struct reading *reading)
             for (size_t k = i + 1; k < history.runs.count && same_matter(&runs[i], &runs[k]); k++)
                 compare_runs(&history, &runs[i], &runs[k]);
         for (size_t i = 0; i < history.pairs.count; i++)
-            say_pair(&history, history.pairs.items[i]); /* while the sets stand where the pairs point */
+            say_pair(&history, history.pairs.items[i]); /* while the sets are where the pairs point */
         drop_sets(&history);
     }
     arena_free(history.own);

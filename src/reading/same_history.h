@@ -1,6 +1,6 @@
-/* The same history twice: a new export beside last month's, a log kept on paper and on the phone.
+/* The same history twice: a new export next to last month's, a log kept on paper and on the phone.
  *
- * Sets of one lifter, day and lift that stand in two files alike count once, from the newer file; where they differ,
+ * Sets of one lifter, day and lift that are in two files alike count once, from the newer file; where they differ,
  * both count and it is said. Alike: the same loads, repetitions and kinds, in any order. */
 #ifndef TAUTLINE_READING_SAME_HISTORY_H
 #define TAUTLINE_READING_SAME_HISTORY_H

@@ -16,7 +16,7 @@ void tally_add(struct tally *tally, uint32_t more, uint32_t line);
 struct lift_tally /* of one lift in the file */
 {
     struct tally unweighed; /* sets without weight */
-    struct tally aside;     /* lines that are no sets: runs, planks */
+    struct tally aside;     /* lines that are not sets: runs, planks */
 };
 
 struct waiting_tally /* of a lift whose name others settle: said later */
@@ -43,8 +43,8 @@ void tally_sets(const struct log *log, struct log_file *file, size_t first);
 
 #define REFUSED_AT_MOST 20000
 
-/* So many lines refused and next to none read: the file is no log, which is said, and its rest is left unread. `sets`:
- * of it, so far. */
+/* So many lines refused and next to none read: the file is not a log, which is said, and its rest is left unread.
+ * `sets`: of it, so far. */
 bool tally_gives_up(struct reading *reading, const struct log_file *file, size_t sets, uint32_t line);
 
 #endif

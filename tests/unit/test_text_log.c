@@ -103,7 +103,7 @@ static const struct
     {"~ squat 60: 1x5", "squat|60 kg|5~ "},
     {"warm-up squat 80x3", "squat|80 kg|3~ "},
     {"w-up bench press 40: 1x8", "bench press|40 kg|8~ "},
-    /* rulings.md, Words */
+    /* the words that tautline-log(5) lists under Sets */
     {"squat 5x3 @75%", "squat|75%|3 3 3 3 3 "},
     {"squat 100: 1x3 @75%", "squat|100 kg|3 |75%"},
     {"squat 2x5 @ 100 kg + 2 chains/side", "squat|100 kg + 2 chains/side|5 5 "},

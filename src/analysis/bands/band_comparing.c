@@ -89,7 +89,7 @@ bool band_is_newest(const struct band_fittings *fittings, size_t at)
     return true;
 }
 
-/* Fittings stand by label, day, side. */
+/* Fittings are by label, day, side. */
 static const struct band_fitting *other_side_same_day(const struct band_fittings *fittings, size_t at)
 {
     const struct band_fitting *all = fittings->list.items, *own = &all[at];

@@ -1,4 +1,4 @@
-/* Measured bands beside each other at equal lengths. */
+/* Measured bands next to each other at equal lengths. */
 #ifndef TAUTLINE_ANALYSIS_BAND_COMPARING_H
 #define TAUTLINE_ANALYSIS_BAND_COMPARING_H
 

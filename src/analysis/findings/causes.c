@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum scope /* what findings of one cause have in common, beside lifter and id */
+enum scope /* what findings of one cause have in common, next to lifter and id */
 {
     BY_WAVES, /* lift and focus */
     BY_GEAR,  /* lift and chain or band */
@@ -49,7 +49,7 @@ static const struct cause_rule rules[FINDING_COUNT] = {
     [FINDING_VOLUME_JUMP] = {BY_LIFT, "Add sets and reps in smaller steps from week to week"},
 };
 
-/* How an effect lies in time beside what raised it. */
+/* How an effect lies in time next to what raised it. */
 enum when
 {
     BEGINS_TOGETHER, /* their first sets are less than a week apart */

@@ -215,7 +215,7 @@ static bool is_of(const struct lift_sets *sets, const char *lifter, const char *
     return !strcmp(sets->lift, lift) && !strcmp(sets->lifter, lifter);
 }
 
-/* Waves, weeks and trend rows are in the order of the lifts; those of one lift stand together. */
+/* Waves, weeks and trend rows are in the order of the lifts; those of one lift are adjacent. */
 struct reviewing
 {
     const struct waves *waves;

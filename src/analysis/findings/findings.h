@@ -118,7 +118,7 @@ struct finding
     const char *source;
     const char *subject; /* the chain or band that it is about: "band b48 @ floor"; "": none */
     struct finding_lines
-        lines[FINDING_LINES + 1]; /* the first FINDING_LINES runs; what is behind them is no one's concern */
+        lines[FINDING_LINES + 1]; /* the first FINDING_LINES runs; what is after them is no one's concern */
     size_t runs;                  /* of lines, in all */
 };
 

@@ -5,7 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-/* --- the 1RM in force --------------------------------------------------------------------------------------------- */
+/* --- the current 1RM --------------------------------------------------------------------------------------------- */
 
 static void look_at_test(struct findings_maker *maker, struct episodes *episodes, const struct evaluated_set *set,
                          size_t session)
@@ -54,7 +54,7 @@ static void look_at_one_rm(struct findings_maker *maker, const struct lift_revie
 /* --- volume ------------------------------------------------------------------------------------------------------- */
 
 #define WEEKS_BEFORE 4
-#define LEAST_TRAINED 2 /* among them: one week is no habit */
+#define LEAST_TRAINED 2 /* among them: one week is not a habit */
 #define WEEKS_USED 8    /* what was done in these is nothing new */
 #define BEYOND_USED 1.15
 

@@ -46,7 +46,7 @@ bool comes_before(const struct evaluated_set *a, const struct evaluated_set *b)
     return left->file != right->file ? left->file < right->file : left->line < right->line;
 }
 
-/* Lines that follow each other make a run. The slot behind those kept holds the newest of the runs that are only
+/* Lines that follow each other make a run. The slot after those kept holds the newest of the runs that are only
  * counted. */
 static void add_line(struct finding *finding, const struct set *set)
 {

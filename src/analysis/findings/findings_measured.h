@@ -4,7 +4,7 @@
 
 #include "analysis/findings/findings_maker.h"
 
-/* What is about gear itself and stands under the first lift that used it: the sets of one lifter, by day and place. */
+/* What is about gear itself and is under the first lift that used it: the sets of one lifter, by day and place. */
 void find_of_gear(struct findings_maker *maker, const struct evaluated_set *sets, size_t count);
 
 #endif

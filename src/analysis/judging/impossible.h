@@ -7,7 +7,7 @@
 
 enum impossible /* bit by bit */
 {
-    IMPOSSIBLE_REPS = 1,    /* two repetitions and more with a bottom load above the tested 1RM in force */
+    IMPOSSIBLE_REPS = 1,    /* two repetitions and more with a bottom load above the tested current 1RM */
     IMPOSSIBLE_HEIGHTS = 2, /* the bar's heights are not those of a lift */
     IMPOSSIBLE_STRETCH = 4  /* a band beyond its calibration by more than was calibrated */
 };

@@ -14,7 +14,7 @@
 #define STRENGTH_MOST_REPS 5
 #define SAME_KG 1e-6 /* loads closer than this are one load: what is left of a conversion */
 
-/* --- the 1RM in force ------------------------------------------------------------------------------------------- */
+/* --- the current 1RM ------------------------------------------------------------------------------------------- */
 
 static bool is_impossible(struct training_maker *maker, const struct evaluated_set *evaluated)
 {
@@ -87,7 +87,7 @@ static bool of_many_sets(struct training_maker *maker, const struct evaluated_se
     return lift_state_of(maker, evaluated->set->lift)->number >= SPEED_LEAST_SETS;
 }
 
-/* All that could stand in one group with a set that could be speed work: a lift has one 1RM in force on a day. */
+/* All that could be in one group with a set that could be speed work: a lift has one current 1RM on a day. */
 static size_t find_light(struct training_maker *maker, struct evaluated_set *day, size_t count,
                          struct evaluated_set **light)
 {

@@ -1,4 +1,4 @@
-/* What sets say of each other once all of them are weighed: which are doubted, what the 1RM in force was, what unsaid
+/* What sets say of each other once all of them are weighed: which are doubted, what the current 1RM was, what unsaid
  * work was. Pure. */
 #ifndef TAUTLINE_ANALYSIS_JUDGING_H
 #define TAUTLINE_ANALYSIS_JUDGING_H

@@ -1,7 +1,7 @@
 /* The next wave of a lifter, lift and focus, from the last one. Pure; loads in kg, shares are fractions of 1RM.
  *
  * The straight weight of each week is that of the last wave's, raised by the lifter's own step from wave to wave; or a
- * share of the 1RM in force, where shares are given or the 1RM was tested since. It is rounded to the fewest plates.
+ * share of the current 1RM, where shares are given or the 1RM was tested since. It is rounded to the fewest plates.
  * Chains and bands, sets and repetitions are those of the last wave unless the wish says otherwise. A wave that has
  * begun is finished before a new one. Without any wave the first one follows the trade's common practice. The plan is
  * then weighed and looked at as if it had been lifted, after all that was logged before it: so it raises the findings
@@ -33,7 +33,7 @@ struct plan_wish
     int sets, reps;        /* 0: as in the last wave */
     const struct load *ar; /* whose pieces are hung; NULL: those of the last wave */
     double ar_share;       /* (L_t − L_b)/1RM to choose chains and bands for; NAN: none are chosen */
-    double max_kg;         /* over the 1RM in force; NAN: not said */
+    double max_kg;         /* over the current 1RM; NAN: not said */
     day_number start;      /* NO_DAY: the week after the last logged one. What was logged from it on is left out */
     enum mass_unit unit;   /* of the findings' words */
     double raise_kg;       /* straight weight of each week above the last wave's, where raise_said */

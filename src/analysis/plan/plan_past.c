@@ -125,7 +125,7 @@ static void find_unfinished(struct plan_maker *maker, const struct wave *const *
     }
 }
 
-/* The waves, and the newest week after them: light, or begun anew. */
+/* The waves, and the newest week after them: light, or begun again. */
 static void find_last_wave(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
@@ -144,8 +144,8 @@ static void find_last_wave(struct plan_maker *maker)
     find_unfinished(maker, own, count);
 }
 
-/* Sets for the plan to stand after; the past keeps its own. What stands in no wave after the last one would grow into
- * one with the plan, and its steps be taken for the plan's: it is left out. */
+/* Sets for the plan to follow; the past keeps its own. What is in no wave after the last one would grow into one
+ * with the plan, and its steps be taken for the plan's: it is left out. */
 static void copy_log(struct plan_maker *maker)
 {
     const struct plan *plan = maker->plan;
@@ -186,7 +186,7 @@ static bool is_of_lift(const struct plan_maker *maker, const char *name)
     return text_same_name(name, maker->plan->lift) || (lift && lift == gym_lift(&maker->gym, name));
 }
 
-/* The 1RM in force at the start: as of the last set before it, and what was tested since. */
+/* The current 1RM at the start: as of the last set before it, and what was tested since. */
 static struct one_rm one_rm_in_force(const struct plan_maker *maker)
 {
     struct one_rm one_rm = NO_ONE_RM;
@@ -206,7 +206,7 @@ static struct one_rm one_rm_in_force(const struct plan_maker *maker)
     return one_rm;
 }
 
-/* What the wish says stands in the gym file of the plan, as if tested on its first day. */
+/* What the wish says is in the gym file of the plan, as if tested on its first day. */
 static void settle_one_rm(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;

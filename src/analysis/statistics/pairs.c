@@ -7,9 +7,9 @@
 #include <stdint.h>
 #include <string.h>
 
-/* A sample tells between which two slopes the asked ones stand; a visit to all pairs then counts what is below and
- * keeps what is between, a tenth of them. By hand because measured: to keep and rearrange all pairs took three times as
- * many instructions. */
+/* A sample tells between which two slopes the asked ones are; a visit to all pairs then counts what is below and keeps
+ * what is between, a tenth of them. By hand because measured: to keep and rearrange all pairs took three times as many
+ * instructions. */
 #define SAMPLE 1024
 #define SAMPLE_MARGIN 48       /* three standard deviations of a rank in the sample */
 #define FEW_PAIRS (4 * SAMPLE) /* are not worth a sample */

@@ -6,7 +6,7 @@
 
 #include <stddef.h>
 
-/* Sorts `values`, rising, and returns how many pairs stood the wrong way round: i < j with values[i] > values[j]. */
+/* Sorts `values`, rising, and returns how many pairs were the wrong way round: i < j with values[i] > values[j]. */
 double sort_counting(struct arena *scratch, double *values, size_t count);
 
 struct pairs /* of the points (x, y): x rising; pairs of equal x have no slope and are none */
@@ -21,8 +21,8 @@ size_t pairs_count(const struct pairs *pairs);
 /* The slopes of these ranks among all, from 0: ranks[0 .. count) rise and are below pairs_count(). The very numbers
  * that sorting them all would give. */
 void pairs_slopes_at(const struct pairs *pairs, const size_t *ranks, size_t count, double *slopes);
-/* The same with so many slopes of the sample left beside the ranks; fewer make it miss oftener, which costs time alone.
- */
+/* The same with so many slopes of the sample left next to the ranks; fewer make it miss oftener, which costs time
+ * alone. */
 void pairs_slopes_near(const struct pairs *pairs, const size_t *ranks, size_t count, size_t margin, double *slopes);
 
 #endif

@@ -42,7 +42,7 @@ static void add_place(struct places *places, const struct wave_week *week, bool 
     *LIST_ADD(places->scratch, &places->list) = (struct place){week, time, season};
 }
 
-/* With one set-up the straight weight's difference is that of both ends: it stands in where an end is unknown. */
+/* With one set-up the straight weight's difference is that of both ends: it is used where an end is unknown. */
 static double load_of(const struct wave_week *week, enum load_measure measure)
 {
     return isnan(week->load_kg[measure]) ? week->load_kg[LOAD_STRAIGHT] : week->load_kg[measure];
@@ -67,7 +67,7 @@ static double median_load(const struct places *places)
 }
 
 /* The standard error of a slope over n equidistant waves goes with n to the power of −3/2. Told is a slope that keeps
- * its size and leaves the interval behind, or an interval within what matters. */
+ * its size and leaves the interval after, or an interval within what matters. */
 static unsigned more_waves(const struct verdict_trend *trend)
 {
     double error = (trend->high_kg - trend->low_kg) / 2, slope = fabs(trend->slope_kg[LOAD_TOP]);

@@ -1,4 +1,4 @@
-/* What a run of waves, or of weeks, shows: the test behind a verdict. Pure; only analysis/verdict.c needs it. */
+/* What a run of waves, or of weeks, shows: the test after a verdict. Pure; only analysis/verdict.c needs it. */
 #ifndef TAUTLINE_ANALYSIS_VERDICT_TREND_H
 #define TAUTLINE_ANALYSIS_VERDICT_TREND_H
 

@@ -7,7 +7,7 @@
 
 #define LONGEST_GAP_WEEKS 2 /* Mondays at most 14 days apart */
 #define MOST_GAP_WEEKS 6    /* however seldom a lift is trained */
-#define USUAL_RISES 0.4     /* of the usual rise: less is no step up */
+#define USUAL_RISES 0.4     /* of the usual rise: less is not a step up */
 #define LEAST_RISES 3
 #define LIGHT_WEEK_RISE 1.15 /* after a light week the weight comes back by more */
 #define LIGHT_WEEK_REPS 0.62 /* of the median */
@@ -186,8 +186,8 @@ static bool is_light(const struct cutting *cutting, size_t i)
 /* --- waves ---------------------------------------------------------------------------------------------------------------------- */
 
 /* What, if anything, keeps a week from being of the wave whose newest week is `newest`, and whose newest one not set
- * aside is `before` (NULL: none). The top load decides where the straight weight stood still; a straight weight that
- * rose excuses it. */
+ * aside is `before` (NULL: none). The top load decides where the straight weight stayed the same; a straight weight
+ * that rose excuses it. */
 static enum wave_end break_between(const struct usual *usual, const struct wave_week *newest,
                                    const struct wave_week *before, const struct wave_week *week)
 {

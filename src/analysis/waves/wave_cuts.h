@@ -45,10 +45,10 @@ struct usual usual_of(const struct wave_week *weeks, size_t count);
  *
  * Light: not above the week before, at most 62 % of the median repetitions (with at least 80 % of the working load: not
  * those of work-up sets), and not followed by a fall of more than 2 %; or below the week before and 15 % below the week
- * after, where other waves do not begin so low (see begins_waves()). A run of one week is no wave. */
+ * after, where other waves do not begin so low (see begins_waves()). A run of one week is not a wave. */
 void mark_waves(struct wave_week *weeks, size_t first, size_t count, struct marked_waves *marked);
 
-#define WAVE_FALL 0.005 /* of the load: less is no fall */
+#define WAVE_FALL 0.005 /* of the load: less is not a fall */
 bool load_fell(double before_kg, double after_kg, double share);
 
 #endif

@@ -153,7 +153,7 @@ static void place_wave(const struct laid *laid, size_t wave)
 {
     struct pattern pattern = pattern_near(laid, wave);
     week_number before = wave ? first_week(laid, wave) - week_of_wave(laid, wave, 0)[-1].week - 1
-                              : 0; /* a light week is no missed one */
+                              : 0; /* a light week is not a missed one */
     size_t length = length_of(laid, wave), room = before > 0 ? (size_t)before : 0;
     size_t holes = (size_t)(last_week(laid, wave) - first_week(laid, wave)) + 1 - length, best_shift = 0, best_use = 0;
     double best = INFINITY;

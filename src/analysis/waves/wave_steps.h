@@ -8,7 +8,7 @@
 /* Of the waves of one series; list[0] is the week with the number `first`.
  *
  * A wave that is shorter than the whole waves near it (four on each side, no week missing, nothing set aside), and that
- * has weeks missing in it or before it, is laid beside the pattern: the median load of each step of those near ones
+ * has weeks missing in it or before it, is laid next to the pattern: the median load of each step of those near ones
  * that have the commonest length, each carried on to this wave by their own growth from wave to wave (the median over
  * their pairs). Of all places where the calendar has room for its weeks, it takes the one where the loads differ least:
  * mean |ln(load / pattern)| + 0.01 for each step left out. */

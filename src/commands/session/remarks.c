@@ -208,7 +208,8 @@ static void see_bodies(struct remarks *remarks, const struct training *training)
     }
 }
 
-/* A lift of the body whose lifter's bodyweight nobody says: repetitions count, loads do not. One note a lift. */
+/* A bodyweight lift whose lifter's bodyweight is not given: the reps are counted, the loads are not. One note per lift.
+ */
 static void remark_bodies(struct remarks *remarks)
 {
     const struct session *session = remarks->session;

@@ -90,7 +90,7 @@ static const char *refuse(const struct choice *choice, const char *said, const s
     return NULL;
 }
 
-/* `exact`: what the text means where it is a whole name. NULL: refused, said already. */
+/* `exact`: what the text means where it is a whole name. NULL: refused, already reported. */
 static const char *chosen(const struct choice *choice, const char *said, const char *exact)
 {
     for (uint32_t i = 0; i < names_count(choice->names); i++)

@@ -8,7 +8,7 @@
 
 /* Works out session->lifters and session->lifts, when the logs have been read: an exact name first, of the gym file's
  * (aliases too) or the logs'; else the only name that contains what was said, case folded. False: it matches none or
- * several, said already; the session is misused. */
+ * several, already reported; the session is misused. */
 bool session_select(struct session *session);
 
 #endif

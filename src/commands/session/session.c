@@ -56,7 +56,7 @@ static const char *trimmed(struct arena *arena, const char *path)
     return arena_text(arena, path, length);
 }
 
-/* gym.ini in the first log's folder; for a folder, in it or beside it. NULL: none. */
+/* gym.ini in the first log's folder; for a folder, in it or next to it. NULL: none. */
 static const char *gym_beside(struct arena *arena, const char *log)
 {
     if (!strcmp(log, "-"))
@@ -232,7 +232,7 @@ bool session_open_by_lifter(struct session *session, struct arena *arena, const 
 {
     read_all(session, arena, options, false, small);
     if (session->log->set_store &&
-        session->log->percents.count) /* a set whose load is in % is pointed at where it stands */
+        session->log->percents.count) /* a set whose load is in % is referred to by its place */
         log_expand(session->log);
     return read_anything(session);
 }

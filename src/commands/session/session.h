@@ -37,9 +37,9 @@ struct session
     bool quiet;                    /* diagnostics are the command's own output */
     bool unreadable, unwritten;
     struct name_choice lifters, lifts;           /* what --lifter and --lift came to: selection.c's */
-    const char *gym_found;                       /* a gym file that nobody named, beside the logs; NULL: none */
+    const char *gym_found;                       /* a gym file that was found next to the logs; NULL: none */
     const struct known_corrections *corrections; /* reading/corrections/log_corrections.h's; NULL: no logs were read */
-    bool misused;                                /* what was asked for is not done, said already */
+    bool misused;                                /* what was asked for is not done, already reported */
     struct map *inputs;                          /* the files that were read, by device and inode: overwriting.c's */
     const struct findings *findings;             /* NULL until session_findings() is asked */
     const struct findings *every_finding;        /* whatever the options ask for; likewise session_causes() */
@@ -71,7 +71,7 @@ unsigned session_jobs(const struct session *session); /* how many things at a ti
 /* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym
  * stands for it. */
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options);
-/* The same; gym.ini is looked for beside that log. */
+/* The same; gym.ini is looked for next to that log. */
 bool session_open_gym_of(struct session *session, struct arena *arena, const struct options *options, const char *log);
 /* Of the session's training; made once, whoever asks. */
 const struct waves *session_waves(struct session *session);
@@ -86,7 +86,7 @@ const struct causes *session_causes(struct session *session);
  * in it. */
 enum exit_status session_close(struct session *session);
 
-/* The result's output: --output or standard output. NULL: cannot be made, said already. */
+/* The result's output: --output or standard output. NULL: cannot be made, already reported. */
 struct output *session_output(struct session *session);
 void session_commit(struct session *session, struct output *output);
 struct table_style session_style(const struct session *session, const struct output *output);

@@ -16,7 +16,7 @@ struct lifter_worker /* one who works on a lifter at a time */
     struct arena *arena;       /* NULL: it has had no lifter so far */
     struct arena *of_lifter;   /* emptied after each */
     struct log log;            /* the session's but for the sets, which are one lifter's */
-    LIST(struct set) gathered; /* of a lifter whose sets do not stand together */
+    LIST(struct set) gathered; /* of a lifter whose sets are not adjacent */
     struct training_maker *maker;
     struct remarks *remarks;
 };
@@ -57,7 +57,7 @@ static struct lifter_worker *worker_of(struct by_lifter *by, unsigned number)
     return worker;
 }
 
-/* Where the lifter's sets stand together they are taken where they are. */
+/* Where the lifter's sets are adjacent they are taken where they are. */
 static void take_sets(const struct by_lifter *by, struct lifter_worker *worker, uint32_t lifter)
 {
     struct set *all = by->session->log->sets.items;
@@ -167,7 +167,7 @@ void session_each_lifter(struct session *session, struct output *output, lifter_
         .session = session, .options = session_training_options(session), .work = work, .context = context};
     if (!session->log->set_store && !session->log->percents.count)
         order_sets(&by);
-    /* A set whose load is in % is pointed at where it stands: one training of all lifters. */
+    /* A set whose load is in % is referred to by its place: one training of all lifters. */
     size_t count = session->log->set_store || by.order ? names_count(session->log->lifters) : 1;
     by.worker_count = output ? workers_for(session, count) : 1;
     by.workers = ARENA_ARRAY(arena, struct lifter_worker, by.worker_count);

@@ -26,7 +26,7 @@ char *grouped_count(char *buffer, size_t count)
     return buffer;
 }
 
-/* What came in from beside the logs without being named: one line each. */
+/* What came in from next to the logs without being named: one line each. */
 static void put_found(const struct session *session, struct output *output)
 {
     struct arena *arena = session->arena;
@@ -52,7 +52,7 @@ void summary_read(const struct session *session, struct output *output)
     day_number first = NO_DAY, last = NO_DAY;
     for (size_t i = 0; i < training->count; i++) {
         const struct evaluated_set *evaluated = &training->sets[i];
-        if (!i || evaluated->lifter != evaluated[-1].lifter) /* sets of one stand together */
+        if (!i || evaluated->lifter != evaluated[-1].lifter) /* sets of one are adjacent */
             names_add(lifters, evaluated->lifter, strlen(evaluated->lifter));
         if (!i || evaluated->lift != evaluated[-1].lift)
             names_add(lifts, evaluated->lift, strlen(evaluated->lift));

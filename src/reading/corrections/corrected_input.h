@@ -14,7 +14,8 @@ struct corrected_input;
 /* `raw` is read through it from its start, and stays open meanwhile. */
 struct corrected_input *corrected_input_new(struct arena *arena, struct input *raw,
                                             const struct file_corrections *corrections, struct diags *diags);
-struct input *corrected_input_text(struct corrected_input *corrected);   /* NULL: the raw input failed, said already */
+struct input *corrected_input_text(
+    struct corrected_input *corrected); /* NULL: the raw input failed, already reported */
 uint32_t corrected_input_count(const struct corrected_input *corrected); /* records replaced or left out so far */
 void corrected_input_close(struct corrected_input *corrected);           /* not the raw one */
 

@@ -1,4 +1,4 @@
-/* Corrections beside an export: what refused records should have been, kept in a CSV file of their own, so that next
+/* Corrections next to an export: what refused records should have been, kept in a CSV file of their own, so that next
  * month's export, which brings the same bad lines back, need not be edited again.
  *
  * Columns: file, line, record, correction, why; only `record` and `correction` are needed. A record of a log whose text
@@ -17,7 +17,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#define CORRECTIONS_NAME "corrections.csv" /* what is looked for beside a log */
+#define CORRECTIONS_NAME "corrections.csv" /* what is looked for next to a log */
 #define CORRECTION_LINES 64                /* of a record, at most */
 
 struct correction
@@ -40,7 +40,7 @@ struct corrections
     size_t count;
 };
 
-/* NULL: it cannot be read or is no such file, said already. */
+/* NULL: it cannot be read or is no such file, already reported. */
 struct corrections *corrections_read(struct arena *arena, const char *path, struct diags *diags);
 
 /* The same of an open input. */

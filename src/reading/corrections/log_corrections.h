@@ -14,7 +14,7 @@ struct known_corrections
     struct map *by_folder; /* struct folder_corrections */
     LIST(struct corrections *) list;
     bool told_read;  /* --corrections was looked for */
-    bool unreadable; /* and could not be read, said already */
+    bool unreadable; /* and could not be read, already reported */
     bool told_there;
     struct stat told; /* which file it is */
 };

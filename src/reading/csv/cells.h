@@ -8,7 +8,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#define REPS_LIMIT 1000 /* more in one set is no repetition count */
+#define REPS_LIMIT 1000 /* more in one set is not a repetition count */
 #define SETS_LIMIT 100  /* more on one line is a slip */
 
 struct reps_group

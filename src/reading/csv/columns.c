@@ -64,7 +64,7 @@ static enum log_field field_of(struct arena *scratch, const char *header, const 
     if (field == FIELD_COUNT)
         return header_field_by_words(words, use);
     if (field == FIELD_DATE && !strcmp(header_without_fillers(scratch, words), "day"))
-        use->rank = COLUMN_BY_WORDS; /* beside a date it is the day of the week */
+        use->rank = COLUMN_BY_WORDS; /* next to a date it is the day of the week */
     return field;
 }
 
@@ -77,7 +77,7 @@ enum log_field column_field(const char *header, const struct gym *gym, struct co
     return field;
 }
 
-/* Does a column of rank `rank` count beside one of rank `other`? */
+/* Does a column of rank `rank` count next to one of rank `other`? */
 static bool counts_beside(enum column_rank rank, enum column_rank other)
 {
     return rank >= other || (rank == COLUMN_EXACT && other == COLUMN_TOLD);

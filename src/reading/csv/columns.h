@@ -50,8 +50,8 @@ const char *log_field_names(struct arena *arena); /* all of them, with commas be
 
 enum column_rank /* how sure a header is of its field; of several columns of one field */
 {
-    COLUMN_BY_WORDS, /* its words are the field's, in some order and beside fillers: taken where nothing better is there
-                      */
+    COLUMN_BY_WORDS, /* its words are the field's, in some order and next to fillers: taken where nothing better is
+                        there */
     COLUMN_EXACT,    /* a synonym of the trade */
     COLUMN_ACTUAL,   /* it says that this was done: "actual reps" leaves out "reps", which may be a plan */
     COLUMN_TOLD      /* the user said so: taken before any other */

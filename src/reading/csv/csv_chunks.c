@@ -125,7 +125,7 @@ static bool all_good(const struct chunks *chunks)
             return false;
         refused += csv_file(chunks->items[i].log)->refused;
     }
-    return refused < REFUSED_AT_MOST; /* so many may be too many, which depends on where they stand */
+    return refused < REFUSED_AT_MOST; /* so many may be too many, which depends on where they are */
 }
 
 static void join_tallies(struct csv_log *log, const struct chunk *chunk, uint32_t lines)

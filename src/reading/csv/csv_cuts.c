@@ -11,7 +11,7 @@
 #define REACH_BYTES                                                                                                    \
     ((uint64_t)2 * 1024 *                                                                                              \
      1024) /* no cell is longer than half of it: where no record begins there is nothing to be read by many */
-#define LOOK_BYTES ((size_t)64 * 1024) /* of the file, to find a line end and a record behind it */
+#define LOOK_BYTES ((size_t)64 * 1024) /* of the file, to find a line end and a record after it */
 
 static size_t read_at(int file, char *to, size_t wanted, uint64_t at)
 {

@@ -1,11 +1,11 @@
-/* Where a big export may be cut: at line ends behind which a record seems to begin. That one does is shown by reading
- * up to there. */
+/* Where a big export may be cut: at line ends after which a record seems to begin. That one does is shown by reading up
+ * to there. */
 #ifndef TAUTLINE_READING_CSV_CUTS_H
 #define TAUTLINE_READING_CSV_CUTS_H
 
 #include "reading/csv/csv_log.h"
 
-/* The start of the first line behind byte `from` that looks like a record; `bytes`, the file's end: there is none in
+/* The start of the first line after byte `from` that looks like a record; `bytes`, the file's end: there is none in
  * reach. */
 uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uint64_t from);
 

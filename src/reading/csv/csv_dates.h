@@ -9,7 +9,7 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry);
 /* Remembers the entry's sets, whose day the file has to settle. */
 void csv_settle_later(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t count);
 
-/* At the end: gives the pending sets their days. False: the file never settles it, said already. */
+/* At the end: gives the pending sets their days. False: the file never settles it, already reported. */
 bool csv_settle_dates(struct csv_log *log);
 
 #endif

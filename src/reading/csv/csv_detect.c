@@ -26,8 +26,8 @@ struct candidate
     char delimiter;
 };
 
-/* A sheet of a workbook lies beside others, many of which are no log but have a date and a lift somewhere: a list of
- * bests, a plan, what a report found. Only one with a weight or repetitions beside them is meant. */
+/* A sheet of a workbook lies next to others, many of which are no log but have a date and a lift somewhere: a list of
+ * bests, a plan, what a report found. Only one with a weight or repetitions next to them is meant. */
 static bool is_log_of_a_sheet(const struct column_map *map)
 {
     return columns_look_like_log(map) && (map->of[FIELD_WEIGHT].count || map->of[FIELD_REPS].count);
@@ -85,7 +85,7 @@ bool csv_log_detect(struct reading *reading, struct input *input, char *delimite
     return near.columns;
 }
 
-/* A sign with other than three digits behind it groups no thousands; of two kinds the last is the decimal one. */
+/* A sign with other than three digits after it groups no thousands; of two kinds the last is the decimal one. */
 void csv_count_sign(const char *text, struct signs *signs)
 {
     const char *comma = strrchr(text, ','), *point = strrchr(text, '.');

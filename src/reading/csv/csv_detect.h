@@ -8,7 +8,7 @@
 /* The decimal sign of a file: a comma only where ; or tab separates and the numeric cells of its head use commas so. */
 void csv_find_decimal(struct csv_log *log, uint32_t header_line);
 
-struct signs /* how often each sign stood where only a decimal sign stands */
+struct signs /* how often each sign was found where only a decimal sign can be */
 {
     size_t comma, point;
 };

@@ -67,7 +67,7 @@ bool csv_is_date_row(const struct csv_log *log)
     return true;
 }
 
-/* A focus among the words behind the date. */
+/* A focus among the words after the date. */
 static enum focus focus_of(struct csv_log *log, const char *words)
 {
     enum focus focus;

@@ -4,7 +4,7 @@
 
 #include "reading/csv/csv_log.h"
 
-/* The record names no date or no lift: what holds from above. False: nothing does, said already, or the record is a
+/* The record names no date or no lift: what holds from above. False: nothing does, already reported, or the record is a
  * date row. */
 bool csv_take_date_above(struct csv_log *log, struct csv_entry *entry);
 bool csv_take_lift_above(struct csv_log *log, struct csv_entry *entry);
@@ -23,7 +23,7 @@ bool csv_is_date_row(const struct csv_log *log); /* the record holds nothing but
  * below. */
 bool csv_was_date_row(struct csv_log *log);
 
-/* A date without its year. False: there is no year for it, or it is no date either; *is_date tells. */
+/* A date without its year. False: there is no year for it, or it is not a date either; *is_date tells. */
 bool csv_add_year(struct csv_log *log, const struct csv_cell *cell, struct written_day *written, bool *is_date);
 
 /* The lines above the header, which may hold the year; NULL: there are none. */

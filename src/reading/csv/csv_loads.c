@@ -15,7 +15,7 @@
 
 #define WEIGHT_LIMIT_KG 1500 /* as for a load expression */
 
-struct csv_note /* a note's text and what it says of AR; what each record asks for stands together */
+struct csv_note /* a note's text and what it says of AR; the requests of one record are adjacent */
 {
     const char *text; /* kept_note()'s */
     size_t length;
@@ -80,7 +80,7 @@ static const struct load *written_load(struct csv_log *log, struct csv_entry *en
     return load;
 }
 
-/* A load of nothing is no weight; what hangs beside it stays. */
+/* A load of nothing is not a weight; what hangs next to it stays. */
 static const struct load *without_zero(struct csv_log *log, const struct load *load)
 {
     if (load->straight != STRAIGHT_MASS || load->kg != 0 || load->bars) /* a bare bar weighs something */
@@ -256,7 +256,7 @@ static bool read_note(struct csv_log *log, struct csv_entry *entry, const struct
     return true;
 }
 
-/* The name of a workout is no note: only its words for a focus count. */
+/* The name of a workout is not a note: only its words for a focus count. */
 static void read_workout(struct csv_log *log, struct csv_entry *entry)
 {
     struct csv_cell cell;
@@ -270,8 +270,8 @@ static void read_workout(struct csv_log *log, struct csv_entry *entry)
     entry->light |= log->workout_value.light;
 }
 
-/* A focus cell, else the workout's name, else a clause of the note. What a focus cell says beside it is not lost: it
- * stands in the note. */
+/* A focus cell, else the workout's name, else a clause of the note. What a focus cell says next to it is not lost: it
+ * is in the note. */
 static void read_focus(struct csv_log *log, struct csv_entry *entry, const struct csv_note *note)
 {
     struct csv_cell cell;

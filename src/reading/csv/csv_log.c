@@ -301,7 +301,7 @@ static struct csv_log *read_anew(struct csv_log *log, uint32_t header_end)
     return anew;
 }
 
-/* False: the file as a whole is no good, said already. *log: what the records were read by. */
+/* False: the file as a whole is no good, already reported. *log: what the records were read by. */
 static bool read_records(struct csv_log **log, uint32_t header_line)
 {
     uint32_t first_line = header_line,

@@ -1,5 +1,5 @@
-/* What the files that read a CSV log share (csv_log.c and csv_*.c beside it), and table/sets.c, which gives it rows out
- * of wide tables.
+/* What the files that read a CSV log share (csv_log.c and csv_*.c next to it), and table/sets.c, which gives it rows
+ * out of wide tables.
  *
  * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles
  * what rests on the whole file; csv_chunks.c has several readers loop over the records of a big one; csv_record.c takes
@@ -32,7 +32,7 @@ struct csv_cell
     const struct column_use *use;
 };
 
-struct csv_origin /* where the text of a made row's cell stands in the row that it was made of */
+struct csv_origin /* where the text of a made row's cell is in the row that it was made of */
 {
     size_t cell;
     uint32_t at, length; /* characters; length 0: the text is made of the cell as a whole */
@@ -54,7 +54,7 @@ struct csv_above /* what holds for rows that do not say it */
     bool date, lift;           /* one is remembered, and may be taken */
     bool lifts_named;          /* a record named its lift */
     bool dates_off, lifts_off; /* the first row has none, so none is taken from above */
-    bool date_row;             /* the record was one: a session begins, and it is no set */
+    bool date_row;             /* the record was one: a session begins, and it is not a set */
     bool looked;               /* something was taken from above: how records far from it are read depends on others */
     day_number day;            /* of the newest date read; NO_DAY: none so far */
     uint16_t date_assumed;     /* enum assumption: of that date */
@@ -109,8 +109,7 @@ struct csv_pending /* sets of a record whose date both readings would take */
 };
 
 struct csv_hung /* sets of a record whose load is only the bare weight so far: weight and AR together are looked up
-                   later, many at a time, because each lookup is a visit to memory far away that can be sent for in
-                   advance */
+                   later, many at a time, because each lookup is a cache miss that can be prefetched */
 {
     size_t first;
     uint32_t count;
@@ -168,7 +167,7 @@ struct csv_log
     bool decimal_open; /* no number has shown so far which sign is the decimal one */
     const struct csv_row *row;
     bool header_read;
-    bool failed; /* refused as a whole, said already */
+    bool failed; /* refused as a whole, already reported */
     struct column_map map;
     size_t needed_cells;
     enum mass_unit unit; /* of bare numbers, where neither cell nor unit column says */
@@ -235,7 +234,7 @@ struct csv_log *csv_log_new(struct reading *reading, struct input *input, uint32
  * them, then csv_log_ready(), csv_see_row() for each row and csv_log_finish(). */
 struct csv_log *csv_log_of_table(struct reading *reading, const char *path, uint32_t file, char delimiter);
 void csv_log_ready(struct csv_log *log);  /* unit, lifter, order of dates: once the map is known */
-bool csv_log_finish(struct csv_log *log); /* false: refused as a whole, said already */
+bool csv_log_finish(struct csv_log *log); /* false: refused as a whole, already reported */
 void csv_log_free(struct csv_log *log);
 bool csv_count_refused(struct csv_log *log,
                        uint32_t line); /* one more; false: there are so many that the file is given up */
@@ -249,7 +248,7 @@ bool csv_see_row(void *context, const struct csv_row *row); /* a csv_log's csv_r
 /* Sets that nothing may change any more need not wait for the end of the file. */
 void csv_compact_sets(struct csv_log *log);
 
-/* Reads the records behind the header's last line by several readers, the log's own among them. False: that cannot be,
+/* Reads the records after the header's last line by several readers, the log's own among them. False: that cannot be,
  * and nothing of them is kept but numbers of names and loads; sets that the log's own reader has are to be taken back,
  * and what it remembers forgotten. */
 

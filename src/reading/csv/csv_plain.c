@@ -8,7 +8,7 @@
 #define STEP CSV_PLAIN_STEP
 #define CARRIED (STEP - 1) /* the bit that the next step has in front of its first */
 
-struct marks /* where in a step what stands; the first byte is the lowest bit */
+struct marks /* where in a step each kind of byte is; the first byte is the lowest bit */
 {
     uint64_t quotes, delimiters, spaces;
     uint64_t controls; /* characters below 14: line ends, and what libcsv may strip or take for one */
@@ -111,7 +111,7 @@ static inline bool take_step(struct record *record, size_t at, const struct mark
     return ends;
 }
 
-/* "" within quoted cells becomes ", in place. False: another quote stands in a cell. */
+/* "" within quoted cells becomes ", in place. False: another quote is in a cell. */
 static bool merge_quotes(struct csv_plain *plain, const char *text)
 {
     for (size_t i = 0; i < plain->count; i++) {
@@ -130,7 +130,7 @@ static bool merge_quotes(struct csv_plain *plain, const char *text)
     return true;
 }
 
-/* The last bytes at hand, with NULs behind them, which are not plain. */
+/* The last bytes at hand, with NULs after them, which are not plain. */
 static struct marks mark_tail(char *to, const char *from, size_t length, char delimiter)
 {
     char tail[STEP] = {0};

@@ -23,7 +23,7 @@ struct csv_plain
         *cells[CSV_PLAIN_CELLS + CSV_PLAIN_STEP]; /* into `text`, NUL-terminated; a last step's may be too many */
     size_t lengths[CSV_PLAIN_CELLS + CSV_PLAIN_STEP];
     uint32_t inner_ends;        /* line ends within quoted cells */
-    char text[CSV_PLAIN_BYTES]; /* of the record, each cell where it stands there */
+    char text[CSV_PLAIN_BYTES]; /* of the record, each cell at its place */
 };
 
 /* Splits the record at the start of `text`. Returns its bytes, its line end included; 0: none that is plain and whole.

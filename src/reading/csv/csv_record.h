@@ -4,6 +4,6 @@
 
 #include "reading/csv/csv_log.h"
 
-bool csv_read_record(struct csv_log *log); /* false: refused, said already */
+bool csv_read_record(struct csv_log *log); /* false: refused, already reported */
 
 #endif

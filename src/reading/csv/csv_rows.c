@@ -35,7 +35,7 @@ struct rows
     struct csv_plain plain;
 };
 
-/* libcsv asks for its cell's memory here and gets the arena's; its callback has no context. The size stands before the
+/* libcsv asks for its cell's memory here and gets the arena's; its callback has no context. The size is before the
  * piece. */
 static _Thread_local struct arena *parser_arena;
 
@@ -230,7 +230,7 @@ static void parse(struct rows *rows, const char *text, size_t length)
     }
 }
 
-/* In strict mode libcsv refuses to end within quotes: that tells an open one. The record is then given up as it stands.
+/* In strict mode libcsv refuses to end within quotes: that tells an open one. The record is then given up as it is.
  */
 static void finish(struct rows *rows)
 {

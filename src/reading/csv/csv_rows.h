@@ -25,7 +25,7 @@ struct csv_row
 typedef bool csv_row_seen(void *context, const struct csv_row *row);
 
 /* Reads all records from physical line `first_line` on (1: all; title lines before it need not be CSV). False: the
- * input failed or a limit was reached, said already. */
+ * input failed or a limit was reached, already reported. */
 bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen,
                    void *context);
 
@@ -35,7 +35,7 @@ bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, str
 bool csv_rows_read_chunk(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags,
                          csv_row_seen *seen, void *context);
 
-/* The same for text at hand, from its line `first_line` on; a cut last record is given as it stands. */
+/* The same for text at hand, from its line `first_line` on; a cut last record is given as it is. */
 void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t first_line, csv_row_seen *seen,
                    void *context);
 

@@ -96,7 +96,7 @@ static const char *next_character(const char *at)
     return at;
 }
 
-/* The span as the line has it: within quotes a quote is written twice. What stands on a later line of the record cannot
+/* The span as the line has it: within quotes a quote is written twice. What is on a later line of the record cannot
  * be shown: then the whole cell is. */
 static struct span span_in_line(const char *line, uint32_t column, const char *cell, struct span span)
 {

@@ -6,7 +6,7 @@
 
 void column_says_unit(struct column_use *use, enum mass_unit unit);
 
-/* Takes off the first bracket with what stands in it: "(lb)", "[kg]". True: it named metres a second. */
+/* Takes off the first bracket with what is in it: "(lb)", "[kg]". True: it named metres a second. */
 bool header_take_bracket(char *header, struct column_use *use);
 
 /* Case folded, punctuation to single blanks. */

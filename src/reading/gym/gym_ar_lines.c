@@ -48,8 +48,8 @@ static bool take_focus(struct gym_reader *reader, const struct gym_key *key, con
     return true;
 }
 
-/* "squat 2026-03-02..2026-03-20 speed : 2 chains/side"; what stands behind the colon is read with the logs, whose
- * notation it is. */
+/* "squat 2026-03-02..2026-03-20 speed : 2 chains/side"; what is after the colon is read with the logs, whose notation
+ * it is. */
 bool read_ar_line(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
 {
     struct lifter_draft *draft = target;

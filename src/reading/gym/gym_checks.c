@@ -35,7 +35,7 @@ static int heaviest_first(const void *left, const void *right)
     return a->draft < b->draft ? -1 : 1;
 }
 
-/* Bare plates are in the gym's unit, which may stand below them. */
+/* Bare plates are in the gym's unit, which may be below them. */
 static void take_plates(struct gym_reader *reader)
 {
     struct gym *gym = reader->gym;

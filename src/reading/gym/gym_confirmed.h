@@ -4,7 +4,7 @@
 
 #include "reading/gym/gym_reader.h"
 
-/* For the table of keys. False: the value is bad, said already. */
+/* For the table of keys. False: the value is bad, already reported. */
 gym_value_read read_confirmed;
 
 #endif

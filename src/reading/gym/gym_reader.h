@@ -1,8 +1,8 @@
-/* What the files that read a gym file share; nobody else includes it.
+/* What the files that read a gym file share; no other file includes it.
  *
  * gym_file.c takes the text apart into lines, blocks and keys (inih); gym_keys.c has the table of blocks and keys;
  * gym_values.c reads their values, gym_gear.c those of plates, chains and bands, gym_ar_lines.c those that give sets
- * their AR, gym_confirmed.c the lines that are right as they stand; gym_blocks.c checks each block as it ends and
+ * their AR, gym_confirmed.c the lines that are right as they are; gym_blocks.c checks each block as it ends and
  * gym_checks.c what no block can tell alone. */
 #ifndef TAUTLINE_READING_GYM_READER_H
 #define TAUTLINE_READING_GYM_READER_H
@@ -14,7 +14,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-struct named_line /* a word of the gym file that is checked at its end, and where it stands */
+struct named_line /* a word of the gym file that is checked at its end, and where it is */
 {
     const char *text;
     uint32_t line, column, length;
@@ -109,7 +109,7 @@ struct gym_reader
     uint32_t block_line;
     void *object;            /* the block's draft */
     uint64_t seen;           /* keys of this block, by their place in the table */
-    struct map *blocks_seen; /* "chain long" to its line, where a block may stand once */
+    struct map *blocks_seen; /* "chain long" to its line, where only one block is allowed */
 
     struct map *lift_spellings; /* of maxes and heights, to the lift's name */
 
@@ -133,7 +133,7 @@ struct gym_key
     gym_value_read *read;
     size_t offset;      /* of the target in the block's draft */
     bool many;          /* one line each, as often as wanted */
-    double least, most; /* of a number, in kg, m or as it stands */
+    double least, most; /* of a number, in kg, m or as it is */
 };
 
 struct gym_block
@@ -144,9 +144,10 @@ struct gym_block
     const struct gym_key *keys;
     size_t key_count;
     void *(*open)(struct gym_reader *reader,
-                  const char *label); /* the draft that the keys fill; NULL: left out, said already */
-    bool (*close)(struct gym_reader *reader, void *draft); /* false: the block is left out, said already; may be NULL */
-    void (*drop)(struct gym_reader *reader);               /* takes the last draft back; NULL where nothing can fail */
+                  const char *label); /* the draft that the keys fill; NULL: left out, already reported */
+    bool (*close)(struct gym_reader *reader,
+                  void *draft);              /* false: the block is left out, already reported; may be NULL */
+    void (*drop)(struct gym_reader *reader); /* takes the last draft back; NULL where nothing can fail */
 };
 
 enum quantity

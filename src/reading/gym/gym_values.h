@@ -4,13 +4,13 @@
 
 #include "reading/gym/gym_reader.h"
 
-/* Readers for the table of keys. False: the value is bad, said already; the target keeps what it had. */
+/* Readers for the table of keys. False: the value is bad, already reported; the target keeps what it had. */
 gym_value_read read_mass, read_length, read_signed_length, read_percent, read_yes_no, read_unit, read_dates, read_text;
 gym_value_read read_formula, read_experience, read_log_pattern, read_max, read_heights, read_alias, read_setup_name,
     read_per;
 gym_value_read read_limit, read_column;
 
-/* What the readers are made of: each moves *at over what it took; false: said already. */
+/* What the readers are made of: each moves *at over what it took; false: already reported. */
 
 const char *gym_skip_blanks(const char *text);
 
@@ -24,7 +24,7 @@ bool gym_take_quantity(struct gym_reader *reader, const struct gym_key *key, con
 bool gym_take_lift(struct gym_reader *reader, const struct gym_key *key, const char **at, struct named_line *lift);
 bool gym_take_day(struct gym_reader *reader, const struct gym_key *key, const char **at, day_number *day);
 bool gym_at_end(struct gym_reader *reader, const struct gym_key *key,
-                const char *text); /* nothing stands behind the value */
+                const char *text); /* nothing is after the value */
 
 /* The place in the list of the word of `length` bytes at `value`; -1: none of them. */
 int gym_take_word(struct gym_reader *reader, const struct gym_key *key, const char *value, size_t length,

@@ -94,7 +94,7 @@ static ssize_t read_raw(struct input *input, char *to, size_t room)
     return input->file < 0 ? read_memory(input, to, room) : read(input->file, to, room);
 }
 
-/* More raw bytes behind those that were left over. */
+/* More raw bytes after those that were left over. */
 static void fill_raw(struct input *input)
 {
     memmove(input->raw, input->raw + input->raw_at, input->raw_end - input->raw_at);

@@ -30,7 +30,7 @@ struct input *input_from_memory(struct arena *arena, const char *name, const cha
                                 struct diags *diags);
 struct input_source /* of text that is made while it is read */
 {
-    /* Up to `room` bytes of UTF-8 with LF line ends; 0: the end; -1: a failure, said already. */
+    /* Up to `room` bytes of UTF-8 with LF line ends; 0: the end; -1: a failure, already reported. */
     ssize_t (*read)(void *context, char *to, size_t room);
     void *context;
     const struct input
@@ -66,7 +66,7 @@ const char *input_head(struct input *input, size_t *length);
 /* The next block of decoded text; 0 at the end or after a read error (input_failed). Blocks may end anywhere. Not
  * NUL-terminated. */
 size_t input_read(struct input *input, const char **text);
-bool input_failed(const struct input *input); /* said already */
+bool input_failed(const struct input *input); /* already reported */
 
 const char *input_name(const struct input *input);
 /* UTF-8, UTF-16LE, ISO-8859-1, windows-1252 ... as found so far. */
@@ -76,8 +76,8 @@ const char *input_encoding(const struct input *input);
 bool input_file(const struct input *input, int *file, uint64_t *bytes);
 bool input_ended_early(
     const struct input *input); /* of a part: the file is shorter by now, or not all of the part was read */
-bool input_guessed(const struct input *input);        /* bytes that are not UTF-8 were read as Latin-1, said already */
-uint32_t input_lines(const struct input *input);      /* physical lines that have ended so far */
+bool input_guessed(const struct input *input);   /* bytes that are not UTF-8 were read as Latin-1, already reported */
+uint32_t input_lines(const struct input *input); /* physical lines that have ended so far */
 int64_t input_modified_ns(const struct input *input); /* 0 for standard input and memory */
 bool input_had_nul(const struct input *input);        /* a NUL was seen in the decoded text so far */
 

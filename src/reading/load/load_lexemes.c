@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-/* One lexeme at a time, the first alternative that fits. Longer idioms stand before the words they are made of. */
+/* One lexeme at a time, the first alternative that fits. Longer idioms are before the words they are made of. */
 #define LENGTH_UNITS "(?:mm|cm|m|in|inch(?:es)?|ft|foot|feet|[\"'])"
 #define LEXEMES_HEAD                                                                                                   \
     "\\G(?:(?<blank>\\h+)"                                                                                             \
@@ -17,7 +17,7 @@
     "|(?<total>in\\h+(?:all|total)\\b|all\\h+told\\b|altogether\\b|totals?\\b|overall\\b)"                             \
     "|(?<percent>%(?:\\h*(?:of\\h+)?(?:my\\h+|the\\h+)?(?:1[\\h-]*rm|max)\\b)?)"
 #define FRACTION "(?:\\h?[¼½¾⅓⅔⅛])"
-/* What is done with a band beside the bar; "band-aid" is one word anyway. */
+/* What is done with a band next to the bar; "band-aid" is one word anyway. */
 #define BAND_WORK                                                                                                      \
     "(?:aids?|work|walks?|practice|pull[\\h-]?aparts?|face[\\h-]pulls?|curls?|push[\\h-]?downs?|dislocat(?:es?|ions?)" \
     "|stretch(?:es|ing)?)"
@@ -28,9 +28,9 @@
     "|(?<range>(?:[-–—−>→]|\\.\\.)+|\\bto\\b)"                                                                 \
     "|(?<times>[x×*](?![\\p{L}\\p{M}_]))"                                                                             \
     "|(?<word>w/o\\b|\\#|band\\h+" BAND_WORK "\\b|"
-/* Here stand the words that end in a point. */
+/* Here are the words that end in a point. */
 #define LEXEMES_UNIT "|(?:kgs?|lbs?)(?=(?:"
-/* And here what may stand hard behind a unit: 20kgchains. */
+/* And here what may be hard after a unit: 20kgchains. */
 #define LEXEMES_END                                                                                                    \
     ")(?![\\p{L}\\p{N}]))"                                                                                             \
     "|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                            \
@@ -114,7 +114,7 @@ static void add_label(struct alternatives *to, const char *label)
     add_text(to, "\\E");
 }
 
-/* No letter before it but those of a unit; a digit may stand there: 2chains, 20kgchains. */
+/* No letter before it but those of a unit; a digit may be there: 2chains, 20kgchains. */
 char *gear_pattern(struct arena *arena, const struct gym *gym)
 {
     struct alternatives all = {.arena = arena};

@@ -9,7 +9,7 @@
 /* One lexeme from where the match begins; its named groups say what it is. `decimal` is '.' or ','. */
 char *lexemes_pattern(struct arena *arena, char decimal);
 
-/* Does a word of this kind name gear, by itself or beside a label? "b26 choked" is a band, known or not. */
+/* Does a word of this kind name gear, by itself or next to a label? "b26 choked" is a band, known or not. */
 bool word_is_gear(enum word_kind kind);
 
 /* Any word of the notation that names gear, and any label of the gym file: a text without them holds no AR. */

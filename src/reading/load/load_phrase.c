@@ -274,7 +274,7 @@ static bool take_number(struct phrase *phrase)
     return take_bare_number(phrase, word);
 }
 
-/* "top 40", where the word stands before its number; "40 top" was taken with the number. */
+/* "top 40", where the word is before its number; "40 top" was taken with the number. */
 static bool take_end_word(struct phrase *phrase)
 {
     size_t at = phrase->at, number = skip_fillers(phrase, at + 1);
@@ -554,7 +554,7 @@ static take_word *const takers[] = {
     [WORD_FILLER] = take_flag,     [WORD_MARK] = refuse_word,
 };
 
-/* Prose that begins like AR ("5 chain links were loose") is no reason to refuse a line: in a note, a fault before
+/* Prose that begins like AR ("5 chain links were loose") is not a reason to refuse a line: in a note, a fault before
  * unknown words makes it no AR. A bar that would be uneven stays a fault. */
 static bool is_prose_after_all(const struct phrase *phrase)
 {

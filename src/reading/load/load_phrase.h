@@ -1,6 +1,5 @@
 /* One phrase of accommodating resistance: "2 x 7 kg chain/side doubled", "reverse bands 35 bottom 5 top @ rack". The
- * words of a phrase may stand in any order; each fills a slot, and the slots together make a piece or a reason why not.
- */
+ * words of a phrase may be in any order; each fills a slot, and the slots together make a piece or a reason why not. */
 #ifndef TAUTLINE_READING_LOAD_PHRASE_H
 #define TAUTLINE_READING_LOAD_PHRASE_H
 

@@ -39,7 +39,7 @@ const struct load *load_read(struct load_reader *reader, const char *text, struc
 
 enum ar_column
 {
-    AR_COLUMN_ANY,   /* accommodating, ar: what may stand after the + */
+    AR_COLUMN_ANY,   /* accommodating, ar: what may be after the + */
     AR_COLUMN_CHAIN, /* a bare number is the mass in all */
     AR_COLUMN_BAND   /* a bare number is the pull in all at the top */
 };

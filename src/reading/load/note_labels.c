@@ -20,7 +20,7 @@ bool note_label_alone(const struct word *word)
     return word->kind == WORD_UNKNOWN && word->gear && has_digit(word);
 }
 
-/* Words that say nothing by themselves between a label and what stands beside it. */
+/* Words that say nothing by themselves between a label and what is next to it. */
 static bool is_empty(enum word_kind kind)
 {
     return kind == WORD_FILLER || kind == WORD_OF || kind == WORD_COLON || kind == WORD_OPEN || kind == WORD_CLOSE;
@@ -57,7 +57,7 @@ static bool counts_behind(const struct words *words, size_t at)
         return true;
     if (kind == WORD_TIMES)
         return kind_at(words, next + 1) == WORD_NUMBER;
-    /* "b26 left / b48 right": sides, where the label is no word of the language */
+    /* "b26 left / b48 right": sides, where the label is not a word of the language */
     return kind == WORD_HAND && has_digit(&words->list.items[at]) && kind_at(words, after(words, next)) != WORD_UNKNOWN;
 }
 

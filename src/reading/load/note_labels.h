@@ -4,10 +4,10 @@
 
 #include "reading/load/load_words.h"
 
-/* In a note a label of the gym file may be a common word ("long day at work"). Those that stand neither beside a word
- * for gear nor beside a count or a side become words like any other, and keep only their `gear`. */
+/* In a note a label of the gym file may be a common word ("long day at work"). Those that are neither next to a word
+ * for gear nor next to a count or a side become words like any other, and keep only their `gear`. */
 void note_labels_unmark(struct words *words);
-/* ", doubled" behind a band belongs to it. */
+/* ", doubled" after a band belongs to it. */
 void note_join_rigs(struct words *words);
 /* Is it such a label, and one that no other word looks like (b26)? */
 bool note_label_alone(const struct word *word);

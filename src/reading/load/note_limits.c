@@ -104,8 +104,7 @@ static const char *clause_at(struct load_reader *reader, const char *text, size_
     return arena_text(reader->arena, text + begin, strcspn(text + begin, ",;\n"));
 }
 
-/* Each place of the text where the form stands. False: it says another limit than was found, or one that is not read.
- */
+/* Each place of the text where the form is. False: it says another limit than was found, or one that is not read. */
 static bool find_form(const struct pattern *pattern, enum ar_limit form, const char *text, bool *taken,
                       enum ar_limit *limit, size_t *place)
 {

@@ -78,8 +78,8 @@ static size_t bracket_in(const struct words *words, struct clause clause)
     return clause.begin;
 }
 
-/* The clause as far as it can be one phrase: up to a bracket that holds prose or stands behind a negation. "next time
- * (2 chains/side)" is all of another occasion. */
+/* The clause as far as it can be one phrase: up to a bracket that holds prose or is after a negation. "next time (2
+ * chains/side)" is all of another occasion. */
 static struct clause up_to_bracket(const struct words *words, struct clause clause)
 {
     struct clause head = {clause.begin, bracket_in(words, clause)};
@@ -96,7 +96,7 @@ static struct clause up_to_bracket(const struct words *words, struct clause clau
     return clause;
 }
 
-/* Where the next clause begins: in a bracket that the phrase did not take, behind one that it took, or behind this
+/* Where the next clause begins: in a bracket that the phrase did not take, after one that it took, or after this
  * clause. */
 static size_t after_clause(const struct words *words, struct clause clause, size_t used)
 {

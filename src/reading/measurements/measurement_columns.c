@@ -196,7 +196,7 @@ struct measurement_column measurement_column(struct arena *scratch, const char *
     return column;
 }
 
-/* --- where the header stands, and what parts the cells ------------------------------------------------------------ */
+/* --- where the header is, and what parts the cells ------------------------------------------------------------ */
 
 #define HEADER_LINES 20 /* a header further down is none */
 

@@ -38,7 +38,7 @@ struct measurement_column
     bool wrong_unit;     /* says a unit of the other kind */
 };
 
-/* Case, blanks, punctuation and a trailing number do not matter; the unit stands at the end, bracketed or not. */
+/* Case, blanks, punctuation and a trailing number do not matter; the unit is at the end, bracketed or not. */
 struct measurement_column measurement_column(struct arena *scratch, const char *header);
 
 /* The unit's size in metres or kg. */

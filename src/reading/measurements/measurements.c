@@ -81,7 +81,7 @@ static const char *unit_words(enum unit_kind kind)
     return kind == UNIT_OF_LENGTH ? "m, cm, mm, in or ft" : "kg, lb, N, kgf or lbf";
 }
 
-/* What stands behind the number; nothing: the header's unit, then the user's. No pull is none in any unit. */
+/* What is after the number; nothing: the header's unit, then the user's. No pull is none in any unit. */
 static bool read_unit(struct file *file, size_t cell, const char *word, bool is_zero, double *size)
 {
     const struct measurement_column *column = &file->columns[cell];
@@ -330,7 +330,7 @@ static bool is_blank(const struct file *file)
     return true;
 }
 
-/* A quote within a comment that swallowed lines after it is no comment any more. */
+/* A quote within a comment that swallowed lines after it is not a comment any more. */
 static bool is_comment(const struct csv_row *row)
 {
     return row->count && row->cells[0][0] == '#' && row->lines == 1 && !row->open_quote;

@@ -25,7 +25,7 @@ struct pull_readings
     LIST(struct pull_reading) list;
 };
 
-/* Adds the readings of one file. False: nothing of it was used, said already. */
+/* Adds the readings of one file. False: nothing of it was used, already reported. */
 bool measurements_read(struct arena *arena, struct input *input, const struct measurement_options *options,
                        struct diags *diags, struct pull_readings *readings);
 

@@ -90,7 +90,7 @@ static bool take_number(struct arena *arena, const char *text, struct numbered *
     return numbered->number;
 }
 
-/* A number of a set and what it is of. Only a unit in brackets beside the number: Set 2 (kg) is the set. */
+/* A number of a set and what it is of. Only a unit in brackets next to the number: Set 2 (kg) is the set. */
 static void read_number(struct arena *arena, const struct gym *gym, struct column_heading *heading)
 {
     struct numbered numbered;

@@ -29,7 +29,7 @@ void items_split_session(const struct item_manner *manner, const char *text, str
 
 /* Does it look like a set or sets of one load? */
 bool item_looks(const struct item_manner *manner, const char *text, size_t length);
-/* What may have been meant for a set stands there, and is none: 8ox3, 110x. */
+/* What may have been meant for a set is there, and is none: 8ox3, 110x. */
 bool item_is_garbled(const char *text, size_t length);
 /* Is there any such word in it? */
 bool item_hides_garbled(const char *text, size_t length);

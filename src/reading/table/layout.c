@@ -369,7 +369,7 @@ static void try_all(struct table *table, struct candidates *candidates)
     }
 }
 
-/* The only one that its header allows stands even for a single cell: there is nothing that it could be mistaken for. */
+/* The only one that its header allows is even for a single cell: there is nothing that it could be mistaken for. */
 static bool only_one_is_possible(const struct candidates *candidates)
 {
     const struct layout_fit *fit = &candidates->items[0].fit;

@@ -170,12 +170,12 @@ static size_t first_column(const struct table *table, enum log_field field)
     return table->map.of[field].count ? table->map.of[field].items[0].index : NO_COLUMN;
 }
 
-/* The column of the day of the week beside a column of weeks: it may be headed like a date. */
+/* The column of the day of the week next to a column of weeks: it may be headed like a date. */
 static size_t find_weekday(const struct table *table)
 {
     size_t day = first_column(table, FIELD_WEEKDAY), date = first_column(table, FIELD_DATE), cells;
     if (date != NO_COLUMN && count_dates(table, date, &cells))
-        return NO_COLUMN; /* dates are dates, whatever stands beside them */
+        return NO_COLUMN; /* dates are dates, whatever is next to them */
     return day != NO_COLUMN ? day : date;
 }
 

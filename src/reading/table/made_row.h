@@ -1,5 +1,5 @@
-/* The row of one set that is made of a row of a table: its cells, where each of them stands in the table, and what
- * becomes of it. */
+/* The row of one set that is made of a row of a table: its cells, where each of them is in the table, and what becomes
+ * of it. */
 #ifndef TAUTLINE_READING_TABLE_MADE_ROW_H
 #define TAUTLINE_READING_TABLE_MADE_ROW_H
 
@@ -31,7 +31,7 @@ struct maker /* of one row of the table at a time */
     size_t piece_column;
     const char *lift;              /* the last one named, for the sets below it; NULL: none */
     struct tally notes_of_several; /* that name no gear */
-    bool row_is_lost;              /* its date or lift is none, said already: so are its sets */
+    bool row_is_lost;              /* its date or lift is none, already reported: so are its sets */
     bool goes_on;                  /* the file is not given up */
     enum fate last;                /* of the row made last */
     size_t made;                   /* rows made of this one */
@@ -39,8 +39,8 @@ struct maker /* of one row of the table at a time */
     unsigned week, day;            /* those above; 0: none */
 };
 
-/* Gives the field of the made row the text of a column, or a text that stands in it at `span`; at SIZE_MAX: that is
- * made of it. */
+/* Gives the field of the made row the text of a column, or a text that is in it at `span`; at SIZE_MAX: that is made of
+ * it. */
 void maker_take(struct maker *maker, enum log_field field, size_t column);
 void maker_put(struct maker *maker, enum log_field field, const char *text, size_t column, struct text_span span);
 void maker_clear(struct maker *maker, enum log_field field);

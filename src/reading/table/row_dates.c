@@ -50,7 +50,7 @@ const char *row_day_text(struct maker *maker, day_number day)
     return arena_copy(maker->scratch, text);
 }
 
-/* False: the week or the day cannot be read, said already. What is empty holds from above. */
+/* False: the week or the day cannot be read, already reported. What is empty holds from above. */
 static bool take_week_and_day(struct maker *maker)
 {
     struct table *table = maker->table;

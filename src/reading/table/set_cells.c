@@ -264,7 +264,7 @@ void set_cell_read(struct maker *maker, size_t column)
 
 /* --- cells of sessions --------------------------------------------------------------------------------------------- */
 
-/* Squat: 100x5, 110x3: a name, and a list of sets behind a colon. */
+/* Squat: 100x5, 110x3: a name, and a list of sets after a colon. */
 static void read_named_list(struct maker *maker, size_t column, struct text_span piece, size_t sets,
                             struct row_fields *row)
 {
@@ -335,7 +335,7 @@ static void read_session_part(struct maker *maker, size_t column, struct text_sp
     }
 }
 
-/* note: words of the session, for the sets behind them in the cell. */
+/* note: words of the session, for the sets after them in the cell. */
 static bool take_note(struct maker *maker, size_t column, struct text_span piece, struct row_fields *row)
 {
     struct text_match match;

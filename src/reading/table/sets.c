@@ -60,7 +60,7 @@ static size_t sets_in_row(const struct maker *maker)
     return count;
 }
 
-/* A note beside several lifts: `check` lists what names gear, the rest is counted. */
+/* A note next to several lifts: `check` lists what names gear, the rest is counted. */
 static void leave_out(struct maker *maker, enum log_field field)
 {
     const struct table *table = maker->table;

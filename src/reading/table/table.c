@@ -56,7 +56,7 @@ static day_number day_of(const struct written_day *written)
 
 #define HALF_A_YEAR 183
 
-/* The date with its year behind it, as one that says it itself. */
+/* The date with its year after it, as one that says it itself. */
 static char *with_year(struct arena *arena, const char *text, int year)
 {
     struct written_day written = day_read_in_year(text, year);

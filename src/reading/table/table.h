@@ -59,7 +59,7 @@ void table_add(struct table *table, const struct table_row *row);
 /* Is one of the first 20 rows a header of a log, with rows below it that agree? Says nothing. */
 bool table_is_log(struct table *table);
 
-/* Reads the table into reading->log. False: refused as a whole, said already. */
+/* Reads the table into reading->log. False: refused as a whole, already reported. */
 bool table_read(struct table *table, uint32_t file);
 
 /* The header's row, from 0; SIZE_MAX: none was found. */

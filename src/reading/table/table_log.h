@@ -4,8 +4,8 @@
 
 #include "reading/log_reader.h"
 
-/* Is it a table that is no export of one row per set? One of the first 20 records is a header of one, and rows below it
- * agree. */
+/* Is it a table that is not an export of one row per set? One of the first 20 records is a header of one, and rows
+ * below it agree. */
 bool table_detect(struct reading *reading, struct input *input, char *delimiter, uint32_t *header_line);
 
 /* Does the header of this CSV log ask for a look at its cells? */

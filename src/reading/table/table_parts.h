@@ -1,4 +1,4 @@
-/* What the files that read a table share (table.c and those beside it); nobody else includes it.
+/* What the files that read a table share (table.c and those next to it); no other file includes it.
  *
  * heading.c reads headers and items.c cells of sets; layout.c judges how the table is laid out, layout_fit.c how well
  * its cells agree; layout_say.c tells people of it; sets.c makes rows of one set each, set_cells.c those of cells that

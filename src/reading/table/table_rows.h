@@ -8,7 +8,7 @@ const char *table_cell(const struct table *table, size_t row,
                        size_t column); /* "" beyond the row's end, and for blanks and a lone dash */
 bool table_row_is_blank(const struct table *table, size_t row);
 
-/* Nothing but a date, with or without words behind it: its column; NO_COLUMN: it is no such row. */
+/* Nothing but a date, with or without words after it: its column; NO_COLUMN: it is no such row. */
 size_t table_date_row(const struct table *table, size_t row);
 
 #endif

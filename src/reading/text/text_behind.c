@@ -1,4 +1,4 @@
-/* What stands behind the sets of a line of work: efforts, speeds, a second load, free words. */
+/* What is after the sets of a line of work: efforts, speeds, a second load, free words. */
 #include "reading/text/text_behind.h"
 
 #include "reading/text/text_parts.h"
@@ -10,7 +10,7 @@
 #include <string.h>
 #include <strings.h>
 
-#define MOST_EFFORT 10 /* a bare number behind an @ that is more is a load */
+#define MOST_EFFORT 10 /* a bare number after an @ that is more is a load */
 
 static bool take_effort(struct line *line, struct text_item *item, struct text_span number)
 {
@@ -126,7 +126,7 @@ bool line_take_annotations(struct line *line, struct text_item *item)
     }
 }
 
-/* Numbers behind sets and repetitions that go on as more of them. */
+/* Numbers after sets and repetitions that go on as more of them. */
 static bool goes_on(const struct line *line, size_t at)
 {
     const char *text = line->log->text;
@@ -137,7 +137,7 @@ static bool goes_on(const struct line *line, size_t at)
     return strcspn(text + at, "0123456789") < marks && (!text[at + marks] || at == line->at);
 }
 
-/* "felt strong @8", "paused, RPE 8": an effort or a speed that ends the line behind free words, where none stood before
+/* "felt strong @8", "paused, RPE 8": an effort or a speed that ends the line after free words, where none was before
  * them. Without an @ or a comma it may be prose: "last week was RPE 9". */
 static bool take_last_annotation(struct line *line, struct text_span *rest)
 {

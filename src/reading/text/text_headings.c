@@ -24,7 +24,7 @@ static size_t words_in(const char *text)
     return words;
 }
 
-/* Prose is not taken for a lift: a name that is known, or holds a lift's word, or stands first behind a blank line or a
+/* Prose is not taken for a lift: a name that is known, or holds a lift's word, or is first after a blank line or a
  * date. */
 static bool is_lift(struct text_log *log, const char *name, size_t at)
 {

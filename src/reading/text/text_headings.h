@@ -6,9 +6,9 @@
 
 /* Is the line a lift's name and nothing else? Then it heads the set lines below it. */
 bool text_take_heading(struct text_log *log);
-/* What follows is no set line of it: a heading without sets is refused, at its place. */
+/* What follows is not a set line of it: a heading without sets is refused, at its place. */
 void text_end_heading(struct text_log *log);
-/* Where the line begins, behind blanks and a mark of a list: - 80x4. */
+/* Where the line begins, after blanks and a mark of a list: - 80x4. */
 size_t text_line_start(const struct text_log *log);
 const char *text_hint_note(struct text_log *log, const char *written); /* for words that may be prose */
 uint32_t text_lift_above(struct text_log *log);                        /* its number; there must be one */

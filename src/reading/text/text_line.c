@@ -53,7 +53,7 @@ static bool is_time(const char *colon)
     return strchr(digits, colon[-1]) && strspn(colon + 1, digits) == 2 && !(colon[3] && strchr("x*,+", colon[3]));
 }
 
-/* The first colon with sets and repetitions behind it. 60:10 may be a time: `times` takes it for a load and its
+/* The first colon with sets and repetitions after it. 60:10 may be a time: `times` takes it for a load and its
  * repetitions. */
 static bool find_colon(const struct line *line, size_t from, bool times, size_t *colon, struct text_match *scheme)
 {
@@ -68,7 +68,7 @@ static bool find_colon(const struct line *line, size_t from, bool times, size_t 
     return false;
 }
 
-/* The load, which may be missing, and behind the colon the sets. */
+/* The load, which may be missing, and after the colon the sets. */
 static bool read_sets_behind(struct line *line, size_t load, size_t colon, const struct text_match *scheme)
 {
     size_t at;
@@ -94,7 +94,7 @@ static bool is_bare(const struct line *line, struct text_span load)
     return strspn(line->log->text + load.at, "0123456789., \t") >= load.length;
 }
 
-/* A first number that is no load of a barbell lift: squat: 5x3 @75%, but squat: 100x5. */
+/* A first number that is not a load of a barbell lift: squat: 5x3 @75%, but squat: 100x5. */
 static bool is_light(const struct line *line, struct text_span load)
 {
     return is_bare(line, load) &&
@@ -130,7 +130,7 @@ static bool read_at_form(struct line *line, size_t start)
     return line_take_load(line, load, added) && finish_items(line);
 }
 
-/* squat 7x2 80: the first number is less than the bar weighs, so it is no load. */
+/* squat 7x2 80: the first number is less than the bar weighs, so it is not a load. */
 static bool read_load_behind(struct line *line, size_t start)
 {
     struct text_match match, other;
@@ -185,7 +185,7 @@ static bool read_body_form(struct line *line, size_t start)
     return finish_items(line);
 }
 
-/* 5x5x100, squat 5x5: a first number lighter than the bar is no load, and which number is one stays open. */
+/* 5x5x100, squat 5x5: a first number lighter than the bar is not a load, and which number is one stays open. */
 static bool check_bar(struct line *line, const struct text_match *match)
 {
     const struct gym *gym = line->log->reading->gym;
@@ -306,7 +306,7 @@ static bool refuse_line(struct line *line, size_t from)
     return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start), NULL, "a load without sets and repetitions");
 }
 
-/* What stands behind a lift, without a colon. */
+/* What is after a lift, without a colon. */
 static bool read_sets_forms(struct line *line, size_t start)
 {
     static bool (*const forms[])(struct line *, size_t) = {read_at_form, read_body_form, read_load_behind,

@@ -294,7 +294,7 @@ static void see_part(struct text_log *log, const char *text, size_t length)
     arena_reset(log->reading->scratch);
 }
 
-/* U+2028 (LINE SEPARATOR) parts what stands on one line of the file, as the cells of a sheet do. */
+/* U+2028 (LINE SEPARATOR) parts what is on one line of the file, as the cells of a sheet do. */
 static void see_line(struct text_log *log, const char *text, size_t length)
 {
     static const char separator[] = "\xE2\x80\xA8";

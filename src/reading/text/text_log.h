@@ -1,4 +1,4 @@
-/* What the files that read a plain-text log share; nobody else includes it.
+/* What the files that read a plain-text log share; no other file includes it.
  *
  * text_patterns.c has the patterns of lines and their parts; text_log.c goes through the lines and takes header and
  * note lines, text_session.c those with a date, text_headings.c those that are a lift's name alone; text_line.c takes a
@@ -25,9 +25,9 @@ enum text_pattern
     PATTERN_AT,         /* @ 100 kg: 1 number, 2 unit or % */
     PATTERN_ANNOTATION, /* enum annotation_group */
     PATTERN_CUT,        /* where a load may end; 1 is set where it must: an effort or a speed follows */
-    PATTERN_STRAIGHT,   /* a straight weight, and no joining word behind it */
+    PATTERN_STRAIGHT,   /* a straight weight, and no joining word after it */
     PATTERN_TIMED,      /* 3x60 s, 5 km: no sets and repetitions */
-    PATTERN_NEXT_LOAD,  /* 110: 2x3, behind the sets of another load */
+    PATTERN_NEXT_LOAD,  /* 110: 2x3, after the sets of another load */
     PATTERN_WORK,       /* anything that looks like sets and repetitions */
     PATTERN_SPACED,     /* the blank before 3x6 */
     PATTERN_LIFT_WORD,  /* squat, press, row: a word that makes a name that of a lift */
@@ -89,7 +89,7 @@ struct heading /* a lift alone on a line, for the set lines below it; or the lif
     bool has_lift;
     uint32_t number;     /* the lift's, once a set line or a line of work has asked for it */
     const char *waiting; /* the line as the file has it, where no set line has followed so far; NULL: one has */
-    const char *name;    /* what stands in it */
+    const char *name;    /* what is in it */
     struct place at;     /* of the name */
     bool after_blank;    /* the line before this one was blank, a date or a header */
 };
@@ -97,7 +97,7 @@ struct heading /* a lift alone on a line, for the set lines below it; or the lif
 struct text_log
 {
     struct reading *reading;
-    text_sayer *say; /* says what is wrong with a text that is no line of a text log; NULL: it is one */
+    text_sayer *say; /* says what is wrong with a text that is not a line of a text log; NULL: it is one */
     void *say_context;
     struct input *input;
     struct arena *own; /* of this file */
@@ -171,8 +171,8 @@ struct text_work /* a line of work, taken apart */
     bool is_body;
     bool warm_up;
     LIST(struct text_item) items;
-    const char *percent_note; /* a percent beside a written load; NULL: none */
-    struct text_span note;    /* the free words behind */
+    const char *percent_note; /* a percent next to a written load; NULL: none */
+    struct text_span note;    /* the free words after */
 };
 
 bool read_text_log(struct reading *reading, struct input *input, uint32_t file);

@@ -84,7 +84,7 @@ static bool refuse_gear_in_name(struct line *line, size_t from, size_t to)
                         "chains or bands without a load before them");
 }
 
-/* "100 kg bench 5x5": a load in front of the lift is no part of its name. */
+/* "100 kg bench 5x5": a load in front of the lift is not a part of its name. */
 static bool begins_with_mass(const char *name)
 {
     double number;

@@ -15,7 +15,7 @@ struct maker
 {
     struct text_log *log;
     const struct text_work *work;
-    const char *note;    /* as it stands in the line; NULL: none */
+    const char *note;    /* as it is in the line; NULL: none */
     bool speaks_of_gear; /* the note does, whatever it says of it */
 };
 
@@ -65,7 +65,7 @@ static const struct load *written_load(struct maker *maker, const struct text_it
         return load;
     if (maker->work->is_body && knows_bodyweight(log))
         return like_with(log, load, STRAIGHT_BODYWEIGHT);
-    return load->kg == 0 ? like_with(log, load, STRAIGHT_NONE) : load; /* a load of nothing is no weight */
+    return load->kg == 0 ? like_with(log, load, STRAIGHT_NONE) : load; /* a load of nothing is not a weight */
 }
 
 static struct text_span place_of(const struct maker *maker, const struct text_item *item)
@@ -73,7 +73,7 @@ static struct text_span place_of(const struct maker *maker, const struct text_it
     return item->load.at == SIZE_MAX ? maker->work->lift : item->load;
 }
 
-/* The load with what the note and the lift's name say of AR. `*at`: where a fault stands. */
+/* The load with what the note and the lift's name say of AR. `*at`: where a fault is. */
 static const struct load *whole_load(struct maker *maker, const struct text_item *item, enum mass_unit unit,
                                      struct load_fault *fault, size_t *at)
 {

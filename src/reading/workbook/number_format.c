@@ -87,7 +87,7 @@ struct number_format number_format_read(const char *text)
     take_out(&code, "general");
     take_out(&code, "standard");
     bool day = strpbrk(code.letters, "yd"), time = code.elapsed || strpbrk(code.letters, "hs");
-    day = day || (strchr(code.letters, 'm') && !time); /* m is a month but beside hours and seconds */
+    day = day || (strchr(code.letters, 'm') && !time); /* m is a month, except next to hours and seconds */
     if (day || time)
         return (struct number_format){.kind = day && time ? NUMBER_DAY_TIME : day ? NUMBER_DAY : NUMBER_TIME};
     if (code.percent)

@@ -19,7 +19,7 @@ enum number_kind
 struct number_format
 {
     uint8_t kind; /* enum number_kind */
-    uint8_t unit; /* of mass, which the format shows behind the number: 0 none, 1 kg, 2 lb */
+    uint8_t unit; /* of mass, which the format shows after the number: 0 none, 1 kg, 2 lb */
 };
 
 struct number_format number_format_read(const char *code);    /* of a format code: dd/mm/yyyy, 0.0" kg" */

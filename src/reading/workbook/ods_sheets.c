@@ -179,7 +179,7 @@ static size_t time_text(char buffer[NUMBER_TEXT_BYTES], const char *value)
                             (long)part[2]);
 }
 
-/* What is shown behind a number, where that is a unit of mass: the cell's format adds it. */
+/* What is shown after a number, where that is a unit of mass: the cell's format adds it. */
 static struct number_format unit_shown(const struct ods_sheets *sheets)
 {
     static const struct

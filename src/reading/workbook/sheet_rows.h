@@ -44,8 +44,8 @@ void sheet_merge(struct sheet_rows *rows, const struct merged_cells *range);
 /* Each returns false where something is wrong with the sheet, of which nothing may be used then: sheet_failure() tells.
  */
 bool sheet_begin_row(struct sheet_rows *rows, uint32_t row);
-/* A cell of the row, in rising order of columns; empty ones may be left out. `repeated`: how often it stands there,
- * side by side. */
+/* A cell of the row, in rising order of columns; empty ones may be left out. `repeated`: how often it is there, side by
+ * side. */
 bool sheet_add_cell(struct sheet_rows *rows, uint32_t column, uint32_t repeated, const char *text, size_t length);
 /* The cell in this column is a formula whose value is not there: its row is refused. */
 void sheet_unknown_value(struct sheet_rows *rows, uint32_t column);
@@ -57,7 +57,7 @@ const char *sheet_failure(const struct sheet_rows *rows, enum diag_id *id);
 size_t sheet_waiting(const struct sheet_rows *rows);
 size_t sheet_take(struct sheet_rows *rows, char *to, size_t room);
 
-uint32_t sheet_refused(const struct sheet_rows *rows); /* rows refused so far, said already */
+uint32_t sheet_refused(const struct sheet_rows *rows); /* rows refused so far, already reported */
 uint32_t sheet_filled(const struct sheet_rows *rows);  /* rows with a cell that took a merged one's value so far */
 
 #endif

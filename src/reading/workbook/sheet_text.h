@@ -5,7 +5,7 @@
 #include "reading/input/input.h"
 
 /* `sheet`: an input of a sheet, of which nothing was read yet; borrowed until the result is closed. NULL: it failed,
- * said already. */
+ * already reported. */
 struct input *sheet_as_text(struct arena *arena, struct input *sheet, struct diags *diags);
 
 #endif

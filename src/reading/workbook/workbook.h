@@ -16,12 +16,12 @@ struct sheet
 {
     const char *name;
     bool hidden;
-    struct input *input; /* the workbook's: good until the next sheet. NULL: it cannot be read, said already */
+    struct input *input; /* the workbook's: good until the next sheet. NULL: it cannot be read, already reported */
     const char *path;    /* year.xlsx:March, which is the input's name */
 };
 
-/* `path`: of a zip archive. NULL: it is something else, which `*other` tells; or it cannot be read, which is said
- * already, and `other->what` is NULL. */
+/* `path`: of a zip archive. NULL: it is something else, which `*other` tells; or it cannot be read, which is already
+ * reported, and `other->what` is NULL. */
 struct workbook *book_open(struct arena *arena, const char *path, struct diags *diags, struct file_kind *other);
 /* The same for bytes at hand, borrowed until book_close. */
 struct workbook *book_from_memory(struct arena *arena, const char *path, const char *bytes, size_t length,
@@ -30,7 +30,7 @@ void book_close(struct workbook *workbook); /* NULL is allowed */
 
 /* False: there are no more, or the workbook is damaged from here on: book_failed(). */
 bool book_next_sheet(struct workbook *workbook, struct sheet *sheet);
-bool book_failed(const struct workbook *workbook); /* said already */
+bool book_failed(const struct workbook *workbook); /* already reported */
 /* Of the sheet at hand: rows refused so far, which their reader has not seen. */
 uint32_t book_refused(const struct workbook *workbook);
 

@@ -10,7 +10,7 @@ enum cell_type
 {
     TYPE_NUMBER,
     TYPE_SHARED, /* the number of a shared string */
-    TYPE_TEXT,   /* as it stands: of a formula, within the cell, an error */
+    TYPE_TEXT,   /* as it is: of a formula, within the cell, an error */
     TYPE_TRUTH,
     TYPE_DATE /* ISO 8601 */
 };
@@ -306,8 +306,8 @@ static int by_first_row(const void *left, const void *right)
     return a->column < b->column ? -1 : a->column > b->column;
 }
 
-/* Do the part's bytes hold the word at all? Most sheets have no merged cells, and inflating is cheap beside parsing. In
- * UTF-16 it cannot be found so: then it may be there. False also on a failure, which the archive keeps. */
+/* Do the part's bytes hold the word at all? Most sheets have no merged cells, and inflating is cheap next to parsing.
+ * In UTF-16 it cannot be found so: then it may be there. False also on a failure, which the archive keeps. */
 static bool may_have_merged(struct archive *archive, const char *part)
 {
     static const char word[] = "mergeCell";

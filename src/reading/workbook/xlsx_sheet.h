@@ -8,8 +8,8 @@
 
 struct xlsx_sheet;
 
-/* Gives the rows the ranges of merged cells: they stand behind the cells, so that the part is passed over once before
- * it is read. False: *why says it. */
+/* Gives the rows the ranges of merged cells: they are after the cells, so that the part is passed over once before it
+ * is read. False: *why says it. */
 bool xlsx_sheet_find_merged(struct arena *arena, struct archive *archive, const char *part, struct sheet_rows *rows,
                             const char **why, enum diag_id *id);
 

@@ -16,7 +16,7 @@
 #define XML_DEPTH 64                           /* elements within each other; a sheet has about ten */
 #define XML_MARKUP_BYTES ((size_t)1024 * 1024) /* of one tag with its attributes */
 
-/* The local name of an element or attribute: what stands behind the namespace. Borrowed from `name`. */
+/* The local name of an element or attribute: what is after the namespace. Borrowed from `name`. */
 const char *xml_local(const char *name);
 /* Is it this local name, in a namespace whose name ends in `space`? "" takes a name without a namespace. */
 bool xml_is(const char *name, const char *space, const char *local);

@@ -229,7 +229,7 @@ void page_weeks(struct page *page, const char *lifter)
 /* --- strength
  * ------------------------------------------------------------------------------------------------------------- */
 
-/* What percentages rest on, lift by lift: the 1RM in force at the newest set. */
+/* What percentages rest on, lift by lift: the current 1RM at the newest set. */
 static void put_one_rms(struct page *page, const char *lifter)
 {
     struct session *session = page->report.session;
