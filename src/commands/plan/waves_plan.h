@@ -14,7 +14,7 @@ struct planned_row
 };
 
 /* Each week of the plan of --plan that the options ask for, in the plan's order; the arena's. NULL: the plan cannot be
- * read, said already. */
+ * read, already reported. */
 const struct planned_row *planned_rows(struct session *session, const struct waves *waves, size_t *count);
 
 struct columns planned_columns(void);

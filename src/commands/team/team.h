@@ -1,4 +1,4 @@
-/* team: the nightly job over every [lifter] of the gym file; what its files share, and nobody else includes.
+/* team: the nightly job over every [lifter] of the gym file; what its files share, and no other file includes.
  *
  * team_scope.c says whom a run works for; team_logs.c finds the logs and digests them; team_inputs.c says whether a
  * lifter's folder rests on what is there now; team_state.c keeps that beside the folder's files; team_workers.c runs

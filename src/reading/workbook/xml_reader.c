@@ -3,7 +3,7 @@
 #include <expat.h>
 #include <string.h>
 
-#define SEPARATOR '\x1F' /* between namespace and local name: it cannot are in either */
+#define SEPARATOR '\x1F' /* between namespace and local name: it cannot occur in either */
 
 struct xml_reader
 {
