@@ -54,8 +54,8 @@ _Noreturn void arena_out_of_memory(size_t wanted_bytes);
                          ? (list)->items                                                                               \
                          : list_room((arena), (list)->items, &(list)->capacity, sizeof *(list)->items),                \
      &(list)->items[(list)->count++])
-/* For both: the list moved to twice the room. What is after its items is not cleared: their pages are not touched
- * before their time. */
+/* For both: moves the list to twice the room. The room after its items is not cleared, so that its pages are not
+ * touched before they are used. */
 void *list_room(struct arena *arena, void *items, size_t *capacity, size_t item_size);
 
 #endif

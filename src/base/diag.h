@@ -1,8 +1,8 @@
-/* What is said about an input: collected where it is noticed, printed by the commands.
+/* Diagnostics about inputs: collected where a fault is noticed, printed by the commands.
  *
- * The list of all that can be said is diagnostics.def: id, severity, name, hint. A message says what was done with the
- * input. At most DIAGS_SHOWN of one id and file are kept with their text, the rest is counted; nothing is counted
- * twice. */
+ * diagnostics.def lists all of them: id, severity, name, hint. A message says what was done with the input.
+ * At most DIAGS_SHOWN of one id and file are kept with their text and the rest only counted; nothing is counted twice.
+ */
 #ifndef TAUTLINE_BASE_DIAG_H
 #define TAUTLINE_BASE_DIAG_H
 
@@ -49,7 +49,7 @@ struct diag
     struct place at;
     const char *message, *hint; /* hint may be NULL */
     const char *excerpt;        /* the line as written, or all lines of a record; NULL: none */
-    const char *once;           /* the key of what is said once; NULL: it may be said again */
+    const char *once;           /* the key of a diagnostic that is given once; NULL: it may be repeated */
     struct diag *next;
 };
 
@@ -67,12 +67,13 @@ void diags_leave_out(struct diags *diags,
 void diag_add(struct diags *diags, enum diag_id id, struct place at, const char *excerpt, const char *hint,
               const char *format, ...) __attribute__((format(printf, 6, 7)));
 
-/* The same for what is said once in a run, however many parts of it notice: `key` tells whether it is the same. */
+/* The same for a diagnostic that is given once in a run, however many parts of it notice: equal keys are the same
+ * diagnostic. */
 void diag_add_once(struct diags *diags, const char *key, enum diag_id id, struct place at, const char *excerpt,
                    const char *hint, const char *format, ...) __attribute__((format(printf, 7, 8)));
 
-/* A collection for a part of the work, with the settings of the whole; joined, its diagnostics are added to the whole
- * as if they had been noticed there, `lines` further down. */
+/* A collection for a part of the work, with the settings of the whole. Merging adds its diagnostics to the whole as if
+ * they had been noticed there, `lines` further down. */
 struct diags *diags_part(struct arena *arena, const struct diags *whole);
 void diags_join(struct diags *whole, const struct diags *part, uint32_t lines);
 

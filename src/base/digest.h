@@ -22,7 +22,7 @@ void digest_text(struct digester *digester, const char *text); /* NULL is not ""
 void digest_number(struct digester *digester, double number);  /* NAN is a number like others */
 void digest_count(struct digester *digester, uint64_t count);
 
-/* The bytes of an open file, from where it is read next. False: errno says why. */
+/* The bytes of an open file, from its current position. False: errno says why. */
 bool digest_open_file(int file, struct digester *digester);
 
 /* Of a regular file's bytes. It never waits: a pipe or a device is refused with EINVAL. False: errno says why. */

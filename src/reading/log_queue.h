@@ -1,8 +1,8 @@
 /* What the files that go over the LOGs share; no other file includes it.
  *
- * log_queue.c walks arguments and folders and lists what there is to do; log_reader.c does it in that order;
- * log_joining.c has the files read by several readers at once and joins what they found, in that order; log_lifters.c
- * tells whose the sets are. */
+ * log_queue.c walks arguments and folders and lists the files; log_reader.c reads them in that order; log_joining.c
+ * lets several readers read them at once and merges the results in that order; log_lifters.c finds the lifter of each
+ * set. */
 #ifndef TAUTLINE_READING_LOG_QUEUE_H
 #define TAUTLINE_READING_LOG_QUEUE_H
 

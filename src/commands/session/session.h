@@ -1,5 +1,5 @@
-/* What every command over logs does first and last: read the gym file and the logs, work out what each set weighed;
- * then say what was noticed and settle the exit status. */
+/* What every command over logs does first and last: read the gym file and the logs and work out what each set weighed;
+ * at the end print the diagnostics and decide the exit status. */
 #ifndef TAUTLINE_COMMANDS_SESSION_H
 #define TAUTLINE_COMMANDS_SESSION_H
 

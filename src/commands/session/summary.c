@@ -26,7 +26,7 @@ char *grouped_count(char *buffer, size_t count)
     return buffer;
 }
 
-/* What came in from next to the logs without being named: one line each. */
+/* Files that were found next to the logs without being named: one line each. */
 static void put_found(const struct session *session, struct output *output)
 {
     struct arena *arena = session->arena;

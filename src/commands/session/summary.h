@@ -12,11 +12,10 @@ void summary_assumed(const struct session *session,
                      struct output *output); /* each assumption, in how many sets, and what would settle it */
 /* In how many sets each was made. */
 void assumptions_count(const struct training *training, size_t counts[ASSUMPTION_BITS]);
-/* What one assumption means to a reader, and what would settle it, as parts of a sentence. False: there is nothing to
- * say. */
+/* What one assumption means to a reader, and how to fix it, as parts of a sentence. False: there is no text for it. */
 bool assumption_explain(enum assumption assumption, const char **meaning, const char **settle);
 
-extern const char words_to_mind[]; /* what whoever prints loads says to mind */
+extern const char words_to_mind[]; /* the Safety text of every output that shows loads */
 
 /* Breaks a paragraph at blanks to fit lines of that width, each indented. */
 void paragraph_print(struct arena *arena, struct output *output, const char *text, size_t indent, size_t line_width);

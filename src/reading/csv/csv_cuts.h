@@ -1,5 +1,5 @@
-/* Where a big export may be cut: at line ends after which a record seems to begin. That one does is shown by reading up
- * to there. */
+/* Where a big export may be cut into chunks: at line ends after which a record seems to begin. Reading the chunk before
+ * proves that it does. */
 #ifndef TAUTLINE_READING_CSV_CUTS_H
 #define TAUTLINE_READING_CSV_CUTS_H
 

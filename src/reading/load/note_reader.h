@@ -1,5 +1,5 @@
-/* AR in notes: clause by clause. A clause counts where it begins with AR, and says nothing where it negates it or
- * speaks of another occasion. */
+/* AR in notes, clause by clause. A clause counts if it begins with AR, unless it negates it or is about another
+ * occasion. */
 #ifndef TAUTLINE_READING_NOTE_READER_H
 #define TAUTLINE_READING_NOTE_READER_H
 
