@@ -55,6 +55,12 @@ static const struct plan *planned(void)
     return plan_make(made->arena, train(made), &wish);
 }
 
+static struct plan_ways ways_planned(const struct plan_overload *over)
+{
+    const struct plan_past *past = plan_past_make(made->arena, train(made), wish.lifter, wish.start);
+    return plan_ways_make(made->arena, past, &wish, over);
+}
+
 static bool raises(const struct plan *plan, enum finding_id id)
 {
     for (size_t i = 0; i < plan->finding_count; i++)
@@ -212,15 +218,15 @@ START_TEST(straight_weight_is_the_plain_way)
 {
     strength_wave();
     struct plan_overload over = {.kg = 5, .share = NAN, .at = PLAN_AT_BOTH};
-    struct plan_ways ways = plan_ways_make(made->arena, train(made), &wish, &over);
+    struct plan_ways ways = ways_planned(&over);
     ck_assert_uint_eq(ways.count, 1);
     ck_assert_double_eq_tol(ways.items->top_kg, 5, 1e-9);
     ck_assert_double_eq_tol(ways.items->miss_kg, 0, 1e-9);
     ck_assert_double_eq_tol(ways.items->plan->weeks[1].load_kg[LOAD_STRAIGHT], 165, 1e-9);
     over = (struct plan_overload){.kg = NAN, .share = 0.05, .at = PLAN_AT_TOP};
-    ck_assert_double_eq_tol(plan_ways_make(made->arena, train(made), &wish, &over).over_kg, 7.5, 1e-9);
+    ck_assert_double_eq_tol(ways_planned(&over).over_kg, 7.5, 1e-9);
     wish.focus = FOCUS_SPEED; /* no wave of it */
-    ck_assert_uint_eq(plan_ways_make(made->arena, train(made), &wish, &over).count, 0);
+    ck_assert_uint_eq(ways_planned(&over).count, 0);
 }
 END_TEST
 

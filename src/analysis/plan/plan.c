@@ -131,14 +131,21 @@ static void settle_sets(struct plan_maker *maker)
 
 /* --- the plan, as if it had been lifted --------------------------------------------------------------------------------- */
 
-static void add_sets(struct plan_maker *maker, struct plan_week *week)
+/* Where planned sets go: a log, and the numbers that lifter and lift have in it. */
+struct plan_place
+{
+    struct log *log;
+    uint32_t lifter, lift;
+};
+
+static void add_sets(struct plan_maker *maker, const struct plan_place *place, struct plan_week *week)
 {
     struct load like = straight_load(maker, week);
     if (maker->plan->ar) {
         like.pieces = maker->plan->ar->pieces;
         like.piece_count = maker->plan->ar->piece_count;
     }
-    struct set set = {.load = load_intern(maker->log.loads, &like),
+    struct set set = {.load = load_intern(place->log->loads, &like),
                       .rpe = NAN,
                       .rir = NAN,
                       .velocity_ms = NAN,
@@ -146,20 +153,26 @@ static void add_sets(struct plan_maker *maker, struct plan_week *week)
                       .day = week->day,
                       .file = maker->file,
                       .line = week->step,
-                      .lifter = maker->lifter_number,
-                      .lift = maker->lift_number,
+                      .lifter = place->lifter,
+                      .lift = place->lift,
                       .kind = SET_WORK,
                       .focus = (uint8_t)maker->wish->focus,
                       .reps = (uint16_t)(week->reps ? week->reps : 1)};
     for (int i = 0; i < (week->sets ? week->sets : 1); i++)
-        *LIST_ADD(maker->arena, &maker->log.sets) = set;
+        *LIST_ADD(maker->arena, &place->log->sets) = set;
 }
 
-static const struct wave_week *week_lifted(const struct plan_maker *maker, const struct waves *waves, week_number week)
+static const struct training *train_plan(struct plan_maker *maker, const struct plan_place *place)
+{
+    for (size_t i = 0; i < maker->plan->week_count; i++)
+        add_sets(maker, place, &maker->weeks[i]);
+    return plan_train(maker, place->log);
+}
+
+static const struct wave_week *week_lifted(const struct waves *waves, week_number week)
 {
     for (size_t i = 0; i < waves->all_count; i++)
-        if (waves->all[i].week == week && is_planned_work(maker, &waves->all[i]) &&
-            waves->all[i].working->set->file == maker->file)
+        if (waves->all[i].week == week)
             return &waves->all[i];
     return NULL;
 }
@@ -190,8 +203,11 @@ static int gravest_first(const void *a, const void *b)
 }
 
 /* Those that last into the plan: what ended before it is the log's affair. */
-static void find(struct plan_maker *maker, const struct training *planned)
+static void find(struct plan_maker *maker)
 {
+    struct log log = plan_log_after_past(maker);
+    struct plan_place place = {&log, maker->lifter_number, maker->lift_number};
+    const struct training *planned = train_plan(maker, &place);
     struct findings_options options = {ALL_FINDINGS, FINDING_NOTE, maker->wish->unit};
     const struct findings *findings = findings_make(maker->arena, planned, &options);
     struct plan *plan = maker->plan;
@@ -216,19 +232,20 @@ static void look_for_lighter(struct plan *plan)
     }
 }
 
+/* Weights need no past: the planned weeks are weighed in a log of their own, however long the lifter's is. */
 static void weigh_plan(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
+    struct log *log = log_new(maker->arena);
+    struct plan_place place = {log, names_add(log->lifters, plan->lifter, strlen(plan->lifter)),
+                               names_add(log->lifts, plan->lift, strlen(plan->lift))};
+    const struct waves *waves = waves_make(maker->arena, train_plan(maker, &place));
     for (size_t i = 0; i < plan->week_count; i++)
-        add_sets(maker, &maker->weeks[i]);
-    const struct training *planned = plan_train(maker);
-    const struct waves *waves = waves_make(maker->arena, planned);
-    for (size_t i = 0; i < plan->week_count; i++)
-        measure(maker, &maker->weeks[i], week_lifted(maker, waves, maker->weeks[i].week));
+        measure(maker, &maker->weeks[i], week_lifted(waves, maker->weeks[i].week));
     plan->same_ar = maker->newest && plan->weeks->set && same_ar(plan->weeks->set, maker->newest->working);
     look_for_lighter(plan);
     if (!maker->wish->without_findings)
-        find(maker, planned);
+        find(maker);
 }
 
 static enum plan_state make(struct plan_maker *maker)
@@ -251,7 +268,12 @@ static enum plan_state make(struct plan_maker *maker)
 
 const struct plan *plan_make(struct arena *arena, const struct training *training, const struct plan_wish *wish)
 {
-    struct plan_maker maker = {.arena = arena, .source = training, .wish = wish, .plan = ARENA_NEW(arena, struct plan)};
+    return plan_make_after(arena, plan_past_make(arena, training, wish->lifter, wish->start), wish);
+}
+
+const struct plan *plan_make_after(struct arena *arena, const struct plan_past *past, const struct plan_wish *wish)
+{
+    struct plan_maker maker = {.arena = arena, .shared = past, .wish = wish, .plan = ARENA_NEW(arena, struct plan)};
     *maker.plan = (struct plan){.lifter = wish->lifter,
                                 .lift = wish->lift,
                                 .focus = wish->focus,

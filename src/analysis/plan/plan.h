@@ -128,4 +128,11 @@ struct plan
  * interned in the log's. */
 const struct plan *plan_make(struct arena *arena, const struct training *training, const struct plan_wish *wish);
 
+/* The same of many plans of one lifter that start on one day (NO_DAY: see the wish), whose past is looked at once: what
+ * was trained before the start, its waves and verdicts. Both keep `training`, which must outlive them. */
+struct plan_past;
+const struct plan_past *plan_past_make(struct arena *arena, const struct training *training, const char *lifter,
+                                       day_number start);
+const struct plan *plan_make_after(struct arena *arena, const struct plan_past *past, const struct plan_wish *wish);
+
 #endif

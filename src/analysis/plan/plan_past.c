@@ -15,14 +15,14 @@ static uint32_t number_of(struct names *names, const char *name)
 }
 
 /* The Monday after the last logged week, whatever was trained in it; a lifter without a log begins after today. */
-static day_number usual_start(const struct plan_maker *maker)
+static day_number usual_start(const struct training *source, uint32_t lifter)
 {
-    const struct log *log = maker->source->log;
-    const struct training_options *options = &maker->source->options;
+    const struct log *log = source->log;
+    const struct training_options *options = &source->options;
     day_number last = NO_DAY;
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
-        bool counts = set->lifter == maker->lifter_number && (options->to == NO_DAY || set->day <= options->to);
+        bool counts = set->lifter == lifter && (options->to == NO_DAY || set->day <= options->to);
         if (counts && (last == NO_DAY || set->day > last))
             last = set->day;
     }
@@ -31,35 +31,29 @@ static day_number usual_start(const struct plan_maker *maker)
     return week_monday(week_of(last) + 1);
 }
 
-static void begin_log(struct plan_maker *maker)
+/* The log with no sets. */
+static struct log without_sets(const struct log *source)
 {
-    const struct log *log = maker->source->log;
-    struct log_file *files = ARENA_ARRAY(maker->arena, struct log_file, log->files.count + 1);
-    if (log->files.count)
-        memcpy(files, log->files.items, log->files.count * sizeof *files);
-    maker->log = *log;
-    maker->file = (uint32_t)log->files.count;
-    files[maker->file] = (struct log_file){.path = "plan", .encoding = "UTF-8", .first = NO_DAY, .last = NO_DAY};
-    maker->log.files.items = files;
-    maker->log.files.count = maker->log.files.capacity = log->files.count + 1;
-    maker->log.sets.items = NULL;
-    maker->log.sets.count = maker->log.sets.capacity = 0;
-    for (size_t i = 0; i < log->sets.count; i++) {
-        const struct set *set = &log->sets.items[i];
-        if (set->lifter != maker->lifter_number || set->day >= maker->start)
-            continue;
-        *LIST_ADD(maker->arena, &maker->log.sets) = *set;
-    }
+    struct log log = *source;
+    log.sets.items = NULL;
+    log.sets.count = log.sets.capacity = 0;
+    return log;
 }
 
-const struct training *plan_train(struct plan_maker *maker)
+static const struct training *train(struct arena *arena, const struct training *source, const struct log *log,
+                                    const struct gym *gym)
 {
-    struct training_options options = maker->source->options;
+    struct training_options options = source->options;
     options.lifters.count = options.lifts.count =
         0; /* no one else is here; other lifts tell how new chains and bands are */
     options.to = NO_DAY;
     options.today = NO_DAY; /* every planned week is over when it is looked at */
-    return training_make(maker->arena, &maker->log, &maker->gym, &options);
+    return training_make(arena, log, gym, &options);
+}
+
+const struct training *plan_train(struct plan_maker *maker, const struct log *log)
+{
+    return train(maker->arena, maker->source, log, &maker->gym);
 }
 
 bool is_planned_work(const struct plan_maker *maker, const struct wave_week *week)
@@ -129,7 +123,7 @@ static void find_unfinished(struct plan_maker *maker, const struct wave *const *
 static void find_last_wave(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
-    const struct waves *waves = maker->past_waves = waves_make(maker->arena, maker->past);
+    const struct waves *waves = maker->shared->waves;
     const struct wave **own = ARENA_ARRAY(maker->arena, const struct wave *, waves->wave_count);
     size_t count = 0;
     for (size_t i = 0; i < waves->wave_count; i++)
@@ -144,40 +138,54 @@ static void find_last_wave(struct plan_maker *maker)
     find_unfinished(maker, own, count);
 }
 
-/* Sets for the plan to follow; the past keeps its own. What is in no wave after the last one would grow into one
- * with the plan, and its steps be taken for the plan's: it is left out. */
-static void copy_log(struct plan_maker *maker)
+static void add_plan_file(struct plan_maker *maker, struct log *log)
 {
-    const struct plan *plan = maker->plan;
-    struct log *log = &maker->log;
-    bool *out = ARENA_ARRAY(maker->arena, bool, log->sets.count);
-    for (size_t i = 0; i < maker->past->count && plan->after && !plan->done; i++) {
-        const struct evaluated_set *set = &maker->past->sets[i];
-        out[set->set - log->sets.items] = set->set->lift == maker->lift_number && set->focus == plan->focus &&
-                                          set->week > plan->last->weeks[plan->last->count - 1].week;
-    }
-    const struct set *sets = log->sets.items;
-    size_t count = log->sets.count;
-    log->sets.items = NULL;
-    log->sets.count = log->sets.capacity = 0;
-    for (size_t i = 0; i < count; i++)
-        if (!out[i])
-            *LIST_ADD(maker->arena, &log->sets) = sets[i];
+    struct log_file *files = ARENA_ARRAY(maker->arena, struct log_file, log->files.count + 1);
+    if (log->files.count)
+        memcpy(files, log->files.items, log->files.count * sizeof *files);
+    files[maker->file] = (struct log_file){.path = "plan", .encoding = "UTF-8", .first = NO_DAY, .last = NO_DAY};
+    log->files.items = files;
+    log->files.count = log->files.capacity = log->files.count + 1;
 }
 
-static struct lifter *own_lifter(struct plan_maker *maker)
+/* What stands in no wave after the last one would grow into one with the plan, and its steps be taken for the plan's:
+ * it is left out. */
+struct log plan_log_after_past(struct plan_maker *maker)
 {
-    struct gym *gym = &maker->gym;
-    const struct lifter *known = gym_lifter(gym, maker->plan->lifter);
-    struct lifter *lifters = ARENA_ARRAY(maker->arena, struct lifter, gym->lifter_count + 1);
+    const struct plan *plan = maker->plan;
+    const struct log *source = maker->past->log;
+    struct log log = without_sets(source);
+    bool *out = ARENA_ARRAY(maker->arena, bool, source->sets.count);
+    for (size_t i = 0; i < maker->past->count && plan->after && !plan->done; i++) {
+        const struct evaluated_set *set = &maker->past->sets[i];
+        out[set->set - source->sets.items] = set->set->lift == maker->lift_number && set->focus == plan->focus &&
+                                             set->week > plan->last->weeks[plan->last->count - 1].week;
+    }
+    add_plan_file(maker, &log);
+    for (size_t i = 0; i < source->sets.count; i++)
+        if (!out[i] && source->sets.items[i].lifter == maker->lifter_number)
+            *LIST_ADD(maker->arena, &log.sets) = source->sets.items[i];
+    return log;
+}
+
+/* In a gym of one's own, whose lifters may be changed. */
+static struct lifter *copy_lifters(struct arena *arena, struct gym *gym, size_t room)
+{
+    struct lifter *lifters = ARENA_ARRAY(arena, struct lifter, gym->lifter_count + room);
     if (gym->lifter_count)
         memcpy(lifters, gym->lifters, gym->lifter_count * sizeof *lifters);
-    size_t number = known ? (size_t)(known - gym->lifters) : gym->lifter_count++;
-    if (!known)
-        lifters[number] = (struct lifter){
-            .name = maker->plan->lifter, .stature_m = NAN, .bodyweight_kg = NAN, .dates = DATES_UNSAID};
     gym->lifters = lifters;
-    return &lifters[number];
+    return lifters;
+}
+
+static const struct lifter *own_lifter(struct arena *arena, struct gym *gym, const char *name)
+{
+    const struct lifter *known = gym_lifter(gym, name);
+    if (known)
+        return known;
+    struct lifter *own = copy_lifters(arena, gym, 1) + gym->lifter_count++;
+    *own = (struct lifter){.name = name, .stature_m = NAN, .bodyweight_kg = NAN, .dates = DATES_UNSAID};
+    return own;
 }
 
 static bool is_of_lift(const struct plan_maker *maker, const char *name)
@@ -217,7 +225,9 @@ static void settle_one_rm(struct plan_maker *maker)
         plan->one_rm_days = maker->start - plan->one_rm.day;
     if (!plan->one_rm_said)
         return;
-    struct lifter *lifter = maker->lifter;
+    size_t number = (size_t)(maker->lifter - maker->gym.lifters);
+    struct lifter *lifter = copy_lifters(maker->arena, &maker->gym, 0) + number;
+    maker->lifter = lifter;
     struct tested_max *maxes = ARENA_ARRAY(maker->arena, struct tested_max, lifter->max_count + 1);
     if (lifter->max_count)
         memcpy(maxes, lifter->maxes, lifter->max_count * sizeof *maxes);
@@ -225,31 +235,108 @@ static void settle_one_rm(struct plan_maker *maker)
     lifter->maxes = maxes;
 }
 
-static double last_bodyweight(const struct plan_maker *maker)
-{
-    for (size_t i = maker->past->count; i-- > 0;)
-        if (!isnan(maker->past->sets[i].set->bodyweight_kg))
-            return maker->past->sets[i].set->bodyweight_kg;
-    return maker->lifter->bodyweight_kg;
-}
-
 void plan_look_back(struct plan_maker *maker)
 {
-    const struct training *source = maker->source;
+    const struct plan_past *shared = maker->shared;
     struct plan *plan = maker->plan;
-    maker->lifter_number = number_of(source->log->lifters, plan->lifter);
-    maker->lift_number = number_of(source->log->lifts, plan->lift);
-    maker->start = maker->wish->start != NO_DAY ? maker->wish->start : usual_start(maker);
-    maker->gym = *source->gym;
-    maker->lifter = own_lifter(maker);
-    begin_log(maker);
-    maker->past = plan_train(maker);
+    maker->source = shared->source;
+    maker->lifter_number = shared->lifter_number;
+    maker->lift_number = number_of(maker->source->log->lifts, plan->lift);
+    maker->file = (uint32_t)maker->source->log->files.count;
+    maker->start = shared->start;
+    maker->gym = shared->gym;
+    maker->lifter = shared->lifter;
+    maker->past = shared->training;
+    maker->bodyweight_kg = shared->bodyweight_kg;
     find_last_wave(maker);
-    copy_log(maker);
     plan->rack = rack_of_gym(&maker->gym);
-    maker->bodyweight_kg = last_bodyweight(maker);
     settle_one_rm(maker);
     maker->first_day = maker->start;
     if (maker->wish->start == NO_DAY && plan->last) /* on the weekday of the last wave */
         maker->first_day += day_of_week(plan->last->weeks[plan->last->count - 1].working->set->day) - 1;
+}
+
+/* --- the past that plans share -------------------------------------------------------------------------------------- */
+
+/* Where a lifter's sets begin in training->sets, which are by lifter; count: there are none. */
+static size_t first_set_of(const struct training *training, const char *lifter)
+{
+    size_t low = 0, high = training->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (strcmp(training->sets[middle].lifter, lifter) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+/* Of the source, which holds all of the log: a lifter's sets are weighed and judged there. */
+static struct training *part_of_source(struct arena *arena, const struct training *source, const char *lifter)
+{
+    struct training *part = ARENA_NEW(arena, struct training);
+    size_t first = first_set_of(source, lifter), end = first;
+    while (end < source->count && !strcmp(source->sets[end].lifter, lifter))
+        end++;
+    *part = *source;
+    part->sets = source->sets + first;
+    part->count = end - first;
+    return part;
+}
+
+/* Nothing was left out of it: neither by what was asked for nor for want of a 1RM. */
+static bool is_whole(const struct training *source)
+{
+    const struct training_options *options = &source->options;
+    return options->from == NO_DAY && options->to == NO_DAY && !options->lifts.count && !options->lifters.count &&
+           !source->without_max_count && source->log->sets.count == source->count;
+}
+
+static const struct training *train_past(struct arena *arena, const struct plan_past *past)
+{
+    const struct log *all = past->source->log;
+    struct log *log = ARENA_NEW(arena, struct log);
+    *log = without_sets(all);
+    for (size_t i = 0; i < all->sets.count; i++) {
+        const struct set *set = &all->sets.items[i];
+        if (set->lifter == past->lifter_number && set->day < past->start)
+            *LIST_ADD(arena, &log->sets) = *set;
+    }
+    return train(arena, past->source, log, &past->gym);
+}
+
+static double last_bodyweight(const struct plan_past *past)
+{
+    for (size_t i = past->training->count; i-- > 0;)
+        if (!isnan(past->training->sets[i].set->bodyweight_kg))
+            return past->training->sets[i].set->bodyweight_kg;
+    return past->lifter->bodyweight_kg;
+}
+
+/* Retrained only where the source is not all of it up to the start. */
+static void look_at_training(struct arena *arena, struct plan_past *past, const char *lifter, day_number start)
+{
+    bool whole = is_whole(past->source);
+    const struct training *part = whole ? part_of_source(arena, past->source, lifter) : NULL;
+    bool ends_before = part && part->count && (start == NO_DAY || part->sets[part->count - 1].set->day < start);
+    past->start = start;
+    if (start == NO_DAY)
+        past->start = ends_before ? week_monday(week_of(part->sets[part->count - 1].set->day) + 1)
+                                  : usual_start(past->source, past->lifter_number);
+    past->training = ends_before ? part : train_past(arena, past);
+}
+
+const struct plan_past *plan_past_make(struct arena *arena, const struct training *training, const char *lifter,
+                                       day_number start)
+{
+    struct plan_past *past = ARENA_NEW(arena, struct plan_past);
+    *past = (struct plan_past){.source = training, .gym = *training->gym};
+    past->lifter_number = number_of(training->log->lifters, lifter);
+    past->lifter = own_lifter(arena, &past->gym, lifter);
+    look_at_training(arena, past, names_text(training->log->lifters, past->lifter_number), start);
+    past->waves = waves_make(arena, past->training);
+    past->verdicts = verdicts_make(arena, past->training, past->waves, NO_DAY, &past->verdict_count);
+    past->bodyweight_kg = last_bodyweight(past);
+    return past;
 }

@@ -4,12 +4,14 @@
 
 #include "analysis/plan/plan_maker.h"
 
-/* Fills all of the maker but the weeks from its source and wish: what was done before the start, the last wave, the 1RM
- * in force. In the end the log is ready for planned sets. */
+/* Fills all of the maker but the weeks from its shared past and its wish: the last wave, the 1RM in force. */
 void plan_look_back(struct plan_maker *maker);
 
-/* All of the maker's log, weighed with its gym. */
-const struct training *plan_train(struct plan_maker *maker);
+/* A log for planned sets to stand in after all that was done before them; its own set list is the maker's arena's. */
+struct log plan_log_after_past(struct plan_maker *maker);
+
+/* All of a log, weighed with the maker's gym. */
+const struct training *plan_train(struct plan_maker *maker, const struct log *log);
 
 /* Is it of the planned lift and focus? */
 bool is_planned_work(const struct plan_maker *maker, const struct wave_week *week);

@@ -1,5 +1,6 @@
 #include "analysis/plan/plan_ways.h"
 
+#include "analysis/plan/plan_maker.h"
 #include "base/text.h"
 
 #include <math.h>
@@ -13,7 +14,7 @@
 struct ways_maker
 {
     struct arena *arena;
-    const struct training *training;
+    const struct plan_past *past;
     const struct plan_wish *wish;
     const struct plan_overload *over;
     const struct load *held; /* with the pieces of the last wave; NULL: none */
@@ -43,14 +44,16 @@ static double over_at(const struct plan *plan, enum plan_end at)
                                          : fmin(bottom, top);
 }
 
-static const struct plan *plan_with(struct ways_maker *maker, const struct load *ar, double raise_kg)
+/* On trial: only its weights are looked at. */
+static const struct plan *plan_with(struct ways_maker *maker, const struct load *ar, double raise_kg, bool on_trial)
 {
     struct plan_wish wish = *maker->wish;
     wish.ar = ar;
     wish.raise_kg = raise_kg;
     wish.raise_said = true;
     wish.shares = NULL;
-    return plan_make(maker->arena, maker->training, &wish);
+    wish.without_findings |= on_trial;
+    return plan_make_after(maker->arena, maker->past, &wish);
 }
 
 static int gravity_of(const struct plan *plan)
@@ -66,13 +69,11 @@ static int gravity_of(const struct plan *plan)
 /* What hangs adds what it does; the straight weight makes up the rest. */
 static void add_way(struct ways_maker *maker, const char *what, const struct load *ar)
 {
-    const struct plan *plan = plan_with(maker, ar, 0);
+    const struct plan *plan = plan_with(maker, ar, 0, true);
     double over_kg = plan->state == PLAN_MADE ? over_at(plan, maker->over->at) : NAN;
     if (isnan(over_kg))
         return;
-    double raise_kg = maker->over_kg - over_kg;
-    if (fabs(raise_kg) > 0)
-        plan = plan_with(maker, ar, raise_kg);
+    plan = plan_with(maker, ar, maker->over_kg - over_kg, false);
     over_kg = plan->state == PLAN_MADE ? over_at(plan, maker->over->at) : NAN;
     if (isnan(over_kg))
         return;
@@ -110,7 +111,7 @@ static const struct chain *chain_of(const struct gym *gym, const struct piece *p
 
 static void add_chains(struct ways_maker *maker)
 {
-    const struct gym *gym = maker->training->gym;
+    const struct gym *gym = maker->past->source->gym;
     for (size_t i = 0; i < gym->chain_count; i++) {
         const struct chain *chain = &gym->chains[i];
         size_t count = maker->held ? maker->held->piece_count : 0, at = 0;
@@ -133,7 +134,7 @@ static void add_chains(struct ways_maker *maker)
 /* A shorter leader lets more links hang at the top; at the bottom too, where some hang there already. */
 static void add_leaders(struct ways_maker *maker)
 {
-    const struct gym *gym = maker->training->gym;
+    const struct gym *gym = maker->past->source->gym;
     for (size_t at = 0; maker->held && at < maker->held->piece_count; at++) {
         struct piece piece = maker->held->pieces[at];
         const struct chain *chain = chain_of(gym, &piece);
@@ -142,7 +143,7 @@ static void add_leaders(struct ways_maker *maker)
              links++) {
             piece.leader_m = leader_m - links * chain->link_m;
             const struct load *ar = changed(maker, at, &piece);
-            const struct plan *plan = plan_with(maker, ar, 0);
+            const struct plan *plan = plan_with(maker, ar, 0, true);
             bool is_enough = plan->state == PLAN_MADE &&
                              over_at(plan, maker->over->at) >= maker->over_kg - maker->pair_kg / 2;
             if (!is_enough && links < MOST_LINKS)
@@ -167,7 +168,7 @@ static bool hangs_already(const struct load *held, const char *label)
 /* Bands in place of bands; to chains alone none are added, since they ask for anchors. */
 static void add_bands(struct ways_maker *maker)
 {
-    const struct gym *gym = maker->training->gym;
+    const struct gym *gym = maker->past->source->gym;
     for (size_t at = 0; maker->held && at < maker->held->piece_count; at++) {
         struct piece piece = maker->held->pieces[at];
         const char *before = piece.label;
@@ -201,12 +202,12 @@ static int by_merit(const void *left, const void *right)
     return a->gravity != b->gravity ? a->gravity - b->gravity : compare(b->other_kg, a->other_kg);
 }
 
-struct plan_ways plan_ways_make(struct arena *arena, const struct training *training, const struct plan_wish *wish,
+struct plan_ways plan_ways_make(struct arena *arena, const struct plan_past *past, const struct plan_wish *wish,
                                 const struct plan_overload *over)
 {
-    struct ways_maker maker = {.arena = arena, .training = training, .wish = wish, .over = over};
+    struct ways_maker maker = {.arena = arena, .past = past, .wish = wish, .over = over};
     struct plan_ways ways = {0};
-    const struct plan *base = plan_with(&maker, wish->ar, 0);
+    const struct plan *base = plan_with(&maker, wish->ar, 0, true);
     if (base->state != PLAN_MADE || !base->last || !base->weeks->before)
         return ways;
     const double *last_kg = base->weeks->before->load_kg;

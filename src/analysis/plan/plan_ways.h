@@ -40,7 +40,7 @@ struct plan_ways
 };
 
 /* `wish` says all but what hangs and how the straight weight is raised. Empty where there is no wave to go on. */
-struct plan_ways plan_ways_make(struct arena *arena, const struct training *training, const struct plan_wish *wish,
+struct plan_ways plan_ways_make(struct arena *arena, const struct plan_past *past, const struct plan_wish *wish,
                                 const struct plan_overload *over);
 
 #endif

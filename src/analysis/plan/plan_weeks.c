@@ -67,11 +67,10 @@ static const double *given_shares(struct plan_maker *maker, size_t *count)
 
 /* --- from the last wave --------------------------------------------------------------------------------------------- */
 
-static const struct verdict *verdict_of(struct plan_maker *maker, const struct waves *waves)
+static const struct verdict *verdict_of(const struct plan_maker *maker)
 {
-    size_t count;
-    const struct verdict *verdicts = verdicts_make(maker->arena, maker->past, waves, NO_DAY, &count);
-    for (size_t i = 0; i < count; i++)
+    const struct verdict *verdicts = maker->shared->verdicts;
+    for (size_t i = 0; i < maker->shared->verdict_count; i++)
         if (verdicts[i].focus == maker->plan->focus && !strcmp(verdicts[i].lift, maker->plan->last->weeks->lift))
             return &verdicts[i];
     return NULL;
@@ -82,7 +81,7 @@ static const struct verdict *verdict_of(struct plan_maker *maker, const struct w
 static void settle_raise(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
-    const struct verdict *verdict = verdict_of(maker, maker->past_waves);
+    const struct verdict *verdict = verdict_of(maker);
     double slope_kg = verdict ? verdict->trend.slope_kg[LOAD_STRAIGHT] : NAN;
     double most_kg = PLAN_MOST_RAISE * plan->last->weeks->load_kg[LOAD_STRAIGHT], least_kg = rack_step_kg(&plan->rack);
     bool by_week = verdict && verdict->trend.by_week;

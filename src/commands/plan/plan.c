@@ -277,12 +277,12 @@ static void say_on_error(const struct session *session, const struct plan *plan)
 }
 
 /* With --over the first of the ranked ways. */
-static const struct plan *plan_wanted(const struct session *session, const struct plan_wish *wish,
-                                      struct plan_ways *ways)
+static const struct plan *plan_wanted(const struct session *session, const struct plan_past *past,
+                                      const struct plan_wish *wish, struct plan_ways *ways)
 {
     if (session->options->over_said)
-        *ways = plan_ways_make(session->arena, session->training, wish, &session->options->over);
-    return ways->count ? ways->items->plan : plan_make(session->arena, session->training, wish);
+        *ways = plan_ways_make(session->arena, past, wish, &session->options->over);
+    return ways->count ? ways->items->plan : plan_make_after(session->arena, past, wish);
 }
 
 static void write_plans(struct session *session, const struct plan *const *plans, const struct plan_ways *ways,
@@ -351,10 +351,13 @@ enum exit_status run_plan(struct arena *arena, const struct options *options)
         add_asked(&session, &series);
     const struct plan **plans = ARENA_ARRAY(arena, const struct plan *, series.list.count);
     struct plan_ways *ways = ARENA_ARRAY(arena, struct plan_ways, series.list.count);
+    const struct plan_past *past = NULL; /* of the lifter at hand: series are by lifter */
     for (size_t i = 0; i < series.list.count; i++) {
+        if (!past || strcmp(series.list.items[i].lifter, wish.lifter) != 0)
+            past = plan_past_make(arena, session.training, series.list.items[i].lifter, wish.start);
         wish.lifter = series.list.items[i].lifter;
         wish.lift = series.list.items[i].lift;
-        plans[i] = plan_wanted(&session, &wish, &ways[i]);
+        plans[i] = plan_wanted(&session, past, &wish, &ways[i]);
         made += plans[i]->state == PLAN_MADE;
         if (options->format != FORMAT_TEXT || plans[i]->state != PLAN_MADE)
             say_on_error(&session, plans[i]);

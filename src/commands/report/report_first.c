@@ -10,7 +10,8 @@
 #include <string.h>
 
 #define SCREEN_LINES 40
-#define MOST_ROWS 12 /* of verdicts, and of next waves */
+#define MOST_ROWS 12 /* of verdicts */
+#define MOST_NEXT 6  /* of next waves */
 #define LEAST_ROWS 3
 #define MOST_CHANGES 3
 #define CHANGE_LINES 4 /* a sentence has at most so many */
@@ -20,6 +21,7 @@ struct screen
     const struct report *report; /* whose output is the screen's own */
     const char *lifter;
     size_t rows;
+    const struct next_plans *next; /* of the lifter, as many as may be shown */
 };
 
 /* --- is each wave heavier? ------------------------------------------------------------------------------------------ */
@@ -186,7 +188,7 @@ static size_t write_screen(const struct screen *screen)
     output_text(output, "\n");
     write_changes(screen);
     output_text(output, "\n");
-    report_next(screen->report, screen->lifter, screen->rows < 6 ? screen->rows : 6);
+    report_next(screen->report, screen->next, screen->rows < MOST_NEXT ? screen->rows : MOST_NEXT);
     write_reading(screen);
     const char *text = output_memory(output, &length);
     return text_count(text, length, '\n');
@@ -196,7 +198,8 @@ static size_t write_screen(const struct screen *screen)
 static void write_one(const struct report *report, const char *lifter)
 {
     struct report own = *report;
-    struct screen screen = {&own, lifter, MOST_ROWS};
+    struct next_plans next = next_plans(report, lifter, MOST_NEXT);
+    struct screen screen = {&own, lifter, MOST_ROWS, &next};
     size_t length;
     do
         own.output = output_to_memory(report->session->arena);
@@ -244,7 +247,7 @@ static void write_team(const struct report *report)
         if (!i || strcmp(training->sets[i].lifter, training->sets[i - 1].lifter))
             write_lifter(report, training->sets[i].lifter);
     output_text(report->output, "\n");
-    write_reading(&(struct screen){report, "", 0});
+    write_reading(&(struct screen){report, "", 0, NULL});
 }
 
 void report_first(const struct report *report)

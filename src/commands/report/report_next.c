@@ -30,7 +30,8 @@ static int by_place(const void *left, const void *right)
     return a < b ? -1 : a > b;
 }
 
-static const struct plan *plan_of(const struct report *report, const struct verdict *verdict)
+static const struct plan *plan_of(const struct report *report, const struct plan_past *past,
+                                  const struct verdict *verdict)
 {
     struct plan_wish wish = {.lifter = verdict->lifter,
                              .lift = verdict->lift,
@@ -41,7 +42,7 @@ static const struct plan *plan_of(const struct report *report, const struct verd
                              .start = NO_DAY,
                              .unit = report->session->unit,
                              .without_findings = true};
-    return plan_make(report->session->arena, report->session->training, &wish);
+    return plan_make_after(report->session->arena, past, &wish);
 }
 
 struct next_plans next_plans(const struct report *report, const char *lifter, size_t most)
@@ -56,8 +57,9 @@ struct next_plans next_plans(const struct report *report, const char *lifter, si
             found[count++] = &verdicts[i];
     if (count)
         qsort(found, count, sizeof *found, by_place);
+    const struct plan_past *past = count ? plan_past_make(arena, report->session->training, lifter, NO_DAY) : NULL;
     for (size_t i = 0; i < count && next.count < most; i++) {
-        const struct plan *plan = plan_of(report, found[i]);
+        const struct plan *plan = plan_of(report, past, found[i]);
         if (plan->state == PLAN_MADE && plan->week_count)
             next.plans[next.count++] = plan;
     }
@@ -163,18 +165,18 @@ static void write_rows(const struct report *report, const struct next_row *rows,
     }
 }
 
-void report_next(const struct report *report, const char *lifter, size_t most)
+void report_next(const struct report *report, const struct next_plans *next, size_t most)
 {
-    struct next_plans next = next_plans(report, lifter, most);
-    struct next_row *rows = ARENA_ARRAY(report->session->arena, struct next_row, next.count);
-    if (!next.count)
+    size_t count = next->count < most ? next->count : most, left = next->count - count + next->left;
+    struct next_row *rows = ARENA_ARRAY(report->session->arena, struct next_row, count);
+    if (!count)
         return;
     report_heading(report, "Next wave: straight weight by week, change, plates for the first week");
-    for (size_t i = 0; i < next.count; i++)
-        rows[i] = row_of(report, next.plans[i]);
-    write_rows(report, rows, next.count);
-    if (next.left)
-        output_printf(report->output, "  and %zu more; `tautline plan` has them all, week by week\n", next.left);
+    for (size_t i = 0; i < count; i++)
+        rows[i] = row_of(report, next->plans[i]);
+    write_rows(report, rows, count);
+    if (left)
+        output_printf(report->output, "  and %zu more; `tautline plan` has them all, week by week\n", left);
     output_text(report->output, "\n");
 }
 

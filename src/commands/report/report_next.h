@@ -22,7 +22,7 @@ const char *next_weights(struct arena *arena, const struct plan *plan, enum mass
 const char *next_change(struct arena *arena, const struct plan *plan, enum mass_unit unit);
 
 /* A section with at most so many lines, and how many are left out. Nothing where no lift is in waves. */
-void report_next(const struct report *report, const char *lifter, size_t most);
+void report_next(const struct report *report, const struct next_plans *next, size_t most);
 /* The same in one line, for a team: "squat, speed 2-16 Nov 57, 62.5, 68 kg; ..." */
 const char *report_next_words(const struct report *report, const char *lifter);
 
