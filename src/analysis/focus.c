@@ -48,48 +48,81 @@ static double heaviest_kg(const struct day_work *work)
     return kg;
 }
 
-/* The repetitions of the sets at a load, their number, and the most common repetitions. */
-static size_t reps_at(const struct day_work *work, double kg, size_t *sets, size_t *usual)
+struct main_set
 {
-    size_t reps = 0, most = 0;
-    *sets = *usual = 0;
-    for (size_t i = 0; i < work->count; i++) {
-        if (!is_main(work->sets[i]) || !(fabs(work->sets[i]->effect->straight_kg - kg) <= SAME_KG))
-            continue;
-        size_t alike = 0;
-        for (size_t j = 0; j < work->count; j++)
-            alike += is_main(work->sets[j]) && fabs(work->sets[j]->effect->straight_kg - kg) <= SAME_KG &&
-                     work->sets[j]->set->reps == work->sets[i]->set->reps;
-        if (alike > most || (alike == most && work->sets[i]->set->reps > *usual)) {
-            most = alike;
-            *usual = work->sets[i]->set->reps;
-        }
-        reps += work->sets[i]->set->reps;
-        ++*sets;
-    }
-    return reps;
+    double kg;
+    size_t reps;
+};
+
+/* Heaviest first, then by repetitions. */
+static int by_load(const void *a, const void *b)
+{
+    const struct main_set *left = a, *right = b;
+    if (left->kg < right->kg || left->kg > right->kg)
+        return left->kg < right->kg ? 1 : -1;
+    return (left->reps < right->reps) - (left->reps > right->reps);
 }
 
-static void find_main_work(struct day_work *work)
+static int by_reps(const void *a, const void *b)
+{
+    const struct main_set *left = a, *right = b;
+    return (left->reps < right->reps) - (left->reps > right->reps);
+}
+
+/* Of sets by falling repetitions those that are commonest, the most of equally common ones. */
+static size_t usual_reps(const struct main_set *sets, size_t count)
+{
+    size_t usual = 0, most = 0;
+    for (size_t start = 0, end; start < count; start = end) {
+        for (end = start; end < count && sets[end].reps == sets[start].reps; end++)
+            ;
+        if (end - start > most) {
+            most = end - start;
+            usual = sets[start].reps;
+        }
+    }
+    return usual;
+}
+
+/* The sets that may be the main work, by load. */
+static size_t main_sets_of(const struct day_work *work, struct main_set *sets)
 {
     double heaviest = heaviest_kg(work);
-    size_t most = 0;
+    size_t count = 0;
+    bool in_order = true;
+    for (size_t i = 0; i < work->count; i++) {
+        double kg = work->sets[i]->effect->straight_kg;
+        if (!is_main(work->sets[i]) || !(kg >= heaviest * MAIN_LEAST - SAME_KG))
+            continue;
+        sets[count] = (struct main_set){kg, work->sets[i]->set->reps};
+        in_order &= !count || by_load(&sets[count - 1], &sets[count]) <= 0;
+        count++;
+    }
+    if (!in_order)
+        qsort(sets, count, sizeof *sets, by_load);
+    return count;
+}
+
+/* The load with the most repetitions, the heavier of two. */
+static void find_main_work(struct day_work *work, struct main_set *sets)
+{
+    size_t most = 0, count = main_sets_of(work, sets);
     work->kg = NAN;
     work->one_rm_kg = work->sets[0]->one_rm.kg;
     for (size_t i = 0; i < work->count; i++)
         work->has_ar |= work->sets[i]->has_ar;
-    for (size_t i = 0; i < work->count; i++) {
-        double kg = work->sets[i]->effect->straight_kg;
-        size_t sets, usual;
-        if (!is_main(work->sets[i]) || !(kg >= heaviest * MAIN_LEAST - SAME_KG))
+    for (size_t start = 0, end; start < count; start = end) {
+        size_t reps = 0;
+        for (end = start; end < count && sets[start].kg - sets[end].kg <= SAME_KG; end++)
+            reps += sets[end].reps;
+        if (reps <= most)
             continue;
-        size_t reps = reps_at(work, kg, &sets, &usual);
-        if (reps < most || (reps == most && kg <= work->kg))
-            continue;
+        if (sets[end - 1].kg < sets[start].kg) /* one load, but for what is left of a conversion */
+            qsort(&sets[start], end - start, sizeof *sets, by_reps);
         most = reps;
-        work->kg = kg;
-        work->main_sets = sets;
-        work->reps = usual;
+        work->kg = sets[start].kg;
+        work->main_sets = end - start;
+        work->reps = usual_reps(&sets[start], end - start);
     }
 }
 
@@ -218,6 +251,7 @@ static size_t make_days(struct arena *scratch, struct training *training, const 
                         struct day_work *works)
 {
     struct evaluated_set **unsaid = ARENA_ARRAY(scratch, struct evaluated_set *, lift->count);
+    struct main_set *room = arena_room(scratch, lift->count * sizeof *room);
     size_t found = 0, days = 0;
     for (size_t i = 0; i < lift->count; i++)
         if (lift->sets[i]->set->focus == FOCUS_UNSAID)
@@ -226,7 +260,7 @@ static size_t make_days(struct arena *scratch, struct training *training, const 
         for (end = start; end < found && unsaid[end]->set->day == unsaid[start]->set->day; end++)
             ;
         works[days] = (struct day_work){.sets = &unsaid[start], .count = end - start, .day = unsaid[start]->set->day};
-        find_main_work(&works[days++]);
+        find_main_work(&works[days++], room);
     }
     return days;
 }

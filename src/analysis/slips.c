@@ -223,13 +223,16 @@ static bool is_beyond_hampel(struct search *search, const struct around *around,
 static double meant_kg(const struct search *search, const struct around *around, const struct evaluated_set *set,
                        double usual_kg)
 {
-    double likely_kg = NAN;
+    double likely_kg = NAN, before_kg = NAN; /* most sets of a session weigh the same */
     size_t looked_at = 0;
     for (size_t i = around->first; i < around->end; i++)
         for (size_t j = 0; j < search->bouts[i].count && looked_at < WEIGHTS; j++, looked_at++) {
             double kg = kg_of(search->bouts[i].sets[j]);
             if (fabs(kg - usual_kg) > fabs(likely_kg - usual_kg) || fabs(kg / usual_kg - 1) > 1 - TOO_LIGHT)
                 continue;
+            if (fabs(kg - before_kg) <= 0)
+                continue;
+            before_kg = kg;
             if (could_mean(search, set, kg))
                 likely_kg = kg;
         }
@@ -245,6 +248,8 @@ static bool is_too_heavy(const struct around *around, const struct evaluated_set
 static void find_heavy(struct search *search, const struct around *around, size_t middle)
 {
     const struct bout *bout = &search->bouts[middle];
+    if (!(bout->heaviest_kg > around->heaviest_kg)) /* as most: no set of it is too heavy */
+        return;
     for (size_t i = 0; i < bout->count; i++) {
         struct evaluated_set *set = bout->sets[i];
         double usual_kg;
@@ -298,9 +303,9 @@ static void add_to_bouts(struct search *search, struct evaluated_set **at, const
 
 static void find_of_key(struct search *search, struct evaluated_set **sets, size_t count, int key)
 {
-    struct evaluated_set **chosen = ARENA_ARRAY(search->scratch, struct evaluated_set *, count);
+    struct evaluated_set **chosen = arena_room(search->scratch, count * sizeof(struct evaluated_set *));
     size_t chosen_count = 0;
-    search->bouts = ARENA_ARRAY(search->scratch, struct bout, count);
+    search->bouts = arena_room(search->scratch, count * sizeof *search->bouts);
     search->count = 0;
     for (size_t i = 0; i < count; i++) {
         if (key_of(sets[i]) != key)

@@ -217,7 +217,8 @@ static const struct training *make(struct training_maker *maker, struct arena *a
     maker->slips = (struct slips){.arena = arena};
     weigh_days(maker, order, count);
     judge_training(maker);
-    focus_by_pattern(training);
+    if (!training->options.without_focus)
+        focus_by_pattern(training);
     late = training->without_max_count = maker->without_max.count;
     training->without_max = ARENA_ARRAY(arena, const struct set *, late);
     if (late)

@@ -59,6 +59,7 @@ struct training_options
     day_number from, to;               /* NO_DAY: open. Sets outside count in the current 1RM and in nothing else */
     struct name_choice lifters, lifts; /* lifts by alias, too */
     day_number today;                  /* NO_DAY: every week is over */
+    bool without_focus;                /* whoever shows none needs none: what is unsaid stays as one day tells it */
 };
 
 struct training

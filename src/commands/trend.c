@@ -171,6 +171,7 @@ enum exit_status run_trend(struct arena *arena, const struct options *options)
         show_whole(&session);
     } else {
         session_open_by_lifter(&session, arena, options, true);
+        session.shows_no_focus = true;
         show_weeks(&session);
     }
     return session_close(&session);

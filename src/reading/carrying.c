@@ -191,13 +191,15 @@ static void spread_focus(const struct group *group)
                 return;
             noted = set->focus_noted ? set : noted;
         }
-    group->carrying->changed |= noted != NULL;
+    if (!noted)
+        return;
+    group->carrying->changed = true;
     for
         EACH_SET(group, other, at)
         {
-            if (noted && other->focus == FOCUS_UNSAID)
+            if (other->focus == FOCUS_UNSAID)
                 other->focus = noted->focus;
-            other->light |= noted && noted->light;
+            other->light |= noted->light;
         }
 }
 
@@ -205,6 +207,8 @@ static void take_group(struct group *group)
 {
     spread_focus(group);
     group->noted = noted_set(group);
+    if (!group->noted && !group->carrying->lines.count)
+        return;
     const struct load *ar = group->noted ? group->noted->load : NULL;
     const struct set *last = group->noted ? last_work(group) : NULL, *top = group->noted;
     if (group->noted && !stays(group->carrying))

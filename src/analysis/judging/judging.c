@@ -35,8 +35,10 @@ static void number_and_measure(struct training_maker *maker, struct evaluated_se
         struct lift_state *state = lift_state_of(maker, evaluated->set->lift);
         state->number = state->day == evaluated->set->day ? state->number + 1 : 1;
         state->day = evaluated->set->day;
+        if (state->number == 1) /* a day's sets add to it only when it is over */
+            state->one_rm = state->tested.from != ONE_RM_NONE ? state->tested : one_rm_rated(&state->rated, state->day);
         evaluated->number = state->number;
-        evaluated->one_rm = state->tested.from != ONE_RM_NONE ? state->tested : one_rm_rated(&state->rated, state->day);
+        evaluated->one_rm = state->one_rm;
         if (is_impossible(maker, evaluated))
             evaluated->doubts |= DOUBT_IMPOSSIBLE;
         evaluated->assumed = evaluated->set->assumed | evaluated->effect->assumed;

@@ -12,8 +12,9 @@ struct lift_state /* of one lift while its lifter's days go by */
     struct one_rm tested;
     struct estimates estimates; /* of any work, the day's own too: what light work is told by */
     struct rated rated;
-    double guide_kg; /* that best estimate, or the test; NAN: none */
-    day_number day;  /* of the set numbered last */
+    struct one_rm one_rm; /* in force on `day` */
+    double guide_kg;      /* that best estimate, or the test; NAN: none */
+    day_number day;       /* of the set numbered last */
     uint32_t number;
     struct evaluated_set **sets; /* of the lifter */
     size_t count;

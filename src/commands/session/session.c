@@ -166,6 +166,7 @@ struct training_options session_training_options(const struct session *session)
     struct training_options training = {
         .from = options->from, .to = options->to, .lifters = session->lifters, .lifts = session->lifts};
     training.today = options->today == NO_DAY ? date_today() : options->today;
+    training.without_focus = session->shows_no_focus;
     training.formula = options->formula;
     if (!options->formula_said && session->gym->formula)
         e1rm_formula_read(session->gym->formula, &training.formula);

@@ -39,7 +39,8 @@ struct session
     struct name_choice lifters, lifts;           /* what --lifter and --lift came to: selection.c's */
     const char *gym_found;                       /* a gym file that was found next to the logs; NULL: none */
     const struct known_corrections *corrections; /* reading/corrections/log_corrections.h's; NULL: no logs were read */
-    bool misused;                                /* what was asked for is not done, already reported */
+    bool shows_no_focus;                         /* nor anything that rests on it */
+    bool misused;                                /* what was asked for is not done, said already */
     struct map *inputs;                          /* the files that were read, by device and inode: overwriting.c's */
     const struct findings *findings;             /* NULL until session_findings() is asked */
     const struct findings *every_finding;        /* whatever the options ask for; likewise session_causes() */
