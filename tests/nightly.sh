@@ -1,5 +1,5 @@
 #!/bin/sh
-# make check-nightly: what takes too long for each change. valgrind over the commands, a minute of each fuzzer (FUZZ_SECONDS), threads under
+# make check-nightly: what takes too long for each change. valgrind over the commands, how their work grows, a minute of each fuzzer (FUZZ_SECONDS), threads under
 # ThreadSanitizer, the statistics of another program. What a machine lacks is left out, which is said; a part that fails fails all.
 . "${TOP:?the source folder}/tests/check.sh"
 logs=$TOP/samples/logs
@@ -29,6 +29,9 @@ else
     checked setup --gym "$TOP/samples/gym.ini" '100 kg + 2 chains/side'
     checked loads "$TOP/samples/refused.csv"
     checked check "$work/none"
+    sh "$TOP/tests/growth.sh" >"$work/growth" 2>&1
+    growth=$?
+    [ "$growth" = 0 ] && pass || { fail "growth of work" && cat "$work/growth"; }
 fi
 
 replays() { # the readers alone, over all that ever made them fall over

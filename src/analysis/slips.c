@@ -23,6 +23,7 @@
 #define RESERVE 4  /* repetitions that fewer repetitions may have had in hand */
 #define WEIGHTS 64 /* looked through, of a session that would never end and for what was meant */
 
+#define MOST_BY_HAND 1e6
 #define KEYS (2 * (FOCUS_TEST + 1))
 
 struct bout /* the work of one day that is held against that of other days */
@@ -68,7 +69,14 @@ static const char *typed(const struct search *search, const struct evaluated_set
 {
     const struct log *log = search->training->log;
     enum mass_unit unit = set->set->file < log->files.count ? log->files.items[set->set->file].unit : UNIT_KG;
-    number_fixed(buffer, size, kg_to(kg, unit), 1);
+    double number = kg_to(kg, unit), tenths = round(10 * number);
+    if (number >= 0 && number < MOST_BY_HAND && fabs(10 * number - tenths) < SAME_KG) { /* nearly all: measured */
+        char *end = buffer + number_print_whole(buffer, (long)(tenths / 10));
+        int tenth = (int)((long)tenths % 10);
+        stpcpy(end, (const char[]){tenth ? '.' : 0, (char)('0' + tenth), 0});
+        return buffer;
+    }
+    number_fixed(buffer, size, number, 1);
     char *point = strchr(buffer, '.');
     if (point && !strcmp(point, ".0"))
         *point = 0;

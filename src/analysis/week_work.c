@@ -17,12 +17,26 @@ static bool is_at_working_load(const struct evaluated_set *set, const struct wav
            fabs(set->effect->straight_kg - working->effect->straight_kg) <= SAME_KG;
 }
 
+static size_t first_of_week(const struct training *training, week_number week)
+{
+    size_t low = 0, high = training->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (training->sets[middle].week < week)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
 struct week_work week_work(struct arena *arena, const struct training *training, const struct wave_week *week)
 {
     struct week_work work = {0, 0};
     LIST(struct tally) tallies = {0};
     int most = 0;
-    for (size_t i = 0; i < training->count; i++) {
+    for (size_t i = first_of_week(training, week->week); i < training->count && training->sets[i].week == week->week;
+         i++) {
         const struct evaluated_set *set = &training->sets[i];
         size_t j = 0;
         if (!is_at_working_load(set, week))

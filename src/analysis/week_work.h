@@ -10,6 +10,7 @@ struct week_work
     int reps; /* of most of them; of equals the more */
 };
 
+/* `training` is of one lifter: its sets are in order of day. */
 struct week_work week_work(struct arena *arena, const struct training *training, const struct wave_week *week);
 
 #endif

@@ -215,13 +215,11 @@ static bool is_of(const struct lift_sets *sets, const char *lifter, const char *
     return !strcmp(sets->lift, lift) && !strcmp(sets->lifter, lifter);
 }
 
-/* Waves, weeks and trend rows are in the order of the lifts; those of one lift are adjacent. */
+/* Waves and weeks are in the order of the lifts; those of one lift are adjacent. */
 struct reviewing
 {
     const struct waves *waves;
-    const struct trend_week *trend;
-    size_t trend_count;
-    size_t wave, week, row; /* next */
+    size_t wave, week; /* next */
 };
 
 static struct lift_review review_lift(struct reviewing *next, const struct gym *gym, const struct lift_sets *sets)
@@ -234,18 +232,10 @@ static struct lift_review review_lift(struct reviewing *next, const struct gym *
     for (; next->week < waves->all_count; next->week++, review.week_count++)
         if (!is_of(sets, waves->all[next->week].lifter, waves->all[next->week].lift))
             break;
-    while (next->row < next->trend_count && next->trend[next->row].all_lifts)
-        next->row++;
-    for (; next->row < next->trend_count; next->row++, review.trend_count++)
-        if (next->trend[next->row].all_lifts ||
-            !is_of(sets, next->trend[next->row].lifter, next->trend[next->row].lift))
-            break;
     if (review.wave_count)
         review.waves = &waves->waves[next->wave - review.wave_count];
     if (review.week_count)
         review.weeks = &waves->all[next->week - review.week_count];
-    if (review.trend_count)
-        review.trend = &next->trend[next->row - review.trend_count];
     return review;
 }
 
@@ -262,15 +252,14 @@ static void find_in_lifts(struct findings_maker *maker, struct reviewing next)
     }
 }
 
-const struct findings *findings_from_weeks(struct arena *arena, const struct training *training,
-                                           const struct waves *waves, const struct trend_week *weeks, size_t week_count,
-                                           const struct findings_options *options)
+const struct findings *findings_from_waves(struct arena *arena, const struct training *training,
+                                           const struct waves *waves, const struct findings_options *options)
 {
     struct findings_maker maker = {.arena = arena, .scratch = arena_new(), .training = training, .options = options};
     maker.first_weeks = first_weeks_with_ar(maker.scratch, training->log);
     set_limits(&maker);
     maker.slips = slips_by_set(maker.scratch, training);
-    find_in_lifts(&maker, (struct reviewing){.waves = waves, .trend = weeks, .trend_count = week_count});
+    find_in_lifts(&maker, (struct reviewing){.waves = waves});
     for (size_t start = 0, end; start < training->count; start = end) {
         for (end = start; end < training->count && training->sets[end].set->lifter == training->sets[start].set->lifter;
              end++)
@@ -286,10 +275,8 @@ const struct findings *findings_make(struct arena *arena, const struct training 
                                      const struct findings_options *options)
 {
     struct arena *scratch = arena_new();
-    size_t week_count;
     const struct waves *waves = waves_make(scratch, training);
-    const struct trend_week *weeks = trend_make(scratch, training, &week_count);
-    const struct findings *findings = findings_from_weeks(arena, training, waves, weeks, week_count, options);
+    const struct findings *findings = findings_from_waves(arena, training, waves, options);
     arena_free(scratch);
     return findings;
 }

@@ -141,12 +141,10 @@ struct findings_options
 const struct findings *findings_make(struct arena *arena, const struct training *training,
                                      const struct findings_options *options);
 
-/* The same from the training's waves and trend weeks, where they have been made. */
+/* The same from the training's waves, where they have been made. */
 struct waves;
-struct trend_week;
-const struct findings *findings_from_weeks(struct arena *arena, const struct training *training,
-                                           const struct waves *waves, const struct trend_week *weeks, size_t week_count,
-                                           const struct findings_options *options);
+const struct findings *findings_from_waves(struct arena *arena, const struct training *training,
+                                           const struct waves *waves, const struct findings_options *options);
 bool findings_have(const struct findings *findings, enum finding_severity severity); /* any that grave */
 
 #endif

@@ -3,7 +3,6 @@
 #define TAUTLINE_ANALYSIS_FINDINGS_MAKER_H
 
 #include "analysis/findings/findings.h"
-#include "analysis/trend.h"
 #include "analysis/waves.h"
 
 struct findings_maker
@@ -27,8 +26,6 @@ struct lift_review /* one lift of one lifter, with all that is known of it */
     size_t wave_count;
     const struct wave_week *weeks; /* light and lone ones too, by focus and week */
     size_t week_count;
-    const struct trend_week *trend;
-    size_t trend_count;
 };
 
 /* Are there chains or bands? Releasers are off the bar before it is lifted. */

@@ -300,10 +300,7 @@ static const struct findings *every_finding(struct session *session)
 {
     struct findings_options every = {ALL_FINDINGS, FINDING_NOTE, session->unit};
     if (!session->every_finding) {
-        size_t week_count;
-        const struct trend_week *weeks = session_weeks(session, &week_count);
-        session->every_finding = findings_from_weeks(session->arena, session->training, session_waves(session), weeks,
-                                                     week_count, &every);
+        session->every_finding = findings_from_waves(session->arena, session->training, session_waves(session), &every);
     }
     return session->every_finding;
 }
