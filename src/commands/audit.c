@@ -84,7 +84,7 @@ static void write_text(struct session *session)
     struct output *output = session_output(session);
     if (!output)
         return;
-    struct report report = report_make(session, output);
+    struct report report = report_of_findings(session, output);
     summary_read(session, output);
     output_text(output, "\n");
     report_every_finding(&report);

@@ -38,7 +38,7 @@ static const struct verdict *const *ordered_verdicts(struct arena *arena, const 
     return ordered;
 }
 
-struct report report_make(struct session *session, struct output *output)
+struct report report_of_findings(struct session *session, struct output *output)
 {
     struct arena *arena = session->arena;
     struct report report = {.session = session, .output = output};
@@ -49,11 +49,17 @@ struct report report_make(struct session *session, struct output *output)
     report.waves = session_waves(session);
     report.verdicts = session_verdicts(session, &report.verdict_count);
     report.ordered = ordered_verdicts(arena, report.verdicts, report.verdict_count);
-    report.weeks = session_weeks(session, &report.week_count);
-    report.slopes = session_volume_slopes(session, &report.slope_count);
-    report.records = records_make(arena, session->training, &report.record_count);
     for (size_t i = 1; i < session->training->count; i++)
         report.several_lifters |= strcmp(session->training->sets[i].lifter, session->training->sets[i - 1].lifter) != 0;
+    return report;
+}
+
+struct report report_make(struct session *session, struct output *output)
+{
+    struct report report = report_of_findings(session, output);
+    report.weeks = session_weeks(session, &report.week_count);
+    report.slopes = session_volume_slopes(session, &report.slope_count);
+    report.records = records_make(session->arena, session->training, &report.record_count);
     return report;
 }
 

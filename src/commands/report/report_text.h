@@ -29,6 +29,8 @@ struct report
 };
 
 struct report report_make(struct session *session, struct output *output);
+/* The same without weeks, slopes and records, for whoever writes findings alone. */
+struct report report_of_findings(struct session *session, struct output *output);
 
 struct report_rows /* a table of the report, for all its forms */
 {
