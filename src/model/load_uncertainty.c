@@ -57,7 +57,7 @@ struct spread /* the load over the normal error of the height */
     const struct gym *gym;
     double height_m; /* as measured */
     double *parts;
-    double centre_kg; /* taken off the load, so that its square keeps its digits */
+    double centre_kg;         /* taken off the load, so that its square keeps its digits */
     double sum_kg, gear_u_kg; /* at the height looked at */
 };
 
