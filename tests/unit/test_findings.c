@@ -169,7 +169,7 @@ START_TEST(a_wave_of_many_changes_is_told_in_short)
     ck_assert_uint_eq(findings->items[0]->sets, 3 * SETS); /* on another set-up than the wave began with */
     ck_assert_ptr_nonnull(strstr(findings->items[0]->message, "in 2026-W05"));
     ck_assert_ptr_null(strstr(findings->items[0]->message, "in 2026-W06"));
-    ck_assert_ptr_nonnull(strstr(findings->items[0]->message, "and 2 times more"));
+    ck_assert_ptr_nonnull(strstr(findings->items[0]->message, "and 2 more times"));
 }
 END_TEST
 

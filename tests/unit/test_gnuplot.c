@@ -318,7 +318,7 @@ START_TEST(parameters_and_data_come_first)
                                        "$B << END_OF_B\n"
                                        "2\n\n\n-3\n"
                                        "END_OF_B\n"));
-    ck_assert_ptr_nonnull(strstr(text, "# Waves of one lift beside each other"));
+    ck_assert_ptr_nonnull(strstr(text, "# Waves of one lift side by side"));
 }
 END_TEST
 

@@ -145,7 +145,7 @@ static void fore_aft_fact(const struct setup_view *view, const struct report *re
     struct fore_aft worst = fore_aft_worst(view->loading);
     if (!(worst.pull_kg > 0))
         return;
-    fact(report, "fore-aft pull", "up to %s, with the bar at %s", show_load(view->session, worst.pull_kg),
+    fact(report, "pull forward or back", "up to %s, with the bar at %s", show_load(view->session, worst.pull_kg),
          show_metres(arena, worst.pull_at_m));
     fact(report, "", "up to %s of the vertical pull, at %s%s", show_percent(arena, worst.ratio),
          show_metres(arena, worst.ratio_at_m), worst.ratio > OFF_CENTRE ? ": it drags the bar forward or back" : "");
@@ -240,7 +240,7 @@ static const char *calibration_words(const struct setup_view *view, const struct
         date_print(day, hung->calibration->measured);
     const char *end = arena_printf(arena, "measured (%s) up to %s", day, show_metres(arena, facts->end_m));
     if (facts->left_m >= 0)
-        return arena_printf(arena, "%s, %s more than that", end, show_metres(arena, facts->left_m));
+        return arena_printf(arena, "%s, which is %s longer", end, show_metres(arena, facts->left_m));
     return arena_printf(
         arena, "%s, exceeded by %s%s", end, show_metres(arena, -facts->left_m),
         facts->over_range

@@ -94,7 +94,7 @@ static bool read_label(struct gym_reader *reader, const char *after_name, const 
         end = strchr(text, '"');
         if (!end)
             return bad_line(reader, DIAG_GYM_SYNTAX, "write [chain \"long\"]",
-                            "a quote that never closes: the block is left out");
+                            "a quote never closes, so the block is not read");
         *label = text_squeeze(reader->arena, arena_text(reader->own, text, (size_t)(end - text)));
         end += 1 + strspn(end + 1, " \t");
     } else {
@@ -102,11 +102,11 @@ static bool read_label(struct gym_reader *reader, const char *after_name, const 
         *label = text_squeeze(reader->arena, arena_text(reader->own, text, (size_t)(end - text)));
     }
     if (*end != ']')
-        return bad_line(reader, DIAG_GYM_SYNTAX, "write [chain \"long\"]", "a [ without its ]: the block is left out");
+        return bad_line(reader, DIAG_GYM_SYNTAX, "write [chain \"long\"]", "a [ has no ], so the block is not read");
     end += 1 + strspn(end + 1, " \t");
     if (*end && *end != ';' && *end != '#')
         return bad_line(reader, DIAG_GYM_SYNTAX, "put the key on a line of its own",
-                        "there is text after the ]: the block is left out");
+                        "there is text after the ], so the block is not read");
     return true;
 }
 
