@@ -9,7 +9,7 @@ void summary_read(const struct session *session, struct output *output); /* one 
 void summary_files(const struct session *session,
                    struct output *output); /* a line a file, and how its columns were understood */
 void summary_assumed(const struct session *session,
-                     struct output *output); /* each assumption, in how many sets, and what would settle it */
+                     struct output *output); /* each assumption, in how many sets, and how to fix it */
 /* In how many sets each was made. */
 void assumptions_count(const struct training *training, size_t counts[ASSUMPTION_BITS]);
 /* What one assumption means to a reader, and how to fix it, as parts of a sentence. False: there is no text for it. */

@@ -280,7 +280,7 @@ static void put_next(const struct start *start, struct output *output)
 
 static void put_cautions(struct arena *arena, struct output *output)
 {
-    output_text(output, "\nMind\n");
+    output_text(output, "\nSafety\n");
     paragraph_print(arena, output, words_to_mind, 2, CAUTIONS_WIDTH);
 }
 
