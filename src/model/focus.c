@@ -23,6 +23,9 @@ static const struct
     {"skill", {FOCUS_SKILL, false}},
     {"test", {FOCUS_TEST, false}},
     {"deload", {FOCUS_UNSAID, true}},
+    {"light week", {FOCUS_UNSAID, true}},
+    {"easy week", {FOCUS_UNSAID, true}},
+    {"recovery week", {FOCUS_UNSAID, true}},
 };
 
 static bool is_letter(char c)

@@ -159,6 +159,22 @@ START_TEST(a_set_far_above_the_usual_top_is_no_working_load)
 }
 END_TEST
 
+/* By its load it would begin a wave. */
+START_TEST(a_week_that_the_log_calls_a_deload_is_light)
+{
+    static const double kg[] = {100, 105, 110, 100, 105, 110, 95, 100};
+    for (int week = 0; week < 8; week++)
+        in_week(week, mass(made, kg[week]), 3, 5, FOCUS_STRENGTH);
+    ck_assert_uint_eq(waves_of_log()->wave_count, 3);
+    for (size_t i = 0; i < made->log->sets.count; i++)
+        made->log->sets.items[i].light = made->log->sets.items[i].load->kg < 97;
+    const struct waves *waves = waves_of_log();
+    ck_assert_uint_eq(waves->wave_count, 2);
+    ck_assert(waves->all[6].light);
+    ck_assert_uint_eq(waves->all[6].wave, 0);
+}
+END_TEST
+
 START_TEST(a_week_of_half_the_repetitions_is_light)
 {
     static const double tops[] = {100, 110, 120, 100, 100, 110, 120, 100};
@@ -395,6 +411,7 @@ int main(void)
     tcase_add_loop_test(cases, weeks_make_waves, 0, sizeof runs / sizeof *runs);
     tcase_add_loop_test(cases, working_load, 0, sizeof weeks / sizeof *weeks);
     tcase_add_test(cases, a_set_far_above_the_usual_top_is_no_working_load);
+    tcase_add_test(cases, a_week_that_the_log_calls_a_deload_is_light);
     tcase_add_test(cases, a_week_of_half_the_repetitions_is_light);
     tcase_add_test(cases, a_session_at_the_edge_goes_to_the_week_that_lacks_one);
     tcase_add_test(cases, a_week_off_its_place_is_set_aside);

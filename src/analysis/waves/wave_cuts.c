@@ -169,6 +169,8 @@ static bool begins_waves(const struct cutting *cutting, size_t at)
 
 static bool is_light(const struct cutting *cutting, size_t i)
 {
+    if (real_week(cutting, i)->working->set->light) /* the log says so */
+        return true;
     if (i == 0 || i + 1 >= cutting->real_count)
         return false;
     const struct wave_week *before = real_week(cutting, i - 1), *week = real_week(cutting, i),
