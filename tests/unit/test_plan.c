@@ -103,6 +103,25 @@ START_TEST(the_next_speed_wave)
 END_TEST
 
 /* 1RM and percentages that no plate makes: 187 kg is 93.5, 102.85, 112.2 kg, made of pairs down to 1.25 kg. */
+/* From the Saturday of the week whose Thursday was lifted heavier: what was logged is neither weighed nor counted with
+ * it. */
+START_TEST(a_plan_that_begins_within_a_logged_week)
+{
+    speed_wave();
+    const struct plan *usual = planned();
+    wish.start = day_of("2026-01-24");
+    const struct plan *plan = planned();
+    ck_assert_uint_eq(plan->week_count, 3);
+    ck_assert_int_eq(plan->weeks[0].week, week_of(day_of("2026-01-22")));
+    ck_assert(plan->same_ar);
+    for (size_t i = 0; i < 3; i++)
+        for (int measure = 0; measure < LOAD_MEASURES; measure++) {
+            ck_assert_double_eq(plan->weeks[i].load_kg[measure], usual->weeks[i].load_kg[measure]);
+            ck_assert_double_eq(plan->weeks[i].volume_kg[measure], usual->weeks[i].volume_kg[measure]);
+        }
+}
+END_TEST
+
 START_TEST(rounded_to_the_plates)
 {
     static const double made_kg[] = {92.5, 102.5, 112.5}, off_kg[] = {-1, -0.35, 0.3};
@@ -423,6 +442,7 @@ int main(void)
     TCase *cases = tcase_create("plan");
     tcase_add_checked_fixture(cases, setup, teardown);
     tcase_add_test(cases, the_next_speed_wave);
+    tcase_add_test(cases, a_plan_that_begins_within_a_logged_week);
     tcase_add_test(cases, rounded_to_the_plates);
     tcase_add_loop_test(cases, shares_of_the_weeks, 0, (int)(sizeof waves_of_shares / sizeof *waves_of_shares));
     tcase_add_test(cases, strength_work_raises_the_last_wave);
