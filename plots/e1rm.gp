@@ -1,4 +1,4 @@
-# How strong a lifter was: each day's best estimate of the 1RM, the tested maxes, and the heaviest so far.
+# How strong a lifter was: the tested maxes, each current until the next, and each day's best estimate of the 1RM.
 #
 #   gnuplot e1rm.gp                                      a picture of made-up data, to look at the style
 #   gnuplot -e "picture='svg'" plots/e1rm.gp
@@ -7,7 +7,7 @@
 #   $DAYS     one row per day: day (YYYY-MM-DD), best estimate of that day from straight weight (NaN: none), then that
 #             from chain and band, which is an interval: by the load at the bottom and by that at the top (NaN: none)
 #   $TESTS    one row per tested 1RM: day, load
-#   $RECORDS  one row per record: day, heaviest straight weight lifted from that day on; the last row ends the line
+#   $CURRENT  one row per tested 1RM: day, load from that day on; the last row ends the line
 
 if (!exists("$DAYS") && !exists("$TESTS")) {
     heading = "Squat, estimated and tested 1RM"
@@ -26,7 +26,7 @@ if (!exists("$DAYS") && !exists("$TESTS")) {
     print "2025-01-04 128"
     print "2025-06-14 132.5"
     print "2025-12-06 136"
-    set print $RECORDS
+    set print $CURRENT
     print "2025-01-04 128"
     print "2025-06-14 132.5"
     print "2025-12-06 136"
@@ -38,10 +38,10 @@ if (!exists("style_is_set")) { load "style.gp" }
 if (!exists("picture_name")) { picture_name = "e1rm.".ending }
 has_days = exists("$DAYS")
 has_tests = exists("$TESTS")
-has_records = exists("$RECORDS")
+has_current = exists("$CURRENT")
 if (!has_days) { set print $DAYS; print "1970-01-01 NaN NaN NaN"; set print }
 if (!has_tests) { set print $TESTS; print "1970-01-01 NaN"; set print }
-if (!has_records) { set print $RECORDS; print "1970-01-01 NaN"; set print }
+if (!has_current) { set print $CURRENT; print "1970-01-01 NaN"; set print }
 
 # The ranges.
 low = 1e300; high = -1e300; begin = 1e300; end = -1e300; has_straight = 0; has_interval = 0
@@ -62,7 +62,7 @@ do for [i = 1:|$TESTS|] {
         dummy = seen(real(word($TESTS[i], 2)))
     }
 }
-do for [i = 1:|$RECORDS|] { if (has_records) { dummy = seen(real(word($RECORDS[i], 2))) } }
+do for [i = 1:|$CURRENT|] { if (has_current) { dummy = seen(real(word($CURRENT[i], 2))) } }
 span = larger(high - low, 0.05 * high + 1)
 from = begin - larger(0.02 * (end - begin), week_seconds)
 to = end + larger(0.02 * (end - begin), week_seconds)
@@ -90,11 +90,11 @@ if (has_tests) {
     set label 2 "tested" at screen from_left(x + 18), from_top(key_y)
     x = after_key(x, "tested")
 }
-if (has_records) {
+if (has_current) {
     set arrow 3 from screen from_left(x - 10), from_top(key_y) to screen from_left(x + 24), from_top(key_y) nohead \
         linewidth 2.5 linecolor rgb ink
-    set label 3 "heaviest so far" at screen from_left(x + 32), from_top(key_y)
-    x = after_key(x + 18, "heaviest so far")
+    set label 3 "current 1RM" at screen from_left(x + 32), from_top(key_y)
+    x = after_key(x + 18, "current 1RM")
 }
 if (has_straight) {
     line = "estimate, straight weight"
@@ -149,7 +149,7 @@ do for [i = 1:|$TESTS|] {
 half_bar = smaller(0.4 * 86400 * 7, 4.5 * 86400 / pixels_a_day)
 plot $DAYS using ($3 == $3 ? time_of(strcol(1)) : NaN):3:(time_of(strcol(1)) - half_bar): \
          (time_of(strcol(1)) + half_bar):3:4 with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
-     $RECORDS using (time_of(strcol(1))):2 with steps linewidth 2.5 linecolor rgb ink, \
+     $CURRENT using (time_of(strcol(1))):2 with steps linewidth 2.5 linecolor rgb ink, \
      $DAYS using (time_of(strcol(1))):2 with points pointtype 7 pointsize mark \
          linecolor rgb blue, \
      $TESTS using (time_of(strcol(1))):2 with points pointtype 13 pointsize 2.2 * point_scale \

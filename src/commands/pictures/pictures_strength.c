@@ -26,7 +26,7 @@ struct day_estimates
 struct strength
 {
     LIST(struct day_estimates) days;
-    LIST(struct dated) tests, records;
+    LIST(struct dated) tests;
     struct dated best; /* of the estimates from straight weight */
 };
 
@@ -45,6 +45,15 @@ static void take_estimate(struct strength *strength, struct day_estimates *day, 
         strength->best = (struct dated){evaluated->set->day, evaluated->e1rm_low_kg};
 }
 
+/* Light and speed work says nothing of the most that could be lifted. */
+static bool may_estimate(const struct evaluated_set *evaluated)
+{
+    const struct one_rm *one_rm = &evaluated->one_rm;
+    bool light = one_rm->from == ONE_RM_TESTED && evaluated->effect->bottom_kg < RATED_LEAST_SHARE * one_rm->kg;
+    return is_work(evaluated) && is_believed(evaluated) && evaluated->focus != FOCUS_SPEED &&
+           evaluated->focus != FOCUS_SKILL && !light && !isnan(evaluated->e1rm_low_kg);
+}
+
 static void take_set(struct arena *arena, struct strength *strength, const struct evaluated_set *evaluated)
 {
     day_number today = evaluated->set->day;
@@ -52,13 +61,7 @@ static void take_set(struct arena *arena, struct strength *strength, const struc
     struct dated *test = strength->tests.count ? &strength->tests.items[strength->tests.count - 1] : NULL;
     if (max->from == ONE_RM_TESTED && (!test || test->day != max->day))
         *LIST_ADD(arena, &strength->tests) = (struct dated){max->day, max->kg};
-    if (!is_work(evaluated) || !is_believed(evaluated))
-        return;
-    double straight = evaluated->effect->straight_kg;
-    struct dated *record = strength->records.count ? &strength->records.items[strength->records.count - 1] : NULL;
-    if (!evaluated->has_ar && straight > (record ? record->kg : 0))
-        *LIST_ADD(arena, &strength->records) = (struct dated){today, straight};
-    if (isnan(evaluated->e1rm_low_kg))
+    if (!may_estimate(evaluated))
         return;
     struct day_estimates *day = strength->days.count ? &strength->days.items[strength->days.count - 1] : NULL;
     if (!day || day->day != today) {
@@ -123,13 +126,13 @@ void add_e1rm(struct pictures *pictures, const struct lift_sets *lift)
         gp_block(drawn.script, "$TESTS");
     for (size_t i = 0; i < strength.tests.count; i++)
         draw_dated(&drawn, &strength.tests.items[i]);
-    if (!strength.records.count)
+    if (!strength.tests.count)
         return;
-    gp_block(drawn.script, "$RECORDS");
-    for (size_t i = 0; i < strength.records.count; i++)
-        draw_dated(&drawn, &strength.records.items[i]);
+    gp_block(drawn.script, "$CURRENT");
+    for (size_t i = 0; i < strength.tests.count; i++)
+        draw_dated(&drawn, &strength.tests.items[i]);
     draw_dated(&drawn, &(struct dated){lift->sets[lift->count - 1]->set->day,
-                                       strength.records.items[strength.records.count - 1].kg});
+                                       strength.tests.items[strength.tests.count - 1].kg});
 }
 
 /* --- load and velocity
