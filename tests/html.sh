@@ -85,6 +85,21 @@ draws_without_a_word() {
     done
 }
 
+# One sheet per lifter: of a year, of a single session, of pounds, of many lifts with long names.
+sheets() { # NAME ARGUMENT...
+    name=$1
+    shift
+    mkdir -p "$work/sheets" && "$TAUTLINE" report --today 2026-11-02 --page "$work/sheets/$name.html" "$@" >/dev/null 2>&1
+    [ $? -le 1 ] && [ -s "$work/sheets/$name.html" ]
+}
+
+many_lifts() { # fourteen lifts of names that do not fit, three waves each
+    echo 'Lifter,Date,Exercise,Weight,Reps'
+    awk 'BEGIN { for (week = 0; week < 12; week++) for (lift = 1; lift <= 14; lift++)
+        printf "Ottoline Featherstonehaugh-Marchbanks the Younger,2026-%02d-%02d,paused wide-grip competition-style press number %d from the low pins,%d,5\n",
+            6 + int(week / 4), 1 + week % 4 * 7, lift, 100 + 5 * (week % 3) + int(week / 3) }'
+}
+
 page_of_a_night() {
     sh "$TOP/samples/team.sh" --lifters 6 --weeks 8 "$work/night" &&
         "$TAUTLINE" team --gym "$work/night/gym.ini" --into "$work/night/out" --render none --today 2026-06-03 >/dev/null 2>&1
@@ -99,6 +114,12 @@ check "a page of straight weight alone" page straight "$TOP/tests/html/straight.
 check "a page of hostile names" page hostile "$TOP/tests/html/hostile.csv"
 check "a page of a night" page_of_a_night
 check "a page without gnuplot" page_without_gnuplot tables "$TOP/samples/plain/export.csv"
+printf 'Date,Exercise,Weight,Reps\n2026-10-05,squat,100,5\n' >"$work/session.csv"
+many_lifts >"$work/many.csv"
+check "a sheet per lifter" sheets year "$TOP/samples/logs"
+check "a sheet of one session" sheets session "$work/session.csv"
+check "a sheet in pounds" sheets pounds --unit lb "$TOP/samples/logs" --lifter "Maren Holtvik"
+check "a sheet of many lifts" sheets many "$work/many.csv"
 for html in "$work"/*.html; do
     check "$(basename "$html") asks for nothing" is_quiet "$html"
 done
@@ -121,6 +142,8 @@ else
     check "valid HTML" node "$tools/node_modules/html-validate/bin/html-validate.mjs" --config "$TOP/tests/html/validate.json" "$work"/*.html
     if [ -n "$browser" ]; then
         check "in a browser" node "$TOP/tests/html/page.mjs" "$tools" "$browser" "$work"/*.html
+        check "on paper" node "$TOP/tests/html/print.mjs" "$tools" "$browser" "$work/one.html<=8" "$work/sheets/year.html=3" \
+            "$work/sheets/session.html=1" "$work/sheets/pounds.html=1" "$work/sheets/many.html=1"
     else
         skip "no chromium: the pages are not opened"
     fi

@@ -129,9 +129,12 @@ static const char *tendency_line(struct arena *arena, const struct verdict *verd
         return arena_printf(arena, "%s: %s since %s", tendency_word(trend->tendency), slope_words(arena, verdict, unit),
                             date_words(arena, trend->since));
     case TENDENCY_LEVEL:
-        return arena_printf(arena, "%s for %s: any change is below %s %s a %s",
-                            verdict_rank(verdict) == RANK_STALLED ? "stalled, level" : "level", counted(arena, trend),
-                            load_number(arena, most, unit), mass_unit_name(unit), per);
+        return arena_printf(
+            arena, "%s for %s: %s", verdict_rank(verdict) == RANK_STALLED ? "stalled, level" : "level",
+            counted(arena, trend),
+            rounded(most, unit) > 0
+                ? arena_printf(arena, "within %s %s a %s", load_number(arena, most, unit), mass_unit_name(unit), per)
+                : "no change");
     case TENDENCY_OPEN:
         return arena_printf(arena, "open: %s in %s%s", slope_words(arena, verdict, unit), counted(arena, trend),
                             !trend->more_waves ? ""
