@@ -104,6 +104,7 @@ static const struct made_weeks planted[] = {
     {"too heavy to be fast", FOCUS_SPEED, CHAINS, {60, 65, 70}, {20, 20, 20}, "speed-too-heavy 2026-01-19 0.7/0.65"},
     {"a single week of it", FOCUS_SPEED, CHAINS, {72}, {0}, "speed-too-heavy 2026-01-05 0.72/0.65"},
     {"too light", FOCUS_SPEED, CHAINS, {40, 45, 50}, {20, 20, 20}, "speed-too-light 2026-01-05 0.4/0.45"},
+    {"perhaps a light week, at the end", FOCUS_SPEED, CHAINS, {50, 55, 60, 40}, {20, 20, 20, 20}, ""},
     {"a jump", FOCUS_STRENGTH, BANDS, {80, 85, 75, 80}, {20, 20, 32, 32}, "share-jump 2026-01-19 0.12/0.1"},
     {"an episode for each wave",
      FOCUS_SPEED,

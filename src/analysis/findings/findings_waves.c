@@ -276,6 +276,17 @@ struct speed_episode
     unsigned wave;
 };
 
+/* A week in no wave, with none of its focus after it, may be a light one: the next week will tell. */
+static bool may_be_light(const struct lift_review *lift, size_t at)
+{
+    if (lift->weeks[at].wave)
+        return false;
+    for (size_t i = at + 1; i < lift->week_count; i++)
+        if (lift->weeks[i].focus == lift->weeks[at].focus)
+            return false;
+    return true;
+}
+
 static void look_at_speed(struct findings_maker *maker, const struct lift_review *lift, enum finding_id id)
 {
     struct speed_episode episode = {0};
@@ -284,6 +295,8 @@ static void look_at_speed(struct findings_maker *maker, const struct lift_review
         const struct wave_week *week = &lift->weeks[i];
         double share = week->straight_share;
         if (week->focus != FOCUS_SPEED || week->light || !rests_on_test(week))
+            continue;
+        if (id == FINDING_SPEED_TOO_LIGHT && may_be_light(lift, i))
             continue;
         if (episode.wave != week->wave)
             episode = (struct speed_episode){NULL, week->wave};
