@@ -164,8 +164,12 @@ if (change_count) {
         tag = tag + 1
     }
 }
+# Of tests the newest says most: where there is no room for all, older ones go without words.
+array room_to[strip_count]
+do for [s = 1:strip_count] { room_to[s] = width }
 if (test_count) {
-    do for [i = 1:test_count] {
+    do for [back = 1:test_count] {
+        i = test_count + 1 - back
         s = int(word($TESTS[i], 1))
         t = day_of(word($TESTS[i], 2))
         line = "test ".test_of[i]
@@ -174,9 +178,9 @@ if (test_count) {
         start = smaller(x, width - 14 - taken)
         set arrow tag from first t, first strip_count - s + 0.02 to first t, first top_of(s) - words_part + 0.02 nohead \
             linewidth 2.5 linecolor rgb green
-        if (start > room_from[s]) {
+        if (start > room_from[s] && start + taken < room_to[s]) {
             set label tag line at screen from_left(start), first word_y(s) left textcolor rgb green
-            room_from[s] = start + taken + char_text
+            room_to[s] = start - char_text
         }
         tag = tag + 1
     }
