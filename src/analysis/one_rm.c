@@ -1,7 +1,9 @@
 #include "analysis/one_rm.h"
 
+#include "analysis/statistics/statistics.h"
 #include "base/text.h"
 
+#include <math.h>
 #include <string.h>
 
 #define MOST_REPETITIONS 10.0 /* Reynolds, Gordon & Robergs 2006: linear equations hold up to 10 */
@@ -96,6 +98,13 @@ void one_rm_offer(struct one_rm *tested, day_number day, double kg)
         *tested = (struct one_rm){kg, day, ONE_RM_TESTED};
 }
 
+/* By more than the last bits, in which the same sets differ between machines: of equal estimates the later one counts.
+ */
+static bool is_less(double a_kg, double b_kg)
+{
+    return a_kg < b_kg && difference(a_kg, b_kg) < 0;
+}
+
 void estimates_clear(struct estimates *estimates)
 {
     estimates->count = estimates->first = 0;
@@ -105,7 +114,7 @@ void estimates_add(struct arena *arena, struct estimates *estimates, day_number 
 {
     if (isnan(kg))
         return;
-    while (estimates->count > estimates->first && estimates->items[estimates->count - 1].kg <= kg)
+    while (estimates->count > estimates->first && !is_less(kg, estimates->items[estimates->count - 1].kg))
         estimates->count--;
     if (estimates->count == estimates->first)
         estimates_clear(estimates);
@@ -139,18 +148,18 @@ static struct one_rm vouched_for(const struct rated *rated)
     for (size_t i = rated->first; i < rated->count; i++) {
         const struct rated_day *item = &rated->items[i];
         struct one_rm own = {item->kg, item->day, ONE_RM_ESTIMATED};
-        if (item->sure_kg > 0 && !(item->sure_kg < sure.kg))
+        if (item->sure_kg > 0 && !is_less(item->sure_kg, sure.kg))
             sure = (struct one_rm){item->sure_kg, item->day, ONE_RM_ESTIMATED};
-        if (!(own.kg < best.kg)) {
+        if (!is_less(own.kg, best.kg)) {
             second = best;
             best = own;
-        } else if (!(own.kg < second.kg)) {
+        } else if (!is_less(own.kg, second.kg)) {
             second = own;
         }
     }
-    if (second.kg >= best.kg)
+    if (second.from != ONE_RM_NONE && !is_less(second.kg, best.kg))
         second = best;
-    return !(sure.kg < second.kg) && sure.from != ONE_RM_NONE ? sure : second;
+    return !is_less(sure.kg, second.kg) && sure.from != ONE_RM_NONE ? sure : second;
 }
 
 struct one_rm one_rm_rated(struct rated *rated, day_number day)
