@@ -517,6 +517,43 @@ START_TEST(test_assumed_unit)
 }
 END_TEST
 
+/* What would be lost in a note, or taken for what it is not. */
+static const struct
+{
+    const char *line;
+    size_t sets; /* 0: refused */
+    double kg;
+    const char *ar;
+} hidden[] = {
+    {"squat 80x5 + 2 x 8 kg chain/side", 1, 80, "2 x 8 kg chain/side"},
+    {"squat 80x5 + 2x8kg chain/side", 1, 80, "2 x 8 kg chain/side"},
+    {"squat 80x5 + 2 x 8 kg chain/side, 85x3", 0, 0, NULL},
+    {"squat 80x5, 85x3", 2, 80, ""},
+    {"squat 80x5, 3x5 felt easy", 0, 0, NULL},
+    {"squat 80x5 kg", 1, 80, ""},
+    {"squat 80x5 lb", 0, 0, NULL},
+    {"bench 60 grip band doubled 6x3", 0, 0, NULL},
+    {"bench 60 band 5x5", 0, 0, NULL},
+    {"bench 60 + grip band doubled 6x3", 6, 60, "band \"grip\" doubled"},
+    {"squat 80 chains 7x2", 0, 0, NULL},
+    {"squat 2 chains/side: 3x5", 3, 0, "2 chains/side"},
+    {"squat 20 kg chain: 3x5", 3, 0, "20 kg chain"},
+};
+
+START_TEST(test_hidden_loads)
+{
+    read_text(arena_printf(arena, "2026-01-12\n%s\n", hidden[_i].line));
+    const struct log *log = reading->log;
+    ck_assert_msg(log->sets.count == hidden[_i].sets, "%s: %zu sets", hidden[_i].line, log->sets.count);
+    ck_assert_uint_eq(diags_total(diags, SEVERITY_ERROR), hidden[_i].sets == 0);
+    if (!hidden[_i].sets)
+        return;
+    const struct load *load = log->sets.items[0].load;
+    ck_assert_msg(!strcmp(load->ar, hidden[_i].ar), "%s: %s", hidden[_i].line, load->ar);
+    ck_assert_double_eq(load->straight == STRAIGHT_NONE ? 0 : load->kg, hidden[_i].kg);
+}
+END_TEST
+
 /* A second lifter's sets keep nothing that a header said of the first; what the file said of its numbers goes on. */
 START_TEST(test_bodyweight_ends_with_its_lifter)
 {
@@ -580,6 +617,7 @@ int main(void)
     tcase_add_test(cases, test_notes);
     tcase_add_test(cases, test_set_aside);
     tcase_add_test(cases, test_assumed_unit);
+    tcase_add_loop_test(cases, test_hidden_loads, 0, sizeof hidden / sizeof *hidden);
     tcase_add_test(cases, test_body_weight);
     tcase_add_test(cases, test_bodyweight_ends_with_its_lifter);
     tcase_add_test(cases, test_bytes);

@@ -283,6 +283,24 @@ static bool read_segments(struct phrase_reader *phrases, struct sum *sum, struct
     return true;
 }
 
+#define MOST_PIECES 20 /* counted by one number: a larger one is a weight */
+
+/* bench 60 band doubled: with no other weight a bare number may be the bar's, and the band or chain what hangs on it.
+ */
+static bool check_first_number(struct phrase_reader *phrases, const struct sum *sum)
+{
+    const struct words *words = phrases->words;
+    const struct word *first = &words->list.items[0];
+    if (sum->load.straight != STRAIGHT_NONE || first->kind != WORD_NUMBER || first->number <= MOST_PIECES ||
+        kind_in(words, 1, words->list.count) == WORD_UNIT || kind_in(words, 1, words->list.count) == WORD_RANGE ||
+        kind_in(words, 1, words->list.count) == WORD_SLASH)
+        return true;
+    const char *number = arena_text(phrases->arena, words->text + first->at, first->length);
+    return phrase_fault(phrases, DIAG_AMBIGUOUS_WEIGHT, 0, 1,
+                        arena_printf(phrases->arena, "put a + after the bar's weight: %s + ...", number),
+                        "%s may be the bar's weight, or that of the chain or band", number);
+}
+
 static const struct load *read_whole(struct load_reader *reader, const char *text, struct load_style style,
                                      struct load_fault *fault)
 {
@@ -294,7 +312,8 @@ static const struct load *read_whole(struct load_reader *reader, const char *tex
         phrase_fault(&phrases, DIAG_BAD_LOAD, 0, 0, NULL, "no load is given");
         return NULL;
     }
-    if (!read_segments(&phrases, &sum, &pieces) || !check_side(&phrases, &sum) || !check_size(&phrases, &sum))
+    if (!read_segments(&phrases, &sum, &pieces) || !check_side(&phrases, &sum) || !check_size(&phrases, &sum) ||
+        !check_first_number(&phrases, &sum))
         return NULL;
     sum.load.pieces = pieces.items;
     sum.load.piece_count = pieces.count;

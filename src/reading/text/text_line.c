@@ -227,6 +227,26 @@ static bool read_item(struct line *line, const struct text_match *match)
     return line_take_annotations(line, item);
 }
 
+/* What is behind the sets is a note. A set in it, behind chains or bands, or another unit than the one that was taken,
+ * would be lost there: squat 80x5 + 2 chains/side, 85x3; squat 80x5 lb. */
+static bool note_hides_load(struct line *line)
+{
+    struct text_match match;
+    const struct text_log *log = line->log;
+    size_t start = line_skip(line, line->at), length = strcspn(log->text + start, " \t,;.");
+    enum mass_unit unit;
+    if (length && mass_unit_read(log->text + start, length, &unit) && unit != log->unit)
+        return !line_refuse(line, DIAG_AMBIGUOUS_WEIGHT, (struct text_span){start, length},
+                            "write it right after the weight: 80 lb x5", "a unit behind the repetitions");
+    for (size_t at = start; at < log->length; at++)
+        if ((log->text[at] == ',' || log->text[at] == ';') &&
+            line_fits(line, PATTERN_ITEM, line_skip(line, at + 1), &match) && !is_light(line, match.group[1]))
+            return !line_refuse(line, DIAG_BAD_LINE, match.all,
+                                "write each load with its chains or bands on a line of its own",
+                                "a set behind chains, bands or a note");
+    return false;
+}
+
 /* deadlift 140x3, 150x2, 160x1 @9. "warm-up" marks the line; between two loads it may mean either part. */
 static bool read_list_form(struct line *line, size_t start)
 {
@@ -241,7 +261,7 @@ static bool read_list_form(struct line *line, size_t start)
         if (!read_item(line, &match))
             return false;
     } while (line_fits(line, PATTERN_ITEM, line->at + strspn(line->log->text + line->at, " \t,;"), &match));
-    return line_take_note(line);
+    return !note_hides_load(line) && line_take_note(line);
 }
 
 /* --- what is none of them ---------------------------------------------------------------------------------------- */

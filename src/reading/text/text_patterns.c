@@ -65,7 +65,8 @@ static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_ITEM] = "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|(?:\\+\\h*|-)?" NUMBER "\\h*(?:" UNIT
                      "|%)?)(?:" TIMES "((?:amrap\\h*)?[0-9]++|" MISS "\\b)(\\+)?" REPS_WORD "(?:" TIMES
                      "([0-9]++)(?:\\h*sets?\\b)?)?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
-                     "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*sets?\\b|\\h*" MEASURE ")",
+                     "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*sets?\\b|\\h*" UNIT
+                     "\\h*(?:of\\h+)?(?:chain|band|releaser)|\\h*" MEASURE ")",
     [PATTERN_AT] = "(?:@\\h*|at\\h+)(?:(" NUMBER ")\\h*(" UNIT "|%)?|" BAR "|" BODY ")" NO_WORD,
     [PATTERN_ANNOTATION] = "@\\h*(" NUMBER ")(?:\\h*(" UNIT "|%))?" NUMBER_ENDS "(?!\\h*m(?:/|\\h)s)"
                            "|@?\\h*RPE\\h*[:=@]?\\h*(" NUMBER ")" NUMBER_ENDS "|@?\\h*(" NUMBER ")\\h*RPE\\b"
