@@ -337,7 +337,7 @@ static const struct
 } hints[] = {
     {"squat 100 + 2 chains/side x3", "write squat 100 + 2 chains/side: 1x3"},
     {"squat 5x5x100", "write squat 100: 5x5"},
-    {"squat 5x5", "write squat, then the load, then : 5x5"},
+    {"squat 5x5", "write squat, then the load, then : 5x5; or correct the weight"},
     {"100 kg squat 5x5", "write squat 100 kg: 5x5"},
     {"80x4, 85x3", "write LIFT 80x4, 85x3, or the lift on a line of its own above"},
 };

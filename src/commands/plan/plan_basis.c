@@ -52,13 +52,22 @@ static const char *raise_words(const struct session *session, const struct plan 
     return arena_printf(arena, "changed by %s", signed_load_words(arena, plan->raise_kg, session->unit));
 }
 
+static bool is_rounded(const struct plan *plan)
+{
+    for (size_t i = 0; i < plan->week_count; i++)
+        if (fabs(plan->weeks[i].rounding_kg) > 0.005)
+            return true;
+    return false;
+}
+
 static const char *from_wave(const struct session *session, const struct plan *plan)
 {
     struct arena *arena = session->arena;
     const char *begun =
         plan->done ? arena_printf(arena, "The newest wave has %zu of its weeks; this finishes it. ", plan->done) : "";
-    return arena_printf(arena, "%sStraight weights are those of %s, %s%s.", begun, wave_words(arena, plan->last),
-                        raise_words(session, plan), plan->held ? "; held at 65 % of 1RM, the most for speed work" : "");
+    return arena_printf(arena, "%sStraight weights are those of %s, %s%s%s.", begun, wave_words(arena, plan->last),
+                        raise_words(session, plan), plan->held ? "; held at 65 % of 1RM, the most for speed work" : "",
+                        is_rounded(plan) ? "; then rounded to few plates" : "");
 }
 
 const char *plan_basis_words(const struct session *session, const struct plan *plan)
@@ -88,6 +97,7 @@ const char *plan_lighter_words(const struct session *session, const struct plan 
     const char *why = plan->basis == PLAN_FROM_TEST      ? "percentages of the newer 1RM come to less"
                       : plan->basis == PLAN_FROM_PERCENT ? "the percentages given come to less"
                       : plan->raise_kg < 0               ? "what hangs on the bar adds the rest"
+                      : plan->ar_chosen                  ? "the share asked for takes less chain or band"
                                                          : "the set-up weighs less than it did";
     static const char *const ends[LOAD_MEASURES] = {[LOAD_STRAIGHT] = "in straight weight",
                                                     [LOAD_BOTTOM] = "at the bottom",

@@ -203,8 +203,8 @@ static bool check_bar(struct line *line, const struct text_match *match)
         hint = arena_printf(line->log->reading->scratch, "write %s %s: %sx%s", name, line_text(line, match->group[4]),
                             line_text(line, load), line_text(line, match->group[2]));
     else if (!three)
-        hint = arena_printf(line->log->reading->scratch, "write %s, then the load, then : %s", name,
-                            line_text(line, match->all));
+        hint = arena_printf(line->log->reading->scratch, "write %s, then the load, then : %s; or correct the weight",
+                            name, line_text(line, match->all));
     return line_refuse(line, DIAG_AMBIGUOUS_WEIGHT, match->all, hint, "the first number is less than the bar weighs");
 }
 
