@@ -1,5 +1,7 @@
 #include "commands/setup/setup_find.h"
 
+#include "commands/setup/setup_alarms.h"
+
 #include "commands/setup/setup.h"
 
 #include "analysis/setup/setup_search.h"
@@ -168,6 +170,31 @@ static void found_loads(const struct setup_view *view, const struct report *repo
     output_text(report->output, "\n");
 }
 
+/* Of all that are found in one sentence each: they share the straight weight. */
+static void alarms(const struct setup_view *view, const struct report *report, const struct setup_search *search)
+{
+    struct arena *arena = view->session->arena;
+    const char *worst = "", *ranks = "";
+    double top_kg = 0;
+    bool too_early = false;
+    for (size_t i = 0; i < search->count; i++) {
+        const struct effect *effect = &search->found[i].effect;
+        const char *alarm = setup_alarm(view, effect);
+        too_early |= setup_bands_too_early(view, &search->found[i].load);
+        if (!*alarm)
+            continue;
+        ranks = arena_printf(arena, "%s%s%zu", ranks, *ranks ? ", " : "", i + 1);
+        worst = !*worst || effect->top_kg > top_kg ? alarm : worst;
+        top_kg = fmax(top_kg, effect->top_kg);
+    }
+    if (*ranks)
+        report_paragraph(report, arena_printf(arena, "Careful with %s: the heaviest %s.", ranks, worst), 2);
+    if (too_early)
+        report_paragraph(report, SETUP_BANDS_TOO_EARLY, 2);
+    if (*ranks || too_early)
+        output_text(report->output, "\n");
+}
+
 static bool is_first_of_name(const struct setup_search *search, size_t at)
 {
     for (size_t i = 0; i < at; i++)
@@ -278,6 +305,7 @@ static void find_text(const struct setup_view *view, const struct quest *quest)
     wish_paragraph(view, &report, quest);
     if (search->count)
         found_loads(view, &report, quest);
+    alarms(view, &report, search);
     no_gear_paragraph(&report, quest);
     if (!search->count || fabs(search->found[0].miss_share) > SETUP_NEAR)
         need_paragraph(view, &report, quest);

@@ -1,5 +1,7 @@
 #include "commands/setup/setup_text.h"
 
+#include "commands/setup/setup_alarms.h"
+
 #include "commands/setup/setup.h"
 
 #include "analysis/setup/setup_facts.h"
@@ -207,6 +209,18 @@ static void facts(const struct setup_view *view, const struct report *report)
     output_text(report->output, "\n");
 }
 
+static void alarms(const struct setup_view *view, const struct report *report)
+{
+    const char *alarm = setup_alarm(view, &view->effect);
+    bool too_early = setup_bands_too_early(view, view->load);
+    if (*alarm)
+        report_paragraph(report, arena_printf(view->session->arena, "Careful: it %s.", alarm), 2);
+    if (too_early)
+        report_paragraph(report, SETUP_BANDS_TOO_EARLY, 2);
+    if (*alarm || too_early)
+        output_text(report->output, "\n");
+}
+
 /* --- each piece --------------------------------------------------------------------------------------------------- */
 
 #define MOSTLY_STRAIGHT 0.7 /* of a chain's mass, as chain-mostly-straight has it */
@@ -369,6 +383,7 @@ void setup_text(const struct setup_view *view, struct output *output)
     output_text(output, "\n");
     height_table(view, &report);
     facts(view, &report);
+    alarms(view, &report);
     piece_paragraphs(view, &report);
     assumed_paragraphs(view, &report);
     report_cautions(&report);
