@@ -14,7 +14,7 @@ source_violations() { # SOURCES: of the text, one line each
     climbing "$1" writing 'reading|model|analysis|commands'
     grep -rnE "^[[:space:]]*#[[:space:]]*include[[:space:]]*<($rooms)/" "$1" --include='*.[ch]' | sed 's/$/: a header of ours in angle brackets/'
     grep -rnE '^[[:space:]]*#[[:space:]]*include[[:space:]]*"([^"]*/)?\.\./' "$1" --include='*.[ch]' | sed 's/$/: an include names its folder, from src/'
-    grep -rnE '^[[:space:]]*#[[:space:]]*include[[:space:]]*"[^/"]+"' "$1" --include='*.[ch]' | grep -vE '"(config\.h|diagnostics\.def)"' | sed 's/$/: an include names its folder, from src/'
+    grep -rnE '^[[:space:]]*#[[:space:]]*include[[:space:]]*"[^/"]+"' "$1" --include='*.[ch]' | grep -vE '"(config\.h|diagnostics\.def|findings\.def)"' | sed 's/$/: an include names its folder, from src/'
     grep -rnE '^[[:space:]]*extern\b' "$1" --include='*.c' | sed 's/$/: declared in a .c file; include the header/'
     grep -rnE 'setlocale *\(' "$1" --include='*.c' | grep -v LC_CTYPE | sed 's/$/: the numeric locale stays C/'
     find "$1" -name '*.c' | sort | while read -r source; do

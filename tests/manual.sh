@@ -131,13 +131,11 @@ columns ".Ss Columns of waves with a plan" waves --plan "$work/plan.csv"
 columns ".Sh COLUMNS" audit
 columns ".Sh COLUMNS" check
 
-# Findings, their severities and limits, as in src/analysis/findings/findings.c.
-part "$(page_of audit)" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \(.*\)$/\1 \2/p' | sed 's/^\([a-z-]* \)[a-z]*, /\1/' | sort >"$work/documented"
-sed -n 's/^.*{"\([a-z-]*\)", FINDING_[A-Z]*, \([0-9.]*\)},.*/\1 \2/p' "$TOP/src/analysis/findings/findings.c" | sed 's/\(\.[0-9]*[1-9]\)0*$/\1/' | sort >"$work/limits"
-same "Findings have the limits of src/analysis/findings/findings.c" "$work/documented" "$work/limits"
-part "$(page_of audit)" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \([a-z]*\),.*$/\1 \2/p' | sort >"$work/documented"
-sed -n 's/^ *{"\([a-z-]*\)", FINDING_\([A-Z]*\), FINDING_[A-Z]*, ADVICE.*/\1 \2/p' "$TOP/src/analysis/findings/findings.c" | tr 'A-Z' 'a-z' | sort >"$work/severities"
-same "Findings have the severities of src/analysis/findings/findings.c" "$work/documented" "$work/severities"
+# Findings, their severities and limits, as in src/findings.def.
+part "$(page_of audit)" ".Ss Findings" | sed -n 's/^\.It Sy \([a-z-]*\) Pq \(.*\)$/\1 \2/p' >"$work/documented"
+sed -n -e 's/^FINDING([A-Z_]*, "\([a-z-]*\)", \([A-Z]*\), [A-Z]*, \([0-9.]*\),.*/\1 \2, \3/p' -e 's/^LIMIT([A-Z_]*, "\([a-z-]*\)", [A-Z]*, \([0-9.]*\)).*/\1 \2/p' \
+    "$TOP/src/findings.def" | sed 's/\(\.[0-9]*[1-9]\)0*$/\1/' | tr 'A-Z' 'a-z' >"$work/findings"
+same "Findings are those of src/findings.def, in its order" "$work/documented" "$work/findings"
 
 setup_columns() { # HEADING ARGUMENT...
     heading=$1

@@ -22,31 +22,8 @@ struct cause_rule
 };
 
 static const struct cause_rule rules[FINDING_COUNT] = {
-    [FINDING_CHAIN_SWINGS] = {BY_GEAR,
-                              "Use a longer chain or a longer leader, so that a link stays on the floor at the top"},
-    [FINDING_CHAIN_MOSTLY_STRAIGHT] = {BY_GEAR,
-                                       "Use a longer leader, so that more of the chain comes to rest at the bottom"},
-    [FINDING_CHAIN_MASS_ESTIMATED] = {BY_THING, "Weigh the chain"},
-    [FINDING_BAND_SLACK] = {BY_GEAR,
-                            "Shorten the rig (lower the anchor, or double the band), so that it is taut at the bottom"},
-    [FINDING_BAND_OVER_RANGE] = {BY_GEAR,
-                                 "Use a longer or a lighter band; measure further only from the side, with eye "
-                                 "protection"},
-    [FINDING_BAND_MISMATCH] = {BY_GEAR, "Hang a matched pair"},
-    [FINDING_BAND_UNPAIRED] = {BY_GEAR, "Hang the band with its own partner"},
-    [FINDING_BAND_AGED] = {BY_THING, "Measure the band again, and replace the pair if it has weakened"},
-    [FINDING_ANCHOR_OFF_CENTRE] = {BY_GEAR, "Move the anchor under the bar's path"},
-    [FINDING_SETUP_CHANGED] = {BY_WAVES, "Keep one set-up until the wave ends"},
-    [FINDING_SHARE_OUT_OF_RANGE] = {BY_WAVES, "Change how much chain or band hangs on the bar"},
-    [FINDING_STEP_UNEVEN] = {BY_WAVES, "Raise the straight weight by the same step each week"},
-    [FINDING_SPEED_TOO_HEAVY] = {BY_WAVES, "Take straight weight off the speed work"},
-    [FINDING_SPEED_TOO_LIGHT] = {BY_WAVES, "Put straight weight on the speed work"},
-    [FINDING_SHARE_JUMP] = {BY_WAVES, "Add chains and bands in smaller steps from wave to wave"},
-    [FINDING_BANDS_BEFORE_CHAINS] = {BY_LIFTER, "Start with light chains and leave bands for later"},
-    [FINDING_ONE_REP_MAX_STALE] = {BY_LIFTER, "Test the 1RM and write it into the gym file with its date"},
-    [FINDING_SLIP] = {BY_LIFT, "Correct the log, or confirm the line in the gym file"},
-    [FINDING_LOAD_IMPOSSIBLE] = {BY_GEAR, "Measure again: the load, the bar's heights, the band or the 1RM"},
-    [FINDING_VOLUME_JUMP] = {BY_LIFT, "Add sets and reps in smaller steps from week to week"},
+#define FINDING(id, name, severity, unit, limit, advice, scope, why, source, remedy) {BY_##scope, remedy},
+#include "findings.def"
 };
 
 /* How an effect lies in time next to what raised it. */

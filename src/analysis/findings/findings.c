@@ -13,99 +13,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define COMMON "common practice"
-
-/* Sources:
- * - Neelly, Terry & Morris 2010, J Strength Cond Res 24(1):278-281: of a chain hung by its end 36 to 42 % came to rest
- *   at the bottom of the squat, of one looped on a leader 78 to 89 %. 70 % as the limit: common practice.
- * - DIN 763:1990-12, Table 1: mass per metre, within 4 % of what link geometry gives.
- * - Ogden, Saccomandi & Sgura 2004, Comput. Mech., doi 10.1007/s00466-004-0593-y: the constants of a rubber law move
- *   with the fitted range. 5 % beyond it: common practice.
- * - McMaster, Cronin & McGuigan 2010, J Strength Cond Res 24(8): bands of one nominal size differ by 3.5 to 5.2 % in
- *   length and by 8 to 19 % in tension. 5 % as the limit: common practice.
- * - Swinton, Keogh & Lake, on biomechanical principles: bands may add horizontal force. 5 % as the limit: common
- *   practice.
- * - Hutchins & Gearhart 2010: seven formulas missed a measured bench press of 95.5 kg by 5.4 to 6.8 kg.
- * - Hampel 1974, J. Am. Stat. Assoc. 69(346):383-393: the running median, and deviations of three times its own from
- * it. All other limits are common practice. */
 const struct finding_kind finding_kinds[FINDING_COUNT] = {
-    {"chain-swings", FINDING_FAULT, FINDING_LINKS, ADVICE_MEND_GEAR,
-     "a chain with no link on the floor swings, and all of its weight already hangs on the bar", COMMON},
-    {"chain-mostly-straight", FINDING_NOTE, FINDING_SHARE, ADVICE_MEND_GEAR,
-     "the part that never comes to rest on the floor is only straight weight; a longer leader would lower it",
-     "Neelly, Terry & Morris 2010"},
-    {"chain-mass-estimated", FINDING_NOTE, FINDING_KG, ADVICE_MEASURE,
-     "the size gives the mass within about 5 %, a scale within 1 %", "DIN 763:1990-12, Table 1"},
-    {"band-slack", FINDING_CAUTION, FINDING_KG, ADVICE_MEND_GEAR,
-     "a slack band adds nothing at the bottom and tightens in the middle of the lift", COMMON},
-    {"band-over-range", FINDING_FAULT, FINDING_SHARE, ADVICE_MEND_GEAR,
-     "a band's pull is known only over the lengths that were measured; beyond them it is a guess",
-     "Ogden, Saccomandi & Sgura 2004"},
-    {"band-mismatch", FINDING_FAULT, FINDING_SHARE, ADVICE_MEND_GEAR,
-     "unequal bands load one side of the bar more than the other", "McMaster, Cronin & McGuigan 2010"},
-    {"band-unpaired", FINDING_CAUTION, FINDING_PLAIN, ADVICE_MEND_GEAR,
-     "bands of one nominal size differ, and only a matched pair was measured to be alike",
-     "McMaster, Cronin & McGuigan 2010"},
-    {"band-aged", FINDING_NOTE, FINDING_DAYS, ADVICE_MEASURE,
-     "rubber weakens with use and age, so the band pulls less than it did", COMMON},
-    {"anchor-off-centre", FINDING_CAUTION, FINDING_SHARE, ADVICE_MEND_GEAR,
-     "a band that does not pull straight down or up drags the bar forward or back", "Swinton, Keogh & Lake"},
-    {"setup-changed", FINDING_CAUTION, FINDING_KG, ADVICE_KEEP_SETUP,
-     "straight weight shows overload only while the set-up stays the same", COMMON},
-    {"share-out-of-range", FINDING_CAUTION, FINDING_SHARE, ADVICE_CHOOSE_LOADS,
-     "too little chain or band leaves the top of the lift unloaded; too much slows the bar or leaves the bottom too "
-     "light",
-     COMMON},
-    {"step-uneven", FINDING_CAUTION, FINDING_SHARE, ADVICE_CHOOSE_LOADS,
-     "a speed wave rises by even steps, so that each week adds the same amount", COMMON},
-    {"speed-too-heavy", FINDING_CAUTION, FINDING_SHARE, ADVICE_CHOOSE_LOADS, "a bar this heavy cannot be moved fast",
-     COMMON},
-    {"speed-too-light", FINDING_CAUTION, FINDING_SHARE, ADVICE_CHOOSE_LOADS,
-     "a bar this light takes little force to move", COMMON},
-    {"share-jump", FINDING_CAUTION, FINDING_SHARE, ADVICE_CHOOSE_LOADS,
-     "chains and bands are best added in small steps", COMMON},
-    {"bands-before-chains", FINDING_NOTE, FINDING_PLAIN, ADVICE_CHOOSE_LOADS,
-     "light chains are easier to begin with: they hang still and do not pull the bar down", COMMON},
-    {"one-rep-max-stale", FINDING_NOTE, FINDING_DAYS, ADVICE_MEASURE,
-     "a percentage of the 1RM is only as good as the 1RM behind it", COMMON},
-    {"volume-jump", FINDING_CAUTION, FINDING_PLAIN, ADVICE_CHOOSE_LOADS, "volume is best raised in small steps",
-     COMMON},
-    {"slip", FINDING_CAUTION, FINDING_KG, ADVICE_MEASURE,
-     "bests, verdicts and estimates leave the set out until the log is corrected or the line is confirmed in the gym "
-     "file",
-     "Hampel 1974"},
-    {"load-impossible", FINDING_FAULT, FINDING_SHARE, ADVICE_MEASURE,
-     "a load like this is not possible, so a measurement is wrong; bests, verdicts and estimates leave the set out",
-     COMMON},
+#define FINDING(id, name, severity, unit, limit, advice, scope, why, source, remedy)                                   \
+    {name, FINDING_##severity, FINDING_##unit, ADVICE_##advice, why, source},
+#include "findings.def"
 };
 
 const struct limit_row limit_rows[LIMIT_COUNT] = {
-    {"chain-swings", FINDING_LINKS, 1}, /* on the floor at the top */
-    {"chain-mostly-straight", FINDING_SHARE, 0.70},
-    {"chain-mass-estimated", FINDING_KG, 0},
-    {"band-slack", FINDING_KG, 0},
-    {"band-over-range", FINDING_SHARE, 0.05},
-    {"band-mismatch", FINDING_SHARE, 0.05},
-    {"band-unpaired", FINDING_PLAIN, 0},
-    {"band-aged", FINDING_DAYS, 180},
-    {"anchor-off-centre", FINDING_SHARE, 0.05},
-    {"setup-changed", FINDING_KG, 0},
-    {"share-out-of-range", FINDING_SHARE, 0.25},
-    {"step-uneven", FINDING_SHARE, 0.015},
-    {"speed-too-heavy", FINDING_SHARE, 0.65},
-    {"speed-too-light", FINDING_SHARE, 0.45},
-    {"share-jump", FINDING_SHARE, 0.10},
-    {"bands-before-chains", FINDING_PLAIN, 0},
-    {"one-rep-max-stale", FINDING_DAYS, 182},
-    {"volume-jump", FINDING_PLAIN, 1.5},
-    {"slip", FINDING_KG, 0}, /* off or not */
-    {"load-impossible", FINDING_SHARE, 0.05},
-    [LIMIT_BAND_AGED_LOSS] = {"band-aged-loss", FINDING_SHARE, 0.05},
-    [LIMIT_SHARE_LEAST] = {"share-out-of-range-least", FINDING_SHARE, 0.15},
-    [LIMIT_SHARE_CHAIN] = {"share-out-of-range-chain", FINDING_SHARE, 0.60},
-    [LIMIT_SHARE_BAND] = {"share-out-of-range-band", FINDING_SHARE, 0.50},
-    [LIMIT_STEP_PLANNED] = {"step-uneven-step", FINDING_SHARE, 0.05},
-    [LIMIT_SHARE_FIRST] = {"share-jump-first", FINDING_SHARE, 0.20},
+#define FINDING(id, name, severity, unit, limit, ...) [FINDING_##id] = {name, FINDING_##unit, limit},
+#define LIMIT(id, name, unit, limit) [LIMIT_##id] = {name, FINDING_##unit, limit},
+#include "findings.def"
 };
 
 static const char *const severity_names[] = {"note", "caution", "fault"};

@@ -9,28 +9,10 @@
 #include "analysis/training.h"
 #include "base/unit.h"
 
-enum finding_id /* in the order of finding_kinds[] */
+enum finding_id
 {
-    FINDING_CHAIN_SWINGS,
-    FINDING_CHAIN_MOSTLY_STRAIGHT,
-    FINDING_CHAIN_MASS_ESTIMATED,
-    FINDING_BAND_SLACK,
-    FINDING_BAND_OVER_RANGE,
-    FINDING_BAND_MISMATCH,
-    FINDING_BAND_UNPAIRED,
-    FINDING_BAND_AGED,
-    FINDING_ANCHOR_OFF_CENTRE,
-    FINDING_SETUP_CHANGED,
-    FINDING_SHARE_OUT_OF_RANGE,
-    FINDING_STEP_UNEVEN,
-    FINDING_SPEED_TOO_HEAVY,
-    FINDING_SPEED_TOO_LIGHT,
-    FINDING_SHARE_JUMP,
-    FINDING_BANDS_BEFORE_CHAINS,
-    FINDING_ONE_REP_MAX_STALE,
-    FINDING_VOLUME_JUMP,
-    FINDING_SLIP,
-    FINDING_LOAD_IMPOSSIBLE,
+#define FINDING(id, ...) FINDING_##id,
+#include "findings.def"
     FINDING_COUNT
 };
 
@@ -79,12 +61,9 @@ const char *finding_advice_words(enum finding_advice advice); /* a heading */
  * may be given as one or in per cent, 0.05 or 5: from 1 up it is taken for per cent. */
 enum finding_limit_id
 {
-    LIMIT_BAND_AGED_LOSS = FINDING_COUNT, /* of the tension at one length, from one calibration to the next */
-    LIMIT_SHARE_LEAST,                    /* of speed work; the finding's own limit is the most */
-    LIMIT_SHARE_CHAIN,                    /* of strength work, with chains alone */
-    LIMIT_SHARE_BAND,                     /* of strength work, with bands */
-    LIMIT_STEP_PLANNED,                   /* what a step should be; the finding's own limit is the tolerance */
-    LIMIT_SHARE_FIRST,                    /* in a lifter's first weeks with AR */
+    LIMIT_BEFORE = FINDING_COUNT - 1, /* the first one is FINDING_COUNT */
+#define LIMIT(id, ...) LIMIT_##id,
+#include "findings.def"
     LIMIT_COUNT
 };
 

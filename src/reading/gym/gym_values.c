@@ -314,32 +314,9 @@ bool read_heights(struct gym_reader *reader, const struct gym_key *key, const ch
 
 /* What [limits] may name: the findings of `audit`, and the further limits of those that have several. */
 static const char *const limits[] = {
-    "chain-swings",
-    "chain-mostly-straight",
-    "chain-mass-estimated",
-    "band-slack",
-    "band-over-range",
-    "band-mismatch",
-    "band-unpaired",
-    "band-aged",
-    "band-aged-loss",
-    "anchor-off-centre",
-    "setup-changed",
-    "share-out-of-range",
-    "share-out-of-range-least",
-    "share-out-of-range-chain",
-    "share-out-of-range-band",
-    "step-uneven",
-    "step-uneven-step",
-    "speed-too-heavy",
-    "speed-too-light",
-    "share-jump",
-    "share-jump-first",
-    "bands-before-chains",
-    "one-rep-max-stale",
-    "volume-jump",
-    "slip",
-    "load-impossible",
+#define FINDING(id, name, ...) name,
+#define LIMIT(id, name, ...) name,
+#include "findings.def"
 };
 #define LIMIT_COUNT (sizeof limits / sizeof *limits)
 
