@@ -36,5 +36,8 @@ rule "CHANGELOG.md begins with the version of configure.ac" "$([ "$newest" = "$v
 for command in $("$TAUTLINE" --help | awk '/^Commands:/ { on = 1; next } on && !/^  / { exit } on { print $1 }'); do
     rule "CHANGELOG.md knows $command" "$(grep -q "^- \`$command\`" "$top/CHANGELOG.md" || echo "$command")"
 done
+for id in $(sed -n 's/^FINDING([A-Z_]*, "\([a-z-]*\)".*/\1/p' "$src/findings.def"); do
+    rule "a test raises the finding $id" "$(grep -qE "(^|[^a-z-])$id([^a-z-]|\$)" "$TOP"/tests/unit/*.c "$TOP"/tests/golden/*/stdout || echo "none of tests/unit or tests/golden")"
+done
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]

@@ -1,4 +1,7 @@
 /* The store: values in and out, transactions, files that are damaged, older or newer. */
+#include "commands/loads.h"
+#include "commands/trend.h"
+#include "commands/waves.h"
 #include "writing/store/store.h"
 #include "writing/store/store_open.h"
 #include "writing/store/store_schema.h"
@@ -195,11 +198,41 @@ START_TEST(a_folder_that_is_not_there_is_a_failure)
 }
 END_TEST
 
+static void note_name(void *context, const char *const *cells)
+{
+    struct map *names = context;
+    map_put(names, cells[0], strlen(cells[0]), names);
+}
+
+static void has_columns(struct store *store, const char *table, struct columns columns)
+{
+    struct map *names = map_new(arena);
+    store_ask(store, "SELECT name FROM pragma_table_info(?)", &table, 1, note_name, names);
+    for (size_t i = 0; i < columns.count; i++)
+        ck_assert_msg(map_get(names, columns.items[i].name, strlen(columns.items[i].name)),
+                      "%s has no column %s: add a migration to src/writing/store/store_schema.c", table,
+                      columns.items[i].name);
+}
+
+/* A column that the store does not know is left out of it, and nobody would notice. */
+START_TEST(the_tables_have_the_columns_of_the_commands)
+{
+    struct options options = {0};
+    struct store *store = opened();
+    has_columns(store, "set_rows", loads_columns(&options));
+    has_columns(store, "sets", loads_columns(&options));
+    has_columns(store, "weeks", trend_columns(&options));
+    has_columns(store, "waves", waves_columns(&options));
+    store_close(store);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("store");
     TCase *cases = tcase_create("store");
     tcase_add_checked_fixture(cases, set_up, tear_down);
+    tcase_add_test(cases, the_tables_have_the_columns_of_the_commands);
     tcase_add_test(cases, texts_become_what_the_columns_are);
     tcase_add_test(cases, rows_go_into_columns_by_name);
     tcase_add_test(cases, what_is_not_committed_is_not_there);
