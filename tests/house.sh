@@ -39,5 +39,14 @@ done
 for id in $(sed -n 's/^FINDING([A-Z_]*, "\([a-z-]*\)".*/\1/p' "$src/findings.def"); do
     rule "a test raises the finding $id" "$(grep -qE "(^|[^a-z-])$id([^a-z-]|\$)" "$TOP"/tests/unit/*.c "$TOP"/tests/golden/*/stdout || echo "none of tests/unit or tests/golden")"
 done
+
+# What must be named in a second place.
+for each in "$TOP"/plots/*.gp; do
+    name=plots/$(basename "$each")
+    rule "$name is embedded" "$(grep -q "$name " "$TOP/Makefile.am" || echo "add it to PLOTS of Makefile.am")"
+done
+for member in $(sed -n 's/^ .*OFF([a-z_]*, \([a-z_.]*\)).*/\1/p' "$src/reading/gym/gym_keys.c" | sed 's/.*\.//' | sort -u); do
+    rule "a night is made anew where $member of the gym file changes" "$(grep -qE "(->|\.)$member\>" "$src/commands/team/team_inputs.c" || echo "add it to digest_...() of commands/team/team_inputs.c")"
+done
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]
