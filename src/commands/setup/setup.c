@@ -14,11 +14,26 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #define UNNAMED_LIFT "lift"
 #define NAMES_SHOWN 10
 
 /* --- whose lift --------------------------------------------------------------------------------------------------- */
+
+/* Whose name contains what was said, case folded; the first of `count`. */
+static const struct lifter *lifter_like(struct arena *arena, const struct gym *gym, const char *said, size_t *count)
+{
+    const struct lifter *found = NULL;
+    *count = 0;
+    for (size_t i = 0; i < gym->lifter_count; i++) {
+        if (!strstr(text_fold(arena, gym->lifters[i].name), text_fold(arena, said)))
+            continue;
+        found = found ? found : &gym->lifters[i];
+        ++*count;
+    }
+    return found;
+}
 
 /* The lifter of --lifter, else the only one of the gym file. NULL with *message NULL: nobody. */
 static const struct lifter *find_lifter(const struct session *session, const char **message)
@@ -27,12 +42,18 @@ static const struct lifter *find_lifter(const struct session *session, const cha
     const char *name = session->options->lifter;
     const struct lifter *lifter = name ? gym_lifter(gym, name) : gym->lifter_count == 1 ? &gym->lifters[0] : NULL;
     *message = NULL;
+    size_t like = 0;
+    if (name && !lifter)
+        lifter = lifter_like(session->arena, gym, name, &like);
+    if (like > 1)
+        lifter = NULL;
     if (!name || lifter || !gym->lifter_count)
         return lifter;
     const char *known = gym->lifters[0].name;
     for (size_t i = 1; i < gym->lifter_count && i < NAMES_SHOWN; i++)
         known = arena_printf(session->arena, "%s, %s", known, gym->lifters[i].name);
-    *message = arena_printf(session->arena, "no lifter '%s' in the gym file, which has %s%s", name, known,
+    *message = arena_printf(session->arena, "%s '%s' in the gym file, which has %s%s",
+                            like > 1 ? "more than one lifter like" : "no lifter", name, known,
                             gym->lifter_count > NAMES_SHOWN ? ", ..." : "");
     return NULL;
 }
