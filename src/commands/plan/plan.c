@@ -197,6 +197,28 @@ static void list_waves(struct session *session, enum focus focus, struct series_
     }
 }
 
+/* What plan would have waves of; "" for none. */
+static const char *other_focuses(struct session *session, enum focus asked)
+{
+    const char *words = "";
+    for (enum focus focus = FOCUS_SPEED; focus <= FOCUS_TEST; focus++) {
+        struct series_list series = {0};
+        if (focus != asked)
+            list_waves(session, focus, &series);
+        if (series.list.count)
+            words = arena_printf(session->arena, "%s%s%s", words, *words ? " or " : "", focus_name(focus));
+    }
+    return words;
+}
+
+static const char *no_wave_message(struct session *session, enum focus focus)
+{
+    const char *others = other_focuses(session, focus);
+    return arena_printf(session->arena,
+                        "these logs hold no wave of %s work: give %s%s%s--lifter and --lift to plan from the 1RM",
+                        focus_name(focus), *others ? "--focus " : "", others, *others ? ", or " : "");
+}
+
 /* The lifter that a plan without a wave is for; NULL: cannot be told. */
 static const char *lifter_asked(const struct session *session)
 {
@@ -364,13 +386,9 @@ enum exit_status run_plan(struct arena *arena, const struct options *options)
     }
     if (made)
         write_plans(&session, plans, ways, series.list.count);
+    message = series.list.count ? "there is nothing to plan" : no_wave_message(&session, wish.focus);
     enum exit_status status = session_close(&session);
     if (made || status == EXIT_UNREADABLE)
         return status;
-    return usage_error(
-        "plan",
-        series.list.count
-            ? "there is nothing to plan"
-            : arena_printf(arena, "these logs hold no wave of %s work: give --lifter and --lift to plan from the 1RM",
-                           focus_name(wish.focus)));
+    return usage_error("plan", message);
 }
