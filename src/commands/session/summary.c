@@ -130,7 +130,7 @@ static const struct
     {ASSUMED_UNLOADED, "the bands take off more than the bar weighs: the load counts as 0",
      "check the reverse bands of these sets"},
     {ASSUMED_UNIT, "no unit was given for bare numbers; kg is assumed",
-     "pass --log-unit kg or lb, or give unit = in [gym]"},
+     "pass --log-unit kg or lb, or write unit = kg under [gym] in gym.ini"},
     {ASSUMED_DATE_ORDER, "whether the day or the month comes first was worked out from the order of the rows",
      "pass --dates dmy or mdy"},
     {ASSUMED_ONE_REP_MAX, "the 1RM is an estimate from recent sets, not tested",
