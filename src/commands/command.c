@@ -32,7 +32,7 @@ const struct command commands[] = {
     {"audit", run_audit, TABLE_COMMAND | TAKES_FINDINGS, "LOG...",
      "findings: what a coach would point out, with lines, limits and reasons", audit_columns},
     {"report", run_report, LOG_COMMAND | TAKES_PAGE | TAKES_PLANNED, "LOG...",
-     "everything above to read: text, or an HTML page with pictures", NULL},
+     "is each wave heavier, what to change, what comes next: text, or an HTML page with pictures", NULL},
     {"plot", run_plot, TAKES_LOGS | TAKES_WEEKS | TAKES_FILTER | TAKES_PLOTS | TAKES_PLANNED, "LOG... --into DIR",
      "pictures as self-contained gnuplot scripts, drawn if gnuplot is installed", NULL},
     {"team", run_team, TAKES_TEAM, "--gym FILE --into DIR", "the nightly job over every [lifter] of the gym file",

@@ -103,8 +103,7 @@ const char *cause_when(struct arena *arena, const struct cause *cause)
         return arena_printf(arena, "%s to %s", day_words(arena, cause->first), day_words(arena, cause->last));
     const char *often = is_of_waves(cause->id) ? arena_printf(arena, "in %zu waves", cause->episodes)
                                                : times_words(arena, cause->episodes);
-    return arena_printf(arena, "%s since %s, newest %s", often, day_words(arena, cause->first),
-                        day_words(arena, cause->last));
+    return arena_printf(arena, "%s, %s to %s", often, day_words(arena, cause->first), day_words(arena, cause->last));
 }
 
 const char *cause_effects(struct arena *arena, const struct cause *cause)
@@ -136,12 +135,30 @@ const char *cause_place(const struct report *report, const struct cause *cause)
     return arena_printf(report->session->arena, "%s:%u", slash && slash[1] ? slash + 1 : path, set->line);
 }
 
+#define DAY_CHARS 10 /* 2026-01-12 */
+
+/* The same with its days as the sentence around it writes them: "9 Sep 2026", not "2026-09-09". */
+static const char *with_day_words(struct arena *arena, const char *text)
+{
+    const char *words = "", *told = text;
+    for (const char *at = text; strlen(at) >= DAY_CHARS;) {
+        day_number day;
+        if (at[4] != '-' || at[7] != '-' || !date_read_iso(arena_text(arena, at, DAY_CHARS), &day)) {
+            at++;
+            continue;
+        }
+        words = arena_printf(arena, "%s%.*s%s", words, (int)(at - told), told, day_words(arena, day));
+        told = at += DAY_CHARS;
+    }
+    return arena_printf(arena, "%s%s", words, told);
+}
+
 const char *cause_sentence(const struct report *report, const struct cause *cause)
 {
     struct arena *arena = report->session->arena;
     const char *effects = cause_effects(arena, cause);
-    return text_visible(arena,
-                        arena_printf(arena, "%s: %s (%s)%s%s. %s. %s", cause_of_what(report, cause),
-                                     cause->newest->what, cause_when(arena, cause), *effects ? "; it also led to " : "",
-                                     effects, cause_remedy(cause), cause_place(report, cause)));
+    return text_visible(arena, arena_printf(arena, "%s: %s (%s)%s%s. %s. %s", cause_of_what(report, cause),
+                                            with_day_words(arena, cause->newest->what), cause_when(arena, cause),
+                                            *effects ? "; it also led to " : "", effects, cause_remedy(cause),
+                                            cause_place(report, cause)));
 }

@@ -59,14 +59,14 @@ static size_t widest(const char *const *names, size_t count)
     return widest;
 }
 
-/* "  NAME   WORDS", cut to the width: the name in its middle, the words at their end. */
-static void write_row(const struct screen *screen, const char *name, size_t name_width, const char *words)
+/* "  NAME   VERDICT", to fit the width: the name is cut in its middle. */
+static void write_row(const struct screen *screen, const char *name, size_t name_width, const struct verdict *verdict)
 {
-    struct arena *arena = screen->report->session->arena;
-    const char *shown = text_cut_middle(arena, name, name_width);
+    const struct session *session = screen->report->session;
+    const char *shown = text_cut_middle(session->arena, name, name_width);
     size_t width = screen->report->style.width, left = name_width + 4;
     output_printf(screen->report->output, "  %s%*s  %s\n", shown, (int)(name_width - text_width(shown)), "",
-                  text_cut(arena, words, width > left + 20 ? width - left : 20));
+                  verdict_line_within(session->arena, verdict, session->unit, width > left + 20 ? width - left : 20));
 }
 
 #define NAME_COLUMNS 26
@@ -93,8 +93,7 @@ static void write_verdicts(const struct screen *screen)
         names[i] = series_name(report, "", ranked[i]->lift, ranked[i]->focus);
     size_t width = widest(names, shown);
     for (size_t i = 0; i < shown; i++)
-        write_row(screen, names[i], width < NAME_COLUMNS ? width : NAME_COLUMNS,
-                  text_visible(arena, verdict_line(arena, ranked[i], report->session->unit)));
+        write_row(screen, names[i], width < NAME_COLUMNS ? width : NAME_COLUMNS, ranked[i]);
     if (ranked[shown])
         output_printf(report->output, "  and %s\n", counts_of(arena, ranked + shown));
 }
@@ -145,13 +144,23 @@ static void write_changes(const struct screen *screen)
     if (!shown)
         output_text(report->output, "  Nothing: no fault, caution or note in the last eight weeks.\n");
     if (more || old)
-        output_printf(
-            report->output, "  %s%s%s\n", more ? arena_printf(report->session->arena, "%zu more below", more) : "",
-            more && old ? "; " : "",
-            old ? arena_printf(report->session->arena, "%zu that did not come back in the last eight weeks", old) : "");
+        output_printf(report->output, "  %s%s%s\n",
+                      more ? arena_printf(report->session->arena, "%zu more below", more) : "", more && old ? "; " : "",
+                      old ? arena_printf(report->session->arena, "%zu older %s, not seen in the last eight weeks", old,
+                                         plural(old, "problem", "problems"))
+                          : "");
 }
 
 /* --- what was not read ---------------------------------------------------------------------------------------------- */
+
+/* A line that was refused may be of lifters, lifts and days that were not asked for: what is counted is said. */
+static const char *refused_words(const struct session *session, size_t refused)
+{
+    const struct options *options = session->options;
+    bool part = session->lifters.count || session->lifts.count || options->from != NO_DAY || options->to != NO_DAY;
+    return arena_printf(session->arena, "%zu %s%s %s refused", refused, plural(refused, "line", "lines"),
+                        part && session->log->files.count > 1 ? " in these files" : "", plural(refused, "was", "were"));
+}
 
 static void write_reading(const struct screen *screen)
 {
@@ -166,9 +175,7 @@ static void write_reading(const struct screen *screen)
     for (size_t i = 0; i < training->count; i++)
         sets += training->sets[i].assumed != 0;
     char assumed[32], all[32];
-    const char *first = refused
-                            ? arena_printf(arena, "%zu %s refused", refused, plural(refused, "line was", "lines were"))
-                            : "Every line was read";
+    const char *first = refused ? refused_words(report->session, refused) : "Every line was read";
     const char *second = !kinds ? "nothing was assumed"
                                 : arena_printf(arena, "%zu %s made in %s of %s sets", kinds,
                                                plural(kinds, "assumption was", "assumptions were"),

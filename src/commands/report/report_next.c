@@ -51,17 +51,19 @@ struct next_plans next_plans(const struct report *report, const char *lifter, si
     size_t count = 0, verdict_count;
     const struct verdict *verdicts = session_verdicts(report->session, &verdict_count);
     const struct verdict **found = ARENA_ARRAY(arena, const struct verdict *, verdict_count);
-    struct next_plans next = {ARENA_ARRAY(arena, const struct plan *, most), 0, 0};
+    struct next_plans next = {ARENA_ARRAY(arena, const struct plan *, most), 0, 0, 0};
     for (size_t i = 0; i < verdict_count; i++)
         if (!strcmp(verdicts[i].lifter, lifter) && has_next(&verdicts[i]))
             found[count++] = &verdicts[i];
     if (count)
         qsort(found, count, sizeof *found, by_place);
     const struct plan_past *past = count ? plan_past_make(arena, report->session->training, lifter, NO_DAY) : NULL;
-    for (size_t i = 0; i < count && next.count < most; i++) {
-        const struct plan *plan = plan_of(report, past, found[i]);
-        if (plan->state == PLAN_MADE && plan->week_count)
+    for (size_t i = 0; i < count; i++) {
+        const struct plan *plan = next.count < most ? plan_of(report, past, found[i]) : NULL;
+        if (plan && plan->state == PLAN_MADE && plan->week_count)
             next.plans[next.count++] = plan;
+        else
+            next.left_focuses |= 1U << found[i]->focus;
     }
     next.left = count - next.count;
     return next;
@@ -136,13 +138,13 @@ struct next_row
 
 #define NAME_COLUMNS 22
 
-static struct next_row row_of(const struct report *report, const struct plan *plan)
+static struct next_row row_of(const struct report *report, const struct plan *plan, bool marked)
 {
     struct arena *arena = report->session->arena;
     enum mass_unit unit = report->session->unit;
     return (struct next_row){
         {[NEXT_NAME] = text_cut_middle(arena, series_name(report, "", plan->lift, plan->focus), NAME_COLUMNS),
-         [NEXT_DAYS] = next_days(arena, plan),
+         [NEXT_DAYS] = arena_printf(arena, "%s%s", next_days(arena, plan), marked ? "*" : ""),
          [NEXT_WEIGHTS] = next_weights(arena, plan, unit),
          [NEXT_PLATES] = plates_words(arena, plan),
          [NEXT_CHANGE] = next_change(arena, plan, unit)}};
@@ -165,18 +167,44 @@ static void write_rows(const struct report *report, const struct next_row *rows,
     }
 }
 
+/* The others, and what shows them: plan has one focus at a time. */
+static void write_left(const struct report *report, const struct next_plans *next, size_t count)
+{
+    struct arena *arena = report->session->arena;
+    unsigned focuses = next->left_focuses;
+    const char *first = NULL, *rest = "";
+    for (size_t i = count; i < next->count; i++)
+        focuses |= 1U << next->plans[i]->focus;
+    for (unsigned focus = 0; focuses >> focus; focus++) {
+        const char *name = focus_name((enum focus)focus);
+        if (!(focuses >> focus & 1))
+            continue;
+        if (first)
+            rest = arena_printf(arena, "%s%s%s", rest, *rest ? ", " : " (or ", name);
+        else
+            first = name;
+    }
+    output_printf(report->output, "  and %zu more: see `tautline plan --focus %s`%s%s\n",
+                  next->count - count + next->left, first, rest, *rest ? ")" : "");
+}
+
 void report_next(const struct report *report, const struct next_plans *next, size_t most)
 {
-    size_t count = next->count < most ? next->count : most, left = next->count - count + next->left;
+    size_t count = next->count < most ? next->count : most, begun = 0;
     struct next_row *rows = ARENA_ARRAY(report->session->arena, struct next_row, count);
     if (!count)
         return;
-    report_heading(report, "Next wave: straight weight by week, change, plates for the first week");
     for (size_t i = 0; i < count; i++)
-        rows[i] = row_of(report, next->plans[i]);
+        begun += next->plans[i]->done > 0;
+    report_heading(report, !begun ? "Next wave: straight weight by week, change, plates for the first week"
+                           : begun == count
+                               ? "Rest of the wave: straight weight by week, change, plates for the first week"
+                               : "Next (*: rest of the wave): straight weight by week, change, first week's plates");
+    for (size_t i = 0; i < count; i++)
+        rows[i] = row_of(report, next->plans[i], next->plans[i]->done && begun < count);
     write_rows(report, rows, count);
-    if (left)
-        output_printf(report->output, "  and %zu more; `tautline plan` has them all, week by week\n", left);
+    if (count < next->count || next->left)
+        write_left(report, next, count);
     output_text(report->output, "\n");
 }
 

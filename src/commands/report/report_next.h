@@ -11,6 +11,7 @@ struct next_plans
 {
     const struct plan **plans;
     size_t count, left;
+    unsigned left_focuses; /* of the others: a bit for each */
 };
 struct next_plans next_plans(const struct report *report, const char *lifter, size_t most);
 

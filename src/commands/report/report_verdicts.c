@@ -80,7 +80,7 @@ void report_verdicts(const struct report *report)
     size_t silent = 0;
     if (!report->verdict_count)
         return;
-    report_heading(report, "Is each wave heavier?");
+    report_heading(report, "Each wave in detail");
     for (size_t i = 0, end; i < report->verdict_count; i = end) {
         for (end = i; end < report->verdict_count && !strcmp(report->ordered[end]->lifter, report->ordered[i]->lifter);
              end++)

@@ -1,6 +1,7 @@
 #include "commands/report/verdict_line.h"
 
 #include "base/number.h"
+#include "base/text.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -25,6 +26,17 @@ const char *signed_load_words(struct arena *arena, double kg, enum mass_unit uni
 {
     return arena_printf(arena, "%s%s %s", rounded(kg, unit) > 0 ? "+" : "", load_number(arena, kg, unit),
                         mass_unit_name(unit));
+}
+
+/* What would be shown as 0 but is not has two decimals: a rising lift does not rise by 0 kg. */
+static const char *slope_load_words(struct arena *arena, double kg, enum mass_unit unit)
+{
+    char text[32];
+    double value = round(100 * kg_to(kg, unit)) / 100;
+    if (rounded(kg, unit) != 0 || value == 0 || isnan(value))
+        return signed_load_words(arena, kg, unit);
+    number_print(text, value);
+    return arena_printf(arena, "%s%s %s", value > 0 ? "+" : "", text, mass_unit_name(unit));
 }
 
 static const char *date_words(struct arena *arena, day_number day)
@@ -76,27 +88,22 @@ const char *verdict_short(const struct verdict *verdict)
 
 /* --- in a line ------------------------------------------------------------------------------------------------------ */
 
-static bool same_words(struct arena *arena, double a, double b, enum mass_unit unit)
-{
-    return !strcmp(load_number(arena, a, unit), load_number(arena, b, unit));
-}
-
 /* "+2.4 kg at both ends", "+1 kg at the bottom and +2.4 kg at the top"; each followed by `per`: " a wave". */
 static const char *ends_words(struct arena *arena, const double kg[LOAD_MEASURES], bool has_ar, const char *per,
                               enum mass_unit unit)
 {
     double bottom = kg[LOAD_BOTTOM], top = kg[LOAD_TOP], straight = kg[LOAD_STRAIGHT];
     if (!has_ar)
-        return arena_printf(arena, "%s%s", signed_load_words(arena, straight, unit), per);
+        return arena_printf(arena, "%s%s", slope_load_words(arena, straight, unit), per);
     if (isnan(bottom) && isnan(top))
-        return arena_printf(arena, "%s%s of straight weight", signed_load_words(arena, straight, unit), per);
+        return arena_printf(arena, "%s%s of straight weight", slope_load_words(arena, straight, unit), per);
+    const char *bottom_words = slope_load_words(arena, bottom, unit), *top_words = slope_load_words(arena, top, unit);
     if (isnan(bottom) || isnan(top))
-        return arena_printf(arena, "%s%s at the %s", signed_load_words(arena, isnan(top) ? bottom : top, unit), per,
+        return arena_printf(arena, "%s%s at the %s", isnan(top) ? bottom_words : top_words, per,
                             isnan(top) ? "bottom" : "top");
-    if (same_words(arena, bottom, top, unit))
-        return arena_printf(arena, "%s%s at both ends", signed_load_words(arena, top, unit), per);
-    return arena_printf(arena, "%s%s at the bottom, %s at the top", signed_load_words(arena, bottom, unit), per,
-                        signed_load_words(arena, top, unit));
+    if (!strcmp(bottom_words, top_words))
+        return arena_printf(arena, "%s%s at both ends", top_words, per);
+    return arena_printf(arena, "%s%s at the bottom, %s at the top", bottom_words, per, top_words);
 }
 
 static const char *slope_words(struct arena *arena, const struct verdict *verdict, enum mass_unit unit)
@@ -118,7 +125,17 @@ static const char *fact_words(struct arena *arena, const struct verdict *verdict
     return arena_printf(arena, "newest %s", ends_words(arena, verdict->fact.over_kg, verdict->has_ar, "", unit));
 }
 
-static const char *tendency_line(struct arena *arena, const struct verdict *verdict, enum mass_unit unit)
+/* What an open trend waits for; "" where that cannot be told. */
+static const char *more_words(struct arena *arena, const struct verdict_trend *trend)
+{
+    const char *per = trend->by_week ? "week" : "wave";
+    if (!trend->more_waves)
+        return "";
+    return trend->more_waves == 1 ? arena_printf(arena, "; 1 more %s will tell", per)
+                                  : arena_printf(arena, "; %u more %ss will tell", trend->more_waves, per);
+}
+
+static const char *tendency_line(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, bool brief)
 {
     const struct verdict_trend *trend = &verdict->trend;
     double most = fmax(fabs(trend->low_kg), fabs(trend->high_kg));
@@ -126,8 +143,8 @@ static const char *tendency_line(struct arena *arena, const struct verdict *verd
     switch (trend->tendency) {
     case TENDENCY_RISING:
     case TENDENCY_FALLING:
-        return arena_printf(arena, "%s: %s since %s", tendency_word(trend->tendency), slope_words(arena, verdict, unit),
-                            date_words(arena, trend->since));
+        return arena_printf(arena, "%s: %s%s%s", tendency_word(trend->tendency), slope_words(arena, verdict, unit),
+                            brief ? "" : " since ", brief ? "" : date_words(arena, trend->since));
     case TENDENCY_LEVEL:
         return arena_printf(
             arena, "%s for %s: %s", verdict_rank(verdict) == RANK_STALLED ? "stalled, level" : "level",
@@ -137,32 +154,45 @@ static const char *tendency_line(struct arena *arena, const struct verdict *verd
                 : "no change");
     case TENDENCY_OPEN:
         return arena_printf(arena, "open: %s in %s%s", slope_words(arena, verdict, unit), counted(arena, trend),
-                            !trend->more_waves ? ""
-                            : trend->more_waves == 1
-                                ? arena_printf(arena, "; 1 more %s would tell", per)
-                                : arena_printf(arena, "; %u more %ss would tell", trend->more_waves, per));
+                            brief ? "" : more_words(arena, trend));
     case TENDENCY_TOO_EARLY:
         break;
     }
-    return arena_printf(arena, "too early to tell, %s: %s", counted(arena, trend), fact_words(arena, verdict, unit));
+    const char *fact = brief && !verdict->fact.exists ? ""
+                                                      : arena_printf(arena, ": %s", fact_words(arena, verdict, unit));
+    return arena_printf(arena, "too early%s, %s%s", brief ? "" : " to tell", counted(arena, trend), fact);
 }
 
-const char *verdict_line(struct arena *arena, const struct verdict *verdict, enum mass_unit unit)
+/* "; too few waves before"; "" in brief. */
+static const char *earlier_words(struct arena *arena, const struct verdict *verdict, const char *when, bool brief)
+{
+    enum tendency tendency = verdict->trend.tendency;
+    return brief ? ""
+                 : arena_printf(arena, "; %s %s",
+                                tendency == TENDENCY_TOO_EARLY ? "too few waves" : tendency_word(tendency), when);
+}
+
+static const char *setup_line(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, bool brief)
+{
+    const char *fact = fact_words(arena, verdict, unit);
+    return brief ? arena_printf(arena, "new set-up, %s", fact)
+                 : arena_printf(arena, "new set-up: %s, %s", *verdict->fact.ar ? verdict->fact.ar : "straight weight",
+                                fact);
+}
+
+static const char *line_of(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, bool brief)
 {
     switch (verdict->kind) {
     case VERDICT_STALE:
-        return arena_printf(arena, "stale: last trained on %s; %s until then", date_words(arena, verdict->as_of),
-                            verdict->trend.tendency == TENDENCY_TOO_EARLY ? "too few waves"
-                                                                          : tendency_word(verdict->trend.tendency));
+        return arena_printf(arena, "stale: last trained on %s%s", date_words(arena, verdict->as_of),
+                            earlier_words(arena, verdict, "until then", brief));
     case VERDICT_NEW_SETUP:
-        return arena_printf(arena, "new set-up: %s, %s", *verdict->fact.ar ? verdict->fact.ar : "straight weight",
-                            fact_words(arena, verdict, unit));
+        return setup_line(arena, verdict, unit, brief);
     case VERDICT_RESTARTED:
-        return arena_printf(arena, "restarted after the test of %s; %s before", date_words(arena, verdict->tested.day),
-                            verdict->trend.tendency == TENDENCY_TOO_EARLY ? "too few waves"
-                                                                          : tendency_word(verdict->trend.tendency));
+        return arena_printf(arena, "restarted after the test of %s%s", date_words(arena, verdict->tested.day),
+                            earlier_words(arena, verdict, "before", brief));
     case VERDICT_NO_WAVES:
-        return arena_printf(arena, "no waves; by weeks %s", tendency_line(arena, verdict, unit));
+        return arena_printf(arena, "no waves; by weeks %s", tendency_line(arena, verdict, unit, brief));
     case VERDICT_TOO_EARLY:
     case VERDICT_OPEN:
     case VERDICT_LEVEL:
@@ -170,7 +200,20 @@ const char *verdict_line(struct arena *arena, const struct verdict *verdict, enu
     case VERDICT_FALLING:
         break;
     }
-    return tendency_line(arena, verdict, unit);
+    return tendency_line(arena, verdict, unit, brief);
+}
+
+const char *verdict_line(struct arena *arena, const struct verdict *verdict, enum mass_unit unit)
+{
+    return line_of(arena, verdict, unit, false);
+}
+
+const char *verdict_line_within(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, size_t width)
+{
+    const char *whole = text_visible(arena, line_of(arena, verdict, unit, false));
+    if (text_width(whole) <= width)
+        return whole;
+    return text_cut(arena, text_visible(arena, line_of(arena, verdict, unit, true)), width);
 }
 
 /* --- which ---------------------------------------------------------------------------------------------------------- */

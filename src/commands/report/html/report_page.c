@@ -49,8 +49,7 @@ static void put_verdicts(struct page *page, const char *lifter)
         html_attribute(html, "scope", "row");
         html_text(html, short_name(page, ranked[shown]->lift, ranked[shown]->focus));
         html_close(html);
-        html_put(html, "td", NULL,
-                 text_cut(arena, verdict_line(arena, ranked[shown], page->report.session->unit), LINE_CHARS));
+        html_put(html, "td", NULL, verdict_line_within(arena, ranked[shown], page->report.session->unit, LINE_CHARS));
         html_close(html);
     }
     html_close(html);
