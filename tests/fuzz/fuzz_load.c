@@ -90,7 +90,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
     case 4:
     case 5:
         check_load(text,
-                   ar_cell_read(reader, text, (enum ar_column)((*bytes >> 2 & 7) - 3), *bytes & 64, style, &fault),
+                   ar_cell_read(reader, text, (enum ar_column)((*bytes >> 2 & 7) - 3), *bytes >> 5 & 7, style, &fault),
                    &fault);
         break;
     default: {

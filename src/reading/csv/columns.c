@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "reading/csv/header_words.h"
+#include "reading/load/load_lexemes.h"
 
 #include <string.h>
 
@@ -38,9 +39,28 @@ static enum log_field gym_field(struct arena *scratch, const char *header, const
     return FIELD_COUNT;
 }
 
-static enum log_field field_of(struct arena *scratch, const char *header, const struct gym *gym, struct column_use *use)
+struct column_gear column_gear(const char *header)
 {
-    char *folded = text_fold(scratch, header);
+    struct column_gear gear = {.field = FIELD_COUNT};
+    struct arena *scratch = arena_new();
+    const char *words = header_words(scratch, text_fold(scratch, header));
+    for (size_t length; *words && gear.field == FIELD_COUNT; words += length, words += *words == ' ') {
+        length = strcspn(words, " ");
+        enum word_kind kind = word_as_gear(words, length);
+        gear.field = kind == WORD_CHAIN      ? FIELD_CHAIN
+                     : kind == WORD_BAND     ? FIELD_BAND
+                     : kind == WORD_RELEASER ? FIELD_AR
+                                             : FIELD_COUNT;
+        gear.plural = gear.field != FIELD_COUNT && words[length - 1] == 's';
+    }
+    arena_free(scratch);
+    return gear;
+}
+
+/* `folded`: of the header, or of what is left of it. */
+static enum log_field field_of(struct arena *scratch, const char *header, char *folded, const struct gym *gym,
+                               struct column_use *use)
+{
     bool metres_a_second = header_take_bracket(folded, use);
     char *bare = text_squeeze(scratch, folded);
     enum log_field field = gym ? gym_field(scratch, header, gym) : FIELD_COUNT;
@@ -68,11 +88,27 @@ static enum log_field field_of(struct arena *scratch, const char *header, const 
     return field;
 }
 
+/* Without its "per side" a header names a column of chains or bands; any other header keeps it. */
+static enum log_field field_per_side(struct arena *scratch, const char *header, const struct gym *gym,
+                                     struct column_use *use)
+{
+    char *folded = text_fold(scratch, header);
+    if (!header_take_side(folded))
+        return FIELD_COUNT;
+    *use = (struct column_use){.index = use->index, .unit = UNIT_KG, .per_side = true};
+    use->plural = column_gear(header).plural;
+    enum log_field field = field_of(scratch, header, folded, gym, use);
+    return field == FIELD_CHAIN || field == FIELD_BAND || field == FIELD_AR ? field : FIELD_COUNT;
+}
+
 enum log_field column_field(const char *header, const struct gym *gym, struct column_use *use)
 {
     struct arena *scratch = arena_new();
-    *use = (struct column_use){.index = use->index, .unit = UNIT_KG};
-    enum log_field field = field_of(scratch, header, gym, use);
+    enum log_field field = field_per_side(scratch, header, gym, use);
+    if (field == FIELD_COUNT) {
+        *use = (struct column_use){.index = use->index, .unit = UNIT_KG};
+        field = field_of(scratch, header, text_fold(scratch, header), gym, use);
+    }
     arena_free(scratch);
     return field;
 }
@@ -81,6 +117,15 @@ enum log_field column_field(const char *header, const struct gym *gym, struct co
 static bool counts_beside(enum column_rank rank, enum column_rank other)
 {
     return rank >= other || (rank == COLUMN_EXACT && other == COLUMN_TOLD);
+}
+
+/* `meant`: nobody said, nor does another column, that it does not count. */
+static void ignore(struct arena *arena, struct column_map *map, const char *header, const struct column_use *use,
+                   bool meant)
+{
+    *LIST_ADD(arena, &map->ignored) = arena_copy(arena, header);
+    if (meant && !use->planned && column_gear(header).field != FIELD_COUNT)
+        *LIST_ADD(arena, &map->unread) = use->index;
 }
 
 /* Of the columns of one field those that count, what the user said first. The others mean nothing. */
@@ -101,7 +146,7 @@ static void keep_best(struct arena *arena, struct column_map *map, enum log_fiel
             if (counts)
                 sorted[kept++] = uses[i];
             else
-                *LIST_ADD(arena, &map->ignored) = arena_copy(arena, headers[uses[i].index]);
+                ignore(arena, map, headers[uses[i].index], &uses[i], rank == COLUMN_BY_WORDS);
         }
     map->of[field].items = sorted;
     map->of[field].count = map->of[field].capacity = kept;
@@ -121,7 +166,7 @@ void columns_map(struct arena *arena, struct column_map *map, const char *const 
         else if (use.effort)
             *LIST_ADD(arena, &map->effort) = use;
         else if (*headers[i])
-            *LIST_ADD(arena, &map->ignored) = arena_copy(arena, headers[i]);
+            ignore(arena, map, headers[i], &use, true);
     }
     for (int field = 0; field < FIELD_COUNT; field++)
         keep_best(arena, map, (enum log_field)field, headers);
@@ -180,6 +225,11 @@ static const char *append_meaning(struct arena *arena, const char *said, const c
     return arena_printf(arena, "%s%s%s = %s", said, *said ? "; " : "", header, meaning);
 }
 
+const char *column_meaning(struct arena *arena, enum log_field field, const struct column_use *use)
+{
+    return use->per_side ? arena_printf(arena, "%s per side", field_names[field]) : field_names[field];
+}
+
 const char *columns_describe(struct arena *arena, const struct column_map *map, const char *const *headers,
                              size_t count)
 {
@@ -189,7 +239,7 @@ const char *columns_describe(struct arena *arena, const struct column_map *map, 
         for (size_t field = 0; field < FIELD_COUNT; field++)
             for (size_t k = 0; k < map->of[field].count; k++)
                 if (map->of[field].items[k].index == i && !has_no_use((enum log_field)field))
-                    meaning = field_names[field];
+                    meaning = column_meaning(arena, (enum log_field)field, &map->of[field].items[k]);
         if (*headers[i])
             said = append_meaning(arena, said, headers[i], meaning);
     }

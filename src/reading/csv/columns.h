@@ -61,8 +61,9 @@ struct column_use
 {
     size_t index; /* of the cell */
     enum column_rank rank;
-    bool planned; /* what was to be done: its column is none of a field */
-    bool effort;  /* "effort": an RPE if its numbers are, so it is none of a field before its cells are seen */
+    bool planned;          /* what was to be done: its column is none of a field */
+    bool per_side, plural; /* of chains or bands: each cell says one side's; "chains", not "chain" */
+    bool effort;           /* "effort": an RPE if its numbers are, so it is none of a field before its cells are seen */
     bool unit_said;
     enum mass_unit unit; /* from the header: Weight (lb) */
 };
@@ -74,13 +75,21 @@ struct column_map
     LIST(struct column_use) of[FIELD_COUNT];
     LIST(struct column_use) effort; /* columns headed so, where no column of RPE or RIR is there */
     LIST(const char *) ignored;     /* headers that mean nothing here */
+    LIST(size_t) unread;            /* columns among them whose headers name chains or bands, and no plan of some */
 };
+
+struct column_gear /* chains, bands or releasers that a header names */
+{
+    enum log_field field; /* of a column of them; FIELD_COUNT: it names none */
+    bool plural;
+};
+struct column_gear column_gear(const char *header);
 
 /* The field that a header names, by the gym's [columns] and the synonyms of the trade; FIELD_COUNT: none. Case, blanks,
  * punctuation, the order of words, and fillers (session, workout, name, no, number, of, count, training, working ...)
  * do not matter where another word remains; a planned or target column is none. A bracketed or trailing unit is taken
- * off and said through `use`. What the command line says of columns is to be put into gym->columns: all readers ask
- * here. */
+ * off and said through `use`, and so is "per side" next to chains or bands. What the command line says of columns is to
+ * be put into gym->columns: all readers ask here. */
 enum log_field column_field(const char *header, const struct gym *gym, struct column_use *use);
 
 void columns_map(struct arena *arena, struct column_map *map, const char *const *headers, size_t count,
@@ -95,6 +104,9 @@ size_t columns_needed_cells(const struct column_map *map); /* a record with fewe
 
 /* Takes a column headed "effort" for the RPE; its cells have shown that it is. */
 void columns_take_effort(struct arena *arena, struct column_map *map);
+
+/* The field's name, with "per side" where the header says so. */
+const char *column_meaning(struct arena *arena, enum log_field field, const struct column_use *use);
 
 /* How each header was understood: "Weight (lb) = weight; Reps = reps; Rest = ignored". For `check`. */
 const char *columns_describe(struct arena *arena, const struct column_map *map, const char *const *headers,

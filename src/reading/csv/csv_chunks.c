@@ -217,7 +217,8 @@ bool csv_read_chunks(struct csv_log *log, uint32_t header_end)
     int file;
     bool keeps_all = reading->log->set_store &&
                      reading->log->percents.count; /* another file has sets that wait in their order */
-    if (!input_file(log->input, &file, &bytes) || log->decimal_open || log->map.of[FIELD_BODYWEIGHT].count || keeps_all)
+    if (!input_file(log->input, &file, &bytes) || log->decimal_open || log->map.of[FIELD_BODYWEIGHT].count ||
+        log->unread.count || keeps_all)
         return false;
     uint64_t readers = readers_for(&reading->options, bytes);
     chunks.items = ARENA_ARRAY(reading->arena, struct chunk,

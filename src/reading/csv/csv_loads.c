@@ -153,6 +153,12 @@ static bool read_weight(struct csv_log *log, struct csv_entry *entry, const stru
 /* --- AR cells and note
  * ----------------------------------------------------------------------------------------------------- */
 
+static unsigned header_of(const struct column_use *use)
+{
+    return (use->unit_said ? AR_HEADER_UNIT : 0u) | (use->per_side ? AR_HEADER_SIDE : 0u) |
+           (use->plural ? AR_HEADER_PLURAL : 0u);
+}
+
 static bool read_ar_text(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *cell,
                          enum ar_column column, const struct load **ar)
 {
@@ -160,11 +166,12 @@ static bool read_ar_text(struct csv_log *log, struct csv_entry *entry, const str
     struct load_reader *reader = log->reading->loads;
     bool header_says = cell->use->unit_said;
     enum mass_unit unit = header_says ? cell->use->unit : entry->unit;
-    *ar = ar_cell_read(reader, cell->text, column, header_says, style_of(log, unit), &fault);
+    unsigned header = header_of(cell->use);
+    *ar = ar_cell_read(reader, cell->text, column, header, style_of(log, unit), &fault);
     if (!*ar)
         return csv_refuse_fault(log, cell->index, &fault);
     if (!header_says && !entry->unit_said &&
-        *ar != ar_cell_read(reader, cell->text, column, header_says, style_of(log, other_unit(unit)), &unused))
+        *ar != ar_cell_read(reader, cell->text, column, header, style_of(log, other_unit(unit)), &unused))
         entry->unit_assumed = true;
     return true;
 }

@@ -9,6 +9,7 @@
 #include "reading/csv/csv_loads.h"
 #include "reading/csv/csv_record.h"
 #include "reading/csv/csv_say.h"
+#include "reading/csv/csv_unread.h"
 #include "reading/log_lifters.h"
 
 #include <string.h>
@@ -89,6 +90,7 @@ static bool read_header(struct csv_log *log)
     log->needed_cells = columns_needed_cells(&log->map);
     csv_find_decimal(log, row->line);
     say_unused_columns(log);
+    csv_find_unread(log);
     csv_log_ready(log);
     return true;
 }
@@ -120,6 +122,8 @@ bool csv_see_row(void *context, const struct csv_row *row)
     } else if (!csv_read_record(log)) {
         go_on = csv_count_refused(log, row->line);
     }
+    if (log->unread.count && go_on && row->line > log->unread.items[0].at.line)
+        csv_count_unread(log);
     log->last_line = row->line + row->lines - 1;
     if (log->reading->log->sets.count - log->first_set >= CSV_SETS_WAITING)
         csv_compact_sets(log);
@@ -145,6 +149,7 @@ static void settle_added(struct csv_log *log)
 static void say_once(struct csv_log *log)
 {
     csv_say_above(log);
+    csv_say_unread(log);
     tally_say_unit(log->reading, log->path, log->unit, &log->unit_assumed);
     for (uint32_t i = 0; i < log->lifts.count; i++)
         tally_say_lift(log->reading, log->path, i, &log->lifts.items[i].tally);
@@ -247,6 +252,7 @@ struct csv_log *csv_log_like(const struct csv_log *like, struct reading *reading
     log->decimal_open = like->decimal_open;
     log->header_read = true;
     log->map = like->map;
+    log->unread = like->unread;
     log->needed_cells = like->needed_cells;
     log->unit = like->unit;
     log->unit_said = like->unit_said;

@@ -4,7 +4,8 @@
  * csv_detect.c finds header, delimiter and decimal sign; csv_log.c reads the header, loops over the records and settles
  * what rests on the whole file; csv_chunks.c has several readers loop over the records of a big one; csv_record.c takes
  * one record to sets; csv_cells.c reads its small cells, csv_loads.c its weight, AR and note, csv_dates.c its date;
- * csv_down.c knows what holds from the rows above; csv_say.c finds cells and says what is wrong with them. */
+ * csv_unread.c counts cells of gear in columns that mean nothing; csv_down.c knows what holds from the rows above;
+ * csv_say.c finds cells and says what is wrong with them. */
 #ifndef TAUTLINE_READING_CSV_LOG_H
 #define TAUTLINE_READING_CSV_LOG_H
 
@@ -122,6 +123,13 @@ struct csv_added /* sets of a record whose weight may turn out to be added to th
     uint32_t lifter;
 };
 
+struct csv_unread /* a column of map.unread */
+{
+    const char *header, *excerpt;
+    struct place at;
+    uint32_t cells;
+};
+
 #define CSV_WEIGHT_BITS 12
 #define CSV_EFFORT_BITS 6
 #define CSV_COMBINATIONS 1024
@@ -182,6 +190,7 @@ struct csv_log
     LIST(struct csv_pending) pending;
     struct csv_above above;
 
+    LIST(struct csv_unread) unread;
     LIST(struct csv_lift) lifts;
     LIST(struct csv_lifter) lifters;
     LIST(struct csv_added) added;

@@ -19,8 +19,7 @@ const char *csv_skip_blanks(const char *text)
     return text;
 }
 
-/* Blanks only, or a lone dash. */
-static bool is_empty(const char *text)
+bool csv_is_empty(const char *text)
 {
     static const char *const dashes[] = {"-", "\xE2\x80\x93", "\xE2\x80\x94"};
     text = csv_skip_blanks(text);
@@ -42,7 +41,7 @@ bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_c
         const char *text = row->cells[use->index];
         bool may_be_empty = *text == '-' || *text == ' ' || *text == '\t' || *text == '\n' || *text == '\xC2' ||
                             *text == '\xE2';
-        if (may_be_empty && is_empty(text))
+        if (may_be_empty && csv_is_empty(text))
             continue;
         *cell = (struct csv_cell){text, strlen(text), use->index, use};
         return true;
@@ -163,14 +162,22 @@ struct place csv_place(const struct csv_log *log, size_t cell)
     return place_in_source(log, cell, (struct span){0});
 }
 
+/* Of one cell of a table several rows are made, which may all have the same to say of it. */
+static const char *once_a_cell(struct csv_log *log, enum diag_id id, struct place at, const char *message)
+{
+    return arena_printf(log->reading->scratch, "%d %s %u %u %u %s", (int)id, log->path, at.line, at.column, at.length,
+                        message);
+}
+
 /* `once`: the key of what is said once; NULL: it may be said again. */
 static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *once,
                    const char *hint, const char *message)
 {
     struct arena *scratch = log->reading->scratch;
     if (log->source) {
-        diag_add_once(log->reading->diags, once, id, place_in_source(log, cell, span), log->source->record, hint, "%s",
-                      message);
+        struct place at = place_in_source(log, cell, span);
+        diag_add_once(log->reading->diags, once || !at.column ? once : once_a_cell(log, id, at, message), id, at,
+                      log->source->record, hint, "%s", message);
         return;
     }
     struct place at = {.file = log->path, .line = log->row->line, .sheet = input_is_sheet(log->input)};

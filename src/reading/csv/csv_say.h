@@ -6,6 +6,7 @@
 
 struct log_file *csv_file(struct csv_log *log);
 const char *csv_skip_blanks(const char *text);
+bool csv_is_empty(const char *text); /* blanks only, or a lone dash */
 bool csv_find_cell(const struct csv_log *log, enum log_field field, struct csv_cell *cell);
 
 /* The first non-empty cell of a field's columns; false: none. A lone dash is empty. A record asks for twenty fields:

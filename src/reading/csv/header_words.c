@@ -145,11 +145,64 @@ bool header_take_bracket(char *header, struct column_use *use)
     return metres_a_second;
 }
 
+/* --- sides ----------------------------------------------------------------------------------------------------- */
+
+static bool is_letter(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c & 0x80);
+}
+
+/* The start of the word that ends at `end` of the header; `end` where none does. */
+static size_t word_before(const char *header, size_t end)
+{
+    while (end && is_letter(header[end - 1]))
+        end--;
+    return end;
+}
+
+/* Where what makes "side" at `at` mean one side begins: '/', per, each. `at`: nothing does. */
+static size_t side_begins(const char *header, size_t at)
+{
+    static const char *const words[] = {"per", "a", "an", "each", "every"};
+    size_t end = at;
+    while (end && strchr(" -_.", header[end - 1]))
+        end--;
+    if (end && header[end - 1] == '/')
+        return end - 1;
+    size_t begin = word_before(header, end);
+    return IS_ONE_OF(words, header + begin, end - begin) ? begin : at;
+}
+
+/* The bytes of "side", "sides", "end" or "ends" at the start of the text, as a word of its own; 0: it is another. */
+static size_t side_word(const char *text)
+{
+    size_t length = text_starts(text, "side") ? 4 : text_starts(text, "end") ? 3 : 0;
+    if (length && text[length] == 's')
+        length++;
+    return length && !is_letter(text[length]) ? length : 0;
+}
+
+bool header_take_side(char *header)
+{
+    for (size_t at = 0; header[at]; at++) {
+        size_t length = at && is_letter(header[at - 1]) ? 0 : side_word(header + at);
+        size_t begin = length ? side_begins(header, at) : at, end = at + length;
+        if (begin == at)
+            continue;
+        while (begin && strchr(" ,;", header[begin - 1])) /* (kg, per side) */
+            begin--;
+        end += strspn(header + end, " ,;");
+        memset(header + begin, ' ', end - begin);
+        return true;
+    }
+    return false;
+}
+
 /* Case folded, punctuation to single blanks. */
 char *header_words(struct arena *scratch, char *header)
 {
     for (char *c = header; *c; c++)
-        if (strchr("._-:;,/\\#*()[]{}'\"", *c))
+        if (strchr("._-:;,/\\#*?()[]{}'\"", *c))
             *c = ' ';
     return text_squeeze(scratch, header);
 }

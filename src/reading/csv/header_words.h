@@ -9,6 +9,9 @@ void column_says_unit(struct column_use *use, enum mass_unit unit);
 /* Takes off the first bracket with what is in it: "(lb)", "[kg]". True: it named metres a second. */
 bool header_take_bracket(char *header, struct column_use *use);
 
+/* Blanks "per side", "/side", "on each side" and the like out of a folded header. True: it was there. */
+bool header_take_side(char *header);
+
 /* Case folded, punctuation to single blanks. */
 char *header_words(struct arena *scratch, char *header);
 

@@ -70,6 +70,14 @@ static bool is_noun(const struct notation_word *word)
     return word->kind == WORD_CHAIN || word->kind == WORD_BAND || word->kind == WORD_RELEASER;
 }
 
+enum word_kind word_as_gear(const char *word, size_t length)
+{
+    for (size_t i = 0; i < sizeof notation / sizeof *notation; i++)
+        if (is_noun(&notation[i]) && strlen(notation[i].word) == length && !memcmp(notation[i].word, word, length))
+            return notation[i].kind;
+    return WORD_UNKNOWN;
+}
+
 static bool ends_in_point(const struct notation_word *word)
 {
     return word->word[strlen(word->word) - 1] == '.';

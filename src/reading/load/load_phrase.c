@@ -188,7 +188,8 @@ static bool take_bare_number(struct phrase *phrase, const struct word *word)
     bool before_gear = gear_follows(phrase, at + 1);
     if (word->is_word || kind_at(phrase, at + 1) == WORD_PAIR)
         return set_count(phrase, word->number, at);
-    if (!word->is_whole || word->number > 10 || reader->bare_is_mass)
+    bool counts = before_gear && word->number <= 4; /* "2 chains", even below "Chains (kg)" */
+    if (!word->is_whole || word->number > 10 || ((reader->header & AR_HEADER_UNIT) && !counts))
         return set_mass(phrase, kg, false, at, at + 1);
     bool after_several = phrase->slots.gear_named &&
                          is_plural(word_at(phrase, phrase->slots.gear_at)); /* chains 2 per side */
@@ -265,7 +266,7 @@ static bool take_number(struct phrase *phrase)
         phrase->at = dash;
         return set_mass(phrase, word_kg(phrase, word, next), linked, at, dash);
     }
-    if (before == WORD_AT && word->number <= 10 && !phrase->reader->bare_is_mass)
+    if (before == WORD_AT && word->number <= 10 && !(phrase->reader->header & AR_HEADER_UNIT))
         return stop_at_effort(phrase, said_before - 1, at);
     if (linked || before == WORD_AT || before == WORD_OF) {
         phrase->at++;

@@ -15,7 +15,7 @@ struct phrase_reader
     const struct words *words;
     struct load_style style;
     bool in_note;          /* prose may follow: stop there instead of refusing */
-    bool bare_is_mass;     /* a column whose header names a unit */
+    unsigned header;       /* enum ar_header: what the column's says */
     enum ar_column column; /* a bare number is what this column says */
     struct load_fault *fault;
 };

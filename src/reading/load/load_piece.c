@@ -200,6 +200,10 @@ bool slots_piece(struct phrase *phrase, struct piece *piece)
                             .bottom_kg = NAN,
                             .top_kg = NAN,
                             .leader_m = slots->leader_m};
+    if ((phrase->reader->header & AR_HEADER_SIDE) && !slots->total && !slots->side) {
+        slots->side = true;
+        slots->single |= slots->label && !slots->gear_named; /* the name of a chain alone is one of them */
+    }
     if (slots->gear == CHAIN || slots->gear == RELEASER) {
         piece->kind = slots->gear == CHAIN ? PIECE_CHAIN : PIECE_RELEASER;
         return make_heavy(phrase, piece, slots->gear == CHAIN ? "chain" : "releaser");

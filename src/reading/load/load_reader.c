@@ -368,22 +368,31 @@ static bool some_gear(enum ar_column column, struct piece_list *pieces)
     return true;
 }
 
-/* A number alone in a chain column is the mass in all; in a band column the pull in all at the top. */
+/* A number alone in a chain column is the mass, in a band column the pull at the top: in all, or on each side where the
+ * header says so. */
 static bool bare_cell(struct phrase_reader *phrases, struct piece_list *pieces)
 {
     const struct word *word = &phrases->words->list.items[0];
     double kg = kg_from(word->number, phrases->style.unit);
-    if (phrases->column == AR_COLUMN_CHAIN && word->number <= 4 && word->is_whole && !phrases->bare_is_mass)
-        return phrase_fault(phrases, DIAG_AMBIGUOUS_AR, 0, 1, "write the unit of a mass, or '2 chains' for a count",
-                            "'%s' may be a count or a mass", word->label);
+    const bool side = phrases->header & AR_HEADER_SIDE, bands = phrases->column == AR_COLUMN_BAND;
+    bool maybe_count = word->number <= 4 && word->is_whole && !(phrases->header & AR_HEADER_UNIT) && (side || !bands);
+    bool count = maybe_count && side && (phrases->header & AR_HEADER_PLURAL);
+    if (maybe_count && !count)
+        return phrase_fault(phrases, DIAG_AMBIGUOUS_AR, 0, 1,
+                            bands ? "write the unit of a pull, or '2 bands' for a count"
+                                  : "write the unit of a mass, or '2 chains' for a count",
+                            bands ? "'%s' may be a count or a pull" : "'%s' may be a count or a mass", word->label);
     struct piece piece = {.kind = phrases->column == AR_COLUMN_CHAIN ? PIECE_CHAIN : PIECE_BAND,
                           .mass_kg = NAN,
                           .bottom_kg = NAN,
                           .top_kg = NAN,
                           .leader_m = NAN};
+    kg *= side ? 2 : 1;
     if (phrase_is_absurd(phrases, kg, 0, 1))
         return false;
-    if (piece.kind == PIECE_CHAIN) {
+    if (count) {
+        piece.per_side = (int)word->number;
+    } else if (piece.kind == PIECE_CHAIN) {
         piece.mass_kg = kg;
     } else {
         piece.bottom_kg = 0;
@@ -393,11 +402,11 @@ static bool bare_cell(struct phrase_reader *phrases, struct piece_list *pieces)
     return true;
 }
 
-const struct load *ar_cell_read(struct load_reader *reader, const char *text, enum ar_column column, bool unit_said,
+const struct load *ar_cell_read(struct load_reader *reader, const char *text, enum ar_column column, unsigned header,
                                 struct load_style style, struct load_fault *fault)
 {
     size_t length;
-    char *key = memo_key(reader, text, style, 1 + (int)column * 2 + unit_said, &length);
+    char *key = memo_key(reader, text, style, 1 + (int)column * 8 + (int)header, &length);
     struct answer *answer = map_get(reader->cells, key, length);
     if (!answer) {
         answer = ARENA_NEW(reader->arena, struct answer);
@@ -405,7 +414,7 @@ const struct load *ar_cell_read(struct load_reader *reader, const char *text, en
         struct phrase_reader phrases = phrase_reader_for(reader, words, style, &answer->fault);
         struct piece_list pieces = {.count = 0};
         phrases.column = column;
-        phrases.bare_is_mass = unit_said;
+        phrases.header = header;
         bool bare = words->list.count == 1 && words->list.items[0].kind == WORD_NUMBER && column != AR_COLUMN_ANY;
         bool some = column != AR_COLUMN_ANY && says_some(text);
         bool read = says_nothing(text) || (some   ? some_gear(column, &pieces)

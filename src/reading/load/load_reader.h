@@ -43,9 +43,15 @@ enum ar_column
     AR_COLUMN_CHAIN, /* a bare number is the mass in all */
     AR_COLUMN_BAND   /* a bare number is the pull in all at the top */
 };
+enum ar_header /* what the header says of every cell */
+{
+    AR_HEADER_UNIT = 1,  /* a unit, which makes a small bare number a mass */
+    AR_HEADER_SIDE = 2,  /* per side: so is what no cell says otherwise of */
+    AR_HEADER_PLURAL = 4 /* "Chains per side": a small bare number counts them */
+};
 /* A cell of an AR column. A load without straight weight; no pieces for an empty cell, 0, "none", "no". NULL: refused.
- * `unit_said`: the header names a unit, which makes a small bare number a mass. */
-const struct load *ar_cell_read(struct load_reader *reader, const char *text, enum ar_column column, bool unit_said,
+ * `header`: of enum ar_header, together. */
+const struct load *ar_cell_read(struct load_reader *reader, const char *text, enum ar_column column, unsigned header,
                                 struct load_style style, struct load_fault *fault);
 
 enum ar_word

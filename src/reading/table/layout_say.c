@@ -3,6 +3,7 @@
 
 #include "base/number.h"
 #include "base/text.h"
+#include "reading/csv/csv_unread.h"
 #include "reading/table/sets.h"
 #include "reading/table/table_rows.h"
 
@@ -233,7 +234,8 @@ static const char *meaning_in_columns(struct arena *arena, const struct table *t
     for (size_t i = 0; i < layout->groups.count; i++)
         for (int field = 0; field < FIELD_COUNT; field++)
             if (layout->groups.items[i].of[field] == column)
-                return arena_printf(arena, "%s of set %zu", log_field_name((enum log_field)field), i + 1);
+                return arena_printf(arena, "%s of set %zu",
+                                    column_meaning(arena, (enum log_field)field, &table->headings[column].use), i + 1);
     for (size_t i = 0; i < layout->columns.count; i++) {
         if (layout->columns.items[i] != column)
             continue;
@@ -266,8 +268,27 @@ static const char *meaning_of(struct arena *arena, const struct table *table, si
     for (int field = 0; field < FIELD_COUNT; field++)
         for (size_t i = 0; i < table->map.of[field].count; i++)
             if (table->map.of[field].items[i].index == column && table_uses_field(table, (enum log_field)field))
-                return log_field_name((enum log_field)field);
+                return column_meaning(arena, (enum log_field)field, &table->map.of[field].items[i]);
     return table->headings[column].use.planned ? "ignored (planned)" : "ignored";
+}
+
+void layout_say_unread(const struct table *table)
+{
+    struct arena *scratch = arena_new();
+    const struct table_row *header = &table->rows.items[table->header];
+    for (size_t i = 0; i < table->heading_count; i++) {
+        const char *text = table->headings[i].text;
+        struct place at = {.file = table->origin.path, .line = header->line, .sheet = table->origin.sheet};
+        uint32_t cells = 0;
+        if (column_gear(text).field == FIELD_COUNT || strcmp(meaning_of(scratch, table, i), "ignored") != 0)
+            continue;
+        for (size_t row = table->header + 1; row < table->rows.count; row++)
+            cells += *table_cell(table, row, i) != 0;
+        at.column = at.sheet ? (uint32_t)i + 1 : csv_column_in_line(header->record, i, table->origin.delimiter);
+        at.length = at.sheet ? 0 : (uint32_t)text_characters(text, strcspn(text, "\n"));
+        say_unread_column(table->reading, at, header->record, text, cells);
+    }
+    arena_free(scratch);
 }
 
 const char *layout_describe(struct table *table)

@@ -13,4 +13,7 @@ bool layout_say_no_start(struct table *table);
 
 const char *layout_describe(struct table *table); /* column by column; the log's */
 
+/* Columns of no meaning whose headers name chains or bands: once the table is read. */
+void layout_say_unread(const struct table *table);
+
 #endif

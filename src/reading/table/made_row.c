@@ -34,6 +34,8 @@ void maker_take_unit(struct maker *maker, enum log_field field, const struct col
     struct column_use *made = &maker->log->map.of[field].items[0];
     made->unit_said = use->unit_said;
     made->unit = use->unit;
+    made->per_side = use->per_side;
+    made->plural = use->plural;
 }
 
 void maker_take(struct maker *maker, enum log_field field, size_t column)

@@ -149,6 +149,7 @@ bool table_read(struct table *table, uint32_t file)
     log->decimal = table->decimal;
     log->decimal_open = table->decimal_open;
     table_read_sets(table, log);
+    layout_say_unread(table);
     bool good = csv_log_finish(log);
     csv_log_free(log);
     arena_reset(table->reading->scratch);
