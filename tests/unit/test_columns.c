@@ -76,6 +76,9 @@ static const struct
     {"Band tension", FIELD_BAND, NULL},
     {"AR", FIELD_AR, NULL},
     {"Accommodating", FIELD_AR, NULL},
+    {"Chains?", FIELD_CHAIN, NULL},
+    {"Chain side", FIELD_COUNT, NULL},
+    {"Reps per side", FIELD_COUNT, NULL},
     {"Notes", FIELD_NOTE, NULL},
     {"Session notes", FIELD_NOTE, NULL},
     {"Comments", FIELD_NOTE, NULL},
@@ -108,6 +111,51 @@ START_TEST(test_headers)
     ck_assert_msg(use.unit_said == (headers[_i].unit != NULL), "'%s'", headers[_i].header);
     if (headers[_i].unit)
         ck_assert_str_eq(mass_unit_name(use.unit), headers[_i].unit);
+}
+END_TEST
+
+/* Only chains and bands have a "per side". `unit` NULL: none is said. */
+static const struct
+{
+    const char *header;
+    enum log_field field;
+    const char *unit;
+    bool plural;
+} sides[] = {
+    {"Chain (kg per side)", FIELD_CHAIN, "kg", false},
+    {"Chain (kg/side)", FIELD_CHAIN, "kg", false},
+    {"Chain (per side)", FIELD_CHAIN, NULL, false},
+    {"Chains per side", FIELD_CHAIN, NULL, true},
+    {"Chain/side", FIELD_CHAIN, NULL, false},
+    {"Chain lb per side", FIELD_CHAIN, "lb", false},
+    {"Chains (lb, each side)", FIELD_CHAIN, "lb", true},
+    {"Chains (kg) / side", FIELD_CHAIN, "kg", true},
+    {"Bands on each side", FIELD_BAND, NULL, true},
+    {"Chain weight per side", FIELD_CHAIN, NULL, false},
+    {"AR per side", FIELD_AR, NULL, false},
+};
+
+START_TEST(test_sides)
+{
+    struct column_use use;
+    ck_assert_msg(column_field(sides[_i].header, NULL, &use) == sides[_i].field, "'%s'", sides[_i].header);
+    ck_assert_msg(use.per_side && use.plural == sides[_i].plural, "'%s'", sides[_i].header);
+    ck_assert_msg(use.unit_said == (sides[_i].unit != NULL), "'%s'", sides[_i].header);
+    if (sides[_i].unit)
+        ck_assert_str_eq(mass_unit_name(use.unit), sides[_i].unit);
+    column_field("Weight per side", NULL, &use);
+    ck_assert(!use.per_side);
+}
+END_TEST
+
+START_TEST(test_unread)
+{
+    static const char *const cells[] = {"Date", "Planned chains", "Chain side", "Rest", "Chains", "Headband"};
+    struct column_map map;
+    columns_map(arena, &map, cells, 6, NULL);
+    ck_assert_uint_eq(map.ignored.count, 4);
+    ck_assert_uint_eq(map.unread.count, 1);
+    ck_assert_uint_eq(map.unread.items[0], 2);
 }
 END_TEST
 
@@ -181,6 +229,8 @@ int main(void)
     TCase *cases = tcase_create("columns");
     tcase_add_checked_fixture(cases, set_up, tear_down);
     tcase_add_loop_test(cases, test_headers, 0, COUNT(headers));
+    tcase_add_loop_test(cases, test_sides, 0, COUNT(sides));
+    tcase_add_test(cases, test_unread);
     tcase_add_test(cases, test_gym_words);
     tcase_add_test(cases, test_map);
     tcase_add_loop_test(cases, test_missing, 0, COUNT(maps));

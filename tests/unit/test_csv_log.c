@@ -109,6 +109,12 @@ static const struct
 {
     const char *file, *sets, *diags;
 } logs[] = {
+    /* columns per side, and one that names chains and is none */
+    {"Date,Exercise,Weight,Reps,Chains per side (kg),Chain side\n2026-01-12,squat,100 kg,5,15,L\n"
+     "2026-01-12,squat,100 kg,5,15 kg in all,-\n\n2026-01-12,squat,100 kg,5,,R\n",
+     "2:2026-01-12 squat 100 kg + 30 kg chain x5\n3:2026-01-12 squat 100 kg + 15 kg chain x5\n"
+     "5:2026-01-12 squat 100 kg x5\n",
+     "unread-column 1:48"},
     /* the plain case */
     {HEAD "2026-01-12,squat,100,5\n2026-01-13,squat,102.5 kg,3\n",
      "2:2026-01-12 squat 100 kg x5\n3:2026-01-13 squat 102.5 kg x3\n", ""},

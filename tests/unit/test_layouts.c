@@ -61,6 +61,8 @@ static const struct
      NULL},
     {"Date,Lift,Set 1 Weight,Set 1 Reps,Set 2 Weight,Set 2 Reps\n2026-01-05,squat,100,5,110,\n", "as numbered groups",
      1, "bad-reps"},
+    {"Date,Lift,Chains per side,Set 1 kg,Set 1 reps,Link chains\n2026-01-05,squat,2,100,5,x\n",
+     "as numbered groups: Date = date; Lift = lift; Chains per side = chain per side", 1, "unread-column"},
     {"Date,Lift,Weight,Reps 1,Reps 2\n2026-01-05,squat,100,5,4\n", "as numbered groups", 2, NULL},
     {"Date,Lift,Set 1,Set 2\n2026-01-05,squat,100x5,110x3\n2026-01-06,squat,8ox5,90x3\n2026-01-07,squat,80x5,90x3\n",
      "as set cells", 5, "bad-set-cell"},
@@ -120,6 +122,17 @@ START_TEST(places_are_those_of_the_cell)
     ck_assert(diag && diag->at.line == 2 && diag->at.column == 26 && diag->at.length == 4);
     ck_assert_str_eq(diag->hint, "write 80x3, if that is what it means");
     ck_assert_str_eq(diag->excerpt, "2026-01-05,squat,\"100x5, 8ox3\",90x5");
+    end();
+}
+END_TEST
+
+/* What is wrong with a cell is said once, though it goes with each set of its row. */
+START_TEST(a_cell_is_refused_once)
+{
+    begin();
+    read_text("log.csv", "Date,Lift,Chain,Set 1 kg,Set 1 reps,Set 2 kg,Set 2 reps\n2026-01-05,squat,2,100,5,110,3\n"
+                         "2026-01-06,squat,2,100,5,110,3\n");
+    ck_assert_uint_eq(diags_total(reading->diags, SEVERITY_ERROR), 2);
     end();
 }
 END_TEST
@@ -229,6 +242,7 @@ int main(void)
     TCase *cases = tcase_create("layouts");
     tcase_add_loop_test(cases, a_table_is_read, 0, (int)(sizeof tables / sizeof *tables));
     tcase_add_test(cases, places_are_those_of_the_cell);
+    tcase_add_test(cases, a_cell_is_refused_once);
     tcase_add_test(cases, the_year_is_that_of_the_row_above);
     tcase_add_loop_test(cases, a_header_says, 0, (int)(sizeof headings / sizeof *headings));
     tcase_add_loop_test(cases, a_cell_is_parted, 0, (int)(sizeof parted / sizeof *parted));

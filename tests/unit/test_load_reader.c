@@ -553,7 +553,7 @@ static const struct
 {
     const char *text;
     enum ar_column column;
-    bool unit_said;
+    unsigned header;
     enum mass_unit unit;
     char decimal;
     const char *ar; /* NULL: refused */
@@ -585,6 +585,25 @@ static const struct
     {"-", AR_COLUMN_ANY, false, UNIT_KG, '.', ""},
     {"+ 2 chains/side + band b11", AR_COLUMN_ANY, false, UNIT_KG, '.', "2 chains/side + band b11"},
     {"30", AR_COLUMN_ANY, false, UNIT_KG, '.', NULL},
+    {"2 chains", AR_COLUMN_CHAIN, AR_HEADER_UNIT, UNIT_KG, '.', "1 chain/side"},
+    {"15", AR_COLUMN_CHAIN, AR_HEADER_SIDE, UNIT_KG, '.', "30 kg chain"},
+    {"15 kg", AR_COLUMN_CHAIN, AR_HEADER_SIDE, UNIT_KG, '.', "30 kg chain"},
+    {"15/side", AR_COLUMN_CHAIN, AR_HEADER_SIDE, UNIT_KG, '.', "30 kg chain"},
+    {"15 kg in all", AR_COLUMN_CHAIN, AR_HEADER_SIDE, UNIT_KG, '.', "15 kg chain"},
+    {"2 chains", AR_COLUMN_CHAIN, AR_HEADER_SIDE, UNIT_KG, '.', "2 chains/side"},
+    {"2 chains in all", AR_COLUMN_CHAIN, AR_HEADER_SIDE, UNIT_KG, '.', "1 chain/side"},
+    {"2 chains", AR_COLUMN_CHAIN, AR_HEADER_SIDE | AR_HEADER_UNIT, UNIT_KG, '.', "2 chains/side"},
+    {"1 chain", AR_COLUMN_CHAIN, AR_HEADER_SIDE, UNIT_KG, '.', "1 chain/side"},
+    {"2 x 7 kg", AR_COLUMN_CHAIN, AR_HEADER_SIDE, UNIT_KG, '.', "2 x 7 kg chain/side"},
+    {"2", AR_COLUMN_CHAIN, AR_HEADER_SIDE, UNIT_KG, '.', NULL},
+    {"2", AR_COLUMN_CHAIN, AR_HEADER_SIDE | AR_HEADER_PLURAL, UNIT_KG, '.', "2 chains/side"},
+    {"2", AR_COLUMN_CHAIN, AR_HEADER_SIDE | AR_HEADER_PLURAL | AR_HEADER_UNIT, UNIT_KG, '.', "4 kg chain"},
+    {"2", AR_COLUMN_BAND, AR_HEADER_SIDE, UNIT_KG, '.', NULL},
+    {"2", AR_COLUMN_BAND, AR_HEADER_SIDE | AR_HEADER_PLURAL, UNIT_KG, '.', "2 bands/side"},
+    {"20", AR_COLUMN_BAND, AR_HEADER_SIDE, UNIT_KG, '.', "bands 40 kg"},
+    {"b26", AR_COLUMN_BAND, AR_HEADER_SIDE, UNIT_KG, '.', "band b26"},
+    {"2 bands b26", AR_COLUMN_BAND, AR_HEADER_SIDE, UNIT_KG, '.', "2 bands b26/side"},
+    {"none", AR_COLUMN_CHAIN, AR_HEADER_SIDE, UNIT_KG, '.', ""},
     {"100 kg", AR_COLUMN_ANY, false, UNIT_KG, '.', NULL},
 };
 
@@ -592,8 +611,7 @@ START_TEST(columns_say_what_a_bare_number_is)
 {
     struct load_fault fault;
     struct load_style style = {cells[_i].unit, cells[_i].decimal};
-    const struct load *load = ar_cell_read(reader, cells[_i].text, cells[_i].column, cells[_i].unit_said, style,
-                                           &fault);
+    const struct load *load = ar_cell_read(reader, cells[_i].text, cells[_i].column, cells[_i].header, style, &fault);
     if (!cells[_i].ar) {
         ck_assert_ptr_null(load);
         ck_assert_ptr_nonnull(fault.message);

@@ -162,9 +162,12 @@ struct place csv_place(const struct csv_log *log, size_t cell)
     return place_in_source(log, cell, (struct span){0});
 }
 
-/* Of one cell of a table several rows are made, which may all have the same to say of it. */
-static const char *once_a_cell(struct csv_log *log, enum diag_id id, struct place at, const char *message)
+/* A row of a table gives each of its sets the same chains and bands: what is wrong with their cell is said once. The
+ * key; NULL: another cell, or its place is not known. */
+static const char *once_a_cell(struct csv_log *log, enum diag_id id, size_t cell, struct place at, const char *message)
 {
+    if ((cell != FIELD_CHAIN && cell != FIELD_BAND && cell != FIELD_AR) || !at.column)
+        return NULL;
     return arena_printf(log->reading->scratch, "%d %s %u %u %u %s", (int)id, log->path, at.line, at.column, at.length,
                         message);
 }
@@ -176,7 +179,7 @@ static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct spa
     struct arena *scratch = log->reading->scratch;
     if (log->source) {
         struct place at = place_in_source(log, cell, span);
-        diag_add_once(log->reading->diags, once || !at.column ? once : once_a_cell(log, id, at, message), id, at,
+        diag_add_once(log->reading->diags, once ? once : once_a_cell(log, id, cell, at, message), id, at,
                       log->source->record, hint, "%s", message);
         return;
     }

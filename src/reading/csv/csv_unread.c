@@ -8,13 +8,14 @@
 void say_unread_column(struct reading *reading, struct place at, const char *excerpt, const char *header,
                        uint32_t cells)
 {
-    const char quote = strchr(header, '\'') ? '"' : '\'';
+    const char quote = strchr(header, '\'') ? '"' : '\'', *field = log_field_name(column_gear(header).field);
     if (!cells)
         return;
     diag_add(reading->diags, DIAG_UNREAD_COLUMN, at, excerpt,
              arena_printf(reading->scratch,
-                          "if its cells are loads, pass --column %s=%c%s%c, or name it in [columns] of the gym file",
-                          log_field_name(column_gear(header).field), quote, header, quote),
+                          "if its cells are loads in all, pass --column %s=%c%s%c; where they are of one side, head it "
+                          "'%s per side'",
+                          field, quote, header, quote, field),
              "column '%s' names chains or bands and was not read: %u %s", header, cells, cells == 1 ? "cell" : "cells");
 }
 
