@@ -39,21 +39,27 @@ static enum log_field gym_field(struct arena *scratch, const char *header, const
     return FIELD_COUNT;
 }
 
+static bool is_letter(char c)
+{
+    return (c | 0x20) >= 'a' && (c | 0x20) <= 'z';
+}
+
+/* Asked of every header that means nothing: no copy is folded for it. */
 struct column_gear column_gear(const char *header)
 {
     struct column_gear gear = {.field = FIELD_COUNT};
-    struct arena *scratch = arena_new();
-    const char *words = header_words(scratch, text_fold(scratch, header));
-    for (size_t length; *words && gear.field == FIELD_COUNT; words += length, words += *words == ' ') {
-        length = strcspn(words, " ");
-        enum word_kind kind = word_as_gear(words, length);
+    for (size_t length; *header && gear.field == FIELD_COUNT; header += length) {
+        while (*header && !is_letter(*header))
+            header++;
+        for (length = 0; is_letter(header[length]);)
+            length++;
+        enum word_kind kind = length ? word_as_gear(header, length) : WORD_UNKNOWN;
         gear.field = kind == WORD_CHAIN      ? FIELD_CHAIN
                      : kind == WORD_BAND     ? FIELD_BAND
                      : kind == WORD_RELEASER ? FIELD_AR
                                              : FIELD_COUNT;
-        gear.plural = gear.field != FIELD_COUNT && words[length - 1] == 's';
+        gear.plural = gear.field != FIELD_COUNT && (header[length - 1] | 0x20) == 's';
     }
-    arena_free(scratch);
     return gear;
 }
 
@@ -92,8 +98,8 @@ static enum log_field field_of(struct arena *scratch, const char *header, char *
 static enum log_field field_per_side(struct arena *scratch, const char *header, const struct gym *gym,
                                      struct column_use *use)
 {
-    char *folded = text_fold(scratch, header);
-    if (!header_take_side(folded))
+    char *folded = strcasestr(header, "side") || strcasestr(header, "end") ? text_fold(scratch, header) : NULL;
+    if (!folded || !header_take_side(folded))
         return FIELD_COUNT;
     *use = (struct column_use){.index = use->index, .unit = UNIT_KG, .per_side = true};
     use->plural = column_gear(header).plural;

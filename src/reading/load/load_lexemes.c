@@ -1,6 +1,7 @@
 #include "reading/load/load_lexemes.h"
 
 #include <string.h>
+#include <strings.h>
 
 /* One lexeme at a time, the first alternative that fits. Longer idioms are before the words they are made of. */
 #define LENGTH_UNITS "(?:mm|cm|m|in|inch(?:es)?|ft|foot|feet|[\"'])"
@@ -73,7 +74,8 @@ static bool is_noun(const struct notation_word *word)
 enum word_kind word_as_gear(const char *word, size_t length)
 {
     for (size_t i = 0; i < sizeof notation / sizeof *notation; i++)
-        if (is_noun(&notation[i]) && strlen(notation[i].word) == length && !memcmp(notation[i].word, word, length))
+        if (is_noun(&notation[i]) && *notation[i].word == (*word | 0x20) &&
+            !strncasecmp(notation[i].word, word, length) && !notation[i].word[length])
             return notation[i].kind;
     return WORD_UNKNOWN;
 }

@@ -12,7 +12,8 @@ char *lexemes_pattern(struct arena *arena, char decimal);
 /* Does a word of this kind name gear, by itself or next to a label? "b26 choked" is a band, known or not. */
 bool word_is_gear(enum word_kind kind);
 
-/* Is the word, in small letters, a noun of the notation for chains, bands or releasers? WORD_UNKNOWN: it is none. */
+/* Is the word, in letters of any case, a noun of the notation for chains, bands or releasers? WORD_UNKNOWN: it is none.
+ */
 enum word_kind word_as_gear(const char *word, size_t length);
 
 /* Any word of the notation that names gear, and any label of the gym file: a text without them holds no AR. */
