@@ -143,8 +143,7 @@ START_TEST(test_sides)
     ck_assert_msg(use.unit_said == (sides[_i].unit != NULL), "'%s'", sides[_i].header);
     if (sides[_i].unit)
         ck_assert_str_eq(mass_unit_name(use.unit), sides[_i].unit);
-    column_field("Weight per side", NULL, &use);
-    ck_assert(!use.per_side);
+    ck_assert(column_field("Weight per side", NULL, &use) == FIELD_WEIGHT && use.per_side);
 }
 END_TEST
 

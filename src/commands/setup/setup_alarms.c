@@ -10,8 +10,8 @@ const char *setup_alarm(const struct setup_view *view, const struct effect *effe
     bool above = effect->straight_kg > one_rm_kg, heavy = effect->top_kg > PLAN_MOST_TOP * one_rm_kg; /* false of NAN */
     const char *straight = "", *top = "";
     if (above)
-        straight = arena_printf(arena, "puts %s on the bar, more than the 1RM of %s", show_load(view->session, effect->straight_kg),
-                                show_load(view->session, one_rm_kg));
+        straight = arena_printf(arena, "puts %s on the bar, more than the 1RM of %s",
+                                show_load(view->session, effect->straight_kg), show_load(view->session, one_rm_kg));
     if (heavy)
         top = arena_printf(arena, "%sweighs %s at the top, %s of the 1RM", above ? ", and " : "",
                            show_load(view->session, effect->top_kg), show_percent(arena, effect->top_kg / one_rm_kg));

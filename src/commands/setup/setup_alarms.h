@@ -4,7 +4,8 @@
 
 #include "commands/setup/setup.h"
 
-/* "puts 150.0 kg on the bar, more than the 1RM of 140.0 kg, and weighs 170.0 kg at the top, 121.4 % of the 1RM"; "": neither. */
+/* "puts 150.0 kg on the bar, more than the 1RM of 140.0 kg, and weighs 170.0 kg at the top, 121.4 % of the 1RM"; "":
+ * neither. */
 const char *setup_alarm(const struct setup_view *view, const struct effect *effect);
 
 /* Does the load have bands, and is the lifter new to chains and bands? */

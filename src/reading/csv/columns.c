@@ -94,7 +94,7 @@ static enum log_field field_of(struct arena *scratch, const char *header, char *
     return field;
 }
 
-/* Without its "per side" a header names a column of chains or bands; any other header keeps it. */
+/* Without its "per side" a header names a column of weights, chains or bands; any other header keeps it. */
 static enum log_field field_per_side(struct arena *scratch, const char *header, const struct gym *gym,
                                      struct column_use *use)
 {
@@ -104,7 +104,8 @@ static enum log_field field_per_side(struct arena *scratch, const char *header, 
     *use = (struct column_use){.index = use->index, .unit = UNIT_KG, .per_side = true};
     use->plural = column_gear(header).plural;
     enum log_field field = field_of(scratch, header, folded, gym, use);
-    return field == FIELD_CHAIN || field == FIELD_BAND || field == FIELD_AR ? field : FIELD_COUNT;
+    bool of_load = field == FIELD_CHAIN || field == FIELD_BAND || field == FIELD_AR || field == FIELD_WEIGHT;
+    return of_load ? field : FIELD_COUNT;
 }
 
 enum log_field column_field(const char *header, const struct gym *gym, struct column_use *use)

@@ -93,7 +93,7 @@ static const struct load *without_zero(struct csv_log *log, const struct load *l
 
 static uint64_t weight_text(const struct csv_log *log, const struct csv_cell *cell, enum mass_unit unit)
 {
-    uint64_t manner = 1 + 2 * (uint64_t)unit + (log->decimal == ',');
+    uint64_t manner = 1 + 2 * (uint64_t)unit + (log->decimal == ',') + 8 * cell->use->per_side;
     return cell->length > 7 ? 0 : csv_short_text(cell) | manner << 56;
 }
 
@@ -106,7 +106,8 @@ static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const 
     enum mass_unit unit = cell->use->unit_said ? cell->use->unit : entry->unit;
     bool unit_said = cell->use->unit_said || entry->unit_said;
     bool plain = csv_cell_number(log, cell, &value);
-    if (plain && value >= 0 && kg_from(value, unit) <= WEIGHT_LIMIT_KG) {
+    bool per_side = cell->use->per_side && plain && value > 0; /* with or without the bar? The reader of loads asks. */
+    if (!per_side && plain && value >= 0 && kg_from(value, unit) <= WEIGHT_LIMIT_KG) {
         int decimals = number_decimals(cell->text, cell->length, log->decimal);
         struct load like = {.straight = STRAIGHT_MASS, .kg = kg_from(value, unit), .decimals = decimals};
         *base = without_zero(log, load_intern(log->reading->log->loads, &like));
@@ -118,11 +119,12 @@ static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const 
     if (*cell->text == '-' || text_starts(cell->text, "\xE2\x88\x92")) {
         *base = assisted_load(log, entry, cell, &fault);
         entry->unit_assumed |= !unit_said && plain;
-    } else if (plain && value > 0) {
+    } else if (!per_side && plain && value > 0) {
         return csv_refuse(log, DIAG_ABSURD_NUMBER, cell->index, NULL, "more than %d kg looks mistyped",
                           WEIGHT_LIMIT_KG);
     } else {
-        *base = written_load(log, entry, cell->text, unit, unit_said, &fault);
+        const char *text = per_side ? arena_printf(log->own, "%s/side", cell->text) : cell->text;
+        *base = written_load(log, entry, text, unit, unit_said, &fault);
     }
     if (!*base)
         return csv_refuse_fault(log, cell->index, &fault);
