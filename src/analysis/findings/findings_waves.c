@@ -276,7 +276,8 @@ struct speed_episode
     unsigned wave;
 };
 
-/* A week in no wave, with none of its focus after it, may be a light one: the next week will tell. */
+/* A lighter week than that before it, in no wave and with none of its focus after it, may be a light one: the next will
+ * tell. */
 static bool may_be_light(const struct lift_review *lift, size_t at)
 {
     if (lift->weeks[at].wave)
@@ -284,7 +285,10 @@ static bool may_be_light(const struct lift_review *lift, size_t at)
     for (size_t i = at + 1; i < lift->week_count; i++)
         if (lift->weeks[i].focus == lift->weeks[at].focus)
             return false;
-    return true;
+    for (size_t i = at; i-- > 0;)
+        if (lift->weeks[i].focus == lift->weeks[at].focus)
+            return lift->weeks[at].load_kg[LOAD_STRAIGHT] < lift->weeks[i].load_kg[LOAD_STRAIGHT];
+    return false;
 }
 
 static void look_at_speed(struct findings_maker *maker, const struct lift_review *lift, enum finding_id id)
