@@ -207,6 +207,13 @@ double rig_distance_m(enum rig rig, double stretch_m, double flat_m, double hitc
     return stretch_m / rig_ratio(rig, flat_m, hitch_m);
 }
 
+double band_rise_m(const struct hung_band *band, double length_m)
+{
+    double distance = rig_distance_m(band->rig, length_m, band_flat_m(band->curve), band->hitch_m);
+    double aside = hypot(band->offset_m, band->spread_m);
+    return distance > aside ? sqrt((distance - aside) * (distance + aside)) : NAN;
+}
+
 static double rig_ends(enum rig rig) /* ends on the bar: folded, the band pulls with both */
 {
     return rig == RIG_DOUBLED ? 2 : 1;

@@ -65,6 +65,9 @@ struct band_pull /* one band, bar at a height */
 };
 
 struct band_pull band_at(const struct hung_band *band, double height_m);
+/* How far above or below its anchor the bar is where the band is that long, end to end; NAN: the anchor is as far
+ * aside. */
+double band_rise_m(const struct hung_band *band, double length_m);
 double band_load_kg(const struct hung_band *band, double height_m);             /* = vertical_kg */
 double band_load_slope_kg_per_m(const struct hung_band *band, double height_m); /* dB/dh; at a kink: upward */
 

@@ -69,20 +69,20 @@ static void chain_bends(struct bends *bends, const struct hung_chain *chain)
     add_bend(bends, chain->leader_m + chain->length_m / chain->strands);
 }
 
+/* Above and below its anchor, where the band is that long. A NAN is no bend. */
+static void band_bends_at(struct bends *bends, const struct hung_band *band, double length_m)
+{
+    double rise = band_rise_m(band, length_m);
+    add_bend(bends, band->anchor_height_m - rise);
+    add_bend(bends, band->anchor_height_m + rise);
+}
+
 /* The heights at which the band is as long as one of its curve's knots, above and below its anchor. */
 static void band_bends(struct bends *bends, const struct hung_band *band)
 {
-    double aside = hypot(band->offset_m, band->spread_m);
     add_bend(bends, band->anchor_height_m);
-    for (size_t i = 0; i < band_knot_count(band->curve); i++) {
-        double knot = band_knot_m(band->curve, i);
-        double distance = rig_distance_m(band->rig, knot, band_flat_m(band->curve), band->hitch_m);
-        if (!(distance > aside))
-            continue;
-        double rise = sqrt((distance - aside) * (distance + aside));
-        add_bend(bends, band->anchor_height_m - rise);
-        add_bend(bends, band->anchor_height_m + rise);
-    }
+    for (size_t i = 0; i < band_knot_count(band->curve); i++)
+        band_bends_at(bends, band, band_knot_m(band->curve, i));
 }
 
 static void find_bends(const struct loading *loading, struct bends *bends)
@@ -99,18 +99,6 @@ static void find_bends(const struct loading *loading, struct bends *bends)
     gsl_sort(bends->at.items, 1, bends->at.count);
 }
 
-/* The heights at which the band comes taut: rising, and beyond its anchor. */
-static void band_kinks(struct bends *bends, const struct hung_band *band)
-{
-    double flat_m = band_flat_m(band->curve), aside = hypot(band->offset_m, band->spread_m);
-    double distance = rig_distance_m(band->rig, flat_m, flat_m, band->hitch_m);
-    if (!(distance > aside))
-        return;
-    double rise = sqrt((distance - aside) * (distance + aside));
-    add_bend(bends, band->anchor_height_m - rise);
-    add_bend(bends, band->anchor_height_m + rise);
-}
-
 const double *curve_kinks(struct arena *arena, const struct loading *loading, double low_m, double high_m,
                           size_t *count)
 {
@@ -120,7 +108,7 @@ const double *curve_kinks(struct arena *arena, const struct loading *loading, do
         if (hung->kind == HUNG_CHAIN)
             chain_bends(&bends, &hung->chain);
         else if (hung->kind == HUNG_BAND)
-            band_kinks(&bends, &hung->band);
+            band_bends_at(&bends, &hung->band, band_flat_m(hung->band.curve)); /* it comes taut */
     }
     if (bends.at.count)
         gsl_sort(bends.at.items, 1, bends.at.count);

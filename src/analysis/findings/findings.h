@@ -96,9 +96,8 @@ struct finding
     const char *message;    /* one sentence: the fact, in how many sets, and why it matters */
     const char *source;
     const char *subject; /* the chain or band that it is about: "band b48 @ floor"; "": none */
-    struct finding_lines
-        lines[FINDING_LINES + 1]; /* the first FINDING_LINES runs; what is after them is no one's concern */
-    size_t runs;                  /* of lines, in all */
+    struct finding_lines lines[FINDING_LINES + 1]; /* the first FINDING_LINES runs; the element after them is scratch */
+    size_t runs;                                   /* of lines, in all */
 };
 
 struct findings

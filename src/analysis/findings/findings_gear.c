@@ -88,17 +88,10 @@ static const char *band_words(struct findings_maker *maker, const struct hung *h
                         rigs[hung->piece->rig], hung->setup ? " @ " : "", hung->setup ? hung->setup->name : "");
 }
 
-static double flat_distance_m(const struct hung_band *band) /* anchor to bar where the band comes taut */
-{
-    double flat_m = band_flat_m(band->curve);
-    return rig_distance_m(band->rig, flat_m, flat_m, band->hitch_m);
-}
-
 /* How far above or below the anchor the bar is when the band comes taut; 0: it is taut at any height. */
 static double taut_rise_m(const struct hung_band *band)
 {
-    double distance_m = flat_distance_m(band), aside_m = hypot(band->offset_m, band->spread_m);
-    return sqrt(fmax(distance_m * distance_m - aside_m * aside_m, 0));
+    return fmax(band_rise_m(band, band_flat_m(band->curve)), 0); /* 0 for NAN */
 }
 
 static void look_for_slack(struct gear_review *review, const struct hung *hung)
@@ -214,15 +207,15 @@ static void look_for_mismatch(struct gear_review *review, const struct hung *lef
 {
     struct findings_maker *maker = review->maker;
     const char *label = label_of(left), *other = label_of(right);
-    bool mates = text_same_name(label, other) || is_mate(left->gym_band, other) || is_mate(right->gym_band, label);
+    bool matched = text_same_name(label, other) || is_mate(left->gym_band, other) || is_mate(right->gym_band, label);
     double apart = tension_apart(review, left, right), limit = maker->limits[FINDING_BAND_MISMATCH];
-    if (mates && !is_above(apart, limit))
+    if (matched && !is_above(apart, limit))
         return;
     const char *words = arena_printf(maker->scratch, "band %s on the left and %s on the right", label, other);
     const char *pull = isnan(apart)
                            ? "the difference in pull is unknown"
                            : arena_printf(maker->scratch, "they differ in pull by %s", percent_words(maker, apart));
-    const char *fact = arena_printf(maker->scratch, "%s are %sa matched pair: %s", words, mates ? "" : "not ", pull);
+    const char *fact = arena_printf(maker->scratch, "%s are %sa matched pair: %s", words, matched ? "" : "not ", pull);
     add_cause(review, (struct cause){FINDING_BAND_MISMATCH, apart, limit, words, fact});
 }
 

@@ -21,7 +21,7 @@ static void look_at_test(struct findings_maker *maker, struct episodes *episodes
                                      load_words(maker, set->one_rm.kg), day_words(maker, set->one_rm.day), days);
 }
 
-/* No number is beyond the limit here: there is no test to be old. */
+/* The 1RM was never tested, so the finding has no age to give. */
 static void look_at_estimate(struct findings_maker *maker, struct episodes *episodes, const struct evaluated_set *set,
                              size_t session)
 {

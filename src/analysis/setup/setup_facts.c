@@ -19,9 +19,7 @@ struct chain_facts chain_facts_of(const struct loading *loading, const struct hu
 /* The bar's distance above and below the anchor within which the band hangs slack; NAN: it never does, however near. */
 static double slack_reach_m(const struct hung_band *band)
 {
-    double flat = band_flat_m(band->curve), aside = hypot(band->offset_m, band->spread_m);
-    double taut = rig_distance_m(band->rig, flat, flat, band->hitch_m);
-    return taut > aside ? sqrt((taut - aside) * (taut + aside)) : NAN;
+    return band_rise_m(band, band_flat_m(band->curve));
 }
 
 struct band_facts band_facts_of(const struct loading *loading, const struct hung *hung)

@@ -121,7 +121,7 @@ static bool set_count(struct phrase *phrase, double written, size_t at)
     if (slots->count)
         return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 1, "write the count once",
                             "two counts in one phrase");
-    if (count < 1 || count > 20)
+    if (count < 1 || count > PHRASE_MOST_PIECES)
         return phrase_fault(phrase->reader, DIAG_AMBIGUOUS_AR, at, at + 1, NULL,
                             "%d%s pieces are not a count of chains or bands", count, count == 1000 ? " or more" : "");
     slots->count = count;

@@ -38,6 +38,8 @@ bool phrase_continues(const struct words *words, size_t at, size_t end);
 /* More chain or band than a bar takes: the fault is filled. */
 bool phrase_is_absurd(struct phrase_reader *reader, double kg, size_t from, size_t to);
 
+#define PHRASE_MOST_PIECES 20 /* counted by one number; a larger one is a weight */
+
 /* Fills the fault with the span of words[from .. to) and a message; returns false. `hint` may be NULL. */
 bool phrase_fault(struct phrase_reader *reader, enum diag_id id, size_t from, size_t to, const char *hint,
                   const char *format, ...) __attribute__((format(printf, 6, 7)));

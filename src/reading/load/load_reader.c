@@ -283,15 +283,13 @@ static bool read_segments(struct phrase_reader *phrases, struct sum *sum, struct
     return true;
 }
 
-#define MOST_PIECES 20 /* counted by one number: a larger one is a weight */
-
 /* bench 60 band doubled: with no other weight a bare number may be the bar's, and the band or chain what hangs on it.
  */
 static bool check_first_number(struct phrase_reader *phrases, const struct sum *sum)
 {
     const struct words *words = phrases->words;
     const struct word *first = &words->list.items[0];
-    if (sum->load.straight != STRAIGHT_NONE || first->kind != WORD_NUMBER || first->number <= MOST_PIECES ||
+    if (sum->load.straight != STRAIGHT_NONE || first->kind != WORD_NUMBER || first->number <= PHRASE_MOST_PIECES ||
         kind_in(words, 1, words->list.count) == WORD_UNIT || kind_in(words, 1, words->list.count) == WORD_RANGE ||
         kind_in(words, 1, words->list.count) == WORD_SLASH)
         return true;
