@@ -2,8 +2,10 @@
 # The JSON Schemas: the properties are the columns, in their order, and the words of an enumeration those of the program. Where Python's
 # jsonschema is there, real output of every command is validated, and each schema must refuse what is wrong by one thing.
 . "${TOP:?the source folder}/tests/check.sh"
-: "${SCHEMAS_LB:?the folder of the schemas in pounds, which are made}"
-schemas="$TOP/src/schemas" gym="$TOP/samples/gym.ini" log="$TOP/samples/plain/export.csv" band="$TOP/tests/golden/fit-pair/b26.csv"
+: "${SCHEMAS_MADE:?the folder of the schemas that are made: of src/columns, and all those in pounds}"
+schemas="$work/schemas"
+mkdir "$schemas" && cp "$TOP"/src/schemas/*.json "$SCHEMAS_MADE"/*.json "$schemas"
+gym="$TOP/samples/gym.ini" log="$TOP/samples/plain/export.csv" band="$TOP/tests/golden/fit-pair/b26.csv"
 "$TAUTLINE" plan --format csv "$log" >"$work/plan.csv" 2>/dev/null
 
 header() { # NAME OPTION: the columns of that table
@@ -34,11 +36,11 @@ of_schema() { # FILE NAME [UNIT]
     same "$(basename "$1") requires them all" "$work/columns" "$work/required"
 }
 for each in "$schemas"/*.schema.json; do
-    case $each in *-lb.schema.json) continue ;; esac # made, where the build folder is the source's
+    case $each in *-lb.schema.json) continue ;; esac
     name=$(basename "$each" .schema.json)
     of_schema "$each" "$name"
     # where a column has its unit in its name there is a second one, in pounds
-    if grep -q _kg "$each"; then of_schema "$SCHEMAS_LB/$name-lb.schema.json" "$name" "--unit lb"; fi
+    if grep -q _kg "$each"; then of_schema "$schemas/$name-lb.schema.json" "$name" "--unit lb"; fi
 done
 
 words() { # SCHEMA PROPERTY: the words of its enumeration, one a line
@@ -65,5 +67,5 @@ if [ -z "$python" ]; then
     [ "$failed" = 0 ] || exit 1
     exit 77
 fi
-if "$python" "$TOP/tests/schemas/validate.py" "$TOP" "$TAUTLINE" "$SCHEMAS_LB"; then pass; else fail "output is not as its schema says"; fi
+if "$python" "$TOP/tests/schemas/validate.py" "$TOP" "$TAUTLINE" "$schemas"; then pass; else fail "output is not as its schema says"; fi
 finish

@@ -27,45 +27,13 @@ static double uncertainty_shown(const struct loads_row *row, double u_kg)
     return row->evaluated->has_ar ? COVERAGE * u_kg : NAN;
 }
 
-/* With the decimals that the log carries. */
-static void cell_load(struct cell *cell, const struct load *load, double kg)
+/* A load, with the decimals that the log carries. */
+static void cell_as_logged(struct cell *cell, const struct load *load, double kg)
 {
     cell_number(cell, kg);
     if (load->decimals > 1)
         cell->decimals = load->decimals;
 }
-
-/* One list, of which the columns and their cells are made. */
-#define COLUMNS(FIRST, NEXT)                                                                                           \
-    FIRST("file", NULL, QUANTITY_PLAIN, 0, name, of->log->files.items[set->file].path)                                 \
-    NEXT("line", NULL, QUANTITY_PLAIN, 0, count, (long)set->line)                                                      \
-    NEXT("date", "date", QUANTITY_PLAIN, 0, day, set->day)                                                             \
-    NEXT("week", NULL, QUANTITY_PLAIN, 0, week, evaluated->week)                                                       \
-    NEXT("lifter", "lifter", QUANTITY_PLAIN, 0, name, evaluated->lifter)                                               \
-    NEXT("lift", "lift", QUANTITY_PLAIN, 0, name, evaluated->lift)                                                     \
-    NEXT("focus", "focus", QUANTITY_PLAIN, 0, name, focus_name(evaluated->focus))                                      \
-    NEXT("kind", "kind", QUANTITY_PLAIN, 0, name, set_kind_name((enum set_kind)set->kind))                             \
-    NEXT("set", "set", QUANTITY_PLAIN, 0, count, (long)evaluated->number)                                              \
-    NEXT("reps", "reps", QUANTITY_PLAIN, 0, count, set->reps)                                                          \
-    NEXT("rpe", "RPE", QUANTITY_PLAIN, 1, number, set->rpe)                                                            \
-    NEXT("rir", NULL, QUANTITY_PLAIN, 0, number, set->rir)                                                             \
-    NEXT("velocity", NULL, QUANTITY_PLAIN, 2, number, set->velocity_ms)                                                \
-    NEXT("straight_kg", "straight kg", QUANTITY_LOAD, 1, load, set->load, effect->straight_kg)                         \
-    NEXT("bottom_kg", "bottom kg", QUANTITY_LOAD, 1, load, set->load, effect->bottom_kg)                               \
-    NEXT("top_kg", "top kg", QUANTITY_LOAD, 1, load, set->load, effect->top_kg)                                        \
-    NEXT("mean_kg", "mean kg", QUANTITY_LOAD, 1, load, set->load, effect->mean_kg)                                     \
-    NEXT("bottom_u_kg", "bottom ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->bottom_u_kg))           \
-    NEXT("top_u_kg", "top ± kg", QUANTITY_LOAD, 1, number, uncertainty_shown(of, effect->top_u_kg))                    \
-    NEXT("ar", "chain and band", QUANTITY_PLAIN, 0, name, set->load->ar)                                               \
-    NEXT("one_rm_kg", "1RM kg", QUANTITY_LOAD, 1, number, evaluated->one_rm.kg)                                        \
-    NEXT("one_rm_from", NULL, QUANTITY_PLAIN, 0, text, of->from)                                                       \
-    NEXT("share", "share", QUANTITY_SHARE, 1, number, ar_share(evaluated))                                             \
-    NEXT("intensity", "of 1RM", QUANTITY_SHARE, 1, number, intensity_of(evaluated))                                    \
-    NEXT("e1rm_low_kg", NULL, QUANTITY_LOAD, 1, number, evaluated->e1rm_low_kg)                                        \
-    NEXT("e1rm_high_kg", NULL, QUANTITY_LOAD, 1, number, evaluated->e1rm_high_kg)                                      \
-    NEXT("assumed", "assumed", QUANTITY_PLAIN, 0, text, of->assumed)                                                   \
-    NEXT("note", NULL, QUANTITY_PLAIN, 0, name, set->note)                                                             \
-    NEXT("lowering_top_kg", NULL, QUANTITY_LOAD, 1, number, effect->lowering_top_kg)
 
 static void get_set(const void *row, struct cell *cell)
 {
@@ -73,9 +41,10 @@ static void get_set(const void *row, struct cell *cell)
     const struct evaluated_set *evaluated = of->evaluated;
     const struct set *set = evaluated->set;
     const struct effect *effect = evaluated->effect;
-#define CELL(name, title, quantity, decimals, kind, ...) cell_##kind(cell++, __VA_ARGS__);
-    COLUMNS(CELL, CELL)
-#undef CELL
+#define cell_load(cell, kg) cell_as_logged(cell, set->load, kg)
+#define COLUMN(since, name, title, quantity, decimals, kind, value, ...) cell_##kind(cell++, value);
+#include "columns/loads.def"
+#undef cell_load
 }
 
 /* These two are only in a sheet, which is read back: the load as a log would say it, and the body's weight that it may
@@ -92,12 +61,9 @@ static void get_bodyweight(const void *row, struct cell *cell)
 }
 
 static const struct column columns[] = {
-#define FIRST(name, title, quantity, decimals, ...) {name, title, quantity, decimals, get_set},
-#define NEXT(name, title, quantity, decimals, ...) {name, title, quantity, decimals, NULL},
-    COLUMNS(FIRST, NEXT)
-#undef FIRST
-#undef NEXT
-        {"load", NULL, QUANTITY_PLAIN, 0, get_load},
+#define COLUMN(since, name, title, quantity, decimals, ...) {name, title, QUANTITY_##quantity, decimals, get_set},
+#include "columns/loads.def"
+    {"load", NULL, QUANTITY_PLAIN, 0, get_load},
     {"bodyweight_kg", NULL, QUANTITY_LOAD, 1, get_bodyweight},
 };
 #define ALL_COLUMNS (sizeof columns / sizeof *columns)

@@ -8,49 +8,16 @@
 #include "commands/tables.h"
 #include "commands/trend_velocity.h"
 
-/* One list, of which the columns and their cells are made. */
-#define COLUMNS(FIRST, NEXT)                                                                                           \
-    FIRST("lifter", "lifter", QUANTITY_PLAIN, 0, name, week->lifter)                                                   \
-    NEXT("lift", "lift", QUANTITY_PLAIN, 0, name, week->lift)                                                          \
-    NEXT("week", "week", QUANTITY_PLAIN, 0, week, week->week)                                                          \
-    NEXT("days", "days", QUANTITY_PLAIN, 0, count, (long)week->days)                                                   \
-    NEXT("sets", "sets", QUANTITY_PLAIN, 0, count, (long)week->sets)                                                   \
-    NEXT("lifts", "reps", QUANTITY_PLAIN, 0, count, (long)week->lifts)                                                 \
-    NEXT("volume_straight_kg", "volume kg", QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_STRAIGHT])                  \
-    NEXT("volume_bottom_kg", NULL, QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_BOTTOM])                             \
-    NEXT("volume_top_kg", NULL, QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_TOP])                                   \
-    NEXT("volume_mean_kg", "with AR kg", QUANTITY_LOAD, 0, number, week->volume_kg[LOAD_MEAN])                         \
-    NEXT("intensity_straight", "straight", QUANTITY_SHARE, 1, number, week->intensity[LOAD_STRAIGHT])                  \
-    NEXT("intensity_mean", "mean", QUANTITY_SHARE, 1, number, week->intensity[LOAD_MEAN])                              \
-    NEXT("peak_straight_kg", "peak kg", QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_STRAIGHT])                        \
-    NEXT("peak_bottom_kg", NULL, QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_BOTTOM])                                 \
-    NEXT("peak_top_kg", "peak top kg", QUANTITY_LOAD, 1, number, week->peak_kg[LOAD_TOP])                              \
-    NEXT("inol", "INOL", QUANTITY_PLAIN, 2, number, week->inol)                                                        \
-    NEXT("lifts_to_55", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[0])                                          \
-    NEXT("lifts_55_70", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[1])                                          \
-    NEXT("lifts_70_80", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[2])                                          \
-    NEXT("lifts_80_90", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[3])                                          \
-    NEXT("lifts_90_up", NULL, QUANTITY_PLAIN, 0, number, week->zone_lifts[4])                                          \
-    NEXT("monotony", NULL, QUANTITY_PLAIN, 2, number, week->monotony)                                                  \
-    NEXT("strain", NULL, QUANTITY_LOAD, 0, number, week->strain)                                                       \
-    NEXT("acute_kg", "acute kg", QUANTITY_LOAD, 0, number, week->acute_kg)                                             \
-    NEXT("chronic_kg", "chronic kg", QUANTITY_LOAD, 0, number, week->chronic_kg)                                       \
-    NEXT("all_lifts", NULL, QUANTITY_PLAIN, 0, count, (long)week->all_lifts)
-
 static void get_week(const void *row, struct cell *cell)
 {
     const struct trend_week *week = row;
-#define CELL(name, title, quantity, decimals, kind, value) cell_##kind(cell++, value);
-    COLUMNS(CELL, CELL)
-#undef CELL
+#define COLUMN(since, name, title, quantity, decimals, kind, value, ...) cell_##kind(cell++, value);
+#include "columns/trend.def"
 }
 
 static const struct column columns[] = {
-#define FIRST(name, title, quantity, decimals, ...) {name, title, quantity, decimals, get_week},
-#define NEXT(name, title, quantity, decimals, ...) {name, title, quantity, decimals, NULL},
-    COLUMNS(FIRST, NEXT)
-#undef FIRST
-#undef NEXT
+#define COLUMN(since, name, title, quantity, decimals, ...) {name, title, QUANTITY_##quantity, decimals, get_week},
+#include "columns/trend.def"
 };
 
 void trend_table(struct session *session, struct output *output)

@@ -8,71 +8,16 @@
 #include "commands/tables.h"
 #include "commands/waves_verdicts.h"
 
-#define GET(name, ...)                                                                                                 \
-    static void get_##name(const void *row, struct cell *cell)                                                         \
-    {                                                                                                                  \
-        const struct wave_week *week = row;                                                                            \
-        __VA_ARGS__;                                                                                                   \
-    }
-
-GET(lifter, cell_text(cell, week->lifter))
-GET(lift, cell_text(cell, week->lift))
-GET(focus, cell_text(cell, focus_name(week->focus)))
-GET(wave, cell_count(cell, (long)week->wave))
-GET(step, cell_count(cell, (long)week->step))
-GET(week, cell_week(cell, week->week))
-GET(straight, cell_number(cell, week->load_kg[LOAD_STRAIGHT]))
-GET(straight_share, cell_number(cell, week->straight_share))
-GET(bottom, cell_number(cell, week->load_kg[LOAD_BOTTOM]))
-GET(top, cell_number(cell, week->load_kg[LOAD_TOP]))
-GET(mean, cell_number(cell, week->load_kg[LOAD_MEAN]))
-GET(share, cell_number(cell, week->share))
-GET(sets, cell_count(cell, (long)week->sets))
-GET(lifts, cell_count(cell, (long)week->lifts))
-GET(volume_straight, cell_number(cell, week->volume_kg[LOAD_STRAIGHT]))
-GET(volume_mean, cell_number(cell, week->volume_kg[LOAD_MEAN]))
-GET(ar, cell_text(cell, week->ar))
-GET(over_straight, cell_number(cell, week->over_kg[LOAD_STRAIGHT]))
-GET(over_bottom, cell_number(cell, week->over_kg[LOAD_BOTTOM]))
-GET(over_top, cell_number(cell, week->over_kg[LOAD_TOP]))
-GET(over_mean, cell_number(cell, week->over_kg[LOAD_MEAN]))
-GET(over_volume, cell_number(cell, week->over_volume_kg))
-GET(step_points, cell_number(cell, week->step_points))
-GET(over_ar, cell_number(cell, week->over_ar_kg))
-GET(over_weight, cell_number(cell, week->over_weight_kg))
-GET(first_day, cell_day(cell, week->first_day))
-GET(last_day, cell_day(cell, week->last_day))
-GET(set_aside, if (week->aside) cell_text(cell, "yes"))
+static void get_week(const void *row, struct cell *cell)
+{
+    const struct wave_week *week = row;
+#define COLUMN(since, name, title, quantity, decimals, kind, value, ...) cell_##kind(cell++, value);
+#include "columns/waves.def"
+}
 
 static const struct column columns[] = {
-    {"lifter", "lifter", QUANTITY_PLAIN, 0, get_lifter},
-    {"lift", "lift", QUANTITY_PLAIN, 0, get_lift},
-    {"focus", "focus", QUANTITY_PLAIN, 0, get_focus},
-    {"wave", "wave", QUANTITY_PLAIN, 0, get_wave},
-    {"step", "step", QUANTITY_PLAIN, 0, get_step},
-    {"week", "week", QUANTITY_PLAIN, 0, get_week},
-    {"straight_kg", "straight kg", QUANTITY_LOAD, 1, get_straight},
-    {"straight_share", "of 1RM", QUANTITY_SHARE, 1, get_straight_share},
-    {"bottom_kg", "bottom kg", QUANTITY_LOAD, 1, get_bottom},
-    {"top_kg", "top kg", QUANTITY_LOAD, 1, get_top},
-    {"mean_kg", NULL, QUANTITY_LOAD, 1, get_mean},
-    {"share", "AR share", QUANTITY_SHARE, 1, get_share},
-    {"sets", "sets", QUANTITY_PLAIN, 0, get_sets},
-    {"lifts", "reps", QUANTITY_PLAIN, 0, get_lifts},
-    {"volume_straight_kg", NULL, QUANTITY_LOAD, 0, get_volume_straight},
-    {"volume_mean_kg", "volume kg", QUANTITY_LOAD, 0, get_volume_mean},
-    {"ar", "chain and band", QUANTITY_PLAIN, 0, get_ar},
-    {"over_straight_kg", "Δ straight kg", QUANTITY_LOAD, 1, get_over_straight},
-    {"over_bottom_kg", "Δ bottom kg", QUANTITY_LOAD, 1, get_over_bottom},
-    {"over_top_kg", "Δ top kg", QUANTITY_LOAD, 1, get_over_top},
-    {"over_mean_kg", NULL, QUANTITY_LOAD, 1, get_over_mean},
-    {"over_volume_kg", "Δ volume kg", QUANTITY_LOAD, 0, get_over_volume},
-    {"step_points", NULL, QUANTITY_PLAIN, 3, get_step_points},
-    {"over_ar_kg", NULL, QUANTITY_LOAD, 1, get_over_ar},
-    {"over_weight_kg", NULL, QUANTITY_LOAD, 1, get_over_weight},
-    {"first_day", NULL, QUANTITY_PLAIN, 0, get_first_day},
-    {"last_day", NULL, QUANTITY_PLAIN, 0, get_last_day},
-    {"set_aside", NULL, QUANTITY_PLAIN, 0, get_set_aside},
+#define COLUMN(since, name, title, quantity, decimals, ...) {name, title, QUANTITY_##quantity, decimals, get_week},
+#include "columns/waves.def"
 };
 
 void waves_table(struct session *session, struct output *output)

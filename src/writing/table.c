@@ -124,7 +124,7 @@ const struct cell *row_cells_get(struct row_cells *cells, const void *row)
 {
     memcpy(cells->cells, cells->empty, cells->count * sizeof *cells->cells);
     for (size_t i = 0; i < cells->count; i++)
-        if (cells->columns[i].get)
+        if (!i || cells->columns[i].get != cells->columns[i - 1].get)
             cells->columns[i].get(row, &cells->cells[i]);
     return cells->cells;
 }

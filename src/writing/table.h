@@ -62,8 +62,8 @@ struct column
     const char *title; /* for text, in one or more lines; NULL: not shown in text */
     enum quantity quantity;
     int decimals; /* in text */
-    /* Cells come as CELL_EMPTY. NULL: the getter of the nearest column before that has one fills in this cell too,
-     * behind its own; so one call may do for a row of many. */
+    /* Fills in this cell, which comes as CELL_EMPTY. Where columns one behind the other have the same getter, it is
+     * called once and fills in the cells of them all. */
     void (*get)(const void *row, struct cell *cell);
 };
 

@@ -1,6 +1,6 @@
 """Real output of every command against its JSON Schema, and documents that each schema must refuse. Run by tests/schemas.sh.
 
-    validate.py TOP PROGRAM FOLDER-OF-SCHEMAS-IN-POUNDS
+    validate.py TOP PROGRAM FOLDER-OF-SCHEMAS
 
 A schema here says something of each property alone, so that a wrong value of one property is all that a bad document needs."""
 import glob
@@ -11,7 +11,7 @@ import sys
 
 from jsonschema import Draft202012Validator
 
-top, program, in_pounds = sys.argv[1:]
+top, program, folder = sys.argv[1:]
 samples, golden, own = f"{top}/samples/logs", f"{top}/tests/golden", f"{top}/tests/schemas"
 passed = failed = 0
 
@@ -119,8 +119,8 @@ def read(path):
 
 
 def main():
-    names = [os.path.basename(path)[: -len(".schema.json")] for path in sorted(glob.glob(f"{top}/src/schemas/*.schema.json"))]
-    schemas = {name: read(f"{top}/src/schemas/{name}.schema.json") for name in names if not name.endswith("-lb")}
+    names = [os.path.basename(path)[: -len(".schema.json")] for path in sorted(glob.glob(f"{folder}/*.schema.json"))]
+    schemas = {name: read(f"{folder}/{name}.schema.json") for name in names if not name.endswith("-lb")}
     for name, schema in schemas.items():
         Draft202012Validator.check_schema(schema)
     validators = {name: Draft202012Validator(schema) for name, schema in schemas.items()}
@@ -146,7 +146,7 @@ def main():
             values = seen[name].get(key, set())
             check(values - {None}, f"{name}: {key} was always null: nothing shows that its type is right")
             check(None in values or "null" not in of_key["type"], f"{name}: {key} was never null, and may be")
-    for path in sorted(glob.glob(f"{in_pounds}/*-lb.schema.json")):
+    for path in sorted(glob.glob(f"{folder}/*-lb.schema.json")):
         name = os.path.basename(path)[: -len("-lb.schema.json")]
         schema = read(path)
         Draft202012Validator.check_schema(schema)

@@ -243,10 +243,10 @@ static void get_made(const void *row, struct cell *cell)
 }
 
 static const struct column made_columns[FIELDS] = {
-    {"name", NULL, QUANTITY_PLAIN, 0, get_made}, {"text", NULL, QUANTITY_PLAIN, 0, NULL},
-    {"load_kg", NULL, QUANTITY_LOAD, 0, NULL},   {"number", NULL, QUANTITY_PLAIN, 0, NULL},
-    {"count", NULL, QUANTITY_PLAIN, 0, NULL},    {"day", NULL, QUANTITY_PLAIN, 0, NULL},
-    {"week", NULL, QUANTITY_PLAIN, 0, NULL},
+    {"name", NULL, QUANTITY_PLAIN, 0, get_made},   {"text", NULL, QUANTITY_PLAIN, 0, get_made},
+    {"load_kg", NULL, QUANTITY_LOAD, 0, get_made}, {"number", NULL, QUANTITY_PLAIN, 0, get_made},
+    {"count", NULL, QUANTITY_PLAIN, 0, get_made},  {"day", NULL, QUANTITY_PLAIN, 0, get_made},
+    {"week", NULL, QUANTITY_PLAIN, 0, get_made},
 };
 
 static void expect_text(struct output *expected, const char *text, bool json, bool safe)

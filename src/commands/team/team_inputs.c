@@ -7,6 +7,7 @@
 #include "commands/team/team_below.h"
 #include "commands/team/team_logs.h"
 #include "reading/corrections/corrections.h"
+#include "writing/store/store_schema.h"
 
 #include <config.h>
 #include <string.h>
@@ -286,6 +287,7 @@ const char *team_key(struct arena *arena, const struct team *team, const struct 
     struct digester *to = digester_new();
     digest_text(to, PACKAGE_VERSION);
     digest_count(to, FOLDER_FORMAT);
+    digest_count(to, store_version()); /* the columns of the files */
     digest_options(to, team->options, team->has_gnuplot);
     digest_logs(to, lifter);
     digest_gym(to, team->gym);

@@ -28,17 +28,18 @@ static void note_check(void *context, const char *const *cells)
 static void migrate(struct store *store)
 {
     int64_t version = store_number(store, "PRAGMA user_version", NULL, 0);
-    if (store->fault != STORE_SOUND || version == (int64_t)store_version)
+    size_t newest = store_version();
+    if (store->fault != STORE_SOUND || version == (int64_t)newest)
         return;
-    if (version < 0 || version > (int64_t)store_version) {
+    if (version < 0 || version > (int64_t)newest) {
         store_fail(store, STORE_NEWER, "it was made by a newer version of tautline");
         return;
     }
     store_begin(store);
-    for (size_t i = (size_t)version; i < store_version; i++)
-        store_run(store, store_migrations[i]);
+    for (size_t i = (size_t)version + 1; i <= newest; i++)
+        store_run(store, store_migration(store->arena, i));
     store_run(store, arena_printf(store->arena, "PRAGMA application_id = %d", APPLICATION_ID));
-    store_run(store, arena_printf(store->arena, "PRAGMA user_version = %zu", store_version));
+    store_run(store, arena_printf(store->arena, "PRAGMA user_version = %zu", newest));
     if (!store_commit(store))
         sqlite3_exec(store->database, "ROLLBACK", NULL, NULL, NULL);
     store->open_transaction = false;
@@ -98,8 +99,8 @@ static const char *schema_wanted(struct arena *arena, size_t version)
     if (sqlite3_open_v2(":memory:", &fresh->database, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_MEMORY,
                         NULL) != SQLITE_OK)
         arena_out_of_memory(0);
-    for (size_t i = 0; i < version; i++)
-        store_run(fresh, store_migrations[i]);
+    for (size_t i = 1; i <= version; i++)
+        store_run(fresh, store_migration(arena, i));
     const char *schema = schema_of(fresh);
     store_close(fresh);
     return schema;
@@ -112,7 +113,8 @@ static void check_schema(struct store *store)
     int64_t version = store_number(store, "PRAGMA user_version", NULL, 0),
             id = store_number(store, "PRAGMA application_id", NULL, 0);
     const char *schema = schema_of(store);
-    if (store->fault != STORE_SOUND || (!*schema && !version && !id) || version < 0 || version > (int64_t)store_version)
+    if (store->fault != STORE_SOUND || (!*schema && !version && !id) || version < 0 ||
+        version > (int64_t)store_version())
         return;
     bool same = !strcmp(schema, schema_wanted(store->arena, (size_t)version));
     if (!same && id != APPLICATION_ID)

@@ -1,6 +1,8 @@
 #include "writing/store/store_schema.h"
 
-#include "writing/store/store.h"
+#include "writing/output.h"
+
+#include <string.h>
 
 #define EACH_LIFTER "lifter TEXT NOT NULL REFERENCES lifters(name) ON DELETE CASCADE ON UPDATE CASCADE,"
 
@@ -111,8 +113,85 @@ static const char version_5[] =
     "CREATE INDEX weeks_of_all ON weeks(week, lifter, lifts, volume_mean_kg) WHERE all_lifts;"
     "UPDATE lifters SET results = '';";
 
-const char *const store_migrations[] = {version_1, version_2, version_3, version_4, version_5};
-const size_t store_version = sizeof store_migrations / sizeof *store_migrations;
+static const char *const written[] = {version_1, version_2, version_3, version_4, version_5};
+#define WRITTEN (sizeof written / sizeof *written)
+
+/* --- migrations behind those: columns that were added to the lists of src/columns ----------------------------------- */
+
+struct store_column
+{
+    size_t since; /* the version that has it first */
+    const char *name, *type;
+};
+
+#define TYPE_name "TEXT"
+#define TYPE_text "TEXT"
+#define TYPE_day "TEXT"
+#define TYPE_week "TEXT"
+#define TYPE_count "INTEGER"
+#define TYPE_number "REAL"
+#define TYPE_load "REAL"
+
+#define COLUMN(since, name, title, quantity, decimals, kind, ...) {since, name, TYPE_##kind},
+static const struct store_column of_sets[] = {
+#include "columns/loads.def"
+};
+#define COLUMN(since, name, title, quantity, decimals, kind, ...) {since, name, TYPE_##kind},
+static const struct store_column of_weeks[] = {
+#include "columns/trend.def"
+};
+#define COLUMN(since, name, title, quantity, decimals, kind, ...) {since, name, TYPE_##kind},
+static const struct store_column of_waves[] = {
+#include "columns/waves.def"
+};
+
+static const struct
+{
+    const char *name;
+    const struct store_column *columns;
+    size_t count;
+} tables[] = {{"set_rows", of_sets, sizeof of_sets / sizeof *of_sets},
+              {"weeks", of_weeks, sizeof of_weeks / sizeof *of_weeks},
+              {"waves", of_waves, sizeof of_waves / sizeof *of_waves}};
+#define TABLES (sizeof tables / sizeof *tables)
+
+size_t store_version(void)
+{
+    size_t newest = WRITTEN;
+    for (size_t i = 0; i < TABLES; i++)
+        for (size_t k = 0; k < tables[i].count; k++)
+            if (tables[i].columns[k].since > newest)
+                newest = tables[i].columns[k].since;
+    return newest;
+}
+
+/* `sets`, one by one, out of set_rows. */
+static void view_sets(struct output *sql, size_t version)
+{
+    output_text(sql, "DROP VIEW sets;CREATE VIEW sets AS SELECT r.lifter, r.row + n AS row");
+    for (size_t i = 0; i < sizeof of_sets / sizeof *of_sets; i++) {
+        const char *name = of_sets[i].name;
+        if (of_sets[i].since > version || !strcmp(name, "lifter"))
+            continue;
+        output_printf(sql, !strcmp(name, "set") ? ", r.\"%s\" + n AS \"%s\"" : ", r.\"%s\" AS \"%s\"", name, name);
+    }
+    output_text(sql, " FROM set_rows AS r CROSS JOIN numbers ON n < r.count;");
+}
+
+const char *store_migration(struct arena *arena, size_t version)
+{
+    if (version <= WRITTEN)
+        return written[version - 1];
+    struct output *sql = output_to_memory(arena);
+    for (size_t i = 0; i < TABLES; i++)
+        for (size_t k = 0; k < tables[i].count; k++)
+            if (tables[i].columns[k].since == version)
+                output_printf(sql, "ALTER TABLE %s ADD COLUMN \"%s\" %s;", tables[i].name, tables[i].columns[k].name,
+                              tables[i].columns[k].type);
+    view_sets(sql, version);
+    output_text(sql, "UPDATE lifters SET results = '';"); /* all folders are read again */
+    return output_memory(sql, NULL);
+}
 
 /* Those of the newest version that cost most to keep while a whole store is filled. */
 const char store_drop_indexes[] = "DROP INDEX sets_by_date; DROP INDEX sets_by_lift; DROP INDEX weeks_of_all;";
