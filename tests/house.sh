@@ -48,5 +48,35 @@ done
 for member in $(sed -n 's/^ .*OFF([a-z_]*, \([a-z_.]*\)).*/\1/p' "$src/reading/gym/gym_keys.c" | sed 's/.*\.//' | sort -u); do
     rule "a night is made anew where $member of the gym file changes" "$(grep -qE "(->|\.)$member\>" "$src/commands/team/team_inputs.c" || echo "add it to digest_...() of commands/team/team_inputs.c")"
 done
+# What an option of team sets is in what a night compares, or no lifter's files depend on it.
+cat >"$work/apart" <<'WHY'
+gym          its blocks are compared
+into         another folder has nights of its own
+lifter       which lifters, not how
+lifters_from which lifters
+part         which lifters
+accept       compared with what was lost
+today        week_that_matters()
+jobs         the same for any number: tests/jobs.sh
+time_limit   one who takes longer is worked on again
+wait         when
+list         only lists
+gather       only the team's files
+store        the team's
+summary      the team's
+new_findings the team's
+strict       the exit status
+WHY
+awk '/^const struct option_row/ { on = 1 } on' "$src/commands/options/options.c" | tr -d '\n' | sed 's/{"/\
+{"/g' | sed -n 's/.*TAKES_TEAM.*, *set_\([a-z_]*\)}.*/\1/p' | sort -u >"$work/setters"
+sed -n '/^static void digest_options/,/^}/p' "$src/commands/team/team_inputs.c" | grep -o 'options->[a-z_]*' | sort -u >"$work/compared"
+rule "there are options of team to look at" "$([ "$(wc -l <"$work/setters")" -gt 20 ] || cat "$work/setters")"
+while read -r setter; do
+    members=$(sed -n "/^static bool set_$setter(/,/^}/p" "$src/commands/options/options.c" | grep -o 'options->[a-z_]*' | sort -u)
+    for member in ${members:-options->$setter}; do # of a macro: the member has the setter's name
+        grep -qx "$member" "$work/compared" || grep -q "^$setter " "$work/apart" || echo "$setter: add $member to digest_options() of commands/team/team_inputs.c"
+    done
+done <"$work/setters" >"$work/missing"
+rule "a night is made anew where an option changes its results" "$(cat "$work/missing")"
 echo "$passed passed, $failed failed"
 [ "$failed" = 0 ]

@@ -33,6 +33,9 @@ is "the first night's findings are the first night's" 1 "$(sqlite3 "$work/one/te
 night "$gym" "$work/jobs" --jobs 3
 same "three workers write what one writes" "$work/before" "$work/jobs"
 
+night "$gym" "$work/jobs" --spreadsheet-safe
+is "an option that changes what is in the files makes them anew" 6 "$(grep -c 'state=done' "$work/err")"
+
 # A new heavy week raises a finding: told of the night it is there, and not after.
 printf '2026-03-02,squat,30 kg,8,2,,\n2026-03-02,squat,60 kg + band b99,3,5,,\n2026-03-03,deadlift,90 kg,60,10,,\n' >>"$work/team/logs/00001.csv"
 night "$gym" "$work/one" --new-findings

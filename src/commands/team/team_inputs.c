@@ -231,6 +231,7 @@ static void digest_options(struct digester *to, const struct options *options, b
     digest_count(to, options->ar_stays);
     digest_count(to, options->formula_said);
     digest_count(to, options->formula);
+    digest_count(to, options->spreadsheet_safe);
     digest_count(to, drawing_kind(options->render));
     digest_count(to, drawing_wanted(options->render));
     digest_count(to, drawing_wanted(options->render) && has_gnuplot);
