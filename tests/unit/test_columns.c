@@ -87,6 +87,9 @@ static const struct
     {"Session Type", FIELD_FOCUS, NULL}, /* as a whole, before its filler is dropped */
     {"Type", FIELD_KIND, NULL},
     {"Set Type", FIELD_KIND, NULL},
+    {"is_warmup", FIELD_KIND, NULL},
+    {"Warm-up?", FIELD_KIND, NULL},
+    {"timestamp", FIELD_DATE, NULL},
     {"Bodyweight (kg)", FIELD_BODYWEIGHT, "kg"},
     {"Body Weight", FIELD_BODYWEIGHT, NULL},
     {"BW", FIELD_BODYWEIGHT, NULL},

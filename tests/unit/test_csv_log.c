@@ -115,6 +115,17 @@ static const struct
      "2:2026-01-12 squat 100 kg + 30 kg chain x5\n3:2026-01-12 squat 100 kg + 15 kg chain x5\n"
      "5:2026-01-12 squat 100 kg x5\n",
      "unread-column 1:48"},
+    /* a small number below a header in the plural may count */
+    {"Date,Exercise,Weight,Reps,Bands\n2026-01-12,squat,100 kg,5,2\n2026-01-12,squat,100 kg,5,40\n",
+     "3:2026-01-12 squat 100 kg + bands 40 kg x5\n", "ambiguous-ar 2:27"},
+    {"Date,Exercise,Weight,Reps,Chains per side\n2026-01-12,squat,100 kg,5,2/side\n2026-01-12,squat,100 kg,5,2\n",
+     "2:2026-01-12 squat 100 kg + 2 chains/side x5\n3:2026-01-12 squat 100 kg + 2 chains/side x5\n", ""},
+    {"Date,Exercise,Weight,Reps,Chains\n2026-01-12,squat,100 kg,5,2 per side\n",
+     "2:2026-01-12 squat 100 kg + 2 chains/side x5\n", ""},
+    /* a column that asks whether the set was a warm-up */
+    {"timestamp,exercise,weight,reps,is_warmup\n2026-01-12T18:30:00Z,squat,60 kg,5,true\n"
+     "2026-01-12T18:40:00Z,squat,100 kg,5,false\n2026-01-12T18:45:00Z,squat,100 kg,5,\n",
+     "2:2026-01-12 squat 60 kg x5 warm-up\n3:2026-01-12 squat 100 kg x5\n4:2026-01-12 squat 100 kg x5\n", ""},
     /* the plain case */
     {HEAD "2026-01-12,squat,100,5\n2026-01-13,squat,102.5 kg,3\n",
      "2:2026-01-12 squat 100 kg x5\n3:2026-01-13 squat 102.5 kg x3\n", ""},

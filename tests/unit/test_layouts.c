@@ -73,6 +73,7 @@ static const struct
     {"Date,Squat,Bench,Notes\n2026-01-05,100x5,60x8,2 chains\n2026-01-06,100x5,,tired\n", "as lifts across", 3,
      "unread-clause"},
     {"Exercise,5 Jan 2026,12 Jan 2026\nsquat,100x5,110x3\n", "as dates across", 2, NULL},
+    {"Exercise,5 Jan 2026,12 Jan 2026\nsquat,100 3x5,110 2x3\n", "as dates across", 5, NULL},
     {"Exercise,5 Jan,12 Jan\nsquat,100x5,110x3\n", "refused", 0, "bad-date"},
     {"Exercise,Week 1,Week 2\nsquat,100x5,110x3\n", "refused", 0, "no-start"},
     {"Date,Workout\n2026-01-05,\"Squat: 100x5, 110x3; Bench 60x5x3\"\n2026-01-06,\"Squat 100x5, Bench 60x5\"\n",

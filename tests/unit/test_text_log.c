@@ -255,7 +255,7 @@ static const struct
     {"80x4, 85x3", DIAG_MISSING_LIFT, 1}, /* sets are no lift's name */
     {"5x5 100", DIAG_MISSING_LIFT, 1},
     {"100 kg 3x5", DIAG_MISSING_LIFT, 1},
-    {"felt tired today somehow again", DIAG_BAD_LINE, 1},
+    {"felt tired, 3 sets only", DIAG_BAD_LINE, 13},
     {"~", DIAG_BAD_LINE, 1},
 };
 
@@ -314,9 +314,16 @@ static const struct
     {"80x4, 85x3\nfront squat\n80x4\n", "front squat|80 kg|4 ", 1},
     {"Squat:\n  100 kg x 5\n\n~ 60x5\nrow\n50: 2x10\n", "squat|100 kg|5 /squat|60 kg|5~ /row|50 kg|10 10 ", 0},
     {"squat 100x5\n110x3\n3x5 @ 90\n", "squat|100 kg|5 /squat|110 kg|3 /squat|90 kg|5 5 5 ", 0},
-    {"zottman\n15x10\n", "zottman|15 kg|10 ", 0}, /* behind the date */
-    {"squat\n100x5\nlegs were tired\n110x3\n", "squat|100 kg|5 ",
-     2}, /* a lift's name, or prose: which is not guessed */
+    {"zottman\n15x10\n", "zottman|15 kg|10 ", 0},                                     /* behind the date */
+    {"squat\n100x5\nlegs were tired\n110x3\n", "squat|100 kg|5 |legs were tired", 1}, /* 110x3 of which lift? */
+    {"box squat w/ 2 chains per side\n100x1\n120x1, no chains\n",
+     "box squat|100 kg + 2 chains/side|1 /box squat|120 kg|1 |no chains", 0},
+    {"squat (2 x 7 kg chain/side):\n100x2\n100 + 1 chain/side: 1x2\n",
+     "squat|100 kg + 2 x 7 kg chain/side|2 /squat|100 kg + 1 chain/side|2 ", 0},
+    {"squat + 2 chains/side\n100x2\nbench\n60x5\n", "squat|100 kg + 2 chains/side|2 /bench press|60 kg|5 ", 0},
+    {"squat with a friend\n100x2\n", "squat with a friend|100 kg|2 ", 0}, /* a name, as far as can be told */
+    {"squat: 100 kg, 5 reps, 2 sets\nrow 50, 1 set of 8 reps\n", "squat|100 kg|5 5 /row|50 kg|8 ", 0},
+    {"squat\n155xF\n", "squat|155 kg|0! ", 0},
     {"squat\nbench\n60x5\n", "bench press|60 kg|5 ", 1},
     {"squat 100: heavy\n110x3\n", "", 2},
     {"dips\n2x8\n", "dip|BW|8 8 ", 0},
@@ -388,6 +395,8 @@ static const struct
     {"2026-01-12 - speed", "2026-01-12", FOCUS_SPEED, NULL},
     {"Date: 2026-01-12", "2026-01-12", FOCUS_UNSAID, NULL},
     {"session 2026-01-12 volume", "2026-01-12", FOCUS_VOLUME, NULL},
+    {"# 2026-01-12 speed", "2026-01-12", FOCUS_SPEED, NULL},
+    {"## Mon 12 Jan 2026 upper body", "2026-01-12", FOCUS_UNSAID, "upper body"},
 };
 
 START_TEST(test_sessions)
@@ -417,7 +426,7 @@ START_TEST(test_refused_sessions)
                         "# a comment\n"
                         "2026-02-28\n"
                         "squat 100: 1x5\n"
-                        "2026-03-01 squat 110: 1x5\n"));
+                        "2026-03-01 and then 3x5\n"));
     static const struct
     {
         enum diag_id id;
@@ -437,10 +446,64 @@ START_TEST(test_refused_sessions)
 }
 END_TEST
 
+/* The date above, or the file's name, has the year that a date leaves out; a step back of half a year is the next. */
+START_TEST(test_dates_without_year)
+{
+    ck_assert(read_text("Mon 2 March 2026\nsquat 90: 1x5\nFri 6 March\nsquat 95: 1x5\n28.12. speed\nsquat 99: 1x5\n"
+                        "Jan 3\nsquat 100: 1x5\n"));
+    static const char *const days[] = {"2026-03-02", "2026-03-06", "2026-12-28", "2027-01-03"};
+    ck_assert_uint_eq(reading->log->sets.count, 4);
+    for (size_t i = 0; i < 4; i++) {
+        const struct set *set = &reading->log->sets.items[i];
+        char day[16];
+        date_print(day, set->day);
+        ck_assert_str_eq(day, days[i]);
+        ck_assert_int_eq(set->assumed, i ? ASSUMED_YEAR : 0);
+    }
+    ck_assert_uint_eq(diags_first(diags)->id, DIAG_ASSUMED_YEAR);
+    ck_assert_uint_eq(diags_first(diags)->at.line, 3);
+    end();
+    begin();
+    read_text("Fri 6 March\nsquat 95: 1x5\n");
+    ck_assert_uint_eq(diags_first(diags)->id, DIAG_BAD_DATE);
+    ck_assert_uint_eq(reading->log->sets.count, 0);
+}
+END_TEST
+
+static const struct
+{
+    const char *text, *sets;
+    size_t refused;
+} date_lines[] = {
+    {"2026-01-12 squat 100x5, 110x3\nbench 60x5\n", "squat|100 kg|5 /squat|110 kg|3 /bench press|60 kg|5 ", 0},
+    {"2026-01-12 speed: squat 60 + 2 chains/side: 1x2\n", "squat|60 kg + 2 chains/side|2 ", 0},
+    {"2026-01-12 squats\n100x5\n", "squat|100 kg|5 |squats", 0},
+    {"2026-01-12 squats\nbench 60x5\n70x5\n", "bench press|60 kg|5 |squats/bench press|70 kg|5 ", 0},
+    {"2026-01-12 squat day\n100x5\n", "", 1},
+    {"2026-01-12 did only 3x5\n", "", 1},
+    {"2026-01-12\nsquat 100x5\n# 2026-01-13 was a holiday\n110x5\n", "squat|100 kg|5 /squat|110 kg|5 ", 0},
+};
+
+START_TEST(test_date_lines)
+{
+    read_text(date_lines[_i].text);
+    ck_assert_str_eq(line_of_sets(0), date_lines[_i].sets);
+    ck_assert_uint_eq(diags_total(diags, SEVERITY_ERROR), date_lines[_i].refused);
+}
+END_TEST
+
+/* The columns of a refusal behind a date are those of the file's line. */
+START_TEST(test_column_behind_date)
+{
+    read_text("Mon 12 Jan 2026 \xE2\x80\x93 squat 5x5x100\n");
+    ck_assert_uint_eq(diags_first(diags)->at.column, 25);
+}
+END_TEST
+
 /* What is no date but was meant as one ends the session above all the same. */
 START_TEST(test_incomplete_dates)
 {
-    static const char *const written[] = {"12 Feb", "Feb 12 test", "Mon 12 February", "2026 02 12"};
+    static const char *const written[] = {"2026 02 12", "30 Feb", "31.02."};
     for (size_t i = 0; i < sizeof written / sizeof *written; i++) {
         end();
         begin();
@@ -613,6 +676,9 @@ int main(void)
     tcase_add_test(cases, test_sessions);
     tcase_add_test(cases, test_refused_sessions);
     tcase_add_test(cases, test_incomplete_dates);
+    tcase_add_test(cases, test_dates_without_year);
+    tcase_add_loop_test(cases, test_date_lines, 0, sizeof date_lines / sizeof *date_lines);
+    tcase_add_test(cases, test_column_behind_date);
     tcase_add_test(cases, test_date_order);
     tcase_add_test(cases, test_notes);
     tcase_add_test(cases, test_set_aside);

@@ -229,3 +229,19 @@ struct kind_cell kind_read(const char *text)
             return kinds[i].kind;
     return (struct kind_cell){.kind = SET_WORK};
 }
+
+struct kind_cell warm_up_read(const char *text)
+{
+    static const char *const yes[] = {"yes", "y", "true", "t", "1", "x", "\xE2\x9C\x93"}; /* check mark */
+    static const char *const no[] = {"no", "n", "false", "f", "0", "-"};
+    char folded[24];
+    if (!fold_word(text, folded, sizeof folded))
+        return (struct kind_cell){.kind = SET_WORK};
+    for (size_t i = 0; i < sizeof yes / sizeof *yes; i++)
+        if (!strcmp(yes[i], folded))
+            return (struct kind_cell){.kind = SET_WARM_UP, .known = true};
+    for (size_t i = 0; i < sizeof no / sizeof *no; i++)
+        if (!strcmp(no[i], text) || !strcmp(no[i], folded))
+            return (struct kind_cell){.kind = SET_WORK, .known = true};
+    return kind_read(text);
+}

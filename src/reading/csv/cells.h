@@ -38,5 +38,7 @@ struct kind_cell
 /* The words and letters of the trade: warm-up w, work, normal, failure f, to failure, amrap, drop d, back-off, top,
  * cluster, rest-pause, left, right, miss missed no lift fail. Folded. */
 struct kind_cell kind_read(const char *text);
+/* A cell of a column that asks whether the set was a warm-up: yes, true, 1, x; no, false, 0 or empty; or a kind. */
+struct kind_cell warm_up_read(const char *text);
 
 #endif

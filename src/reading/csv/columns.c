@@ -115,6 +115,8 @@ enum log_field column_field(const char *header, const struct gym *gym, struct co
     if (field == FIELD_COUNT) {
         *use = (struct column_use){.index = use->index, .unit = UNIT_KG};
         field = field_of(scratch, header, text_fold(scratch, header), gym, use);
+        use->warm_up = field == FIELD_KIND && strcasestr(header, "warm");
+        use->plural = (field == FIELD_CHAIN || field == FIELD_BAND) && column_gear(header).plural;
     }
     arena_free(scratch);
     return field;

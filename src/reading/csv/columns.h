@@ -63,6 +63,7 @@ struct column_use
     enum column_rank rank;
     bool planned;          /* what was to be done: its column is none of a field */
     bool per_side, plural; /* of chains or bands: each cell says one side's; "chains", not "chain" */
+    bool warm_up;          /* of a set's kind: each cell says yes or no */
     bool effort;           /* "effort": an RPE if its numbers are, so it is none of a field before its cells are seen */
     bool unit_said;
     enum mass_unit unit; /* from the header: Weight (lb) */

@@ -135,7 +135,7 @@ bool csv_read_kind(struct csv_log *log, struct csv_entry *entry)
             entry->kind = (struct kind_cell){.kind = SET_WORK, .known = true};
         return true;
     }
-    entry->kind = kind_read(cell.text);
+    entry->kind = cell.use->warm_up ? warm_up_read(cell.text) : kind_read(cell.text);
     size_t length = cell.length;
     if (!entry->kind.known && !map_get(log->kinds_said, cell.text, length)) {
         csv_say_once(log, cell.text, DIAG_UNKNOWN_KIND, cell.index,

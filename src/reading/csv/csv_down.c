@@ -3,17 +3,16 @@
 
 #include "base/text.h"
 #include "reading/csv/csv_say.h"
+#include "reading/years.h"
 
 #include <string.h>
-
-#define HALF_A_YEAR 183 /* days: a step back of more is the next year */
 
 void csv_keep_date_above(struct csv_log *log, bool year_taken)
 {
     const struct written_day *written = &log->date_value;
     struct csv_above *above = &log->above;
     above->date = true;
-    above->day = written->kind == DAY_SURE ? written->day : written->dmy != NO_DAY ? written->dmy : written->mdy;
+    above->day = written_any_day(written);
     year_taken |= log->source && log->source->year_taken;
     above->date_assumed = year_taken ? ASSUMED_YEAR : 0;
     above->focus = FOCUS_UNSAID;
@@ -125,19 +124,6 @@ void csv_name_lift(struct csv_log *log, const char *lift)
 
 /* --- years --------------------------------------------------------------------------------------------------------- */
 
-/* The last four digits by themselves in a name that are a year of this century or the last. 0: none. */
-static int year_in(const char *name)
-{
-    int year = 0;
-    for (const char *at = name; *at; at++) {
-        size_t digits = strspn(at, "0123456789");
-        if (digits == 4 && ((at[0] == '2' && at[1] == '0') || (at[0] == '1' && at[1] == '9')))
-            year = (at[0] - '0') * 1000 + (at[1] - '0') * 100 + (at[2] - '0') * 10 + (at[3] - '0');
-        at += digits ? digits - 1 : 0;
-    }
-    return year;
-}
-
 const char *csv_titles(struct arena *arena, struct input *input, uint32_t header_line)
 {
     size_t length, used = 0;
@@ -149,32 +135,16 @@ const char *csv_titles(struct arena *arena, struct input *input, uint32_t header
     return used ? arena_text(arena, text, used) : NULL;
 }
 
-int csv_year_of_names(const char *name, const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    int year = name ? year_in(name) : 0;
-    return year ? year : year_in(slash ? slash + 1 : path);
-}
-
 bool csv_add_year(struct csv_log *log, const struct csv_cell *cell, struct written_day *written, bool *is_date)
 {
-    int year, month, day_of_month;
     *is_date = day_read_in_year(cell->text, 2024).kind != DAY_UNREADABLE; /* a leap year takes every day */
     if (!*is_date || !strpbrk(cell->text, "0123456789"))
         return *is_date = false;
     log->above.looked = true;
-    if (log->above.day == NO_DAY) {
-        year = csv_year_of_names(log->name, log->path);
-        if (year)
-            *written = day_read_in_year(cell->text, year);
-        return year;
-    }
-    date_split(log->above.day, &year, &month, &day_of_month);
-    *written = day_read_in_year(cell->text, year);
-    day_number day = written->kind == DAY_SURE ? written->day : written->dmy != NO_DAY ? written->dmy : written->mdy;
-    if (day != NO_DAY && log->above.day - day > HALF_A_YEAR)
-        *written = day_read_in_year(cell->text, year + 1);
-    return true;
+    int year = year_after(cell->text, log->above.day, year_of_names(log->name, log->path));
+    if (year)
+        *written = day_read_in_year(cell->text, year);
+    return year;
 }
 
 /* --- what is said -------------------------------------------------------------------------------------------------- */

@@ -29,9 +29,6 @@ bool csv_add_year(struct csv_log *log, const struct csv_cell *cell, struct writt
 /* The lines above the header, which may hold the year; NULL: there are none. */
 const char *csv_titles(struct arena *arena, struct input *input, uint32_t header_line);
 
-/* A year in the table's name, else in the last part of its path. 0: none. */
-int csv_year_of_names(const char *name, const char *path);
-
 void csv_say_above(struct csv_log *log); /* at the end: how much was taken from above */
 
 #endif

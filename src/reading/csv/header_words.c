@@ -94,10 +94,11 @@ static const struct synonym
 
 static const struct synonym word_synonyms[] = {
     /* these give way to the ones above */
-    {"when", FIELD_DATE},        {"exercises", FIELD_LIFT}, {"movements", FIELD_LIFT}, {"lifts", FIELD_LIFT},
-    {"weights", FIELD_WEIGHT},   {"loads", FIELD_WEIGHT},   {"wt", FIELD_WEIGHT},      {"set weight", FIELD_WEIGHT},
+    {"when", FIELD_DATE},        {"exercises", FIELD_LIFT}, {"movements", FIELD_LIFT},  {"lifts", FIELD_LIFT},
+    {"weights", FIELD_WEIGHT},   {"loads", FIELD_WEIGHT},   {"wt", FIELD_WEIGHT},       {"set weight", FIELD_WEIGHT},
     {"set load", FIELD_WEIGHT},  {"set reps", FIELD_REPS},  {"sets reps", FIELD_REPS}, /* 3x5 */
-    {"sets x reps", FIELD_REPS}, {"who", FIELD_LIFTER},
+    {"sets x reps", FIELD_REPS}, {"who", FIELD_LIFTER},     {"timestamp", FIELD_DATE},  {"time stamp", FIELD_DATE},
+    {"warm up", FIELD_KIND},     {"warmup", FIELD_KIND},    {"is warm up", FIELD_KIND}, {"is warmup", FIELD_KIND},
 };
 
 static const char *const fillers[] = {"session", "workout", "name", "no", "number", "of"};

@@ -193,7 +193,8 @@ static bool take_bare_number(struct phrase *phrase, const struct word *word)
         return set_mass(phrase, kg, false, at, at + 1);
     bool after_several = phrase->slots.gear_named &&
                          is_plural(word_at(phrase, phrase->slots.gear_at)); /* chains 2 per side */
-    if ((before_gear || after_several) && word->number >= 1 && word->number <= 4)
+    bool of_header = (reader->header & AR_HEADER_PLURAL) && kind_at(phrase, at + 1) == WORD_SIDE; /* Chains: 2/side */
+    if ((before_gear || after_several || of_header) && word->number >= 1 && word->number <= 4)
         return set_count(phrase, word->number, at);
     if (reader->in_note && !before_gear && (!phrase->slots.gear || kind_at(phrase, at + 1) == WORD_UNKNOWN)) {
         phrase->at = at; /* prose: "2 sets with chains" */

@@ -373,8 +373,10 @@ static bool bare_cell(struct phrase_reader *phrases, struct piece_list *pieces)
     const struct word *word = &phrases->words->list.items[0];
     double kg = kg_from(word->number, phrases->style.unit);
     const bool side = phrases->header & AR_HEADER_SIDE, bands = phrases->column == AR_COLUMN_BAND;
-    bool maybe_count = word->number <= 4 && word->is_whole && !(phrases->header & AR_HEADER_UNIT) && (side || !bands);
-    bool count = maybe_count && side && (phrases->header & AR_HEADER_PLURAL);
+    const bool plural = phrases->header & AR_HEADER_PLURAL;
+    bool maybe_count = word->number <= 4 && word->is_whole && !(phrases->header & AR_HEADER_UNIT) &&
+                       (side || plural || !bands);
+    bool count = maybe_count && side && plural;
     if (maybe_count && !count)
         return phrase_fault(phrases, DIAG_AMBIGUOUS_AR, 0, 1,
                             bands ? "write the unit of a pull, or '2 bands' for a count"

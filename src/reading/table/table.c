@@ -1,10 +1,10 @@
 /* A table from its rows to its sets. */
 #include "reading/table/table.h"
 
-#include "reading/csv/csv_down.h"
 #include "reading/table/layout.h"
 #include "reading/table/layout_say.h"
 #include "reading/table/sets.h"
+#include "reading/years.h"
 
 #include <string.h>
 
@@ -49,13 +49,6 @@ bool table_is_log(struct table *table)
 
 /* --- dates in the header ------------------------------------------------------------------------------------------- */
 
-static day_number day_of(const struct written_day *written)
-{
-    return written->kind == DAY_SURE ? written->day : written->dmy != NO_DAY ? written->dmy : written->mdy;
-}
-
-#define HALF_A_YEAR 183
-
 /* The date with its year after it, as one that says it itself. */
 static char *with_year(struct arena *arena, const char *text, int year)
 {
@@ -75,7 +68,7 @@ static char *with_year(struct arena *arena, const char *text, int year)
 static bool settle_header_days(struct table *table)
 {
     day_number last = NO_DAY;
-    int year = csv_year_of_names(table->origin.name, table->origin.path), month, day_of_month;
+    int named = year_of_names(table->origin.name, table->origin.path);
     table->header_days = ARENA_ARRAY(table->own, char *, table->heading_count);
     for (size_t i = 0; i < table->heading_count; i++) {
         const char *text = table->headings[i].text;
@@ -83,17 +76,14 @@ static bool settle_header_days(struct table *table)
             continue;
         struct written_day written = day_read(text);
         if (written.kind == DAY_UNREADABLE) {
-            if (last != NO_DAY)
-                date_split(last, &year, &month, &day_of_month);
+            int year = year_after(text, last, named);
             if (!year)
                 return false;
-            written = day_read_in_year(text, year);
-            year += last != NO_DAY && day_of(&written) != NO_DAY && last - day_of(&written) > HALF_A_YEAR;
             written = day_read_in_year(text, year);
             table->header_days[i] = with_year(table->own, text, year);
             table->header_years_taken = true;
         }
-        last = day_of(&written);
+        last = written_any_day(&written);
     }
     return true;
 }

@@ -10,12 +10,6 @@
 #define NAME_BYTES 60
 #define NAME_WORDS 6
 
-static bool finds(struct text_log *log, enum text_pattern pattern, size_t at)
-{
-    struct text_match match;
-    return text_finds(log->patterns, pattern, log->decimal, log->text, log->length, at, &match);
-}
-
 static size_t words_in(const char *text)
 {
     size_t words = 0;
@@ -26,10 +20,12 @@ static size_t words_in(const char *text)
 
 /* Prose is not taken for a lift: a name that is known, or holds a lift's word, or is first after a blank line or a
  * date. */
-static bool is_lift(struct text_log *log, const char *name, size_t at)
+static bool is_lift(struct text_log *log, const char *name)
 {
+    struct text_match match;
     const char *folded = text_fold(log->reading->scratch, name);
-    return builtin_lift(folded) || gym_lift(log->reading->gym, name) || finds(log, PATTERN_LIFT_WORD, at) ||
+    return builtin_lift(folded) || gym_lift(log->reading->gym, name) ||
+           text_finds(log->patterns, PATTERN_LIFT_WORD, log->decimal, name, strlen(name), 0, &match) ||
            (log->heading.after_blank && words_in(name) <= NAME_WORDS / 2);
 }
 
@@ -49,20 +45,62 @@ const char *text_hint_note(struct text_log *log, const char *written)
                         written);
 }
 
-bool text_take_heading(struct text_log *log)
+static size_t without_marks(const struct text_log *log, size_t at, size_t end)
 {
-    size_t at = text_line_start(log), end = log->length;
-    struct text_match match;
     while (end > at && strchr(" \t:-", log->text[end - 1]))
         end--;
+    return end;
+}
+
+/* Could the bytes from `at` to `end` be a lift's name and nothing else? */
+static bool is_name(struct text_log *log, size_t at, size_t end)
+{
+    struct text_match match;
     const char *name = arena_text(log->reading->scratch, log->text + at, end - at);
-    bool plain = end > at && end - at <= NAME_BYTES && words_in(name) <= NAME_WORDS && !strpbrk(name, ":;+&=~@");
-    if (!plain || text_fits(log->patterns, PATTERN_WARM_UP, log->decimal, log->text, log->length, at, &match) ||
-        finds(log, PATTERN_LOAD_START, at) || finds(log, PATTERN_TIMED, at) || !is_lift(log, name, at))
+    return end > at && end - at <= NAME_BYTES && words_in(name) <= NAME_WORDS && !strpbrk(name, ":;+&=~@") &&
+           !text_fits(log->patterns, PATTERN_WARM_UP, log->decimal, log->text, end, at, &match) &&
+           !text_finds(log->patterns, PATTERN_LOAD_START, log->decimal, log->text, end, at, &match) &&
+           !text_finds(log->patterns, PATTERN_TIMED, log->decimal, log->text, end, at, &match);
+}
+
+/* Chains or bands behind the name: Box squat w/ 2 chains per side; Squat (2 x 7 kg chain/side). NULL: there are none;
+ * else *name_end is the end of the name. */
+static const char *ar_behind(struct text_log *log, size_t at, size_t end, size_t *name_end)
+{
+    static const char *const joins[] = {" w/", " with ", " + ", " & ", " plus ", " (", ", "};
+    struct load_fault fault;
+    struct load_style style = {log->unit, log->decimal};
+    size_t first = end, length = 0;
+    for (size_t i = 0; i < sizeof joins / sizeof *joins; i++) {
+        const char *found = strcasestr(log->text + at, joins[i]);
+        if (found && (size_t)(found - log->text) < first) {
+            first = (size_t)(found - log->text);
+            length = strlen(joins[i]);
+        }
+    }
+    if (first == end)
+        return NULL;
+    size_t from = first + length, to = end - (log->text[first + 1] == '(' && log->text[end - 1] == ')');
+    const char *text = arena_text(log->reading->scratch, log->text + from, to > from ? to - from : 0);
+    const struct load *load = ar_cell_read(log->reading->loads, text, AR_COLUMN_ANY, 0, style, &fault);
+    *name_end = without_marks(log, at, first);
+    return load && load->piece_count ? text : NULL;
+}
+
+bool text_take_heading(struct text_log *log)
+{
+    size_t at = text_line_start(log), end = without_marks(log, at, log->length), name_end;
+    const char *ar = NULL;
+    if (!is_name(log, at, end) && (ar = ar_behind(log, at, end, &name_end)))
+        end = name_end;
+    const char *name = arena_text(log->reading->scratch, log->text + at, end - at);
+    if (!is_name(log, at, end) || !is_lift(log, name))
         return false;
     text_end_heading(log);
-    log->heading = (struct heading){
-        .has_lift = true, .waiting = arena_copy(log->own, log->line_text), .name = arena_copy(log->own, name)};
+    log->heading = (struct heading){.has_lift = true,
+                                    .waiting = arena_copy(log->own, log->line_text),
+                                    .name = arena_copy(log->own, name),
+                                    .ar = ar ? arena_copy(log->own, ar) : NULL};
     log->heading.at = (struct place){.file = log->path,
                                      .line = log->line,
                                      .column = (uint32_t)text_characters(log->text, at) + 1,
@@ -79,15 +117,40 @@ void text_end_heading(struct text_log *log)
     diag_add(log->reading->diags, DIAG_BAD_LINE, heading->at, heading->waiting, hint,
              "no load, no sets and repetitions");
     log->reading->log->files.items[log->file].refused++;
-    heading->waiting = NULL;
-    heading->has_lift = false;
+    *heading = (struct heading){.after_blank = heading->after_blank};
+}
+
+static bool is_known_lift(struct text_log *log, const char *name)
+{
+    return gym_lift(log->reading->gym, name) || builtin_lift(text_fold(log->reading->scratch, name));
+}
+
+bool text_names_lift(struct text_log *log, const char *words)
+{
+    struct text_match match;
+    size_t length = strlen(words);
+    if (!text_finds(log->patterns, PATTERN_LOAD_START, log->decimal, words, length, 1, &match))
+        return false;
+    size_t end = match.all.at;
+    while (end && strchr(" \t:-", words[end - 1]))
+        end--;
+    const char *name = arena_text(log->reading->scratch, words, end);
+    return is_known_lift(log, name) ||
+           (words_in(name) <= NAME_WORDS / 2 &&
+            text_finds(log->patterns, PATTERN_LIFT_WORD, log->decimal, name, end, 0, &match));
+}
+
+void text_head_with(struct text_log *log, const char *words)
+{
+    if (is_known_lift(log, words))
+        log->heading = (struct heading){.has_lift = true, .name = arena_copy(log->own, words), .after_blank = true};
 }
 
 uint32_t text_lift_above(struct text_log *log)
 {
     struct heading *heading = &log->heading;
-    if (heading->waiting)
+    if (heading->name)
         heading->number = lift_number(log->reading->lifts, heading->name, strlen(heading->name));
-    heading->waiting = NULL;
+    heading->waiting = heading->name = NULL;
     return heading->number;
 }

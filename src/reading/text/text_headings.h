@@ -12,5 +12,9 @@ void text_end_heading(struct text_log *log);
 size_t text_line_start(const struct text_log *log);
 const char *text_hint_note(struct text_log *log, const char *written); /* for words that may be prose */
 uint32_t text_lift_above(struct text_log *log);                        /* its number; there must be one */
+/* Does the lift's name, somewhere in front of the first load, make these words a line of work and not prose? */
+bool text_names_lift(struct text_log *log, const char *words);
+/* Words behind a date that are a lift's name and nothing else: it heads the set lines below, if there are any. */
+void text_head_with(struct text_log *log, const char *words);
 
 #endif

@@ -5,6 +5,7 @@
  *   LIFT SETSxREPS LOAD            squat 7x2 80
  *   LIFT SCHEME @ LOAD             squat 5x5 @ 100 kg
  *   LIFT LOADxREPS[xSETS], ...     deadlift 140x3, 150x2, 160x1 @9
+ *   LIFT LOAD, N reps, N sets      bench press 80 kg, 5 reps, 5 sets
  *   LIFT SCHEME, LIFT: SCHEME      dip 3x8: a lift of the body, by itself
  *
  * Where the line begins with the load or the sets, the lift is that of the line above. */
@@ -169,6 +170,26 @@ static bool read_load_before(struct line *line, size_t start)
     return false;
 }
 
+/* squat 100 kg, 5 reps, 3 sets: all of it spelled out, as an app prints it. */
+static bool read_spelled_form(struct line *line, size_t start)
+{
+    struct text_match match;
+    struct reps_cell reps;
+    if (!line_fits(line, PATTERN_SPELLED, start, &match))
+        return false;
+    bool reps_first = match.group[2].at != SIZE_MAX;
+    const char *scheme = arena_printf(line->log->reading->scratch, "%sx%s",
+                                      line_text(line, match.group[reps_first ? 3 : 4]),
+                                      line_text(line, match.group[reps_first ? 2 : 5]));
+    if (!reps_read(scheme, '.', &reps))
+        return line_refuse(line, DIAG_BAD_REPS, match.all, NULL, "these sets and repetitions are out of range");
+    struct text_item *added = line_add_item(line);
+    added->reps = reps;
+    added->load = match.group[1];
+    line->at = match.all.at + match.all.length;
+    return finish_items(line);
+}
+
 /* dip 3x8: sets and repetitions of the body alone. */
 static bool read_body_form(struct line *line, size_t start)
 {
@@ -329,8 +350,8 @@ static bool refuse_line(struct line *line, size_t from)
 /* What is after a lift, without a colon. */
 static bool read_sets_forms(struct line *line, size_t start)
 {
-    static bool (*const forms[])(struct line *, size_t) = {read_at_form, read_body_form, read_load_behind,
-                                                           read_load_before, read_list_form};
+    static bool (*const forms[])(struct line *, size_t) = {read_spelled_form, read_at_form,     read_body_form,
+                                                           read_load_behind,  read_load_before, read_list_form};
     for (size_t i = 0; i < sizeof forms / sizeof *forms && !line->refused; i++)
         if (forms[i](line, start))
             return true;
@@ -431,8 +452,7 @@ bool text_read_line(struct text_log *log)
     bool good = text_take_line(log, &work);
     log->heading.after_blank = false;
     if (!set_line) { /* refused, it may have been a lift's name: the sets below are not those of another lift */
-        log->heading.has_lift = good;
-        log->heading.number = work.lift_number;
+        log->heading = (struct heading){.has_lift = good, .number = work.lift_number};
     }
     return good && (!work.items.count || text_add_sets(log, &work));
 }

@@ -14,8 +14,6 @@
 #include <stdarg.h>
 #include <string.h>
 
-#define WORK_LINE_LIMIT 4096 /* bytes; a longer line of work is none */
-
 /* --- what is said ------------------------------------------------------------------------------------------------ */
 
 static void say_at(struct text_log *log, enum diag_id id, size_t column, size_t length, bool placed, const char *hint,
@@ -221,6 +219,15 @@ static void read_note(struct text_log *log, struct text_span span)
     text_add_note(log, log->last_first == log->last_end ? &log->waiting : &log->behind, text);
 }
 
+/* Words without a single number hold no set: "felt good". */
+static bool is_prose(const struct text_log *log, size_t at)
+{
+    for (const char *text = log->text + at; *text; text++)
+        if ((*text >= '0' && *text <= '9') || strchr(":@+&=~", *text))
+            return false;
+    return true;
+}
+
 /* --- lines ------------------------------------------------------------------------------------------------------- */
 
 /* False: refused. */
@@ -230,8 +237,10 @@ static bool read_kind_of_line(struct text_log *log)
     size_t at = strspn(log->text, " \t");
     if (at == log->length)
         log->heading.after_blank = true;
-    if (at == log->length || log->text[at] == '#')
+    if (at == log->length)
         return true;
+    if (log->text[at] == '#')
+        return !text_is_marked_date(log->patterns, log->text, log->length, &match) || text_read_session(log, &match);
     if (text_fits(log->patterns, PATTERN_HEADER, log->decimal, log->text, log->length, at, &match))
         return read_header(log, &match);
     if (text_fits(log->patterns, PATTERN_SESSION, log->decimal, log->text, log->length, at, &match))
@@ -247,7 +256,15 @@ static bool read_kind_of_line(struct text_log *log)
     if (log->length > WORK_LINE_LIMIT)
         return text_say(log, DIAG_BAD_LINE, (struct text_span){SIZE_MAX, 0}, NULL,
                         "a line of more than 4096 bytes cannot be a set");
-    return text_take_heading(log) || text_read_line(log);
+    if (text_take_heading(log))
+        return true;
+    if (is_prose(log, at)) {
+        text_end_heading(log);
+        log->heading = (struct heading){0}; /* it may have been a lift: the sets below are not those of another */
+        read_note(log, whole_line(log));
+        return true;
+    }
+    return text_read_line(log);
 }
 
 static size_t no_break_space(const char *text)
@@ -351,6 +368,10 @@ static void sum_up(struct text_log *log)
     file->unit = log->unit;
     file->unit_assumed = log->unit_assumed.count;
     tally_say_unit(log->reading, log->path, log->unit, &log->unit_assumed);
+    if (log->years.count)
+        diag_add(log->reading->diags, DIAG_ASSUMED_YEAR, (struct place){.file = log->path, .line = log->years.line},
+                 NULL, NULL, "%u %s without a year: that of the date above or of the file's name was used",
+                 log->years.count, log->years.count == 1 ? "date" : "dates");
     if (!file->sets && !file->refused && !file->aside)
         diag_add(log->reading->diags, DIAG_EMPTY_LOG, (struct place){.file = log->path}, NULL, NULL, "no sets in it");
 }
@@ -386,6 +407,7 @@ bool read_text_log(struct reading *reading, struct input *input, uint32_t file)
     log.bodyweight_kg = log.bare_bodyweight = NAN;
     log.first_set = reading->log->sets.count;
     log.first_percent = reading->log->percents.count;
+    log.last_day = NO_DAY;
     day_order_begin(&log.order);
     file_of(&log)->first = file_of(&log)->last = NO_DAY;
     read_lines(&log);

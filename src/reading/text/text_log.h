@@ -11,6 +11,8 @@
 #include "reading/log_reader.h"
 #include "reading/tally.h"
 
+#define WORK_LINE_LIMIT 4096 /* bytes; a longer line of work is none */
+
 /* --- text_patterns.c --------------------------------------------------------------------------------------------- */
 
 enum text_pattern
@@ -30,6 +32,7 @@ enum text_pattern
     PATTERN_NEXT_LOAD,  /* 110: 2x3, after the sets of another load */
     PATTERN_WORK,       /* anything that looks like sets and repetitions */
     PATTERN_SPACED,     /* the blank before 3x6 */
+    PATTERN_SPELLED,    /* 100 kg, 5 reps, 3 sets: 1 load, 2 reps and 3 sets, or 4 sets and 5 reps */
     PATTERN_LIFT_WORD,  /* squat, press, row: a word that makes a name that of a lift */
     PATTERN_COUNT
 };
@@ -86,6 +89,7 @@ struct notes_together /* put together piece by piece: many notes take no longer 
 
 struct heading /* a lift alone on a line, for the set lines below it; or the lift of the line above */
 {
+    const char *ar; /* "2 chains/side" behind the lift: of each set line below that names none; NULL: nothing */
     bool has_lift;
     uint32_t number;     /* the lift's, once a set line or a line of work has asked for it */
     const char *waiting; /* the line as the file has it, where no set line has followed so far; NULL: one has */
@@ -122,6 +126,9 @@ struct text_log
     bool any_session;
     bool given_up; /* hardly a line could be read */
     struct written_day written;
+    day_number last_day; /* of the session before, or one that it may be; NO_DAY: none */
+    bool year_taken;     /* the session's date leaves out its year */
+    struct tally years;  /* such dates */
     enum focus focus;
     bool light;                    /* a deload */
     struct notes_together waiting; /* of the session's line or note: lines above its first sets */

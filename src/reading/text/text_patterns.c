@@ -1,6 +1,7 @@
 #include "reading/text/text_patterns.h"
 
 #include "reading/text/text_log.h"
+#include "reading/text/text_session.h"
 
 #include "base/pattern.h"
 #include "base/text.h"
@@ -21,7 +22,7 @@ static const char number_comma[] = "(?:[0-9]++(?:[.,][0-9]++)?(?:\\h?[¼½¾])?|
 #define BAR "(?:empty\\h+)?bar"
 #define JOIN "(?:[+&]|with\\b|w/|plus\\b|and\\b)"
 
-/* A date without its year, or with blanks for dashes, is none; still it ends the session above. */
+/* A date with blanks for dashes is none; still it ends the session above. */
 #define WEEKDAY "(?:(?:mon|tue|tues|wed|wednes|thu|thurs|fri|sat|satur|sun)(?:day)?\\.?,?\\h+)?"
 #define MONTH                                                                                                          \
     "(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"     \
@@ -31,7 +32,7 @@ static const char number_comma[] = "(?:[0-9]++(?:[.,][0-9]++)?(?:\\h?[¼½¾])?|
     "\\h?[0-9]{1,2}\\.\\h?[0-9]{2,4}"                                                                                  \
     "|[0-9]{1,4}/[0-9]{1,2}/"                                                                                          \
     "[0-9]{1,4}|[0-9]{1,2}-[0-9]{1,2}-[0-9]{2,4}|[0-9]{1,2}(?:st|nd|rd|th)?\\.?\\h+(?:of\\h+)?" MONTH                  \
-    "(?:,?\\h+[0-9]{2,4})?|" MONTH "\\h+[0-9]{1,2}(?:st|nd|rd|th)?(?:,?\\h+[0-9]{4})?)"
+    "(?:,?\\h+[0-9]{2,4})?|[0-9]{1,2}\\.\\h?[0-9]{1,2}\\.|" MONTH "\\h+[0-9]{1,2}(?:st|nd|rd|th)?(?:,?\\h+[0-9]{4})?)"
 #define TIME "(?:[T\\h]\\h*[0-9]{1,2}:[0-9]{2}(?::[0-9]{2}(?:\\.[0-9]+)?)?(?:\\h?[ap]m)?(?:Z|[+-][0-9]{2}:?[0-9]{2})?)?"
 
 /* A number in a lift's name: 3-count pause squat, 2 board press, 45° back extension. */
@@ -63,7 +64,7 @@ static const char *const sources[PATTERN_COUNT] = {
                            ")\\.?[0-9]|" BODY "|" BAR "(?=\\h*(?:\\z|[,@x×*]|" JOIN ")))",
     [PATTERN_SCHEME] = RUN "(?:\\h*[,/;]\\h*" RUN ")*|(" MISS ")\\b",
     [PATTERN_ITEM] = "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|(?:\\+\\h*|-)?" NUMBER "\\h*(?:" UNIT
-                     "|%)?)(?:" TIMES "((?:amrap\\h*)?[0-9]++|" MISS "\\b)(\\+)?" REPS_WORD "(?:" TIMES
+                     "|%)?)(?:" TIMES "((?:amrap\\h*)?[0-9]++|(?:" MISS "|f)\\b)(\\+)?" REPS_WORD "(?:" TIMES
                      "([0-9]++)(?:\\h*sets?\\b)?)?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
                      "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*sets?\\b|\\h*" UNIT
                      "\\h*(?:of\\h+)?(?:chain|band|releaser)|\\h*" MEASURE ")",
@@ -77,12 +78,15 @@ static const char *const sources[PATTERN_COUNT] = {
                            "|(warm[\\h-]?up|w[\\h-]up)\\b(?=\\h*(?:\\z|[,;@)]))",
     [PATTERN_CUT] = "\\h+(?=(@\\h*(?:10(?:[.,]0+)?|[0-9](?:[.,][0-9]+)?)(?![0-9]|[.,][0-9]|\\h*(?:" UNIT
                     "|%))|RPE\\b|RIR\\b|" NUMBER "\\h*(?:m/s|RPE\\b|RIR\\b))|\\(|" MISS "\\b)|\\h*[,;]\\h+",
-    [PATTERN_STRAIGHT] = "(?>" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|" NUMBER "\\h*(?:" UNIT
-                         "|%)?)" NO_WORD "(?!\\h*" JOIN ")",
+    [PATTERN_STRAIGHT] = "(?>" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|" NUMBER "(?:\\h*(?:" UNIT
+                         "|%))?)" NO_WORD "(?!\\h*" JOIN ")",
     [PATTERN_TIMED] = "(?<![\\p{L}\\p{N}.,/\"+-])(?:[0-9]++" TIMES ")?[0-9]++(?:[.,:][0-9]++)*\\h*" MEASURE,
     [PATTERN_NEXT_LOAD] = "(?![0-9]+:[0-9]{2}(?![0-9x×*,+]))(?:" BODY "|" BAR "|[+-]?" NUMBER ")[^:]*:\\h*" RUN,
     [PATTERN_SPACED] =
         "\\h+(?:for\\h+)?(?=[0-9]++\\h*[x×*]\\h*[0-9]++|[0-9]{1,2}(?:\\h*,\\h*[0-9]{1,2})+(?![0-9.x×*]))",
+    [PATTERN_SPELLED] = "(" NUMBER "\\h*" UNIT "?)\\h*,\\h*(?:(?:x\\h*)?([0-9]{1,3})\\h*rep(?:etition)?s?\\h*[,x×]?\\h*"
+                        "([0-9]{1,3})\\h*sets?|([0-9]{1,3})\\h*sets?\\h*(?:[,x×]|of)?\\h*([0-9]{1,3})\\h*"
+                        "rep(?:etition)?s?)\\b",
     [PATTERN_LIFT_WORD] = "(?<![\\p{L}\\p{N}])(?:squats?|sq|bench|bp|press(?:es)?|dead(?:lift)?s?|dl|rows?|curls?|"
                           "pulls?|pull[\\h-]?ups?|chin[\\h-]?ups?|chins?|dips?"
                           "|lunges?|raises?|extensions?|jerks?|snatch(?:es)?|cleans?|thrusts?|mornings?|fl(?:y|ies|yes)"
@@ -176,11 +180,12 @@ bool text_log_detect(struct reading *reading, struct input *input, bool strictly
         size_t length = (size_t)(end - line) < LINE_SHOWN ? (size_t)(end - line) : LINE_SHOWN;
         while (length && (line[length - 1] == '\n' || line[length - 1] == ' ' || line[length - 1] == '\t'))
             length--;
-        if (!length || *line == '#' || text_fits(patterns, PATTERN_HEADER, '.', line, length, 0, &match) ||
+        bool marked = *line == '#' && text_is_marked_date(patterns, line, length, &match);
+        if (!length || (*line == '#' && !marked) || text_fits(patterns, PATTERN_HEADER, '.', line, length, 0, &match) ||
             text_fits(patterns, PATTERN_NOTE, '.', line, length, 0, &match))
             continue;
         other = true;
-        if (text_fits(patterns, PATTERN_SESSION, '.', line, length, 0, &match))
+        if (marked || text_fits(patterns, PATTERN_SESSION, '.', line, length, 0, &match))
             dated = true;
         else if (dated)
             work = work || text_finds(patterns, PATTERN_WORK, '.', line, length, 0, &match);

@@ -1,11 +1,16 @@
 #include "reading/text/text_session.h"
 
+#include "base/text.h"
 #include "model/focus.h"
 #include "reading/text/text_headings.h"
+#include "reading/text/text_line.h"
 #include "reading/text/text_log.h"
 #include "reading/text/text_patterns.h"
+#include "reading/years.h"
 
 #include <string.h>
+
+#define DATE_LINE_BYTES 400 /* a longer one behind # is a comment */
 
 void text_end_session(struct text_log *log)
 {
@@ -37,12 +42,32 @@ static bool refuse_date(struct text_log *log, struct text_span span, const char 
     return text_say(log, DIAG_BAD_DATE, span, NULL, "%s", why);
 }
 
+/* A date without its year takes that of the session before, or of the file's name. False: there is none, said. */
+static bool add_year(struct text_log *log, struct text_span span, const char *text, struct written_day *written)
+{
+    if (written->kind != DAY_UNREADABLE || day_read_in_year(text, 2024).kind == DAY_UNREADABLE) /* a leap year */
+        return true;
+    int year = year_after(text, log->last_day, year_of_names(NULL, log->path));
+    if (!year) {
+        log->state = SESSION_REFUSED;
+        return text_say(log, DIAG_BAD_DATE, span, "write the year too, or put it into the file's name",
+                        "'%s' has no year, and neither has a date above it nor the file's name", text);
+    }
+    *written = day_read_in_year(text, year);
+    log->year_taken = true;
+    tally_add(&log->years, 1, log->line);
+    return true;
+}
+
 static bool read_date(struct text_log *log, struct text_span span)
 {
     struct arena *scratch = log->reading->scratch;
     const char *text = arena_text(scratch, log->text + span.at, span.length);
     struct written_day written = day_read(text);
     enum date_order order = dates_of(log);
+    log->year_taken = false;
+    if (!add_year(log, span, text, &written))
+        return false;
     if (written.kind == DAY_UNREADABLE)
         return refuse_date(log, span, arena_printf(scratch, "'%s' is not a date", text));
     if (written.kind == DAY_IMPOSSIBLE)
@@ -68,29 +93,66 @@ static bool read_date(struct text_log *log, struct text_span span)
         *LIST_ADD(log->own, &log->sessions) = (struct text_session){begin, begin, written.dmy, written.mdy};
     }
     log->written = written;
+    log->last_day = written_any_day(&written);
     return true;
 }
 
-/* Behind the date: a focus, and any other words, which are a note. */
+/* 2026-01-05 squat 100x5: the rest of the line is read as one by itself, its columns as they are. */
+static bool read_work_behind(struct text_log *log, struct text_span span, const char *words)
+{
+    if (!text_names_lift(log, words) || log->length > WORK_LINE_LIMIT)
+        return text_say(log, DIAG_BAD_LINE, span, "write each lift on a line of its own under the date",
+                        "sets on the date's line");
+    size_t column = text_characters(log->text, span.at + span.length - strlen(words));
+    log->text = arena_printf(log->reading->scratch, "%*s%s", (int)column, "", words);
+    log->length = strlen(log->text);
+    return text_read_line(log);
+}
+
+/* Behind the date: a focus, and any other words, which are a note; or a line of work. */
 static bool read_session_words(struct text_log *log, struct text_span span)
 {
     struct text_match match;
     struct arena *scratch = log->reading->scratch;
     const char *words = arena_text(scratch, log->text + span.at, span.length);
-    if (text_finds(log->patterns, PATTERN_WORK, log->decimal, words, strlen(words), 0, &match))
-        return text_say(log, DIAG_BAD_LINE, span, "write each lift on a line of its own under the date",
-                        "sets on the date's line");
+    bool has_work = text_finds(log->patterns, PATTERN_WORK, log->decimal, words, strlen(words), 0, &match);
     struct focus_said said;
     size_t length;
     if (focus_at_start(words, &said, &length) && !said.light)
         words += length + strspn(words + length, " \t,;:-");
+    else if (has_work)
+        said = (struct focus_said){0};
     else if (!focus_in_name(words, &said)) /* it stays in the note: nothing of the line is lost */
         focus_in_note(words, &said);
     log->focus = said.focus;
     log->light = said.light;
+    if (has_work)
+        return read_work_behind(log, span, words);
+    text_head_with(log, words);
     if (*words)
         text_add_note(log, &log->waiting, words);
     return true;
+}
+
+/* Is what follows the date nothing, or a focus alone? */
+static bool has_no_prose(const char *words)
+{
+    struct focus_said said;
+    size_t length = 0;
+    return !*words || (focus_at_start(words, &said, &length) && !words[length]);
+}
+
+bool text_is_marked_date(struct text_patterns *patterns, const char *line, size_t length, struct text_match *match)
+{
+    char text[DATE_LINE_BYTES];
+    size_t marks = strspn(line, "#"), at = marks + strspn(line + marks, " \t");
+    if (!marks || at == marks || length >= sizeof text ||
+        !text_fits(patterns, PATTERN_SESSION, '.', line, length, at, match))
+        return false;
+    size_t from = match->group[2].at;
+    memcpy(text, line + from, length - from);
+    text[length - from] = 0;
+    return marks > 1 || has_no_prose(text);
 }
 
 bool text_read_session(struct text_log *log, const struct text_match *match)

@@ -4,6 +4,10 @@
 
 #include "reading/text/text_log.h"
 
+/* Is the line a date behind the marks of a heading: "## Mon 5 Jan 2026 squat day", "# 2026-01-05 speed"? One mark
+ * before a date and prose is a comment. `line` ends in a NUL or a line break behind `length` bytes. */
+bool text_is_marked_date(struct text_patterns *patterns, const char *line, size_t length, struct text_match *match);
+
 /* A line with a date: ends the session before and begins one. False: refused, and so is what is under it. */
 bool text_read_session(struct text_log *log, const struct text_match *match);
 void text_end_session(struct text_log *log);

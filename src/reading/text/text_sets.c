@@ -94,7 +94,10 @@ static const struct load *whole_load(struct maker *maker, const struct text_item
         sources.note = ar->ar || ar->negated ? ar : NULL;
         maker->speaks_of_gear = ar->names_gear;
     }
-    bool only_weight = !sources.note && !sources.lift_chain && !sources.lift_band && !sources.lift_reverse_band;
+    if (log->heading.ar && !sources.base->piece_count && !sources.note)
+        sources.ar = ar_cell_read(log->reading->loads, log->heading.ar, AR_COLUMN_ANY, 0, style_in(log, unit), fault);
+    bool only_weight = !sources.ar && !sources.note && !sources.lift_chain && !sources.lift_band &&
+                       !sources.lift_reverse_band;
     return only_weight ? sources.base : load_combine(log->reading->loads, &sources, fault);
 }
 
@@ -140,7 +143,7 @@ static void add_item_sets(struct maker *maker, const struct text_item *item, con
                       .line = log->line,
                       .lifter = text_lifter(log),
                       .lift = maker->work->lift_number,
-                      .assumed = unit_assumed ? ASSUMED_UNIT : 0,
+                      .assumed = (uint16_t)((unit_assumed ? ASSUMED_UNIT : 0) | (log->year_taken ? ASSUMED_YEAR : 0)),
                       .ar_said = load->piece_count || maker->speaks_of_gear ? AR_SAID : AR_UNSAID,
                       .focus = (uint8_t)log->focus,
                       .light = log->light};
