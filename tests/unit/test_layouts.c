@@ -70,6 +70,12 @@ static const struct
     {"Date,Lift,Weight,Set 1,Set 2\n2026-01-05,squat,100,5,4\n,,110,3,\n", "as repetitions across", 3, NULL},
     {"Date,Squat,Zercher squat\n2026-01-05,100x5,60x8\n2026-01-06,,60x8\n",
      "as lifts across: Date = date; Squat = sets of Squat; Zercher squat = sets of Zercher squat", 3, NULL},
+    {"Date,Squat (2 chains/side),Bench\n2026-01-05,100x5,60x8\n2026-01-06,\"100x5 no chains, 90x5\",\n",
+     "as lifts across: Date = date; Squat (2 chains/side) = sets of Squat, 2 chains/side", 4, NULL},
+    {"Date,Lift,Set 1 kg,Set 1 reps,Set 1 chain/side\n2026-01-05,squat,100,5,8 kg\n",
+     "as numbered groups: Date = date; Lift = lift; Set 1 kg = weight of set 1; Set 1 reps = reps of set 1; "
+     "Set 1 chain/side = chain per side of set 1",
+     1, NULL},
     {"Date,Squat,Bench,Notes\n2026-01-05,100x5,60x8,2 chains\n2026-01-06,100x5,,tired\n", "as lifts across", 3,
      "unread-clause"},
     {"Exercise,5 Jan 2026,12 Jan 2026\nsquat,100x5,110x3\n", "as dates across", 2, NULL},
@@ -108,6 +114,20 @@ START_TEST(a_table_is_read)
         error |= diag_severity(diag->id) >= SEVERITY_ERROR;
     }
     ck_assert_msg(tables[_i].said ? said : !error, "%s", tables[_i].text);
+    end();
+}
+END_TEST
+
+/* Chains in a header are on each set below it that says nothing of chains itself. */
+START_TEST(a_header_names_chains)
+{
+    begin();
+    read_text("log.csv",
+              "Date,Squat (2 chains/side),Bench\n2026-01-05,\"100x5, 90x5 no chains, 80x5 + 1 chain/side\",60x8\n");
+    static const char *const loads[] = {"100 kg + 2 chains/side", "90 kg", "80 kg + 1 chain/side", "60 kg"};
+    ck_assert_uint_eq(reading->log->sets.count, 4);
+    for (size_t i = 0; i < 4; i++)
+        ck_assert_str_eq(load_print(arena, reading->log->sets.items[i].load), loads[i]);
     end();
 }
 END_TEST
@@ -242,6 +262,7 @@ int main(void)
     Suite *suite = suite_create("layouts");
     TCase *cases = tcase_create("layouts");
     tcase_add_loop_test(cases, a_table_is_read, 0, (int)(sizeof tables / sizeof *tables));
+    tcase_add_test(cases, a_header_names_chains);
     tcase_add_test(cases, places_are_those_of_the_cell);
     tcase_add_test(cases, a_cell_is_refused_once);
     tcase_add_test(cases, the_year_is_that_of_the_row_above);

@@ -73,6 +73,7 @@ static bool take_number(struct arena *arena, const char *text, struct numbered *
     *numbered = (struct numbered){0};
     for (size_t length; *text; text += length) {
         size_t gap = strspn(text, marks), letters;
+        const char *between = memchr(text, '/', gap) ? "/" : " "; /* chain/side */
         unsigned number;
         text += gap;
         length = *text && strchr("([{", *text) ? strcspn(text, ")]}") + 1 : strcspn(text, marks);
@@ -83,7 +84,7 @@ static bool take_number(struct arena *arena, const char *text, struct numbered *
             if (letters && !is_set_word(text, letters))
                 rest = arena_printf(arena, "%s %s", rest, letters_meant(arena, text, letters));
         } else if (!is_set_word(text, length)) {
-            rest = arena_printf(arena, "%s %.*s", rest, (int)length, text);
+            rest = arena_printf(arena, "%s%s%.*s", rest, between, (int)length, text);
         }
     }
     numbered->rest = text_squeeze(arena, rest);
@@ -142,8 +143,9 @@ static bool is_day(const char *text)
     return (kind != DAY_UNREADABLE && kind != DAY_IMPOSSIBLE && kind != DAY_FAR) || heading_is_yearless(text);
 }
 
-/* A lift of the gym file's or a built-in one; "Squat (kg)" says its unit. */
-static const char *known_lift(struct arena *arena, const struct gym *gym, const char *text, struct column_use *use)
+/* A lift of the gym file's or a built-in one; "Squat (kg)" says its unit, "Squat (2 chains/side)" its chains. */
+static const char *known_lift(struct arena *arena, const struct gym *gym, const char *text,
+                              struct column_heading *heading)
 {
     size_t length = strcspn(text, "([{");
     const char *bare = text_squeeze(arena, arena_text(arena, text, length));
@@ -153,8 +155,10 @@ static const char *known_lift(struct arena *arena, const struct gym *gym, const 
         return NULL;
     size_t unit = strcspn(text + length + 1, ")]}");
     const char *word = text_squeeze(arena, arena_text(arena, text + length + 1, unit));
-    use->unit_said = mass_unit_read(word, strlen(word), &use->unit);
-    return use->unit_said ? bare : NULL;
+    heading->use.unit_said = mass_unit_read(word, strlen(word), &heading->use.unit);
+    if (!heading->use.unit_said && column_gear(word).field != FIELD_COUNT)
+        heading->ar = word;
+    return heading->use.unit_said || heading->ar ? bare : NULL;
 }
 
 struct column_heading heading_read(struct arena *arena, const struct gym *gym, const char *text, size_t index)
@@ -168,7 +172,7 @@ struct column_heading heading_read(struct arena *arena, const struct gym *gym, c
     heading.week = week_of_text(arena, text);
     heading.is_day = !heading.week && is_day(text);
     if (!heading.week && !heading.is_day)
-        heading.lift = known_lift(arena, gym, text, &heading.use);
+        heading.lift = known_lift(arena, gym, text, &heading);
     if (!heading.week && !heading.is_day && !heading.lift)
         read_number(arena, gym, &heading);
     return heading;

@@ -20,7 +20,8 @@ struct column_heading
     bool is_set;      /* the set itself, and none of its fields: Set 2 */
     unsigned week;    /* Week 3: from 1; 0: none */
     bool is_day;      /* a date, with or without its year */
-    const char *lift; /* a lift that is known, without its unit; NULL: none */
+    const char *lift; /* a lift that is known, without its unit or AR; NULL: none */
+    const char *ar;   /* chains or bands in a bracket behind it: Squat (2 x 8 kg chain/side); NULL: none */
 };
 
 /* The text of column `index`; borrowed, and as long as the arena where it is taken apart. */

@@ -244,7 +244,8 @@ static const char *meaning_in_columns(struct arena *arena, const struct table *t
         case LAYOUT_REPS_ACROSS:
             return arena_printf(arena, "reps of set %zu", i + 1);
         case LAYOUT_LIFTS_ACROSS:
-            return arena_printf(arena, "sets of %s", heading->lift ? heading->lift : heading->text);
+            return arena_printf(arena, "sets of %s%s%s", heading->lift ? heading->lift : heading->text,
+                                heading->ar ? ", " : "", heading->ar ? heading->ar : "");
         case LAYOUT_DATES_ACROSS:
             return arena_printf(arena, "sets of %s",
                                 table->header_days && table->header_days[column] ? table->header_days[column]

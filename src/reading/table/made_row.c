@@ -36,6 +36,7 @@ void maker_take_unit(struct maker *maker, enum log_field field, const struct col
     made->unit = use->unit;
     made->per_side = use->per_side;
     made->plural = use->plural;
+    made->warm_up = use->warm_up;
 }
 
 void maker_take(struct maker *maker, enum log_field field, size_t column)

@@ -149,6 +149,18 @@ static struct text_span in_cell(const struct maker *maker, struct text_span span
     return (struct text_span){maker->piece.at + span.at, span.length};
 }
 
+/* Of a column whose header names AR: does the set name some, or say that there was none? */
+static bool names_gear(const struct maker *maker, const struct text_work *work, const struct text_item *item)
+{
+    struct arena *scratch = maker->scratch;
+    const char *text = maker->text.text;
+    return *maker->cells[FIELD_AR] &&
+           ((item->load.at != SIZE_MAX &&
+             column_gear(arena_text(scratch, text + item->load.at, item->load.length)).field != FIELD_COUNT) ||
+            (work->note.at != SIZE_MAX &&
+             column_gear(arena_text(scratch, text + work->note.at, work->note.length)).field != FIELD_COUNT));
+}
+
 static void emit_item(struct maker *maker, const struct text_work *work, const struct text_item *item, bool last,
                       size_t column)
 {
@@ -165,6 +177,8 @@ static void emit_item(struct maker *maker, const struct text_work *work, const s
     if (work->warm_up || item->missed)
         maker_put(maker, FIELD_KIND, item->missed ? "missed" : "warm-up", column, no_part);
     put_note(maker, work, column, last);
+    if (names_gear(maker, work, item)) /* what a set says wins over its header */
+        maker_clear(maker, FIELD_AR);
     maker_emit(maker, column);
 }
 

@@ -156,6 +156,10 @@ static void take_header(struct maker *maker, size_t column)
     const struct column_heading *heading = &table->headings[column];
     if (table->layout.kind == LAYOUT_LIFTS_ACROSS)
         maker_put(maker, FIELD_LIFT, heading->lift ? heading->lift : heading->text, column, whole_cell);
+    if (heading->ar)
+        maker_put(maker, FIELD_AR, heading->ar, column, whole_cell);
+    else if (!table->map.of[FIELD_AR].count)
+        maker_clear(maker, FIELD_AR);
     if (table->layout.kind != LAYOUT_DATES_ACROSS)
         return;
     maker->source.year_taken = table->header_years_taken;
@@ -328,6 +332,8 @@ static void map_made_rows(struct maker *maker)
                         (field == FIELD_RPE || field == FIELD_RIR || field == FIELD_VELOCITY || field == FIELD_NOTE ||
                          field == FIELD_KIND);
         bool there = table->map.of[field].count && table_uses_field(table, (enum log_field)field);
+        for (size_t i = 0; i < layout->columns.count; i++)
+            there |= field == FIELD_AR && table->headings[layout->columns.items[i]].ar;
         for (size_t i = 0; i < layout->groups.count; i++)
             there |= layout->groups.items[i].of[field] != NO_COLUMN;
         if (there || in_cells || field == FIELD_DATE || field == FIELD_LIFT || field == FIELD_WEIGHT ||
