@@ -71,6 +71,24 @@ END
     said "the place of a bad cell" 'good\.xlsx:March!C3: error: '
     run check "$work/made/good.xlsx"
     said "check says so too" 'good\.xlsx:March!C3: error: '
+
+    # A refused row is corrected beside the workbook, and a night over it is as one over an export.
+    mkdir "$work/team"
+    cp "$work/made/good.xlsx" "$work/team/oda.xlsx"
+    printf '[gym]\nunit = kg\n[lifter "Oda Brandvik"]\nlog = oda.xlsx\n' >"$work/team/gym.ini"
+    run team --gym "$work/team/gym.ini" --into "$work/night" --today 2026-04-01 --render none
+    status_in "a night over a workbook" 1
+    ok "the night names the cell" grep -q 'oda\.xlsx:March' "$work/night/refused.csv"
+    run check --corrections "$work/team/corrections.csv" "$work/team/oda.xlsx"
+    ok "the refused row is in the corrections" grep -q '^oda\.xlsx:March,3,"2026' "$work/team/corrections.csv"
+    sed -i 's/^\(oda.xlsx:March,3,"[^"]*"\),,/\1,"2026-03-03,squat,105,5",/' "$work/team/corrections.csv"
+    run loads --format csv --columns line,date,lift,reps,straight_kg "$work/team/oda.xlsx"
+    status_in "a corrected workbook" 0
+    printf '%s\n' line,date,lift,reps,straight_kg 2,2026-03-02,squat,5,100 3,2026-03-03,squat,5,105 >"$work/expected"
+    ok "the corrected row is read" cmp -s "$work/expected" "$work/out"
+    run team --gym "$work/team/gym.ini" --into "$work/night" --today 2026-04-02 --render none
+    status_in "the night after" 0 1
+    ok "a night reads the correction" [ "$(grep -c oda "$work/night/refused.csv")" = 0 ]
 else
     echo "no test_workbook here: what it makes is left out"
 fi
