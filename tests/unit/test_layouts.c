@@ -67,6 +67,8 @@ static const struct
     {"Date,Lift,Set 1,Set 2\n2026-01-05,squat,100x5,110x3\n2026-01-06,squat,8ox5,90x3\n2026-01-07,squat,80x5,90x3\n",
      "as set cells", 5, "bad-set-cell"},
     {"Date,Lift,Sets\n2026-01-05,squat,\"100x5, 110x3\"\n2026-01-06,squat,\"5x5 @ 100\"\n", "as set cells", 7, NULL},
+    {"Date,Lift,Load\n2026-01-05,squat,60 + 2 chains/side 7x2\n2026-01-06,squat,100 kg x 5 x 5\n", "as set cells", 12,
+     NULL},
     {"Date,Lift,Weight,Set 1,Set 2\n2026-01-05,squat,100,5,4\n,,110,3,\n", "as repetitions across", 3, NULL},
     {"Date,Squat,Zercher squat\n2026-01-05,100x5,60x8\n2026-01-06,,60x8\n",
      "as lifts across: Date = date; Squat = sets of Squat; Zercher squat = sets of Zercher squat", 3, NULL},

@@ -320,6 +320,7 @@ static const struct
      "box squat|100 kg + 2 chains/side|1 /box squat|120 kg|1 |no chains", 0},
     {"squat (2 x 7 kg chain/side):\n100x2\n100 + 1 chain/side: 1x2\n",
      "squat|100 kg + 2 x 7 kg chain/side|2 /squat|100 kg + 1 chain/side|2 ", 0},
+    {"bench - 2 mini bands\n40x5\n", "bench press|40 kg + band \"mini\"|5 ", 0},
     {"squat + 2 chains/side\n100x2\nbench\n60x5\n", "squat|100 kg + 2 chains/side|2 /bench press|60 kg|5 ", 0},
     {"squat with a friend\n100x2\n", "squat with a friend|100 kg|2 ", 0}, /* a name, as far as can be told */
     {"squat: 100 kg, 5 reps, 2 sets\nrow 50, 1 set of 8 reps\n", "squat|100 kg|5 5 /row|50 kg|8 ", 0},
@@ -489,6 +490,16 @@ START_TEST(test_date_lines)
     read_text(date_lines[_i].text);
     ck_assert_str_eq(line_of_sets(0), date_lines[_i].sets);
     ck_assert_uint_eq(diags_total(diags, SEVERITY_ERROR), date_lines[_i].refused);
+}
+END_TEST
+
+/* Words above the first date are a title, which may say the year. */
+START_TEST(test_title)
+{
+    ck_assert(read_text("Oda's log 2026\nall in kilos\n\nFri 6 March\nsquat 95: 1x5\n"));
+    ck_assert_uint_eq(reading->log->sets.count, 1);
+    ck_assert_int_eq(reading->log->sets.items[0].assumed, ASSUMED_YEAR);
+    ck_assert_uint_eq(diags_total(diags, SEVERITY_ERROR), 0);
 }
 END_TEST
 
@@ -678,6 +689,7 @@ int main(void)
     tcase_add_test(cases, test_incomplete_dates);
     tcase_add_test(cases, test_dates_without_year);
     tcase_add_loop_test(cases, test_date_lines, 0, sizeof date_lines / sizeof *date_lines);
+    tcase_add_test(cases, test_title);
     tcase_add_test(cases, test_column_behind_date);
     tcase_add_test(cases, test_date_order);
     tcase_add_test(cases, test_notes);

@@ -57,6 +57,21 @@ static bool colon_form(const struct item_manner *manner, const char *text, size_
     return false;
 }
 
+/* 60 + 2 chains 8x2: a load with chains or bands, a blank, sets and repetitions. */
+static bool spaced_form(const struct item_manner *manner, const char *text, size_t length, size_t at)
+{
+    struct text_match match;
+    const char *plus = at < length ? memchr(text + at, '+', length - at) : NULL;
+    if (!plus || !fits(manner, PATTERN_LOAD_START, text, length, at, &match))
+        return false;
+    for (size_t from = (size_t)(plus - text);
+         text_finds(manner->patterns, PATTERN_SPACED, manner->decimal, text, length, from, &match);
+         from = match.all.at + match.all.length)
+        if (fits(manner, PATTERN_SCHEME, text, length, match.all.at + match.all.length, &match))
+            return true;
+    return false;
+}
+
 /* 3x5 @ 100 kg; 100 kg 3x5 */
 static bool scheme_form(const struct item_manner *manner, const char *text, size_t length, size_t at)
 {
@@ -80,7 +95,7 @@ bool item_looks(const struct item_manner *manner, const char *text, size_t lengt
     if (fits(manner, PATTERN_WARM_UP, text, length, at, &match))
         at += match.all.length;
     return item_at(manner, text, length, at, &match) || colon_form(manner, text, length, at) ||
-           scheme_form(manner, text, length, at);
+           scheme_form(manner, text, length, at) || spaced_form(manner, text, length, at);
 }
 
 bool item_is_garbled(const char *text, size_t length)

@@ -230,7 +230,8 @@ static void add_columns_of_items(struct table *table, struct layout *layout)
     for (size_t i = 0; i < table->heading_count; i++) {
         const struct column_heading *heading = &table->headings[i];
         bool open = heading->field == FIELD_COUNT || (heading->field == FIELD_SETS && !heading->number) ||
-                    (heading->field == FIELD_SET_INDEX && !heading->number);
+                    (heading->field == FIELD_SET_INDEX && !heading->number) ||
+                    (heading->field == FIELD_WEIGHT && !table->map.of[FIELD_REPS].count); /* Load: 100 kg x 5 */
         if (!open || heading->use.planned || heading->week || heading->is_day || heading->is_set || !*heading->text)
             continue;
         struct layout_fit fit = column_items(table, i);

@@ -67,7 +67,8 @@ static bool is_name(struct text_log *log, size_t at, size_t end)
  * else *name_end is the end of the name. */
 static const char *ar_behind(struct text_log *log, size_t at, size_t end, size_t *name_end)
 {
-    static const char *const joins[] = {" w/", " with ", " + ", " & ", " plus ", " (", ", "};
+    static const char *const joins[] = {" w/", " with ", " + ", " & ", " plus ",
+                                        " (",  ", ",     ": ",  " - ", " \xE2\x80\x93 "}; /* dash */
     struct load_fault fault;
     struct load_style style = {log->unit, log->decimal};
     size_t first = end, length = 0;

@@ -509,8 +509,8 @@ bool text_take_sets(struct text_log *log, uint32_t lift, struct text_work *work)
         from += match.all.length;
     }
     if (read_load_colon_form(&line, from) || (!line.refused && read_at_form(&line, from)) ||
-        (!line.refused && read_spaced_form(&line, from)) || (!line.refused && read_body_form(&line, from)) ||
-        (!line.refused && read_list_form(&line, from)))
+        (!line.refused && read_spaced_form(&line, from)) || (!line.refused && read_load_before(&line, from)) ||
+        (!line.refused && read_body_form(&line, from)) || (!line.refused && read_list_form(&line, from)))
         return true;
     return line.refused ? false
                         : text_say(log, DIAG_BAD_LINE, line_rest(&line, from), "write 100x5, or 100 kg x 5 @8",

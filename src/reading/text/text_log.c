@@ -9,6 +9,7 @@
 #include "reading/text/text_line.h"
 #include "reading/text/text_patterns.h"
 #include "reading/text/text_session.h"
+#include "reading/years.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -228,6 +229,19 @@ static bool is_prose(const struct text_log *log, size_t at)
     return true;
 }
 
+/* A line above the first date that is words, or words and a year: "Oda's log 2026". */
+static bool take_title(struct text_log *log, size_t at)
+{
+    int year = year_of_names(log->text + at, "");
+    size_t digits = 0;
+    for (const char *text = log->text + at; *text; text++)
+        digits += *text >= '0' && *text <= '9';
+    bool title = digits == (year ? 4 : 0) && !strpbrk(log->text + at, ":@+&=~");
+    if (title && year)
+        log->named_year = year;
+    return title;
+}
+
 /* --- lines ------------------------------------------------------------------------------------------------------- */
 
 /* False: refused. */
@@ -252,7 +266,7 @@ static bool read_kind_of_line(struct text_log *log)
         return true;
     }
     if (log->state == SESSION_NONE)
-        return text_say(log, DIAG_NO_SESSION, whole_line(log), NULL, "sets without a date");
+        return take_title(log, at) || text_say(log, DIAG_NO_SESSION, whole_line(log), NULL, "sets without a date");
     if (log->length > WORK_LINE_LIMIT)
         return text_say(log, DIAG_BAD_LINE, (struct text_span){SIZE_MAX, 0}, NULL,
                         "a line of more than 4096 bytes cannot be a set");

@@ -129,6 +129,7 @@ struct text_log
     day_number last_day; /* of the session before, or one that it may be; NO_DAY: none */
     bool year_taken;     /* the session's date leaves out its year */
     struct tally years;  /* such dates */
+    int named_year;      /* in a title above the first date; 0: in none */
     enum focus focus;
     bool light;                    /* a deload */
     struct notes_together waiting; /* of the session's line or note: lines above its first sets */

@@ -47,11 +47,11 @@ static bool add_year(struct text_log *log, struct text_span span, const char *te
 {
     if (written->kind != DAY_UNREADABLE || day_read_in_year(text, 2024).kind == DAY_UNREADABLE) /* a leap year */
         return true;
-    int year = year_after(text, log->last_day, year_of_names(NULL, log->path));
+    int year = year_after(text, log->last_day, log->named_year ? log->named_year : year_of_names(NULL, log->path));
     if (!year) {
         log->state = SESSION_REFUSED;
-        return text_say(log, DIAG_BAD_DATE, span, "write the year too, or put it into the file's name",
-                        "'%s' has no year, and neither has a date above it nor the file's name", text);
+        return text_say(log, DIAG_BAD_DATE, span, "write the year too, in a title above it, or into the file's name",
+                        "'%s' has no year, nor has a date or title above it or the file's name", text);
     }
     *written = day_read_in_year(text, year);
     log->year_taken = true;
