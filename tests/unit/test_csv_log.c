@@ -122,6 +122,9 @@ static const struct
      "2:2026-01-12 squat 100 kg + 2 chains/side x5\n3:2026-01-12 squat 100 kg + 2 chains/side x5\n", ""},
     {"Date,Exercise,Weight,Reps,Chains\n2026-01-12,squat,100 kg,5,2 per side\n",
      "2:2026-01-12 squat 100 kg + 2 chains/side x5\n", ""},
+    /* a weight with a sign is hung on the body */
+    {HEAD "2026-01-12,dip,+25 kg,5\n2026-01-12,dip,+25,5\n2026-01-12,squat,+25 kg,5\n2026-01-12,squat,+25,5\n",
+     "2:2026-01-12 dip BW+25 kg x5\n3:2026-01-12 dip BW+25 kg x5\n5:2026-01-12 squat 25 kg x5\n", "bad-load 4:18"},
     /* a column that asks whether the set was a warm-up */
     {"timestamp,exercise,weight,reps,is_warmup\n2026-01-12T18:30:00Z,squat,60 kg,5,true\n"
      "2026-01-12T18:40:00Z,squat,100 kg,5,false\n2026-01-12T18:45:00Z,squat,100 kg,5,\n",

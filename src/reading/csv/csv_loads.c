@@ -51,14 +51,16 @@ const struct load *csv_on_body(struct csv_log *log, const struct load *load)
 /* --- weight
  * ---------------------------------------------------------------------------------------------------------------- */
 
-/* "-20" for a lift of the body is help from a machine or a band, written with or without BW. */
-static const struct load *assisted_load(struct csv_log *log, const struct csv_entry *entry, const struct csv_cell *cell,
-                                        struct load_fault *fault)
+/* "-20" for a lift of the body is help from a machine or a band, "+25 kg" is hung on; with or without BW. */
+static const struct load *signed_load(struct csv_log *log, const struct csv_entry *entry, const struct csv_cell *cell,
+                                      struct load_fault *fault)
 {
     if (!csv_lift(log, entry->lift)->bodyweight) {
         *fault = (struct load_fault){
             .id = DIAG_BAD_LOAD,
-            .message = "a negative weight means assistance, but this is not a bodyweight lift",
+            .message = *cell->text == '+'
+                           ? "a weight with a sign is added to bodyweight, but this is not a bodyweight lift"
+                           : "a negative weight means assistance, but this is not a bodyweight lift",
             .hint = "write the weight without the sign, or bodyweight = yes in the lift's block of the gym file"};
         return NULL;
     }
@@ -106,8 +108,10 @@ static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const 
     enum mass_unit unit = cell->use->unit_said ? cell->use->unit : entry->unit;
     bool unit_said = cell->use->unit_said || entry->unit_said;
     bool plain = csv_cell_number(log, cell, &value);
+    bool is_signed = *cell->text == '-' || text_starts(cell->text, "\xE2\x88\x92") ||
+                     (*cell->text == '+' && (!plain || csv_lift(log, entry->lift)->bodyweight));
     bool per_side = cell->use->per_side && plain && value > 0; /* with or without the bar? The reader of loads asks. */
-    if (!per_side && plain && value >= 0 && kg_from(value, unit) <= WEIGHT_LIMIT_KG) {
+    if (!per_side && !is_signed && plain && value >= 0 && kg_from(value, unit) <= WEIGHT_LIMIT_KG) {
         int decimals = number_decimals(cell->text, cell->length, log->decimal);
         struct load like = {.straight = STRAIGHT_MASS, .kg = kg_from(value, unit), .decimals = decimals};
         *base = without_zero(log, load_intern(log->reading->log->loads, &like));
@@ -116,8 +120,8 @@ static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const 
         entry->unit_assumed |= !unit_said && value > 0;
         return true;
     }
-    if (*cell->text == '-' || text_starts(cell->text, "\xE2\x88\x92")) {
-        *base = assisted_load(log, entry, cell, &fault);
+    if (is_signed) {
+        *base = signed_load(log, entry, cell, &fault);
         entry->unit_assumed |= !unit_said && plain;
     } else if (!per_side && plain && value > 0) {
         return csv_refuse(log, DIAG_ABSURD_NUMBER, cell->index, NULL, "more than %d kg looks mistyped",
