@@ -141,11 +141,13 @@ START_TEST(a_set_up_change_tells_both_ends)
     const struct finding *finding = findings->items[0];
     ck_assert_uint_eq(finding->sets, SETS);
     ck_assert_double_eq(finding->value, 6);
-    ck_assert_ptr_nonnull(strstr(finding->message, "moving the bottom by -3.0 kg and the top by -6.0 kg"));
+    ck_assert_ptr_nonnull(
+        strstr(finding->message, "moves the load at the bottom by -3.0 kg and at the top by -6.0 kg"));
     ck_assert_ptr_nonnull(strstr(finding->message, "(8 sets)"));
     every.unit = UNIT_LB;
     finding = findings_of_log()->items[0];
-    ck_assert_ptr_nonnull(strstr(finding->message, "moving the bottom by -6.6 lb and the top by -13.2 lb"));
+    ck_assert_ptr_nonnull(
+        strstr(finding->message, "moves the load at the bottom by -6.6 lb and at the top by -13.2 lb"));
     ck_assert_double_eq(finding->value, 6);
 }
 END_TEST
@@ -157,7 +159,7 @@ START_TEST(an_unknown_set_up_moves_an_unknown_load)
     const struct findings *findings = findings_of_log();
     ck_assert_uint_eq(findings->count, 1);
     ck_assert(isnan(findings->items[0]->value));
-    ck_assert_ptr_nonnull(strstr(findings->items[0]->message, "moving the bottom by an unknown load"));
+    ck_assert_ptr_nonnull(strstr(findings->items[0]->message, "moves the load at the bottom by an unknown amount"));
 }
 END_TEST
 

@@ -109,7 +109,8 @@ static void look_for_slack(struct gear_review *review, const struct hung *hung)
     else if (hung->reverse || taut_m >= review->loading->top_m)
         fact = arena_printf(maker->scratch, "%s is slack at the bottom", words);
     else
-        fact = arena_printf(maker->scratch, "%s is slack at the bottom and comes taut %s above it", words,
+        fact = arena_printf(maker->scratch,
+                            "%s is slack at the bottom and comes taut only after the first %s of the lift", words,
                             length_words(maker, taut_m - review->loading->bottom_m));
     add_cause(review, (struct cause){FINDING_BAND_SLACK, pull.force_kg, limit, words, fact});
 }

@@ -167,7 +167,7 @@ const char *load_words(struct findings_maker *maker, double kg)
 const char *change_words(struct findings_maker *maker, double kg)
 {
     if (isnan(kg))
-        return "an unknown load";
+        return "an unknown amount";
     return arena_printf(maker->scratch, "%s%s", kg > 0 ? "+" : "", load_words(maker, kg));
 }
 

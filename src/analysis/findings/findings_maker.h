@@ -69,7 +69,7 @@ struct finding *episode_finding(struct findings_maker *maker, struct episodes *e
 /* Words of facts, the scratch arena's. */
 const char *percent_words(struct findings_maker *maker, double share);  /* 34.2 % */
 const char *load_words(struct findings_maker *maker, double kg);        /* 14.0 kg */
-const char *change_words(struct findings_maker *maker, double kg);      /* +14.0 kg; "an unknown load" */
+const char *change_words(struct findings_maker *maker, double kg);      /* +14.0 kg; "an unknown amount" */
 const char *length_words(struct findings_maker *maker, double metres);  /* 4.0 cm */
 const char *day_words(struct findings_maker *maker, day_number day);    /* 2026-01-12 */
 const char *week_words(struct findings_maker *maker, week_number week); /* 2026-W03 */

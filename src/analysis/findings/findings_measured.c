@@ -45,7 +45,8 @@ static void look_for_estimate(struct lifter_review *review, const struct hung *h
                                               session);
     finding_add(finding, set);
     if (finding_update_worst(finding, chain->mass_kg, limit))
-        finding->fact = arena_printf(maker->scratch, "the mass of chain %s, %s, is an estimate from its nominal size",
+        finding->fact = arena_printf(maker->scratch,
+                                     "the mass of chain \"%s\", %s, is estimated from the size of its links",
                                      chain->label, load_words(maker, chain->mass_kg));
 }
 

@@ -46,9 +46,10 @@ static void tell_change(struct setup_review *review, const struct wave_week *fro
     struct findings_maker *maker = review->maker;
     const char *bottom = change_words(maker, ar_at(to, LOAD_BOTTOM) - ar_at(from, LOAD_BOTTOM));
     const char *top = change_words(maker, ar_at(to, LOAD_TOP) - ar_at(from, LOAD_TOP));
-    review->fact = arena_printf(maker->scratch, "%s%s in %s from %s to %s, moving the bottom by %s and the top by %s",
-                                review->fact, review->changes ? ", then" : "", week_words(maker, to->week),
-                                ar_words(from), ar_words(to), bottom, top);
+    review->fact = arena_printf(
+        maker->scratch, "%s%s in %s from %s to %s, which moves the load at the bottom by %s and at the top by %s",
+        review->fact, review->changes ? ", then" : "", week_words(maker, to->week), ar_words(from), ar_words(to),
+        bottom, top);
 }
 
 static void look_at_change(struct setup_review *review, const struct wave_week *from, const struct wave_week *to)

@@ -36,10 +36,10 @@ static const char *raise_words(const struct session *session, const struct plan 
     case PLAN_RAISED_BY_PLATES:
         if (isnan(plan->slope_kg))
             return arena_printf(
-                arena, "raised by %s, a pair of the smallest plates: there are too few waves to know the usual step",
+                arena, "raised by %s, the least that the plates allow: there are too few waves to know the usual step",
                 raise);
         return arena_printf(arena,
-                            "raised by %s, a pair of the smallest plates: the usual step from wave to wave is %s",
+                            "raised by %s, the least that the plates allow: the usual step from wave to wave is %s",
                             raise, signed_load_words(arena, plan->slope_kg, session->unit));
     case PLAN_RAISED_BY_SLOPE:
         return arena_printf(arena, "raised by %s, the usual step from wave to wave", raise);

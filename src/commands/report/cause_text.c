@@ -15,12 +15,17 @@ static const char *number_words(const struct report *report, const struct findin
     enum mass_unit unit = report->session->unit;
     char buffer[32];
     bool is_kg = finding->unit == FINDING_KG, is_share = finding->unit == FINDING_SHARE;
+    bool is_jump = finding->id == FINDING_SHARE_JUMP; /* from one per cent to another */
     number_fixed(buffer, sizeof buffer,
                  is_kg      ? kg_to(number, unit)
                  : is_share ? 100 * number
                             : number,
                  is_kg || is_share ? 1 : 0);
-    return arena_printf(arena, "%s %s", buffer, is_kg ? mass_unit_name(unit) : is_share ? "%" : "days");
+    return arena_printf(arena, "%s %s", buffer,
+                        is_kg      ? mass_unit_name(unit)
+                        : is_jump  ? "points"
+                        : is_share ? "%"
+                                   : "days");
 }
 
 const char *finding_limit_words(const struct report *report, const struct finding *finding)

@@ -50,7 +50,8 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
     if (written.kind == DAY_UNREADABLE)
         return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "'%s' is not a date", cell.text);
     if (written.kind == DAY_IMPOSSIBLE)
-        return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "there is no day '%s'", cell.text);
+        return csv_refuse(log, DIAG_BAD_DATE, cell.index, "correct the day or the month", "there is no day '%s'",
+                          cell.text);
     if (written.kind == DAY_FAR)
         return csv_refuse(log, DIAG_BAD_DATE, cell.index, NULL, "'%s' is not in the years %d to %d", cell.text,
                           FIRST_YEAR, LAST_YEAR);

@@ -32,12 +32,12 @@ static bool refuse_open_quote(struct csv_log *log)
         at_quote.line += at_quote.lines - 1;
         log->row = &at_quote;
         csv_refuse(log, DIAG_OPEN_QUOTE, CSV_WHOLE_ROW, NULL,
-                   "a quote that opens here never closes: the rest of the file is in it");
+                   "a quote that opens here never closes: the rest of the file would be one cell");
         log->row = whole;
         return false;
     }
     return csv_refuse(log, DIAG_OPEN_QUOTE, at_quote.count, NULL,
-                      "a quote that opens here never closes: the rest of the file is in it");
+                      "a quote that opens here never closes: the rest of the file would be one cell");
 }
 
 /* Is the record whole, and no more than whole? */
@@ -51,7 +51,8 @@ static bool check_shape(struct csv_log *log)
             return csv_refuse(log, DIAG_NUL_BYTE, i, NULL, "a NUL byte within the cell");
     if (row->count < log->needed_cells && !csv_is_date_row(log))
         return csv_refuse(log, DIAG_TOO_FEW_CELLS, CSV_WHOLE_ROW, NULL,
-                          "%zu cells, where date, lift, weight and reps need %zu", row->count, log->needed_cells);
+                          "a row of %zu cells: date, lift, weight and reps are in the first %zu", row->count,
+                          log->needed_cells);
     for (size_t i = log->map.header_cells; i < row->count; i++)
         if (*csv_skip_blanks(row->cells[i]))
             return csv_refuse(log, DIAG_EXTRA_CELLS, i, NULL, "a cell beyond the header's %zu columns: '%s'",

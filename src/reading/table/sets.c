@@ -223,7 +223,7 @@ static bool check_shape(struct maker *maker)
     if (!row->open_quote)
         return true;
     maker_refuse(maker, row->count, whole_cell, DIAG_OPEN_QUOTE, NULL,
-                 "a quote that opens here never closes: the rest of the file is in it");
+                 "a quote that opens here never closes: the rest of the file would be one cell");
     return false;
 }
 

@@ -36,10 +36,10 @@ static enum date_order dates_of(struct text_log *log)
     return lifter && lifter->dates != DATES_UNSAID ? lifter->dates : gym->dates;
 }
 
-static bool refuse_date(struct text_log *log, struct text_span span, const char *why)
+static bool refuse_date(struct text_log *log, struct text_span span, const char *hint, const char *why)
 {
     log->state = SESSION_REFUSED;
-    return text_say(log, DIAG_BAD_DATE, span, NULL, "%s", why);
+    return text_say(log, DIAG_BAD_DATE, span, hint, "%s", why);
 }
 
 /* A date without its year takes that of the session before, or of the file's name. False: there is none, said. */
@@ -48,11 +48,10 @@ static bool add_year(struct text_log *log, struct text_span span, const char *te
     if (written->kind != DAY_UNREADABLE || day_read_in_year(text, 2024).kind == DAY_UNREADABLE) /* a leap year */
         return true;
     int year = year_after(text, log->last_day, log->named_year ? log->named_year : year_of_names(NULL, log->path));
-    if (!year) {
-        log->state = SESSION_REFUSED;
-        return text_say(log, DIAG_BAD_DATE, span, "write the year too, in a title above it, or into the file's name",
-                        "'%s' has no year, nor has a date or title above it or the file's name", text);
-    }
+    if (!year)
+        return refuse_date(log, span, "write the year too, in a title above it, or into the file's name",
+                           arena_printf(log->reading->scratch,
+                                        "'%s' has no year, nor has a date or title above it or the file's name", text));
     *written = day_read_in_year(text, year);
     log->year_taken = true;
     tally_add(&log->years, 1, log->line);
@@ -69,17 +68,19 @@ static bool read_date(struct text_log *log, struct text_span span)
     if (!add_year(log, span, text, &written))
         return false;
     if (written.kind == DAY_UNREADABLE)
-        return refuse_date(log, span, arena_printf(scratch, "'%s' is not a date", text));
-    if (written.kind == DAY_IMPOSSIBLE)
-        return refuse_date(log, span, arena_printf(scratch, "there is no day '%s'", text));
+        return refuse_date(log, span, NULL, arena_printf(scratch, "'%s' is not a date", text));
+    if (written.kind == DAY_IMPOSSIBLE) {
+        log->state = SESSION_REFUSED;
+        return text_say(log, DIAG_BAD_DATE, span, "correct the day or the month", "there is no day '%s'", text);
+    }
     if (written.kind == DAY_FAR)
-        return refuse_date(log, span,
+        return refuse_date(log, span, NULL,
                            arena_printf(scratch, "'%s' is not in the years %d to %d", text, FIRST_YEAR, LAST_YEAR));
     if (written.kind != DAY_SURE && order != DATES_UNSAID) {
         written.day = order == DATES_DMY ? written.dmy : order == DATES_MDY ? written.mdy : NO_DAY;
         written.kind = DAY_SURE;
         if (written.day == NO_DAY)
-            return refuse_date(log, span,
+            return refuse_date(log, span, NULL,
                                arena_printf(scratch, "'%s' is not a date in the order that was given", text));
     } else {
         day_order_see(&log->order, &written);
