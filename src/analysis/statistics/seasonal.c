@@ -6,6 +6,7 @@
 #include <gsl/gsl_cdf.h>
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -159,6 +160,96 @@ static double compare_pairs(const struct season *seasons, size_t count, double *
     return s;
 }
 
+/* --- the exact distribution of S over all orders of whole waves --------------------------------------------------- */
+
+static size_t distinct_times(const struct season *seasons, size_t count, double times[SEASONAL_MOST_EXACT])
+{
+    size_t found = 0;
+    for (size_t g = 0; g < count; g++)
+        for (size_t i = 0; i < seasons[g].count; i++) {
+            size_t known = 0;
+            while (known < found && times[known] != seasons[g].points[i].time)
+                known++;
+            if (known < found)
+                continue;
+            if (found == SEASONAL_MOST_EXACT)
+                return found + 1;
+            times[found++] = seasons[g].points[i].time;
+        }
+    return found;
+}
+
+static size_t index_of(const double *times, double time)
+{
+    size_t i = 0;
+    while (times[i] != time)
+        i++;
+    return i;
+}
+
+/* signs[i][j]: what S gains where wave i comes before wave j. */
+static void sum_signs(const struct season *season, const double *times,
+                      int signs[SEASONAL_MOST_EXACT][SEASONAL_MOST_EXACT])
+{
+    for (size_t i = 0; i < season->count; i++)
+        for (size_t j = i + 1; j < season->count; j++) {
+            size_t a = index_of(times, season->points[i].time), b = index_of(times, season->points[j].time);
+            int over = sign(season->points[j].value - season->points[i].value);
+            signs[a][b] += over;
+            signs[b][a] -= over;
+        }
+}
+
+/* Adds to each set of waves with one wave more the orders that end with it: 8 waves have 40,320 orders, but 256 sets.
+ */
+static void add_wave(uint32_t *orders, size_t width, unsigned before, size_t next, int gain)
+{
+    const uint32_t *from = orders + before * width;
+    uint32_t *to = orders + (before | 1u << next) * width;
+    for (size_t i = 0; i < width; i++)
+        if (from[i])
+            to[(size_t)((long)i + gain)] += from[i];
+}
+
+/* The share of all orders with an |S| at least as large; NAN: too few or too many waves for it. */
+static double exact_p(const struct seasonal *result, const struct season *seasons, size_t count)
+{
+    double times[SEASONAL_MOST_EXACT];
+    int signs[SEASONAL_MOST_EXACT][SEASONAL_MOST_EXACT] = {{0}};
+    size_t waves = distinct_times(seasons, count, times), most = result->pairs, width = 2 * most + 1;
+    if (waves < SEASONAL_LEAST_SHARED || waves > SEASONAL_MOST_EXACT)
+        return NAN;
+    for (size_t g = 0; g < count; g++)
+        sum_signs(&seasons[g], times, signs);
+    struct arena *scratch = arena_new();
+    unsigned all = (1u << waves) - 1;
+    uint32_t *orders = ARENA_ARRAY(scratch, uint32_t, (all + 1) * width); /* [set of waves][S + most]: how many */
+    orders[most] = 1;
+    for (unsigned before = 0; before < all; before++)
+        for (size_t next = 0; next < waves; next++) {
+            int gain = 0;
+            if (before & 1u << next)
+                continue;
+            for (size_t i = 0; i < waves; i++)
+                gain += before & 1u << i ? signs[i][next] : 0;
+            add_wave(orders, width, before, next, gain);
+        }
+    double as_far = 0, in_all = 0;
+    for (size_t i = 0; i < width; i++) {
+        double n = orders[all * width + i];
+        in_all += n;
+        as_far += fabs((double)i - (double)most) >= fabs(result->s) ? n : 0;
+    }
+    arena_free(scratch);
+    return as_far / in_all;
+}
+
+static double normal_p(const struct seasonal *result)
+{
+    double z = fmax(fabs(result->s) - 1, 0) / sqrt(result->variance);
+    return fmin(1, 2 * gsl_cdf_ugaussian_Q(z));
+}
+
 static double at_rank(const double *slopes, size_t pairs, double rank)
 {
     double last = (double)pairs - 1;
@@ -184,8 +275,9 @@ struct seasonal seasonal_kendall(const struct seasonal_point *points, size_t cou
         result.slope = (slopes[(result.pairs - 1) / 2] + slopes[result.pairs / 2]) / 2;
         result.low = at_rank(slopes, result.pairs, round((n - c) / 2) - 1);
         result.high = at_rank(slopes, result.pairs, round((n + c) / 2));
+        double exact = exact_p(&result, seasons, season_count);
         if (result.variance > 0)
-            result.p = fmin(1, 2 * gsl_cdf_ugaussian_Q(fmax(fabs(result.s) - 1, 0) / sqrt(result.variance)));
+            result.p = isnan(exact) ? normal_p(&result) : exact;
     }
     arena_free(scratch);
     return result;

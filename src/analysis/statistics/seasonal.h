@@ -21,9 +21,14 @@ struct seasonal_point
  * and R' the ranks (ties share theirs), K = Σ sign((y_j − y_i)(y'_j − y'_i)): Hirsch & Slack 1984, Water Resources
  * Research 20:727–732, after Dietz & Killeen 1981, J Am Stat Assoc 76:169–174. Without it a good or a bad wave would
  * count once for each of its weeks. It is estimated from SEASONAL_LEAST_SHARED times up, and the sum is never taken
- * below half of Σ σ_g². z = (S − sign S) / √var S; p two-sided by the normal distribution. Slope: the median of all
- * slopes within seasons; its interval as Sen's (see statistics.h), by the same variance. */
+ * below half of Σ σ_g². p, two-sided: with SEASONAL_LEAST_SHARED to SEASONAL_MOST_EXACT times in all the share of the
+ * orders of whole times in which |S| is at least as large, which needs neither covariance nor continuity correction (a
+ * permutation test: Fisher 1935, The Design of Experiments, section 21; Pitman 1937, Suppl. J. R. Stat. Soc. 4:119–130,
+ * from memory); with fewer, of which no order is rare enough, and with more, that of z = (S − sign S) / √var S by the
+ * normal distribution. Slope: the median of all slopes within seasons; its interval as Sen's (see statistics.h), by the
+ * same variance. */
 #define SEASONAL_LEAST_SHARED 5
+#define SEASONAL_MOST_EXACT 8
 
 struct seasonal
 {
