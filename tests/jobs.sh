@@ -46,6 +46,10 @@ printf 'Week,Day,Exercise,Reps,Load\n1,1,squat,5,100\n' >"$odd/wide-no-start.csv
 printf 'Date,Exercise,Weight 1,Reps 1,Set 1\n2026-01-05,squat,100,5,100x5\n2026-01-06,squat,100,5,100x5\n' >"$odd/deep/wide-twice.csv"
 printf 'Date,Exercise,Weight,Reps\n2026-05-04 speed,,,\n,Squat,80,2\n,,82.5,2\n\n,,85,2\n' >"$odd/date-rows.csv"
 awk 'BEGIN { print "Date,Exercise,Weight,Reps"; for (i = 0; i < 3000; i++) printf "%s,%s,%d,5\n", i % 9 ? "" : sprintf("2026-%02d-%02d", i / 300 + 1, i / 9 % 28 + 1), i % 3 ? "" : "Lift " i % 7, 50 + i % 60 }' >"$odd/said-once.csv"
+awk 'BEGIN { print "Date,Athlete,Exercise,Weight,Reps,RPE,Notes"
+    for (i = 0; i < 9000; i++) printf "2026-01-%02d,Una,Squat,%d,5,,\n", i / 400 + 1, 60 + i % 60
+    printf "2026-02-01,Una,Squat,100,5,,\"" ; for (i = 0; i < 120000; i++) printf "far too long"; print ""
+    for (i = 0; i < 9000; i++) printf "2026-03-%02d,Una,Squat,%s,5,,\n", i / 400 + 1, i % 3000 ? 60 + i % 60 : "x" }' >"$odd/long-line.csv"
 ln -s .. "$odd/deep/back"
 ln -s ../a.csv "$odd/deep/again.csv"
 ln -s nowhere "$odd/dangling"

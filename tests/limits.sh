@@ -26,7 +26,7 @@ rm -f "$work/zeros.csv"
 truncate -s 1G "$work/tail.csv"
 bounded check "$work/tail.csv"
 status_in "1 GB of NUL after a good line" 1 3
-said "1 GB of NUL after a good line" '1 MiB'
+said "1 GB of NUL after a good line" '256 MiB'
 rm -f "$work/tail.csv"
 
 stream() { # NAME GENERATOR: a gigabyte through a pipe; the program must stop reading long before
@@ -43,26 +43,49 @@ stream() { # NAME GENERATOR: a gigabyte through a pipe; the program must stop re
 }
 stream "1 GB of random bytes" "cat /dev/urandom"
 stream "1 GB of one letter" "tr '\\0' a </dev/zero"
-said "1 GB of one letter" '1 MiB|neither'
+said "1 GB of one letter" '256 MiB|neither'
 stream "1 GB in one quoted cell" "printf 'Date,Exercise,Weight,Reps,Notes\\n2026-01-05,squat,100,5,\"'; tr '\\0' '\\n' </dev/zero"
 said "1 GB in one quoted cell" '1 MiB|never closes|quote'
 stream "1 GB of separators" "printf 'Date,Exercise,Weight,Reps\\n'; tr '\\0' , </dev/zero"
-said "1 GB of separators" '4096 cells|1 MiB'
+said "1 GB of separators" '256 MiB'
 stream "1 GB of line ends" "tr '\\0' '\\n' </dev/zero"
 said "1 GB of line ends" '16 MiB of empty lines'
 header="printf 'Date,Exercise,Weight,Reps\\n2026-01-05,squat,100,5\\n'"
 stream "1 GB of line ends after a good line" "$header; tr '\\0' '\\n' </dev/zero"
 said "1 GB of line ends after a good line" '16 MiB of empty lines'
 stream "1 GB of random bytes after a good line" "$header; cat /dev/urandom"
-said "1 GB of random bytes after a good line" '20000 lines were refused|1 MiB'
+said "1 GB of random bytes after a good line" '20000 lines were refused|256 MiB'
 stream "1 GB of lines that cannot be read" "$header; yes 2026-01-05,squat,x,5"
 said "1 GB of lines that cannot be read" '20000 lines were refused'
 stream "1 GB of lines that cannot be read in a text log" "printf '2026-01-05\\nsquat 100: 3x5\\n'; yes 'squat x: 3x5'"
 said "1 GB of lines that cannot be read in a text log" '20000 lines were refused'
 stream "1 GB of quotes" "$header; tr '\\0' '\"' </dev/zero"
-said "1 GB of quotes" '1 MiB|never closes|quote'
+said "1 GB of quotes" '256 MiB'
 stream "1 GB of digits" "$header; printf 2026-01-05,squat,; tr '\\0' 9 </dev/zero"
-said "1 GB of digits" '1 MiB'
+said "1 GB of digits" '256 MiB'
+
+# --- a line of more than 1 MiB is refused by its number, the rest of the file is read ----------------------------------------------
+filler() { # BYTES
+    head -c "$1" /dev/zero | tr '\0' a
+}
+header='Date,Exercise,Weight,Reps,Notes'
+{ echo "$header"; echo '2026-01-05,squat,100,5,'; printf '2026-01-05,squat,105,5,'; filler 1048576; echo; echo '2026-01-06,squat,110,5,'; } >"$work/long.csv"
+{ echo "$header"; echo '2026-01-05,squat,100,5,'; printf '2026-01-05,squat,105,5,"'; filler 200000000; echo; echo '2026-01-06,squat,110,5,'; } >"$work/quoted.csv"
+{ echo "$header"; echo '2026-01-05,squat,100,5,'; printf '2026-01-05'; filler 9000000 | tr a ,; echo; echo '2026-01-06,squat,110,5,'; } >"$work/cells.csv"
+{ echo "$header" | sed 's/Weight,Reps/Set 1,Set 2/'; echo '2026-01-05,squat,100x5,,'; filler 3000000; echo; echo '2026-01-06,squat,110x5,,'; } >"$work/wide.csv"
+{ echo '2026-01-05'; echo 'squat 100: 1x5'; filler 30000000; echo; echo 'squat 110: 1x5'; } >"$work/long.txt"
+for file in long.csv quoted.csv cells.csv wide.csv long.txt; do
+    bounded check "$work/$file"
+    status_in "a long line in $file" 1
+    said "a long line in $file" "$file:3.*error: a line of more than 1 MiB"
+    [ "$(cat "$work/out" "$work/err" | grep -c ": error:")" = 1 ] && pass || fail "a long line in $file is not all that was refused"
+    bounded loads --format csv --columns straight_kg "$work/$file"
+    [ "$(tr '\n' ' ' <"$work/out")" = 'straight_kg 100 110 ' ] && pass || fail "$file was not read but for its long line: $(cat "$work/out")"
+done
+{ echo "$header"; printf '2026-01-05,squat,105,5,'; filler 1048553; echo; } >"$work/long.csv"
+bounded check "$work/long.csv"
+status_in "a line of 1 MiB" 0
+rm -f "$work/long.csv" "$work/quoted.csv" "$work/cells.csv" "$work/wide.csv" "$work/long.txt"
 
 # --- documented limits, each named by its error ---------------------------------------------------------------------------------
 { echo 'Date,Exercise,Weight,Reps'; head -c 5000 /dev/zero | tr '\0' ,; echo; } >"$work/cells.csv"

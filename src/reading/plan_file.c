@@ -149,6 +149,8 @@ static bool read_step(struct file *file, unsigned *step)
 
 static bool read_week_row(struct file *file, struct planned_week *week)
 {
+    if (file->row->too_long)
+        return refuse(file, NO_COLUMN, "a line of more than 1 MiB", "");
     if (file->row->open_quote)
         return refuse(file, NO_COLUMN, "a quote never closes", "");
     for (size_t i = 0; i < file->row->count; i++)

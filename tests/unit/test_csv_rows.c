@@ -20,7 +20,7 @@ static void tear_down(void)
     arena_free(arena);
 }
 
-/* Rows as text: "LINE+LINES[cell|cell]", NUL shown as 0, line breaks as /. */
+/* Rows as text: "LINE+LINES[cell|cell]", NUL shown as 0, line breaks as /; "LINE!!" where it is too long. */
 struct shown
 {
     char *text;
@@ -30,6 +30,10 @@ struct shown
 static bool show(void *context, const struct csv_row *row)
 {
     struct shown *shown = context;
+    if (row->too_long) {
+        shown->text = arena_printf(arena, "%s%u!!", shown->text, row->line);
+        return ++shown->rows != shown->stop_after;
+    }
     shown->text = arena_printf(arena, "%s%u+%u[", shown->text, row->line, row->lines);
     for (size_t i = 0; i < row->count; i++) {
         char *cell = arena_text(arena, row->cells[i], row->lengths[i]);
@@ -163,6 +167,34 @@ START_TEST(test_limits)
 }
 END_TEST
 
+/* A line that is too long takes its record with it, whatever is open, and the next line begins one. */
+START_TEST(test_long_line)
+{
+    static const struct
+    {
+        const char *before, *after, *rows;
+    } lines[] = {
+        {"a,b\nc,", "\nd,e\n", "1+1[a|b]2!!3+1[d|e]"},
+        {"a,b\nc,\"", "\nd,e\n", "1+1[a|b]2!!3+1[d|e]"},
+        {"a,b\nc,\"f\n\ng", "\"\nd,e\n", "1+1[a|b]4!!5+1[d|e]"},
+        {"a,b\n\n\nc,", "", "1+1[a|b]4!!"},
+        {"", "\nd,e\n", "1!!2+1[d|e]"},
+    };
+    size_t filler = INPUT_LINE_LIMIT + INPUT_BLOCK_BYTES;
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        size_t before = strlen(lines[i].before), after = strlen(lines[i].after);
+        for (char with = 'x'; with;
+             with = with == 'x' ? ',' : 0) { /* one cell, and more cells than a record may have */
+            char *bytes = arena_alloc(arena, before + filler + after);
+            memcpy(bytes, lines[i].before, before);
+            memset(bytes + before, with, filler);
+            memcpy(bytes + before + filler, lines[i].after, after);
+            ck_assert_str_eq(rows_of(bytes, before + filler + after, ',', 1, 0), lines[i].rows);
+        }
+    }
+}
+END_TEST
+
 /* A quote open for more than a cell may hold is one that never closes: memory does not grow with the file. */
 START_TEST(test_long_open_quote)
 {
@@ -244,6 +276,7 @@ int main(void)
     tcase_add_test(cases, test_long);
     tcase_add_test(cases, test_wide_cells);
     tcase_add_test(cases, test_limits);
+    tcase_add_test(cases, test_long_line);
     tcase_add_test(cases, test_long_open_quote);
     tcase_add_loop_test(cases, test_columns, 0, COUNT(columns));
     tcase_add_test(cases, test_split);

@@ -285,14 +285,55 @@ END_TEST
 
 START_TEST(test_line_limit)
 {
-    size_t length = INPUT_LINE_LIMIT + INPUT_BLOCK_BYTES, got;
-    char *bytes = arena_alloc(arena, length);
-    memset(bytes, 'x', length);
-    struct input *input = input_from_memory(arena, "log.csv", bytes, length, diags);
+    static const struct
+    {
+        size_t long_line, kept;
+        const char *letter; /* of which the line is made */
+    } lines[] = {
+        {INPUT_LINE_LIMIT, INPUT_LINE_LIMIT, "x"}, /* as long as a line may be */
+        {INPUT_LINE_LIMIT + 1, INPUT_LINE_LIMIT + 1, "x"},
+        {INPUT_LINE_LIMIT + 3 * INPUT_BLOCK_BYTES, INPUT_LINE_LIMIT + 1, "x"},
+        {3 * INPUT_LINE_LIMIT, INPUT_LINE_LIMIT + 2, "\u20ac"}, /* 1 MiB and 1 byte end after a letter's second byte */
+    };
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        size_t step = strlen(lines[i].letter), length = lines[i].long_line, got;
+        char *bytes = arena_alloc(arena, length + 6);
+        memcpy(bytes, "a\n", 2);
+        for (size_t at = 0; at < length; at += step)
+            memcpy(bytes + 2 + at, lines[i].letter, step);
+        memcpy(bytes + 2 + length, "\nb\n", 3);
+        struct input *input = input_from_memory(arena, "log.csv", bytes, length + 5, diags);
+        const char *text = all_text(input, &got);
+        ck_assert(!input_failed(input));
+        ck_assert_uint_eq(input_lines(input), 3);
+        ck_assert_uint_eq(got, lines[i].kept + 5);
+        ck_assert_mem_eq(text + got - 3, "\nb\n", 3);
+        ck_assert_ptr_null(diags_first(diags));
+        input_close(input);
+    }
+}
+END_TEST
+
+static ssize_t endless(void *context, char *to, size_t room)
+{
+    *(size_t *)context += room;
+    memset(to, 'x', room);
+    return (ssize_t)room;
+}
+
+START_TEST(test_line_end)
+{
+    struct input *like = input_from_memory(arena, "log.csv", "x", 1, diags);
+    size_t bytes = 0, got;
+    struct input_source source = {.read = endless, .context = &bytes, .like = like};
+    struct input *input = input_from_source(arena, "log.csv", &source, diags);
     all_text(input, &got);
     ck_assert(input_failed(input));
     ck_assert(was_said(DIAG_LIMIT_REACHED));
+    ck_assert_uint_eq(diags_first(diags)->at.line, 1);
+    ck_assert_uint_lt(bytes, INPUT_LINE_END + 2 * INPUT_BLOCK_BYTES);
     input_close(input);
+    input_close(like);
 }
 END_TEST
 
@@ -364,6 +405,7 @@ int main(void)
     tcase_add_test(cases, test_lines);
     tcase_add_test(cases, test_window);
     tcase_add_test(cases, test_line_limit);
+    tcase_add_test(cases, test_line_end);
     tcase_add_test(cases, test_files);
     tcase_add_test(cases, test_parts);
     suite_add_tcase(suite, cases);

@@ -104,7 +104,9 @@ static bool see_row(void *context, const struct csv_row *row)
         return true;
     }
     const char *record = cell(reader, row, FIELD_RECORD), *correction = cell(reader, row, FIELD_CORRECTION);
-    if (row->open_quote) {
+    if (row->too_long) {
+        refuse(reader, row, "a line of more than 1 MiB");
+    } else if (row->open_quote) {
         refuse(reader, row, "a quote that never closes");
     } else if (!*record) {
         refuse(reader, row, "no record: give the record exactly as it is in the log");

@@ -21,7 +21,7 @@ static bool is_blank_record(const struct csv_row *row)
     for (size_t i = 0; i < row->count; i++)
         if (*csv_skip_blanks(row->cells[i]) || row->lengths[i] > strlen(row->cells[i]))
             return false;
-    return !row->open_quote;
+    return !row->open_quote && !row->too_long;
 }
 
 static bool refuse_open_quote(struct csv_log *log)
@@ -44,6 +44,9 @@ static bool refuse_open_quote(struct csv_log *log)
 static bool check_shape(struct csv_log *log)
 {
     const struct csv_row *row = log->row;
+    if (row->too_long)
+        return csv_refuse(log, DIAG_LONG_LINE, CSV_WHOLE_ROW, NULL,
+                          "a line of more than 1 MiB cannot be a set: it is left out");
     if (row->open_quote)
         return refuse_open_quote(log);
     for (size_t i = 0; log->input && input_had_nul(log->input) && i < row->count; i++)

@@ -20,12 +20,17 @@ struct rows
     char delimiter;
     csv_row_seen *seen;
     void *context;
-    bool stopped, too_large;
+    bool stopped;
+    bool too_large;      /* the record at hand: its cells are no longer kept */
+    bool failed;         /* it was too large when it ended */
+    bool line_too_long;  /* the line at hand: libcsv gets no more of it */
     bool breaks_marked;  /* a line break within a cell may be written as U+2028: in sheets, and where only the head is
                             looked at */
     bool between;        /* libcsv holds no part of a record */
     bool seen_long;      /* a record of more than LONG_BYTES */
     size_t fed;          /* bytes of the record that libcsv holds */
+    size_t line_fed;     /* bytes of the line at hand among them */
+    uint32_t lines_fed;  /* line ends among them */
     uint32_t line;       /* first physical line of the record being read */
     uint32_t inner_ends; /* line ends within its quoted cells so far */
     char *text;          /* of the record's cells, each with a NUL */
@@ -116,7 +121,7 @@ static void cell_ended(void *cell, size_t length, void *context)
     struct rows *rows = context;
     if (rows->count >= CSV_CELLS_LIMIT || length > CSV_CELL_LIMIT)
         rows->too_large = true;
-    if (rows->stopped || rows->too_large)
+    if (rows->stopped || rows->too_large || rows->line_too_long)
         return;
     if (rows->text_used + length + 1 > rows->text_room)
         grow_text(rows, rows->text_used + length + 1);
@@ -158,7 +163,8 @@ static void give_row(struct rows *rows, bool open_quote)
         .lengths = rows->lengths,
         .open_quote = open_quote,
     };
-    if ((row.count || open_quote) && !rows->stopped && !rows->too_large)
+    rows->failed |= rows->too_large && !rows->stopped;
+    if ((row.count || open_quote) && !rows->stopped && !rows->failed)
         rows->stopped = !rows->seen(rows->context, &row);
 }
 
@@ -174,9 +180,11 @@ static void begin_row(struct rows *rows)
 static void row_ended(int by, void *context)
 {
     struct rows *rows = context;
+    rows->between = by == '\n';
+    if (rows->line_too_long) /* what libcsv holds of it is dropped */
+        return;
     give_row(rows, false);
     begin_row(rows);
-    rows->between = by == '\n';
 }
 
 /* Gives the plain records at the start of the text; returns the bytes they take. */
@@ -210,8 +218,29 @@ static void feed(struct rows *rows, const char *text, size_t length)
     parser_arena = outer;
     rows->fed += length;
     rows->seen_long |= rows->fed > LONG_BYTES;
+    bool line_ended = text[length - 1] == '\n';
+    rows->line_fed = line_ended ? 0 : rows->line_fed + length;
+    rows->lines_fed += line_ended;
     if (rows->between)
-        rows->fed = 0;
+        rows->fed = rows->lines_fed = 0;
+}
+
+/* The line's end, or the text's. Whether its quotes closed is not known: the next line begins a record, as most do. */
+static void end_long_line(struct rows *rows)
+{
+    struct csv_row row = {.line = rows->line + rows->lines_fed, .lines = 1, .too_long = true};
+    struct arena *outer = parser_arena;
+    parser_arena = rows->own;
+    csv_fini(&rows->parser, cell_ended, row_ended, rows);
+    parser_arena = outer;
+    rows->line_too_long = rows->too_large = false;
+    rows->seen_long = rows->between = true;
+    rows->fed = rows->line_fed = rows->lines_fed = 0;
+    if (!rows->stopped)
+        rows->stopped = !rows->seen(rows->context, &row);
+    rows->inner_ends = 0;
+    rows->line = row.line;
+    begin_row(rows);
 }
 
 /* Plain records are split here; any other goes to libcsv line by line until it ends. */
@@ -223,7 +252,10 @@ static void parse(struct rows *rows, const char *text, size_t length)
         length -= plain;
         const char *line_end = memchr(text, '\n', length);
         size_t line = line_end ? (size_t)(line_end - text) + 1 : length;
-        if (line && !rows->stopped)
+        rows->line_too_long |= rows->line_fed + line > INPUT_LINE_LIMIT + (line_end ? 1 : 0);
+        if (rows->line_too_long && line_end)
+            end_long_line(rows);
+        else if (line && !rows->line_too_long && !rows->stopped)
             feed(rows, text, line);
         text += line;
         length -= line;
@@ -234,6 +266,10 @@ static void parse(struct rows *rows, const char *text, size_t length)
  */
 static void finish(struct rows *rows)
 {
+    if (rows->line_too_long) {
+        end_long_line(rows);
+        return;
+    }
     struct arena *outer = parser_arena;
     parser_arena = rows->own;
     csv_set_opts(&rows->parser, CSV_APPEND_NULL | CSV_REPALL_NL | CSV_STRICT | CSV_STRICT_FINI);
@@ -260,7 +296,7 @@ static bool read_rows(struct rows *rows, struct input *input, uint32_t first_lin
 {
     const char *text;
     bool open_too_long = false;
-    for (size_t length; !rows->stopped && !rows->too_large && !open_too_long && (length = input_read(input, &text));) {
+    for (size_t length; !rows->stopped && !rows->failed && !open_too_long && (length = input_read(input, &text));) {
         if (!skip_lines(rows, first_line, &text, &length))
             continue;
         parse(rows, text, length);
@@ -271,10 +307,10 @@ static bool read_rows(struct rows *rows, struct input *input, uint32_t first_lin
         give_row(rows, true);
     else if (!input_failed(input) && !cut)
         finish(rows);
-    if (rows->too_large)
+    if (rows->failed)
         diag_add(diags, DIAG_LIMIT_REACHED, (struct place){.file = input_name(input), .line = rows->line}, NULL, NULL,
                  "a record of more than %zu cells, or a cell of more than 1 MiB: this is not a log", CSV_CELLS_LIMIT);
-    return !rows->too_large && !input_failed(input) && !cut;
+    return !rows->failed && !input_failed(input) && !cut;
 }
 
 bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen,

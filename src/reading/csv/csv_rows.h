@@ -19,6 +19,8 @@ struct csv_row
     const char **cells;    /* NUL-terminated, blanks around unquoted text stripped; valid during the call only */
     const size_t *lengths; /* bytes; more than strlen where a NUL byte is in the cell */
     bool open_quote;       /* the last record, whose quote never closes: the cells before that quote only */
+    bool too_long;         /* `line` is longer than INPUT_LINE_LIMIT: no cells are given, and the record that it ends
+                              or belongs to is left out; the next line begins a record */
 };
 
 /* Called for each record, blank lines left out. Returns false to stop. */

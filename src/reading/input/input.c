@@ -337,24 +337,39 @@ static void fold_line_ends(struct input *input, struct block *block)
     block->length = (size_t)(to - block->text);
 }
 
+/* Only the block's first line can be too long: a block is far shorter than the limit. Takes out what is beyond it. */
+static void cut_long_line(struct block *block, size_t before, size_t line_end)
+{
+    size_t keep = before > INPUT_LINE_LIMIT ? 0 : INPUT_LINE_LIMIT + 1 - before;
+    while (keep < line_end && (block->text[keep] & 0xC0) == 0x80)
+        keep++; /* a block begins with a whole character, and so does what is left out */
+    if (keep >= line_end)
+        return;
+    memmove(block->text + keep, block->text + line_end, block->length - line_end);
+    block->length -= line_end - keep;
+}
+
 static void number_lines(struct input *input, struct block *block)
 {
     const char *end = block->text + block->length, *first = memchr(block->text, '\n', block->length);
     const char *last = memrchr(block->text, '\n', block->length);
-    size_t reached = input->line_bytes + (size_t)((first ? first : end) - block->text);
+    size_t before = input->line_bytes, line_end = (size_t)((first ? first : end) - block->text),
+           reached = before + line_end;
     block->first_line = input->line;
     input->line += line_ends(block->text, block->length);
     input->line_bytes = last ? (size_t)(end - last - 1) : reached;
     input->had_nul = input->had_nul || memchr(block->text, 0, block->length);
     bool empty_lines = *block->text == '\n' && !memcmp(block->text, block->text + 1, block->length - 1);
     input->empty_bytes = empty_lines ? input->empty_bytes + block->length : 0;
-    if (reached > INPUT_LINE_LIMIT) {
-        input->line = block->first_line; /* which is that line's own: a block is far shorter than the limit */
-        fail(input, DIAG_LIMIT_REACHED, "a line of more than 1 MiB: this is not a log");
+    if (reached > INPUT_LINE_END) {
+        input->line = block->first_line;
+        fail(input, DIAG_LIMIT_REACHED, "a line of more than 256 MiB: this is not a log");
     } else if (input->empty_bytes > INPUT_EMPTY_LIMIT)
         fail(input, DIAG_LIMIT_REACHED, "more than 16 MiB of empty lines: this is not a log");
     if (input->failed)
         block->length = 0;
+    else if (reached > INPUT_LINE_LIMIT)
+        cut_long_line(block, before, line_end);
 }
 
 static void next_block(struct input *input)
@@ -365,13 +380,14 @@ static void next_block(struct input *input)
     input->sought_line = 0;
     if (!input->current.text)
         input->current.text = arena_room(input->own, INPUT_BLOCK_BYTES);
-    do { /* a block may fold to nothing: the LF of a CR LF */
+    do { /* a block may come to nothing: the LF of a CR LF, a part of a line that is too long */
         decode(input, &input->current);
         if (!input->current.length)
             return;
         fold_line_ends(input, &input->current);
-    } while (!input->current.length);
-    number_lines(input, &input->current);
+        if (input->current.length)
+            number_lines(input, &input->current);
+    } while (!input->current.length && !input->failed);
 }
 
 static struct input *input_begin(struct arena *arena, const char *name, struct diags *diags)

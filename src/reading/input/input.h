@@ -18,7 +18,8 @@
 
 #define INPUT_BLOCK_BYTES ((size_t)256 * 1024)
 #define INPUT_HEAD_BYTES ((size_t)64 * 1024)         /* decoded text that input_head() may look at */
-#define INPUT_LINE_LIMIT ((size_t)1024 * 1024)       /* a longer line is not a log's: LIMIT_REACHED */
+#define INPUT_LINE_LIMIT ((size_t)1024 * 1024)       /* bytes; of a longer line only the beginning is delivered */
+#define INPUT_LINE_END ((size_t)256 * 1024 * 1024)   /* a line longer than this is not a log's: LIMIT_REACHED */
 #define INPUT_EMPTY_LIMIT ((size_t)16 * 1024 * 1024) /* nor are more bytes of empty lines in a row */
 
 struct input;
@@ -64,7 +65,8 @@ void input_close(struct input *input); /* NULL is allowed */
 const char *input_head(struct input *input, size_t *length);
 
 /* The next block of decoded text; 0 at the end or after a read error (input_failed). Blocks may end anywhere. Not
- * NUL-terminated. */
+ * NUL-terminated. A line of more than INPUT_LINE_LIMIT bytes comes cut to its first INPUT_LINE_LIMIT + 1, and on to the
+ * end of the character there: whoever reads lines sees that it is too long, and refuses it. */
 size_t input_read(struct input *input, const char **text);
 bool input_failed(const struct input *input); /* already reported */
 

@@ -268,6 +268,8 @@ static bool read_row(struct file *file)
     struct pull_reading reading = {.side = SIDE_UNSAID};
     struct written_day written;
     size_t at = 0;
+    if (file->row->too_long)
+        return refuse(file, DIAG_LONG_LINE, WHOLE_ROW, NULL, "a line of more than 1 MiB: it is left out");
     if (file->row->open_quote)
         return refuse(file, DIAG_OPEN_QUOTE, WHOLE_ROW, NULL, "a quote that never closes: the line is left out");
     for (size_t i = 0; i < file->row->count; i++) {
@@ -341,7 +343,7 @@ static bool see_row(void *context, const struct csv_row *row)
     struct file *file = context;
     bool go_on = true;
     file->row = row;
-    if (is_comment(row) || (is_blank(file) && !row->open_quote))
+    if (is_comment(row) || (is_blank(file) && !row->open_quote && !row->too_long))
         return true;
     if (!file->columns)
         go_on = read_header(file);

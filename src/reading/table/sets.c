@@ -204,10 +204,22 @@ static void count_cells(struct maker *maker, bool all_refused)
     }
 }
 
+static bool refuse_long_line(struct maker *maker)
+{
+    maker->source.record = NULL;
+    maker->log->source = &maker->source;
+    csv_refuse(maker->log, DIAG_LONG_LINE, CSV_WHOLE_ROW, NULL,
+               "a line of more than 1 MiB cannot be a set: it is left out");
+    maker->goes_on = csv_count_refused(maker->log, maker->row->line) && maker->goes_on;
+    return false;
+}
+
 /* The same as for a record of an export. */
 static bool check_shape(struct maker *maker)
 {
     const struct table_row *row = maker->row;
+    if (row->too_long)
+        return refuse_long_line(maker);
     for (size_t i = 0; i < row->count; i++) {
         if (row->lengths && row->lengths[i] > strlen(row->cells[i])) {
             maker_refuse(maker, i, whole_cell, DIAG_NUL_BYTE, NULL, "a NUL byte within the cell");

@@ -46,6 +46,7 @@ struct table_row
     const size_t *lengths;    /* bytes, more than strlen where a NUL byte is in the cell; NULL: there is none */
     const char *record; /* the row as messages and corrections show it: all its physical lines, or its cells as CSV */
     bool open_quote;    /* of a text file: its last record, whose quote never closes */
+    bool too_long;      /* of a text file: a line beyond INPUT_LINE_LIMIT, without cells */
 };
 
 struct table;

@@ -24,7 +24,8 @@ static bool take_record(void *context, const struct csv_row *row)
                               .count = row->count,
                               .cells = row->cells,
                               .lengths = row->lengths,
-                              .open_quote = row->open_quote};
+                              .open_quote = row->open_quote,
+                              .too_long = row->too_long};
     taken.record = text->input ? csv_record_text(text->input, text->scratch, row) : NULL;
     table_add(text->table, &taken);
     arena_reset(text->scratch);

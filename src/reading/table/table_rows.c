@@ -32,7 +32,7 @@ bool table_row_is_blank(const struct table *table, size_t row)
     for (size_t i = 0; i < cells->count; i++)
         if (*csv_skip_blanks(cells->cells[i]) || (cells->lengths && cells->lengths[i] > strlen(cells->cells[i])))
             return false;
-    return !cells->open_quote;
+    return !cells->open_quote && !cells->too_long;
 }
 
 size_t table_date_row(const struct table *table, size_t row)

@@ -303,6 +303,21 @@ static char *with_plain_blanks(struct arena *scratch, const char *line, size_t l
     return plain;
 }
 
+static void count_refused(struct text_log *log)
+{
+    struct log_file *file = file_of(log);
+    file->refused++;
+    log->given_up = tally_gives_up(log->reading, file, log->reading->log->sets.count - log->first_set, log->line);
+}
+
+static void refuse_long_line(struct text_log *log)
+{
+    log->line_text = NULL;
+    text_say(log, DIAG_LONG_LINE, (struct text_span){SIZE_MAX, 0}, NULL,
+             "a line of more than 1 MiB cannot be a set: it is left out");
+    count_refused(log);
+}
+
 static void see_part(struct text_log *log, const char *text, size_t length)
 {
     bool has_nul = memchr(text, 0, length);
@@ -317,11 +332,8 @@ static void see_part(struct text_log *log, const char *text, size_t length)
     bool good = has_nul ? text_say(log, DIAG_NUL_BYTE, (struct text_span){log->length, 0}, NULL,
                                    "a NUL byte within the line")
                         : read_kind_of_line(log);
-    if (!good) {
-        struct log_file *file = file_of(log);
-        file->refused++;
-        log->given_up = tally_gives_up(log->reading, file, log->reading->log->sets.count - log->first_set, log->line);
-    }
+    if (!good)
+        count_refused(log);
     arena_reset(log->reading->scratch);
 }
 
@@ -330,6 +342,10 @@ static void see_line(struct text_log *log, const char *text, size_t length)
 {
     static const char separator[] = "\xE2\x80\xA8";
     log->line++;
+    if (length > INPUT_LINE_LIMIT) {
+        refuse_long_line(log);
+        return;
+    }
     for (const char *end; !log->given_up && (end = memmem(text, length, separator, sizeof separator - 1));) {
         const char *next = end + sizeof separator - 1;
         see_part(log, text, (size_t)(end - text));
