@@ -1,6 +1,7 @@
 #include "model/band.h"
 
 #include "model/band_fit.h"
+#include "model/measured_band.h"
 #include "model/numeric.h"
 
 #include <gsl/gsl_interp.h>
@@ -119,6 +120,27 @@ const struct band_curve *band_curve_new(struct arena *arena, const struct calibr
     bool taken = calibration->law == LAW_MEASURED && enough ? take_points(arena, curve, pulls)
                                                             : take_law(arena, curve, *calibration);
     return taken ? curve : NULL;
+}
+
+const struct band_curve *band_lowering_curve_new(struct arena *arena, const struct calibration *calibration)
+{
+    struct calibration lowering = {.flat_m = calibration->flat_m,
+                                   .points = calibration->lowering,
+                                   .point_count = calibration->lowering_count,
+                                   .law = LAW_MEASURED,
+                                   .c1_kg = NAN,
+                                   .c2_kg = NAN,
+                                   .range_low_m = NAN,
+                                   .range_high_m = NAN};
+    return lowering.point_count ? band_curve_new(arena, &lowering) : NULL;
+}
+
+bool band_pulls_more_let_go(const struct band_curve *stretched, const struct tension_point *point)
+{
+    double pull_kg = band_pull_kg(stretched, point->length_m), spread_kg = point->pull_kg - pull_kg;
+    double first_m = stretched->cubics ? stretched->knots[1] : stretched->flat_m;
+    return point->length_m >= first_m && point->length_m <= stretched->end_m &&
+           spread_kg > fmax(REPEATABILITY * pull_kg, SCALE_STEP_KG);
 }
 
 static const struct cubic *cubic_at(const struct band_curve *curve, double length_m, double *within)

@@ -19,6 +19,12 @@ struct band_curve; /* T of one calibration, ready to evaluate; owned by its aren
 /* Never NULL for a calibration with at least one point or given coefficients. Points that are not longer than the flat
  * length and the point before are left out. NULL: nothing to go by. */
 const struct band_curve *band_curve_new(struct arena *arena, const struct calibration *calibration);
+/* T of the band while it is let go: rubber gives back less than it takes. The curve through the points measured then,
+ * of one the neo-Hookean law, whatever law the calibration is under. NULL: none were. */
+const struct band_curve *band_lowering_curve_new(struct arena *arena, const struct calibration *calibration);
+/* Let go at this point, does it pull more than the curve of the stretched band does, beyond what readings of one length
+ * may differ by? Then the two were swapped, or one is wrong. False beyond the curve's end. */
+bool band_pulls_more_let_go(const struct band_curve *stretched, const struct tension_point *point);
 double band_pull_kg(const struct band_curve *curve, double length_m);             /* T(x) */
 double band_pull_slope_kg_per_m(const struct band_curve *curve, double length_m); /* T'(x); at x0 the upward one */
 double band_flat_m(const struct band_curve *curve);

@@ -65,6 +65,54 @@ double loading_work_j(const struct loading *loading)
     return STANDARD_GRAVITY_MS2 * loading_mean_kg(loading) * (loading->top_m - loading->bottom_m);
 }
 
+/* --- lowered --- */
+
+static bool is_known_lowered(const struct loading *loading, const struct hung *hung)
+{
+    if (hung->kind != HUNG_BAND)
+        return hung->piece->kind != PIECE_BAND && hung->kind != HUNG_UNKNOWN;
+    const struct hung_band lowered = {.curve = hung->lowering,
+                                      .rig = hung->band.rig,
+                                      .hitch_m = hung->band.hitch_m,
+                                      .anchor_height_m = hung->band.anchor_height_m,
+                                      .offset_m = hung->band.offset_m,
+                                      .spread_m = hung->band.spread_m};
+    return hung->lowering && !band_over_range(hung->lowering, band_at(&lowered, loading->bottom_m).stretch_m) &&
+           !band_over_range(hung->lowering, band_at(&lowered, loading->top_m).stretch_m);
+}
+
+/* The same loading with each band on the curve that it follows while let go. NULL: there is none of some band, or it
+ * was not measured as far as the lift stretches it; or no band hangs. */
+static const struct loading *lowered_make(struct arena *arena, const struct loading *loading)
+{
+    bool any = false;
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        if (!is_known_lowered(loading, &loading->hung[i]))
+            return NULL;
+        any |= loading->hung[i].kind == HUNG_BAND;
+    }
+    if (!any)
+        return NULL;
+    struct loading *lowered = ARENA_NEW(arena, struct loading);
+    *lowered = *loading;
+    lowered->hung = ARENA_ARRAY(arena, struct hung, loading->hung_count);
+    for (size_t i = 0; i < loading->hung_count; i++) {
+        lowered->hung[i] = loading->hung[i];
+        if (loading->hung[i].kind == HUNG_BAND)
+            lowered->hung[i].band.curve = loading->hung[i].lowering;
+    }
+    return lowered;
+}
+
+double loading_lost_j(const struct loading *loading)
+{
+    struct arena *scratch = arena_new();
+    const struct loading *lowered = loading->heights_known ? lowered_make(scratch, loading) : NULL;
+    double lost = lowered ? loading_work_j(loading) - loading_work_j(lowered) : NAN;
+    arena_free(scratch);
+    return lost;
+}
+
 /* --- uncertainty --- */
 
 /* Releasers are off before the bar is lifted: a load with nothing but them is as sure as one without AR. */
@@ -120,6 +168,8 @@ struct ar_effect
 {
     const struct curve *curve;
     double bottom_u_kg, top_u_kg;
+    const struct loading *lowered; /* and its curve; NULL: not known */
+    const struct curve *lowered_curve;
 };
 
 const struct ar_effect *ar_effect_make(struct arena *arena, const struct loading *loading, const struct gym *gym)
@@ -130,7 +180,23 @@ const struct ar_effect *ar_effect_make(struct arena *arena, const struct loading
     ar->curve = curve_make(arena, loading);
     ar->bottom_u_kg = u_of_ar(loading, curve_low(loading), gym);
     ar->top_u_kg = u_of_ar(loading, curve_high(loading), gym);
+    ar->lowered = lowered_make(arena, loading);
+    ar->lowered_curve = ar->lowered ? curve_make(arena, ar->lowered) : NULL;
     return ar;
+}
+
+/* Releasers are on the bar until they drop off at the bottom. */
+static void put_lowered(struct effect *effect, const struct loading *loading, const struct ar_effect *ar)
+{
+    if (!ar || !ar->lowered)
+        return;
+    struct loading lowered = *ar->lowered;
+    lowered.straight_kg = loading->straight_kg;
+    double releasers = releasers_kg(loading);
+    effect->lowering_bottom_kg = clamped(curve_at_bend(ar->lowered_curve, &lowered, 0));
+    effect->lowering_mean_kg = mean_kg(&lowered, ar->lowered_curve) + releasers;
+    effect->lowering_top_kg = clamped(curve_at_bend(ar->lowered_curve, &lowered, ar->lowered_curve->bends - 1) +
+                                      releasers);
 }
 
 /* Gear that is not known leaves the straight weight where it is slack, the bottom (a reverse band: the top), and
@@ -147,12 +213,15 @@ struct effect loading_effect_with(const struct loading *loading, const struct ar
         .top_kg = clamped(top),
         .mean_kg = mean_kg(loading, ar ? ar->curve : NULL),
         .lowering_top_kg = unknowns.hanging ? NAN : clamped(top + releasers_kg(loading)),
+        .lowering_bottom_kg = NAN,
+        .lowering_mean_kg = NAN,
         .bottom_u_kg = u_of_load(loading, low, ar ? ar->bottom_u_kg : 0),
         .top_u_kg = u_of_load(loading, high, ar ? ar->top_u_kg : 0),
         .assumed = loading->assumed,
     };
     if (bottom < 0 || top < 0 || loading->straight_kg < 0)
         effect.assumed |= ASSUMED_UNLOADED;
+    put_lowered(&effect, loading, ar);
     effect.counted_bottom_kg = or_straight(effect.bottom_kg, effect.straight_kg);
     effect.counted_top_kg = or_straight(effect.top_kg, effect.straight_kg);
     effect.counted_mean_kg = or_straight(effect.mean_kg, effect.straight_kg);

@@ -35,6 +35,7 @@ struct hung /* one piece as it hangs; `times` alike ones, both sides counted */
     const struct chain *gym_chain; /* NULL: none */
     const struct band *gym_band;
     const struct calibration *calibration;
+    const struct band_curve *lowering; /* of the band on the bar's way down; NULL: not known */
     const struct setup *setup;
     bool right; /* the right one of band b26/b30 */
 };
@@ -65,7 +66,9 @@ struct effect
     double straight_kg;
     double bottom_kg, top_kg, mean_kg; /* NAN: unknown, for gear that is not known: tautline-log(5) */
     double lowering_top_kg;            /* at the top while lowered, releasers included */
-    double bottom_u_kg, top_u_kg;      /* standard uncertainty; 0 without AR; NAN with heights unknown */
+    double lowering_bottom_kg;    /* at the bottom while lowered, releasers gone; NAN: a band's branch is not known */
+    double lowering_mean_kg;      /* while lowered, releasers included; NAN likewise */
+    double bottom_u_kg, top_u_kg; /* standard uncertainty; 0 without AR; NAN with heights unknown */
     double counted_bottom_kg, counted_top_kg, counted_mean_kg; /* for totals: straight weight where unknown */
     unsigned assumed;
 };
@@ -80,6 +83,8 @@ struct effect loading_effect_with(const struct loading *loading, const struct ar
 double loading_at(const struct loading *loading, double height_m); /* L(h), clamped at 0; NAN: unknown, or no heights */
 double loading_mean_kg(const struct loading *loading);             /* (1/(h_t − h_b)) ∫ L dh */
 double loading_work_j(const struct loading *loading);              /* g ∫ L dh, one repetition up; NAN: no heights */
+/* g ∫ (L − L_lowering) dh, releasers aside: what the bands keep of one repetition's work; NAN: not known. */
+double loading_lost_j(const struct loading *loading);
 /* Standard uncertainty of L at the bottom or the top (GUM, first order): heights shared by all pieces at that height,
  * pieces of one label share their relative error, all else independent. */
 double loading_u_kg(const struct loading *loading, double height_m, const struct gym *gym);

@@ -52,6 +52,8 @@ struct calibration
     double flat_m;                /* end to end, unstretched */
     struct tension_point *points; /* by rising length */
     size_t point_count;
+    struct tension_point *lowering; /* of the band let go, at the same lengths a lower pull; by rising length */
+    size_t lowering_count;          /* 0: it was measured while stretched only */
     enum band_law law;
     double c1_kg, c2_kg; /* of a law; fitted to the points where the gym file gives none; NAN for LAW_MEASURED */
     double range_low_m, range_high_m; /* of the points, or as the gym file says */

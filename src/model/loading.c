@@ -190,6 +190,19 @@ static void mark_band(struct maker *maker, const struct hung *hung)
         loading->assumed |= ASSUMED_OVER_RANGE; /* it is longest at one of the ends */
 }
 
+/* The bar's way up stretches a band and its way down lets it go; under an anchor above it is the other way round. */
+static void take_lowering(const struct maker *maker, struct hung *hung)
+{
+    const struct band_curve *stretched = hung->band.curve,
+                            *let_go = band_lowering_curve_new(maker->arena, hung->calibration);
+    if (!hung->reverse) {
+        hung->lowering = let_go;
+    } else if (let_go && !band_over_range(let_go, band_at(&hung->band, maker->loading->bottom_m).stretch_m)) {
+        hung->band.curve = let_go;
+        hung->lowering = stretched;
+    }
+}
+
 /* The bands of one label: both sides, or `times` on one side of a pair of labels. */
 static void add_labelled(struct maker *maker, const struct piece *piece, const char *label, int times, bool right)
 {
@@ -222,6 +235,7 @@ static void add_labelled(struct maker *maker, const struct piece *piece, const c
         hung->band.offset_m = setup->offset_m;
         hung->band.spread_m = setup->spread_m;
     }
+    take_lowering(maker, hung);
     mark_band(maker, hung);
 }
 

@@ -12,6 +12,18 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+/* Pulls at one length may differ by this share of their mean, or by SCALE_STEP_KG: 2.8 standard uncertainties, the
+ * repeatability limit of ISO 5725-6 (from memory) at the 3 % that a band's tension is taken to be known to. */
+#define REPEATABILITY (2.8 * 0.03)
+#define SCALE_STEP_KG 0.2
+
+enum band_way /* rubber follows one curve while it is stretched and a lower one while it is let go */
+{
+    WAY_UNSAID, /* stretched, as most measure */
+    WAY_UP,
+    WAY_DOWN
+};
+
 enum band_side
 {
     SIDE_UNSAID,
@@ -23,6 +35,7 @@ struct pull_reading /* one pull at one length */
 {
     const char *label;
     enum band_side side;
+    enum band_way way;
     day_number day; /* NO_DAY: undated */
     double length_m;
     bool is_extension; /* length_m is what the band is longer than flat */
@@ -45,6 +58,8 @@ struct measured_band
 {
     const char *label;
     enum band_side side;
+    enum band_way way;                /* WAY_DOWN: the other one's `down` */
+    const struct measured_band *down; /* the same band let go; NULL: not measured */
     day_number day;
     double flat_m;
     struct measured_point *points; /* longer than flat; by rising length, with rising pulls; never none */

@@ -49,6 +49,8 @@ def of_setups():
         for who in (maren, gym, [*gym, "--heights", "0.8 m 1.4 m", "--max", "150 kg"]):
             yield "setup", ["setup", *who, load, "--format", "json"]
         yield "setup-curve", ["setup", *maren, load, "--curve", "json"]
+    both = ["--gym", f"{golden}/fit-both-ways/gym.ini", "--today", "2026-11-02", "--lift", "squat"]
+    yield "setup", ["setup", *both, "100 kg + band b26", "--format", "json"]
     yield "setup-curve", ["setup", *short, "60 kg + 2 chains/side", "--curve", "json"]
     yield "setup-share", ["setup", *short, "--share", "20%", "--format", "json"]
     yield "setup-share", ["setup", *maren, "--share", "20%", "--format", "json"]

@@ -198,6 +198,31 @@ START_TEST(the_curve_through_a_straight_line_misses_nothing)
 }
 END_TEST
 
+/* --- both ways --- */
+
+/* T = 20 (x − 1) stretched and 16 (x − 1) let go, from flat to 2 m: ∫ is 10 and 8 kg m, so that 98.0665 J are taken and
+ * 19.6133 J lost. To 1.5 m, where the way down begins, a quarter of each. */
+START_TEST(what_a_band_keeps)
+{
+    static const double up[][2] = {{1.5, 10}, {2, 20}}, down[][2] = {{1.25, 4}, {1.5, 8}, {2, 16}};
+    for (size_t points = 2; points <= 3; points++) {
+        struct measured_band let_go = made_band("b", SIDE_UNSAID, NO_DAY, points, down),
+                             band = made_band("b", SIDE_UNSAID, NO_DAY, 2, up);
+        let_go.flat_m = band.flat_m = 1;
+        let_go.way = WAY_DOWN;
+        band.down = &let_go;
+        const struct band_fitting *fitting = fit_one(&band);
+        struct band_loss loss = band_loss_of(fitting);
+        double part = points == 2 ? 0.25 : 1;
+        ck_assert_double_eq(loss.length_m, points == 2 ? 1.5 : 2);
+        ck_assert_double_eq_tol(loss.taken_j, 98.0665 * part, 1e-9);
+        ck_assert_double_eq_tol(loss.lost_j, 19.6133 * part, 1e-9);
+        ck_assert_uint_eq(fitting->calibration.lowering_count, points);
+        ck_assert_double_eq(fitting->calibration.lowering[1].pull_kg, 8);
+    }
+}
+END_TEST
+
 /* --- beside each other --- */
 
 START_TEST(a_pair_by_a_known_factor)
@@ -332,6 +357,7 @@ int main(void)
     tcase_add_loop_test(cases, chooses, 0, COUNT(chosen));
     tcase_add_test(cases, laws_win_where_readings_scatter);
     tcase_add_test(cases, the_curve_through_a_straight_line_misses_nothing);
+    tcase_add_test(cases, what_a_band_keeps);
     tcase_add_test(cases, a_pair_by_a_known_factor);
     tcase_add_test(cases, an_aged_band);
     tcase_add_test(cases, differences_do_not_cancel);

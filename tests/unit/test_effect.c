@@ -328,6 +328,85 @@ START_TEST(releasers_count_while_lowered_only)
 }
 END_TEST
 
+/* --- bands stretched and let go --- */
+
+static const struct loading *hang_between(double bottom_m, double top_m, const struct piece *pieces, size_t count)
+{
+    static struct bar_heights heights;
+    static struct lifter lifter;
+    heights = (struct bar_heights){"lift", bottom_m, top_m};
+    lifter = (struct lifter){
+        .name = "x", .stature_m = NAN, .bodyweight_kg = NAN, .heights = &heights, .height_count = 1};
+    struct load *load = ARENA_NEW(arena, struct load);
+    *load = (struct load){.straight = STRAIGHT_MASS, .kg = 100, .pieces = pieces, .piece_count = count};
+    struct loading_context context = {gym, &lifter, "lift", NO_DAY, NAN, NAN};
+    return loading_make(arena, load, &context);
+}
+
+/* Stretched, the band pulls 20 (x − 1) kg; let go, 16 (x − 1). A pair on the floor under a bar from 1.25 to 1.75 m: 10
+ * and 30 kg up, 8 and 24 kg down, 20 and 16 on average, so that 9.80665 × 0.5 × 4 J are lost. */
+START_TEST(bands_give_back_less_than_they_take)
+{
+    static struct tension_point let_go[] = {{1.5, 8}, {2, 16}};
+    struct calibration *line = &gym->bands[gym->band_count - 1].calibrations[0];
+    const struct piece pair[] = {BAND(1, "line"), RELEASERS(1, 10)}, mixed[] = {BAND(1, "line"), BAND(1, "b11")},
+                       guessed[] = {BAND(1, "line"), BAND_PULL(0, 40, false)},
+                       chained[] = {BAND(1, "line"), CHAIN_COUNT(1)};
+    const struct loading *one_way = hang_between(1.25, 1.75, pair, 1);
+    ck_assert(isnan(loading_effect(one_way, gym).lowering_bottom_kg) && isnan(loading_lost_j(one_way)));
+    line->lowering = let_go;
+    line->lowering_count = 2;
+    const struct loading *both_ways = hang_between(1.25, 1.75, pair, 1);
+    struct effect effect = loading_effect(both_ways, gym);
+    ck_assert_double_eq_tol(effect.bottom_kg, 110, 1e-9);
+    ck_assert_double_eq_tol(effect.top_kg, 130, 1e-9);
+    ck_assert_double_eq_tol(effect.lowering_bottom_kg, 108, 1e-9);
+    ck_assert_double_eq_tol(effect.lowering_top_kg, 124, 1e-9);
+    ck_assert_double_eq_tol(effect.lowering_mean_kg, 116, 1e-9);
+    ck_assert_double_eq_tol(loading_lost_j(both_ways), 19.6133, 1e-9);
+    /* releasers of 20 kg are on the bar until they drop off at the bottom, and nothing of theirs is lost */
+    const struct loading *released = hang_between(1.25, 1.75, pair, 2);
+    effect = loading_effect(released, gym);
+    ck_assert_double_eq_tol(effect.lowering_bottom_kg, 108, 1e-9);
+    ck_assert_double_eq_tol(effect.lowering_top_kg, 144, 1e-9);
+    ck_assert_double_eq_tol(effect.lowering_mean_kg, 136, 1e-9);
+    ck_assert_double_eq_tol(loading_lost_j(released), 19.6133, 1e-9);
+    /* a chain weighs the same both ways; a band of one curve, or none, does not tell */
+    const struct loading *with_chain = hang_between(1.25, 1.75, chained, 2);
+    effect = loading_effect(with_chain, gym);
+    ck_assert_double_eq_tol(effect.lowering_bottom_kg, effect.bottom_kg - 2, 1e-9);
+    ck_assert(isnan(loading_effect(hang_between(1.25, 1.75, mixed, 2), gym).lowering_mean_kg));
+    ck_assert(isnan(loading_effect(hang_between(1.25, 1.75, guessed, 2), gym).lowering_mean_kg));
+    /* the way down was measured up to 2 m: 5 % of its metre beyond is the most */
+    ck_assert(!isnan(loading_effect(hang_between(1.25, 2.04, pair, 1), gym).lowering_mean_kg));
+    ck_assert(isnan(loading_effect(hang_between(1.25, 2.06, pair, 1), gym).lowering_mean_kg));
+}
+END_TEST
+
+/* From a rack 2.25 m high, 0.1 m aside, hangs the same pair over a bar lifted from 0.5 to 1.0 m: stretched on its way
+ * down, let go on its way up. At a rise of 1.75 m it is sqrt(1.75² + 0.1²) = 1.7528548 m long and pulls 16 × 0.7528548
+ * × 1.75 / 1.7528548 = 12.0260590 kg let go, a quarter more stretched. */
+START_TEST(a_band_from_above_is_let_go_while_lifted)
+{
+    static struct tension_point let_go[] = {{1.5, 8}, {2, 16}};
+    struct calibration *line = &gym->bands[gym->band_count - 1].calibrations[0];
+    const struct piece reverse[] = {REVERSE_AT("line", "rack-top")};
+    line->lowering = let_go;
+    line->lowering_count = 2;
+    const struct loading *loading = hang_between(0.5, 1.0, reverse, 1);
+    struct effect effect = loading_effect(loading, gym);
+    ck_assert_double_eq_tol(effect.bottom_kg, 100 - 2 * 12.0260590, 1e-6);
+    ck_assert_double_eq_tol(effect.lowering_bottom_kg, 100 - 2 * 12.0260590 * 1.25, 1e-6);
+    ck_assert_double_eq_tol(100 - effect.lowering_mean_kg, 1.25 * (100 - effect.mean_kg), 1e-9);
+    ck_assert_double_eq_tol(loading_lost_j(loading), 9.80665 * 0.5 * (effect.mean_kg - effect.lowering_mean_kg), 1e-9);
+    /* measured too short on the way down: then the stretched curve is all there is */
+    line->lowering_count = 1;
+    effect = loading_effect(hang_between(0.5, 1.0, reverse, 1), gym);
+    ck_assert_double_eq_tol(effect.bottom_kg, 100 - 2 * 12.0260590 * 1.25, 1e-6);
+    ck_assert(isnan(effect.lowering_mean_kg));
+}
+END_TEST
+
 /* --- means --- */
 
 /* The midpoint rule with so many steps that its error is far below what is asked for. */
@@ -623,6 +702,8 @@ int main(void)
     tcase_add_checked_fixture(cases, set_up, tear_down);
     ADD_ROWS(readings_weigh_what_the_notation_says, readings);
     ADD_ROWS(what_is_not_known_is_empty, unknowns);
+    tcase_add_test(cases, bands_give_back_less_than_they_take);
+    tcase_add_test(cases, a_band_from_above_is_let_go_while_lifted);
     tcase_add_test(cases, releasers_count_while_lowered_only);
     ADD_ROWS(means_against_small_steps, mean_rows);
     tcase_add_test(cases, means_in_closed_form);

@@ -158,6 +158,19 @@ START_TEST(test_bands)
 }
 END_TEST
 
+START_TEST(test_bands_let_go)
+{
+    const struct gym *gym = read_clean(
+        "[band \"b\"]\nflat = 1 m\ntension-down = 2 m : 16 kg\ntension = 1.5 m : 10 kg\ntension-down = 1.5 m : 8 kg\n"
+        "tension = 2 m : 20 kg\ntension-down = 1.02 m : 0 kg\n"
+        "[band \"law\"]\nflat = 1 m\nlaw = neo-hookean 12.5 kg range 1.1 m to 3 m\ntension-down = 2 m : 16 kg\n");
+    const struct calibration *both = &gym_band(gym, "b")->calibrations[0];
+    ck_assert(both->point_count == 2 && both->lowering_count == 3 && both->range_high_m == 2);
+    ck_assert(both->lowering[0].length_m == 1.02 && both->lowering[0].pull_kg == 0 && both->lowering[2].pull_kg == 16);
+    ck_assert_uint_eq(gym_band(gym, "law")->calibrations[0].lowering_count, 1);
+}
+END_TEST
+
 START_TEST(test_people)
 {
     const struct gym *gym = read_clean(
@@ -232,6 +245,11 @@ static const struct
     {"[band \"b\"]\nflat = 1 m\ntension = 0.9 m : 3 kg\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 11, "flat"},
     {"[band \"b\"]\nflat = 1 m\ntension = 2 m : 3 kg\ntension = 2 m : 4 kg\n", DIAG_GYM_VALUE, 4, 11, "line 3"},
     {"[band \"b\"]\nflat = 1 m\ntension = 2 m : 9 kg\ntension = 1.5 m : 10 kg\n", DIAG_GYM_VALUE, 3, 11, "falls"},
+    {"[band \"b\"]\nflat = 1 m\ntension = 2 m : 9 kg\ntension-down = 2 m 3 kg\n", DIAG_GYM_VALUE, 4, 16, ":"},
+    {"[band \"b\"]\nflat = 1 m\ntension = 2 m : 9 kg\ntension-down = 2 m : 3 kg\ntension-down = 1.5 m : 4 kg\n",
+     DIAG_GYM_VALUE, 4, 16, "falls"},
+    {"[band \"b\"]\nflat = 1 m\ntension = 2 m : 9 kg\ntension = 1.5 m : 5 kg\ntension-down = 1.5 m : 5.5 kg\n",
+     DIAG_GYM_REMARK, 5, 16, "let go"},
     {"[band \"b\"]\nflat = 1 m\ntension = 2 m : 3 kg\npair = c\n", DIAG_GYM_VALUE, 4, 8, "'c'"},
     {"[band \"b\"]\nflat = 1 m\nlaw = mooney-rivlin 3 kg range 1 m to 2 m\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3,
      7, "2 coefficients"},
@@ -338,6 +356,7 @@ int main(void)
     tcase_add_test(cases, test_limits);
     tcase_add_test(cases, test_chains);
     tcase_add_test(cases, test_bands);
+    tcase_add_test(cases, test_bands_let_go);
     tcase_add_test(cases, test_people);
     tcase_add_test(cases, test_slips);
     tcase_add_test(cases, test_rest_is_used);

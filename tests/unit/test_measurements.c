@@ -48,6 +48,18 @@ static const char *number(double value, int decimals)
     return arena_copy(arena, text);
 }
 
+static const char *describe_points(const struct measured_band *band)
+{
+    char *out = arena_copy(arena, "");
+    for (size_t k = 0; k < band->count; k++) {
+        const struct measured_point *point = &band->points[k];
+        out = arena_printf(arena, "%s %s %s", out, number(point->length_m, 3), number(point->pull_kg, 2));
+        if (point->readings > 1)
+            out = arena_printf(arena, "%s~%s", out, number(point->spread_kg, 2));
+    }
+    return out;
+}
+
 /* "b26 L 2026-01-03 flat 1.04: 1.2 8.5" with a spread where readings were repeated: "1.2 8.5~0.2". */
 static const char *describe(const struct measured_bands *bands)
 {
@@ -58,14 +70,10 @@ static const char *describe(const struct measured_bands *bands)
         char day[16] = "";
         if (band->day != NO_DAY)
             date_print(day, band->day);
-        out = arena_printf(arena, "%s%s%s%s%s%s flat %s:", out, i ? " | " : "", band->label, sides[band->side],
-                           *day ? " " : "", day, number(band->flat_m, 3));
-        for (size_t k = 0; k < band->count; k++) {
-            const struct measured_point *point = &band->points[k];
-            out = arena_printf(arena, "%s %s %s", out, number(point->length_m, 3), number(point->pull_kg, 2));
-            if (point->readings > 1)
-                out = arena_printf(arena, "%s~%s", out, number(point->spread_kg, 2));
-        }
+        out = arena_printf(arena, "%s%s%s%s%s%s flat %s:%s", out, i ? " | " : "", band->label, sides[band->side],
+                           *day ? " " : "", day, number(band->flat_m, 3), describe_points(band));
+        if (band->down)
+            out = arena_printf(arena, "%s down:%s", out, describe_points(band->down));
     }
     return out;
 }
@@ -121,6 +129,13 @@ static const struct
      "b8 2026-01-03 flat 1.040: 1.200 5.00"},
     {"length (cm),left (kg),pull right (kg)\n104,0,0\n120,8.5,8.4\n",
      "b26 L flat 1.040: 1.200 8.50 | b26 R flat 1.040: 1.200 8.40"},
+    /* both ways; let go, a band may be slack before it is as short as flat */
+    {"way,length (m),pull (kg)\nup,1.04,0\nup,1.2,8.5\nUp,1.6,19\ndown,1.2,7\ndown,1.06,0\ndown,1.04,0\n,1.8,23\n",
+     "b26 flat 1.040: 1.200 8.50 1.600 19.00 1.800 23.00 down: 1.060 0.00 1.200 7.00"},
+    {"way,extension (m),left (kg),right (kg),flat (m)\ndown,0.16,7,6.9,1.04\nup,0.16,8.5,8.4,1.04\ndown,0.1,5,,1.04\n"
+     "up,0.56,19,18.9,\n",
+     "b26 L flat 1.040: 1.200 8.50 1.600 19.00 down: 1.140 5.00 1.200 7.00 | b26 R flat 1.040: 1.200 8.40 1.600 18.90 "
+     "down: 1.200 6.90"},
     /* pulls that do not fall are enough */
     {"length (m),pull (kg)\n1.04,0\n1.2,8.5\n1.21,8.5\n", "b26 flat 1.040: 1.200 8.50 1.210 8.50"},
 };
@@ -158,6 +173,14 @@ static const struct
     {HEAD "\"1.3,9\n", KEPT, "4:0 open-quote"},
     {HEAD "# an \"open\" quote\n1.3\n", KEPT, "5:0 bad-measurement"},
     {HEAD "#,\"open\n1.7,20,\n", KEPT, "4:0 open-quote"},
+    /* the way down */
+    {"way,length (m),pull (kg),flat (m)\nup,1.2,8.5,1.04\nup,1.6,19,\ndwon,1.2,7,\n", KEPT, "4:1 bad-measurement"},
+    {"way,length (m),pull (kg),flat (m)\ndown,1.2,8.5,1.04\ndown,1.6,19,\n", "", "2:6 no-points"},
+    {"way,length (m),pull (kg),flat (m)\nup,1.2,8.5,1.04\nup,1.6,19,\ndown,1.2,9.3,\n", KEPT, "4:6 contradiction"},
+    {"way,length (m),pull (kg),flat (m)\nup,1.2,8.5,1.04\nup,1.6,19,\ndown,1.2,9.2,\n", KEPT " down: 1.200 9.20", ""},
+    {"way,length (m),pull (kg),flat (m)\nup,1.2,8.5,1.04\nup,1.6,19,\ndown,1.2,7,1.1\n", KEPT, "4:6 contradiction"},
+    {"way,length (m),pull (kg),flat (m)\nup,1.2,8.5,1.04\nup,1.6,19,\ndown,1.3,7,\ndown,1.4,6.5,\n",
+     KEPT " down: 1.300 7.00", "5:6 pull-falls"},
     /* shorter than flat, or as long, with a pull */
     {HEAD "0.9,1,\n", KEPT, "4:1 below-flat"},
     {HEAD "1.04,1,\n", KEPT, "4:1 below-flat"},

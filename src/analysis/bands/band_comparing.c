@@ -180,6 +180,7 @@ const struct measured_band *band_pair_mean(struct arena *arena, const struct ban
     struct measured_band *mean = ARENA_NEW(arena, struct measured_band);
     *mean = *a;
     mean->side = SIDE_UNSAID;
+    mean->down = left->down && right->down ? band_pair_mean(arena, left->down, right->down) : NULL;
     mean->flat_m = (a->flat_m + b->flat_m) / 2;
     mean->readings = a->readings + b->readings;
     mean->points = ARENA_ARRAY(arena, struct measured_point, count);

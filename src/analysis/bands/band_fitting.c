@@ -1,6 +1,7 @@
 #include "analysis/bands/band_fitting.h"
 
 #include "base/text.h"
+#include "base/unit.h"
 #include "model/band_fit.h"
 #include "model/numeric.h"
 
@@ -176,6 +177,17 @@ static void choose(struct band_fitting *fitting)
                                                           : LAW_MEASURED;
 }
 
+static struct band_fitting fitting_make(struct arena *arena, const struct measured_band *band);
+
+static void take_down(struct arena *arena, struct band_fitting *fitting, const struct measured_band *band)
+{
+    struct band_fitting *down = ARENA_NEW(arena, struct band_fitting);
+    *down = fitting_make(arena, band);
+    fitting->down = down;
+    fitting->calibration.lowering = down->calibration.points;
+    fitting->calibration.lowering_count = down->calibration.point_count;
+}
+
 static struct band_fitting fitting_make(struct arena *arena, const struct measured_band *band)
 {
     struct band_fitting fitting = {.measured = band, .calibration = calibration_of(arena, band)};
@@ -183,6 +195,8 @@ static struct band_fitting fitting_make(struct arena *arena, const struct measur
         fit_law(&fitting, (enum band_law)law);
     fitting.curve = band_curve_new(arena, &fitting.calibration);
     choose(&fitting);
+    if (band->down)
+        take_down(arena, &fitting, band->down);
     fitting.calibration.law = fitting.use;
     fitting.calibration.one_point = band->count == 1;
     if (fitting.use != LAW_MEASURED) {
@@ -199,6 +213,34 @@ struct band_fittings band_fittings_make(struct arena *arena, const struct measur
     for (size_t i = 0; i < count; i++)
         *LIST_ADD(arena, &fittings.list) = fitting_make(arena, &bands[i]);
     return fittings;
+}
+
+/* --- work -------------------------------------------------------------------------------------------------------- */
+
+static double pull_at(double length_m, void *curve)
+{
+    return band_pull_kg(curve, length_m);
+}
+
+/* Between the lengths where the curve bends it is smooth. */
+static double stretching_j(const struct band_curve *curve, double to_m)
+{
+    double integral = 0;
+    for (size_t i = 0; i < band_knot_count(curve) && band_knot_m(curve, i) < to_m; i++) {
+        bool last = i + 1 == band_knot_count(curve) || band_knot_m(curve, i + 1) > to_m;
+        integral += numeric_integral(pull_at, (void *)curve, band_knot_m(curve, i),
+                                     last ? to_m : band_knot_m(curve, i + 1));
+    }
+    return STANDARD_GRAVITY_MS2 * integral;
+}
+
+struct band_loss band_loss_of(const struct band_fitting *fitting)
+{
+    struct band_loss loss = {
+        .length_m = fmin(fitting->calibration.range_high_m, fitting->down->calibration.range_high_m)};
+    loss.taken_j = stretching_j(fitting->curve, loss.length_m);
+    loss.lost_j = loss.taken_j - stretching_j(fitting->down->curve, loss.length_m);
+    return loss;
 }
 
 double law_fit_pull_kg(const struct band_fitting *fitting, enum band_law law, double length_m)

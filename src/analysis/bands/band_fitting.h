@@ -39,7 +39,8 @@ struct band_fitting
     enum band_law use;
     enum law_reason reason;
     enum band_law best_law; /* of the two with constants: Mooney–Rivlin where its second is told apart from 0 */
-    const struct band_curve *curve; /* through the points, whatever law is used */
+    const struct band_curve *curve;  /* through the points, whatever law is used */
+    const struct band_fitting *down; /* of the same band let go; NULL: not measured */
 };
 
 struct band_fittings
@@ -48,6 +49,13 @@ struct band_fittings
 };
 
 struct band_fittings band_fittings_make(struct arena *arena, const struct measured_band *bands, size_t count);
+
+struct band_loss /* of one stretch to a length and back, along the curves through the points */
+{
+    double length_m;        /* the longest that both ways reach */
+    double taken_j, lost_j; /* work of stretching; that part of it which letting go does not give back */
+};
+struct band_loss band_loss_of(const struct band_fitting *fitting); /* it has a way down */
 
 /* Pull by the law at a length; the measured curve's too. */
 double law_fit_pull_kg(const struct band_fitting *fitting, enum band_law law, double length_m);

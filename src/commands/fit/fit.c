@@ -59,18 +59,30 @@ GET(c2_u, cell_number(cell, law->fitted && law->law == LAW_MOONEY_RIVLIN ? law->
 GET(residual, cell_number(cell, law->residual_kg))
 GET(r_squared, cell_number(cell, law->r_squared))
 GET(left_out, cell_number(cell, law->left_out_kg))
+GET(way, cell_text(cell, band_way_name(band->way)))
 
 static const struct column law_columns[] = {
-    {"file", NULL, QUANTITY_PLAIN, 0, get_file},           {"line", NULL, QUANTITY_PLAIN, 0, get_line},
-    {"band", NULL, QUANTITY_PLAIN, 0, get_band},           {"side", NULL, QUANTITY_PLAIN, 0, get_side},
-    {"measured", NULL, QUANTITY_PLAIN, 0, get_measured},   {"flat_m", NULL, QUANTITY_PLAIN, 4, get_flat},
-    {"lengths", NULL, QUANTITY_PLAIN, 0, get_lengths},     {"readings", NULL, QUANTITY_PLAIN, 0, get_readings},
-    {"spread_kg", NULL, QUANTITY_LOAD, 2, get_spread},     {"low_m", NULL, QUANTITY_PLAIN, 4, get_low},
-    {"high_m", NULL, QUANTITY_PLAIN, 4, get_high},         {"law", NULL, QUANTITY_PLAIN, 0, get_law},
-    {"used", NULL, QUANTITY_PLAIN, 0, get_used},           {"c1_kg", NULL, QUANTITY_LOAD, 3, get_c1},
-    {"c1_u_kg", NULL, QUANTITY_LOAD, 3, get_c1_u},         {"c2_kg", NULL, QUANTITY_LOAD, 3, get_c2},
-    {"c2_u_kg", NULL, QUANTITY_LOAD, 3, get_c2_u},         {"residual_kg", NULL, QUANTITY_LOAD, 3, get_residual},
-    {"r_squared", NULL, QUANTITY_PLAIN, 4, get_r_squared}, {"left_out_kg", NULL, QUANTITY_LOAD, 3, get_left_out},
+    {"file", NULL, QUANTITY_PLAIN, 0, get_file},
+    {"line", NULL, QUANTITY_PLAIN, 0, get_line},
+    {"band", NULL, QUANTITY_PLAIN, 0, get_band},
+    {"side", NULL, QUANTITY_PLAIN, 0, get_side},
+    {"measured", NULL, QUANTITY_PLAIN, 0, get_measured},
+    {"flat_m", NULL, QUANTITY_PLAIN, 4, get_flat},
+    {"lengths", NULL, QUANTITY_PLAIN, 0, get_lengths},
+    {"readings", NULL, QUANTITY_PLAIN, 0, get_readings},
+    {"spread_kg", NULL, QUANTITY_LOAD, 2, get_spread},
+    {"low_m", NULL, QUANTITY_PLAIN, 4, get_low},
+    {"high_m", NULL, QUANTITY_PLAIN, 4, get_high},
+    {"law", NULL, QUANTITY_PLAIN, 0, get_law},
+    {"used", NULL, QUANTITY_PLAIN, 0, get_used},
+    {"c1_kg", NULL, QUANTITY_LOAD, 3, get_c1},
+    {"c1_u_kg", NULL, QUANTITY_LOAD, 3, get_c1_u},
+    {"c2_kg", NULL, QUANTITY_LOAD, 3, get_c2},
+    {"c2_u_kg", NULL, QUANTITY_LOAD, 3, get_c2_u},
+    {"residual_kg", NULL, QUANTITY_LOAD, 3, get_residual},
+    {"r_squared", NULL, QUANTITY_PLAIN, 4, get_r_squared},
+    {"left_out_kg", NULL, QUANTITY_LOAD, 3, get_left_out},
+    {"way", NULL, QUANTITY_PLAIN, 0, get_way},
 };
 
 /* For people, under the name of its band. */
@@ -149,8 +161,12 @@ static void put_law_rows(const struct fit *fit, struct output *output)
     struct table_style style = session_style(&fit->session, output);
     struct table_writer *writer = table_open(fit->session.arena, output, law_columns,
                                              sizeof law_columns / sizeof *law_columns, &style);
-    for (size_t i = 0; i < fit->fittings.list.count; i++)
-        put_laws(writer, &fit->fittings.list.items[i]);
+    for (size_t i = 0; i < fit->fittings.list.count; i++) {
+        const struct band_fitting *fitting = &fit->fittings.list.items[i];
+        put_laws(writer, fitting);
+        if (fitting->down)
+            put_laws(writer, fitting->down);
+    }
     table_close(writer);
 }
 

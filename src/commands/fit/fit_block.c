@@ -51,11 +51,19 @@ static void put_law(const struct fit *fit, struct output *output, const struct b
     output_printf(output, ", fitted to the points above, residual %s kg\n", trimmed(arena, law->residual_kg, 1, 3));
 }
 
+static void put_points(const struct fit *fit, struct output *output, const char *key, const struct measured_band *band)
+{
+    struct arena *arena = fit->session.arena;
+    enum mass_unit unit = fit->session.unit;
+    for (size_t i = 0; i < band->count; i++)
+        output_printf(output, "%s = %s m : %s %s\n", key, trimmed(arena, band->points[i].length_m, 2, 4),
+                      trimmed(arena, kg_to(band->points[i].pull_kg, unit), 1, 3), mass_unit_name(unit));
+}
+
 static void put_block(const struct fit *fit, struct output *output, const struct block *block)
 {
     struct arena *arena = fit->session.arena;
     const struct measured_band *band = block->fitting->measured;
-    enum mass_unit unit = fit->session.unit;
     char day[16];
     output_printf(output, "%s[band \"%s\"]\n", block->first ? "" : "\n", gym_label(arena, block->label));
     if (*block->remark)
@@ -63,9 +71,9 @@ static void put_block(const struct fit *fit, struct output *output, const struct
     output_printf(output, "flat = %s m\n", trimmed(arena, band->flat_m, 2, 4));
     if (block->pair)
         output_printf(output, "pair = %s\n", gym_label(arena, block->pair));
-    for (size_t i = 0; i < band->count; i++)
-        output_printf(output, "tension = %s m : %s %s\n", trimmed(arena, band->points[i].length_m, 2, 4),
-                      trimmed(arena, kg_to(band->points[i].pull_kg, unit), 1, 3), mass_unit_name(unit));
+    put_points(fit, output, "tension", band);
+    if (band->down)
+        put_points(fit, output, "tension-down", band->down);
     put_law(fit, output, block);
     if (band->day != NO_DAY) {
         date_print(day, band->day);

@@ -18,7 +18,9 @@ struct drawing
     const struct fit *fit;
     struct gp_script *script;
     const struct band_fitting *first;
-    size_t count; /* of one label */
+    size_t bands;                       /* of one label, from the first on */
+    const struct band_fitting **series; /* each of them, and after it the same band let go */
+    size_t count;
 };
 
 static double shown(const struct drawing *drawing, double kg)
@@ -32,14 +34,17 @@ static const char *series_name(struct arena *arena, const struct measured_band *
     const char *side = band_side_name(band->side);
     if (band->day != NO_DAY)
         date_print(day, band->day);
-    return arena_printf(arena, "%s%s%s", side, *side && *day ? ", " : "", day);
+    const char *name = arena_printf(arena, "%s%s%s", side, *side && *day ? ", " : "", day);
+    if (band->way != WAY_DOWN)
+        return name;
+    return *name ? arena_printf(arena, "%s, let go", name) : "let go";
 }
 
 static void put_points(const struct drawing *drawing)
 {
     gp_block(drawing->script, "$POINTS");
     for (size_t i = 0; i < drawing->count; i++) {
-        const struct measured_band *band = drawing->first[i].measured;
+        const struct measured_band *band = drawing->series[i]->measured;
         if (i)
             gp_part_end(drawing->script);
         for (size_t k = 0; k < band->count; k++) {
@@ -52,7 +57,7 @@ static void put_points(const struct drawing *drawing)
     }
     gp_block(drawing->script, "$FLATS");
     for (size_t i = 0; i < drawing->count; i++) {
-        gp_cell_number(drawing->script, drawing->first[i].measured->flat_m);
+        gp_cell_number(drawing->script, drawing->series[i]->measured->flat_m);
         gp_row_end(drawing->script);
     }
 }
@@ -75,7 +80,7 @@ static struct drawn_curves choose_curves(const struct drawing *drawing)
     struct arena *arena = drawing->fit->session.arena;
     struct drawn_curves curves = {0};
     for (size_t i = 0; i < drawing->count; i++)
-        *LIST_ADD(arena, &curves.list) = (struct drawn_curve){i, drawing->first[i].use};
+        *LIST_ADD(arena, &curves.list) = (struct drawn_curve){i, drawing->series[i]->use};
     for (size_t i = 0; drawing->count == 1 && i < LAW_COUNT; i++)
         if (order[i] != drawing->first->use && drawing->first->laws[order[i]].fitted)
             *LIST_ADD(arena, &curves.list) = (struct drawn_curve){0, order[i]};
@@ -86,7 +91,7 @@ static struct drawn_curves choose_curves(const struct drawing *drawing)
  * points tell nothing about themselves. */
 static bool shows_interval(const struct drawing *drawing, const struct drawn_curve *curve)
 {
-    const struct band_fitting *fitting = &drawing->first[curve->series];
+    const struct band_fitting *fitting = drawing->series[curve->series];
     if (fitting->measured->count < 3)
         return false;
     return curve->law == (fitting->use == LAW_MEASURED ? fitting->best_law : fitting->use);
@@ -94,7 +99,7 @@ static bool shows_interval(const struct drawing *drawing, const struct drawn_cur
 
 static void put_curve(const struct drawing *drawing, const struct drawn_curve *curve)
 {
-    const struct band_fitting *fitting = &drawing->first[curve->series];
+    const struct band_fitting *fitting = drawing->series[curve->series];
     double low = fitting->calibration.flat_m, high = fitting->calibration.range_high_m;
     for (int i = 0; i < CURVE_POINTS; i++) {
         double length = low + (high - low) * i / (CURVE_POINTS - 1);
@@ -115,7 +120,7 @@ static const char *curve_name(const struct drawing *drawing, const struct drawn_
     const char *law = band_law_title(curve->law);
     if (drawing->count == 1)
         return curve->law == drawing->first->use ? arena_printf(arena, "%s, to be used", law) : law;
-    const char *series = series_name(arena, drawing->first[curve->series].measured);
+    const char *series = series_name(arena, drawing->series[curve->series]->measured);
     return arena_printf(arena, "%s%s%s", series, *series ? ": " : "", law);
 }
 
@@ -153,7 +158,7 @@ static const char *sentence(const struct drawing *drawing)
     const struct band_fitting *fitting = drawing->first;
     for (size_t i = 0; drawing->count > 1 && i < comparisons->list.count; i++) {
         const struct band_comparison *comparison = &comparisons->list.items[i];
-        if (comparison->a >= fitting && comparison->a < fitting + drawing->count && !isnan(comparison->share))
+        if (comparison->a >= fitting && comparison->a < fitting + drawing->bands && !isnan(comparison->share))
             return comparison_words(arena, comparison);
     }
     double off = fitting->laws[fitting->use].left_out_kg;
@@ -167,7 +172,7 @@ static const char *sentence(const struct drawing *drawing)
 static const char *heading(const struct drawing *drawing)
 {
     struct arena *arena = drawing->fit->session.arena;
-    const char *series = drawing->count == 1 ? series_name(arena, drawing->first->measured) : "";
+    const char *series = drawing->bands == 1 ? series_name(arena, drawing->first->measured) : "";
     return arena_printf(arena, "Band %s%s%s", drawing->first->measured->label, *series ? ", " : "", series);
 }
 
@@ -200,10 +205,22 @@ static void set_size(const struct drawing *drawing)
     }
 }
 
+static void list_series(struct arena *arena, struct drawing *drawing)
+{
+    drawing->series = ARENA_ARRAY(arena, const struct band_fitting *, 2 * drawing->bands);
+    for (size_t i = 0; i < drawing->bands; i++) {
+        drawing->series[drawing->count++] = &drawing->first[i];
+        if (drawing->first[i].down)
+            drawing->series[drawing->count++] = drawing->first[i].down;
+    }
+}
+
 static void draw(struct fit *fit, const char *path, size_t first, size_t count)
 {
     struct arena *arena = fit->session.arena;
-    struct drawing drawing = {fit, gp_new(arena, "band"), &fit->fittings.list.items[first], count};
+    struct drawing drawing = {
+        .fit = fit, .script = gp_new(arena, "band"), .first = &fit->fittings.list.items[first], .bands = count};
+    list_series(arena, &drawing);
     if (!drawing.script)
         return;
     gp_picture(drawing.script, drawing_kind(fit->session.options->render), base_name(stem_of(arena, path)));

@@ -22,6 +22,12 @@ const char *band_side_name(enum band_side side)
     return names[side];
 }
 
+const char *band_way_name(enum band_way way)
+{
+    static const char *const names[] = {[WAY_UNSAID] = "", [WAY_UP] = "up", [WAY_DOWN] = "down"};
+    return names[way];
+}
+
 static const char *fixed(struct arena *arena, double value, int decimals)
 {
     char text[64];
@@ -54,8 +60,8 @@ static const char *day_words(struct arena *arena, day_number day)
 static const char *band_title(struct arena *arena, const struct measured_band *band)
 {
     const char *side = band_side_name(band->side);
-    return arena_printf(arena, "%s%s%s, %s", text_visible(arena, band->label), *side ? ", " : "", side,
-                        day_words(arena, band->day));
+    return arena_printf(arena, "%s%s%s, %s%s", text_visible(arena, band->label), *side ? ", " : "", side,
+                        day_words(arena, band->day), band->way == WAY_DOWN ? ", let go" : "");
 }
 
 /* --- a band ------------------------------------------------------------------------------------------------------ */
@@ -133,16 +139,35 @@ static const char *why(const struct fit *fit, const struct band_fitting *fitting
     }
 }
 
-static void put_band(const struct fit *fit, struct output *output, const struct band_fitting *fitting)
+static void put_laws(const struct fit *fit, struct output *output, const struct band_fitting *fitting)
 {
-    struct arena *arena = fit->session.arena;
     put_measured(fit, output, fitting->measured);
     fit_law_table(fit, output, fitting);
     if (fitting->measured->count > 1 && !fitting->laws[LAW_MOONEY_RIVLIN].fitted)
         output_text(output, "\nMooney-Rivlin through these points would not rise all the way: it is left out.\n");
+}
+
+/* The other way, of which the gym file keeps the points. */
+static void put_down(const struct fit *fit, struct output *output, const struct band_fitting *fitting)
+{
+    struct arena *arena = fit->session.arena;
+    struct band_loss loss = band_loss_of(fitting);
+    put_laws(fit, output, fitting->down);
+    output_printf(output, "\nStretched to %s m it takes %s J, and let go it gives back %s J: %s J (%s) are lost.\n\n",
+                  fixed(arena, loss.length_m, 2), fixed(arena, loss.taken_j, 1),
+                  fixed(arena, loss.taken_j - loss.lost_j, 1), fixed(arena, loss.lost_j, 1),
+                  percent(arena, loss.lost_j / loss.taken_j));
+}
+
+static void put_band(const struct fit *fit, struct output *output, const struct band_fitting *fitting)
+{
+    struct arena *arena = fit->session.arena;
+    put_laws(fit, output, fitting);
     output_printf(output, "\nUse the %s%s:\n%s\nGood from flat to %s m; beyond that it is a guess.\n\n",
                   band_law_title(fitting->use), fitting->use == LAW_MEASURED ? "" : " law", why(fit, fitting),
                   fixed(arena, fitting->calibration.range_high_m, 2));
+    if (fitting->down)
+        put_down(fit, output, fitting);
 }
 
 /* --- beside each other ------------------------------------------------------------------------------------------- */

@@ -8,5 +8,6 @@
 void fit_text(const struct fit *fit, struct output *output);
 const char *band_law_title(enum band_law law); /* Mooney-Rivlin */
 const char *band_side_name(enum band_side side);
+const char *band_way_name(enum band_way way); /* up, down; "": not said */
 
 #endif

@@ -52,6 +52,9 @@ GET(resting, cell_number(cell, r->resting_share))
 GET(left, cell_number(cell, r->left_m))
 GET(lowering_top, cell_number(cell, effect->lowering_top_kg))
 GET(assumed, cell_text(cell, r->assumed))
+GET(lowering_bottom, cell_number(cell, effect->lowering_bottom_kg))
+GET(lowering_mean, cell_number(cell, effect->lowering_mean_kg))
+GET(lost, cell_number(cell, loading_lost_j(r->view->loading)))
 
 static const struct column row_columns[] = {
     {"lifter", NULL, QUANTITY_PLAIN, 0, get_lifter},
@@ -78,6 +81,9 @@ static const struct column row_columns[] = {
     {"calibration_left_m", NULL, QUANTITY_PLAIN, 3, get_left},
     {"lowering_top_kg", NULL, QUANTITY_LOAD, 1, get_lowering_top},
     {"assumed", NULL, QUANTITY_PLAIN, 0, get_assumed},
+    {"lowering_bottom_kg", NULL, QUANTITY_LOAD, 1, get_lowering_bottom},
+    {"lowering_mean_kg", NULL, QUANTITY_LOAD, 1, get_lowering_mean},
+    {"lost_j", NULL, QUANTITY_PLAIN, 0, get_lost},
 };
 
 static void least_of_pieces(struct setup_row *row)

@@ -180,6 +180,17 @@ static bool has_releasers(const struct loading *loading)
     return false;
 }
 
+/* Bands give back less than they take. */
+static void lowering_facts(const struct setup_view *view, const struct report *report)
+{
+    struct session *session = view->session;
+    const struct effect *effect = &view->effect;
+    fact(report, "while lowered", "%s at the bottom, %s at the top%s, %s on average",
+         show_load(session, effect->lowering_bottom_kg), show_load(session, effect->lowering_top_kg),
+         has_releasers(view->loading) ? " with the releasers" : "", show_load(session, effect->lowering_mean_kg));
+    fact(report, "work lost per rep", "%.0f J: the bands give back less than they take", loading_lost_j(view->loading));
+}
+
 static void facts(const struct setup_view *view, const struct report *report)
 {
     struct session *session = view->session;
@@ -203,7 +214,9 @@ static void facts(const struct setup_view *view, const struct report *report)
         fore_aft_fact(view, report);
         askew_fact(view, report);
     }
-    if (has_releasers(view->loading) && !isnan(effect->lowering_top_kg))
+    if (!isnan(effect->lowering_mean_kg))
+        lowering_facts(view, report);
+    else if (has_releasers(view->loading) && !isnan(effect->lowering_top_kg))
         fact(report, "while lowered, at the top", "%s: the releasers drop off at the bottom",
              show_load(session, effect->lowering_top_kg));
     output_text(report->output, "\n");

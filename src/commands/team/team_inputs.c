@@ -92,6 +92,11 @@ static void digest_calibration(struct digester *to, const struct calibration *ca
         digest_number(to, calibration->points[i].length_m);
         digest_number(to, calibration->points[i].pull_kg);
     }
+    digest_count(to, calibration->lowering_count);
+    for (size_t i = 0; i < calibration->lowering_count; i++) {
+        digest_number(to, calibration->lowering[i].length_m);
+        digest_number(to, calibration->lowering[i].pull_kg);
+    }
 }
 
 static void digest_band(struct digester *to, const struct band *band)

@@ -1,5 +1,6 @@
 #include "reading/gym/gym_blocks.h"
 
+#include "model/band.h"
 #include "model/chain.h"
 #include "reading/gym/gym_file.h"
 #include "reading/gym/gym_reader.h"
@@ -109,14 +110,15 @@ static int by_length(const void *left, const void *right)
 }
 
 /* Leaves out points that contradict the flat length or another point. False: the pull falls, and which point is wrong
- * is unknown. */
-static bool sort_points(struct gym_reader *reader, struct band_draft *draft)
+ * is unknown. `of`: what is then left out. */
+static bool sort_points(struct gym_reader *reader, const struct band_draft *draft, struct point_drafts *drafts,
+                        const char *of)
 {
-    struct point_draft *points = draft->points.items;
+    struct point_draft *points = drafts->list.items;
     size_t kept = 0;
-    if (draft->points.count)
-        qsort(points, draft->points.count, sizeof *points, by_length);
-    for (size_t i = 0; i < draft->points.count; i++) {
+    if (drafts->list.count)
+        qsort(points, drafts->list.count, sizeof *points, by_length);
+    for (size_t i = 0; i < drafts->list.count; i++) {
         const struct point_draft *last = kept ? &points[kept - 1] : NULL;
         if (points[i].point.length_m <= draft->calibration.flat_m) {
             gym_say(reader, DIAG_GYM_VALUE, &points[i].at, "give the stretched length, from end to end",
@@ -127,24 +129,32 @@ static bool sort_points(struct gym_reader *reader, struct band_draft *draft)
                         "line %u gives another pull at the same length: this point is left out", last->at.line);
         } else if (last && last->point.pull_kg > points[i].point.pull_kg) {
             return gym_say(reader, DIAG_GYM_VALUE, &points[i].at, "measure again: a band pulls more the longer it is",
-                           "the pull falls from %g to %g kg as the length grows: band \"%s\" of line %u is left out",
-                           last->point.pull_kg, points[i].point.pull_kg, draft->label, draft->calibration.at.line);
+                           "the pull falls from %g to %g kg as the length grows: %s\"%s\" of line %u is left out",
+                           last->point.pull_kg, points[i].point.pull_kg, of, draft->label, draft->calibration.at.line);
         } else {
             points[kept++] = points[i];
         }
     }
-    draft->points.count = kept;
+    drafts->list.count = kept;
     return true;
+}
+
+static struct tension_point *points_of(struct gym_reader *reader, const struct point_drafts *drafts)
+{
+    struct tension_point *points = ARENA_ARRAY(reader->arena, struct tension_point, drafts->list.count);
+    for (size_t i = 0; i < drafts->list.count; i++)
+        points[i] = drafts->list.items[i].point;
+    return points;
 }
 
 static void copy_points(struct gym_reader *reader, struct band_draft *draft)
 {
     struct calibration *calibration = &draft->calibration;
-    calibration->point_count = draft->points.count;
-    calibration->points = ARENA_ARRAY(reader->arena, struct tension_point, draft->points.count);
-    for (size_t i = 0; i < draft->points.count; i++)
-        calibration->points[i] = draft->points.items[i].point;
-    if (draft->range_said || !draft->points.count)
+    calibration->point_count = draft->points.list.count;
+    calibration->points = points_of(reader, &draft->points);
+    calibration->lowering_count = draft->lowering.list.count;
+    calibration->lowering = points_of(reader, &draft->lowering);
+    if (draft->range_said || !calibration->point_count)
         return;
     calibration->range_low_m = calibration->points[0].length_m;
     calibration->range_high_m = calibration->points[calibration->point_count - 1].length_m;
@@ -173,6 +183,21 @@ static bool is_pulling(const struct calibration *calibration)
     return calibration->c1_kg + calibration->c2_kg > 0 && calibration->c1_kg + calibration->c2_kg / stretch > 0;
 }
 
+/* A band let go pulls less than stretched to the same length: where it does not, the two may be swapped. */
+static void check_lowering(struct gym_reader *reader, const struct band_draft *draft)
+{
+    const struct band_curve *stretched = band_curve_new(reader->own, &draft->calibration);
+    for (size_t i = 0; stretched && i < draft->lowering.list.count; i++) {
+        const struct point_draft *point = &draft->lowering.list.items[i];
+        if (!band_pulls_more_let_go(stretched, &point->point))
+            continue;
+        gym_say(reader, DIAG_GYM_REMARK, &point->at,
+                "tension is the pull while the band is stretched, tension-down while it is let go; are they swapped?",
+                "band \"%s\" pulls more when let go than when stretched to the same length", draft->label);
+        return;
+    }
+}
+
 bool close_band(struct gym_reader *reader, void *draft_pointer)
 {
     struct band_draft *draft = draft_pointer;
@@ -180,9 +205,11 @@ bool close_band(struct gym_reader *reader, void *draft_pointer)
     struct named_line at = block_place(reader);
     if (isnan(calibration->flat_m))
         return missing(reader, "give the length of the loop laid flat: flat = ___ m", "flat length");
-    if (!sort_points(reader, draft))
+    if (!sort_points(reader, draft, &draft->points, "band "))
         return false;
-    if (!draft->points.count && !draft->coefficients_said)
+    if (!sort_points(reader, draft, &draft->lowering, "tension-down of band "))
+        draft->lowering.list.count = 0;
+    if (!draft->points.list.count && !draft->coefficients_said)
         return missing(reader, "give tension = ___ m : ___ kg, or a law with its coefficients", "tension");
     copy_points(reader, draft);
     choose_law(reader, draft);
@@ -194,6 +221,7 @@ bool close_band(struct gym_reader *reader, void *draft_pointer)
     if (draft->coefficients_said && !is_pulling(calibration))
         return gym_say(reader, DIAG_GYM_VALUE, &at, "coefficients are in kg, at a stretch of length over flat length",
                        "by its law the band would push: band \"%s\" is left out", draft->label);
+    check_lowering(reader, draft);
     return true;
 }
 

@@ -84,22 +84,33 @@ bool read_pair(struct gym_reader *reader, const struct gym_key *key, const char 
 }
 
 /* "1.20 m : 12.5 kg" */
-bool read_tension(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
+static bool read_point(struct gym_reader *reader, const struct gym_key *key, const char *value,
+                       struct point_drafts *points)
 {
-    struct band_draft *draft = target;
     struct point_draft point = {.at = gym_here(reader, value, 0)};
     const char *text = value;
     if (!gym_take_quantity(reader, key, &text, LENGTH, false, &point.point.length_m))
         return false;
     text = gym_skip_blanks(text);
     if (*text != ':')
-        return gym_bad(reader, DIAG_GYM_VALUE, value, 0, "write tension = 1.20 m : 12.5 kg",
+        return gym_bad(reader, DIAG_GYM_VALUE, value, 0,
+                       arena_printf(reader->own, "write %s = 1.20 m : 12.5 kg", key->name),
                        "%s: there is no : between length and pull", key->name);
     text++;
     if (!gym_take_quantity(reader, key, &text, MASS, false, &point.point.pull_kg) || !gym_at_end(reader, key, text))
         return false;
-    *LIST_ADD(reader->own, &draft->points) = point;
+    *LIST_ADD(reader->own, &points->list) = point;
     return true;
+}
+
+bool read_tension(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
+{
+    return read_point(reader, key, value, &((struct band_draft *)target)->points);
+}
+
+bool read_tension_down(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
+{
+    return read_point(reader, key, value, &((struct band_draft *)target)->lowering);
 }
 
 bool read_measured(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)

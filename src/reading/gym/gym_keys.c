@@ -45,6 +45,7 @@ static const struct gym_key band_keys[] = {
     {"flat", read_length, OFF(band_draft, calibration.flat_m), ONCE, 0.05, 10},
     {"pair", read_pair, 0, ONCE, NO_LIMITS},
     {"tension", read_tension, 0, MANY, 0, 1000},
+    {"tension-down", read_tension_down, 0, MANY, 0, 1000},
     {"measured", read_measured, OFF(band_draft, calibration.measured), ONCE, NO_LIMITS},
     {"hitch", read_length, OFF(band_draft, hitch_m), ONCE, 0, 1},
     {"law", read_law, 0, ONCE, -1000, 1000},

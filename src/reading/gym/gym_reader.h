@@ -35,6 +35,11 @@ struct point_draft
     struct named_line at;
 };
 
+struct point_drafts
+{
+    LIST(struct point_draft) list;
+};
+
 struct chain_draft
 {
     struct chain chain;
@@ -49,7 +54,7 @@ struct band_draft /* one [band] block: one calibration */
     double hitch_m;
     struct calibration calibration;
     bool coefficients_said, range_said, law_said;
-    LIST(struct point_draft) points;
+    struct point_drafts points, lowering; /* of the band while stretched; while let go */
 };
 
 struct max_draft

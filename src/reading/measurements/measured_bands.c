@@ -3,15 +3,17 @@
 #include "base/names.h"
 #include "base/number.h"
 #include "base/text.h"
+#include "model/band.h"
 #include "reading/measurements/measurements.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-struct series /* readings of one band, side and day */
+struct series /* readings of one band, side, day and way */
 {
     uint32_t label; /* its number, in the order first named */
+    bool down;      /* of the band let go */
     const struct pull_reading *first;
     LIST(struct pull_reading) readings;
 };
@@ -49,11 +51,13 @@ static struct series *series_of(struct grouping *grouping, const struct pull_rea
 {
     const char *folded = text_fold(grouping->own, reading->label);
     uint32_t label = names_add(grouping->labels, folded, strlen(folded));
-    const char *key = arena_printf(grouping->own, "%u %d %d", label, (int)reading->side, (int)reading->day);
+    bool down = reading->way == WAY_DOWN;
+    const char *key = arena_printf(grouping->own, "%u %d %d %d", label, (int)reading->side, (int)reading->day, down);
     struct series *series = map_get(grouping->found, key, strlen(key));
     if (!series) {
         series = ARENA_NEW(grouping->own, struct series);
         series->label = label;
+        series->down = down;
         series->first = reading;
         map_put(grouping->found, key, strlen(key), series);
         *LIST_ADD(grouping->own, &grouping->all) = series;
@@ -61,14 +65,16 @@ static struct series *series_of(struct grouping *grouping, const struct pull_rea
     return series;
 }
 
-static int by_label_day_side(const void *left, const void *right)
+static int by_label_day_side_way(const void *left, const void *right)
 {
     const struct series *a = *(struct series *const *)left, *b = *(struct series *const *)right;
     if (a->label != b->label)
         return a->label < b->label ? -1 : 1;
     if (a->first->day != b->first->day)
         return a->first->day < b->first->day ? -1 : 1;
-    return (a->first->side > b->first->side) - (a->first->side < b->first->side);
+    if (a->first->side != b->first->side)
+        return a->first->side < b->first->side ? -1 : 1;
+    return a->down - b->down;
 }
 
 static int by_place(const struct place *a, const struct place *b)
@@ -144,8 +150,9 @@ static void keep_stretched(struct grouping *grouping, struct series *series, dou
         struct pull_reading reading = items[i];
         if (reading.is_extension)
             reading.length_m += flat_m;
-        if (!(reading.pull_kg > 0))
-            continue; /* it has told the flat length */
+        bool slack = !(reading.pull_kg > 0);
+        if (slack && (!series->down || reading.length_m <= flat_m + SAME_LENGTH_M))
+            continue; /* it has told the flat length; let go, a band is slack before it is as short as that */
         if (reading.length_m > flat_m + SAME_LENGTH_M)
             items[kept++] = reading;
         else
@@ -285,7 +292,8 @@ static bool take_points(struct grouping *grouping, const struct series *series, 
 static bool make_band(struct grouping *grouping, struct series *series, struct measured_band *band)
 {
     const struct pull_reading *first = series->first;
-    *band = (struct measured_band){.label = first->label, .side = first->side, .day = first->day, .at = first->at};
+    *band = (struct measured_band){
+        .label = first->label, .side = first->side, .way = first->way, .day = first->day, .at = first->at};
     if (!find_flat(grouping, series, &band->flat_m))
         return false;
     keep_stretched(grouping, series, band->flat_m);
@@ -302,6 +310,89 @@ static bool make_band(struct grouping *grouping, struct series *series, struct m
     return band->count > 0;
 }
 
+/* --- let go ------------------------------------------------------------------------------------------------------ */
+
+/* The band that these readings are of, stretched: the one before, if any. */
+static struct measured_band *stretched_of(const struct series *series, const struct measured_bands *bands)
+{
+    struct measured_band *band = bands->list.count ? &bands->list.items[bands->list.count - 1] : NULL;
+    const struct pull_reading *first = series->first;
+    return band && band->side == first->side && band->day == first->day && text_same_name(band->label, first->label)
+               ? band
+               : NULL;
+}
+
+static bool same_flat(struct grouping *grouping, const struct series *series, const struct measured_band *band)
+{
+    struct flat flat = {band->flat_m, band->flat_m, 1, band->at};
+    for (size_t i = 0; i < series->readings.count; i++) {
+        const struct pull_reading *reading = &series->readings.items[i];
+        if (!isnan(reading->flat_m) && !add_flat(grouping, &flat, reading->flat_m, reading))
+            return false;
+    }
+    return true;
+}
+
+static const struct band_curve *curve_of(struct arena *arena, const struct measured_band *band)
+{
+    struct calibration calibration = {.flat_m = band->flat_m,
+                                      .points = ARENA_ARRAY(arena, struct tension_point, band->count),
+                                      .point_count = band->count,
+                                      .c1_kg = NAN,
+                                      .c2_kg = NAN,
+                                      .range_low_m = NAN,
+                                      .range_high_m = NAN};
+    for (size_t i = 0; i < band->count; i++)
+        calibration.points[i] = (struct tension_point){band->points[i].length_m, band->points[i].pull_kg};
+    return band_curve_new(arena, &calibration);
+}
+
+/* A band let go pulls less than stretched to the same length: points that do not are said and go. */
+static void keep_below(struct grouping *grouping, const struct measured_band *stretched, struct measured_band *down)
+{
+    const struct band_curve *curve = curve_of(grouping->own, stretched);
+    size_t kept = 0;
+    for (size_t i = 0; i < down->count; i++) {
+        struct measured_point point = down->points[i];
+        struct tension_point at = {point.length_m, point.pull_kg};
+        if (!curve || !band_pulls_more_let_go(curve, &at)) {
+            down->points[kept++] = point;
+            continue;
+        }
+        down->readings -= point.readings;
+        diag_add(grouping->diags, DIAG_CONTRADICTION, point.at, point.excerpt,
+                 "write up where the band was being stretched, down where it was let go: are they swapped?",
+                 "%s at %s on the way down, more than the %s on the way up: this length is left out",
+                 kg_text(grouping->own, point.pull_kg), m_text(grouping->own, point.length_m),
+                 kg_text(grouping->own, band_pull_kg(curve, point.length_m)));
+    }
+    down->count = kept;
+}
+
+static void add_down(struct grouping *grouping, struct series *series, const struct measured_bands *bands)
+{
+    const struct pull_reading *first = series->first;
+    struct measured_band *stretched = stretched_of(series, bands);
+    if (!stretched) {
+        diag_add(grouping->diags, DIAG_NO_POINTS, first->at, first->excerpt,
+                 "measure it while it is stretched, too: way = up",
+                 "band '%s' was measured on the way down only: it is left out", first->label);
+        return;
+    }
+    struct measured_band *down = ARENA_NEW(grouping->arena, struct measured_band);
+    *down = *stretched;
+    down->way = WAY_DOWN;
+    down->at = first->at;
+    down->readings = down->count = 0;
+    if (!same_flat(grouping, series, stretched))
+        return;
+    keep_stretched(grouping, series, stretched->flat_m);
+    if (!take_points(grouping, series, down))
+        return;
+    keep_below(grouping, stretched, down);
+    stretched->down = down->count ? down : NULL;
+}
+
 struct measured_bands measured_bands_make(struct arena *arena, const struct pull_readings *readings,
                                           const struct measurement_options *options, struct diags *diags)
 {
@@ -313,9 +404,11 @@ struct measured_bands measured_bands_make(struct arena *arena, const struct pull
     for (size_t i = 0; i < readings->list.count; i++)
         *LIST_ADD(grouping.own, &series_of(&grouping, &readings->list.items[i])->readings) = readings->list.items[i];
     if (grouping.all.count)
-        qsort(grouping.all.items, grouping.all.count, sizeof *grouping.all.items, by_label_day_side);
+        qsort(grouping.all.items, grouping.all.count, sizeof *grouping.all.items, by_label_day_side_way);
     for (size_t i = 0; i < grouping.all.count; i++)
-        if (make_band(&grouping, grouping.all.items[i], &band))
+        if (grouping.all.items[i]->down)
+            add_down(&grouping, grouping.all.items[i], &bands);
+        else if (make_band(&grouping, grouping.all.items[i], &band))
             *LIST_ADD(arena, &bands.list) = band;
     arena_free(grouping.own);
     return bands;

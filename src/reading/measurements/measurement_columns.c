@@ -47,6 +47,7 @@ static const struct
     {"name", MEASURED_BAND},
     {"band name", MEASURED_BAND},
     {"side", MEASURED_SIDE},
+    {"way", MEASURED_WAY},
     {"date", MEASURED_DATE},
     {"day", MEASURED_DATE},
     {"measured", MEASURED_DATE},
@@ -87,6 +88,18 @@ bool band_side_read(const char *text, enum band_side *side)
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
         if (text_same_name(words[i], text)) {
             *side = (enum band_side)(i % 3);
+            return true;
+        }
+    }
+    return false;
+}
+
+bool band_way_read(const char *text, enum band_way *way)
+{
+    static const char *const words[] = {[WAY_UNSAID] = "", [WAY_UP] = "up", [WAY_DOWN] = "down"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        if (text_same_name(words[i], text)) {
+            *way = (enum band_way)i;
             return true;
         }
     }

@@ -18,6 +18,7 @@ enum measurement_field
     MEASURED_PULL,
     MEASURED_BAND,
     MEASURED_SIDE,
+    MEASURED_WAY,
     MEASURED_DATE,
     MEASURED_NOTE,
     MEASURED_FIELDS
@@ -45,6 +46,7 @@ struct measurement_column measurement_column(struct arena *scratch, const char *
 enum unit_kind measurement_unit(const char *word, size_t length, double *size);
 enum unit_kind measurement_kind(enum measurement_field field); /* of its values */
 bool band_side_read(const char *text, enum band_side *side);   /* left, l, right, r; "" is unsaid */
+bool band_way_read(const char *text, enum band_way *way);      /* up, down; "" is unsaid */
 
 struct measurement_header
 {

@@ -217,6 +217,15 @@ static bool read_side(struct file *file, struct pull_reading *reading)
                   cell_text(file, cell));
 }
 
+static bool read_way(struct file *file, struct pull_reading *reading)
+{
+    size_t cell = filled_cell(file, MEASURED_WAY);
+    return cell == WHOLE_ROW || band_way_read(cell_text(file, cell), &reading->way) ||
+           refuse(file, DIAG_BAD_MEASUREMENT, cell,
+                  "write up where the band was being stretched, down where it was let go",
+                  "'%s' is not a way:  the line is left out", cell_text(file, cell));
+}
+
 static bool read_length(struct file *file, struct pull_reading *reading, size_t *at)
 {
     struct value value;
@@ -279,8 +288,8 @@ static bool read_row(struct file *file)
             return refuse(file, DIAG_EXTRA_CELLS, i, NULL,
                           "more cells than the header has columns: the line is left out");
     }
-    if (!read_label(file, &reading) || !read_side(file, &reading) || !read_day(file, &written) ||
-        !read_length(file, &reading, &at) || !read_flat(file, &reading))
+    if (!read_label(file, &reading) || !read_side(file, &reading) || !read_way(file, &reading) ||
+        !read_day(file, &written) || !read_length(file, &reading, &at) || !read_flat(file, &reading))
         return false;
     reading.at = place_of(file, at);
     reading.excerpt = arena_copy(file->arena, input_line(file->input, file->scratch, file->row->line));

@@ -33,10 +33,6 @@ bool measurements_read(struct arena *arena, struct input *input, const struct me
 #define SAME_LENGTH_M 0.0005
 /* Flat lengths of one band may differ by this before they contradict each other. */
 #define SAME_FLAT 0.01
-/* Pulls at one length may differ by this share of their mean, or by SCALE_STEP_KG: 2.8 standard uncertainties, the
- * repeatability limit of ISO 5725-6 (from memory) at the 3 % that a band's tension is taken to be known to. */
-#define REPEATABILITY (2.8 * 0.03)
-#define SCALE_STEP_KG 0.2
 #define MOST_LENGTHS 1000 /* of one band, side and day */
 
 struct measured_bands
