@@ -30,13 +30,26 @@ static bool is_picking_up(const struct hung_chain *chain, double height_m)
     return height_m >= chain->leader_m && height_m < chain->leader_m + strand_m(chain);
 }
 
+/* The rest of it lies on the floor, with the chain. */
+static bool leader_lies(const struct hung_chain *chain, double height_m)
+{
+    return chain->leader_m > 0 && height_m < chain->leader_m;
+}
+
+static double leader_load_kg(const struct hung_chain *chain, double height_m)
+{
+    return leader_lies(chain, height_m) ? chain->leader_kg * fmax(height_m, 0) / chain->leader_m : chain->leader_kg;
+}
+
 double chain_load_kg(const struct hung_chain *chain, double height_m)
 {
-    return chain->leader_kg + lifted_kg_per_m(chain) * lifted_m(chain, height_m);
+    return leader_load_kg(chain, height_m) + lifted_kg_per_m(chain) * lifted_m(chain, height_m);
 }
 
 double chain_slope_kg_per_m(const struct hung_chain *chain, double height_m)
 {
+    if (leader_lies(chain, height_m))
+        return height_m >= 0 ? chain->leader_kg / chain->leader_m : 0;
     return is_picking_up(chain, height_m) ? lifted_kg_per_m(chain) : 0;
 }
 
@@ -48,10 +61,20 @@ static double lifted_area_m2(const struct hung_chain *chain, double height_m)
     return lifted * lifted / 2 + lifted * above;
 }
 
+/* A parabola up to the end of the leader, then a line. */
+static double leader_integral_kg_m(const struct hung_chain *chain, double low_m, double high_m)
+{
+    if (!leader_lies(chain, low_m))
+        return chain->leader_kg * (high_m - low_m);
+    double rising_to = fmin(high_m, chain->leader_m);
+    double rising = (leader_load_kg(chain, low_m) + leader_load_kg(chain, rising_to)) / 2 * (rising_to - low_m);
+    return rising + chain->leader_kg * (high_m - rising_to);
+}
+
 double chain_integral_kg_m(const struct hung_chain *chain, double low_m, double high_m)
 {
     double area = lifted_area_m2(chain, high_m) - lifted_area_m2(chain, low_m);
-    return chain->leader_kg * (high_m - low_m) + lifted_kg_per_m(chain) * area;
+    return leader_integral_kg_m(chain, low_m, high_m) + lifted_kg_per_m(chain) * area;
 }
 
 double chain_clearance_m(const struct hung_chain *chain, double top_m)

@@ -1,6 +1,6 @@
 /* Hanging chain. Masses in kg, lengths and heights in metres above the floor. All functions are pure.
  *
- *   λ = m / l     s(h) = clamp(h − e, 0, l / k)     C(h) = q + k λ s(h)
+ *   λ = m / l     s(h) = clamp(h − e, 0, l / k)     C(h) = q clamp(h / e, 0, 1) + k λ s(h)
  *
  * m, l mass and length of one chain; e, q length and mass of its leader; k strands: 1 by its end, 2 by its middle. */
 #ifndef TAUTLINE_MODEL_CHAIN_H
@@ -16,9 +16,10 @@ struct hung_chain
     double link_m;
 };
 
-/* Load that one chain and its leader add with the bar at height_m; 0 ≤ load ≤ leader_kg + mass_kg. */
+/* Load that one chain and its leader add with the bar at height_m; 0 ≤ load ≤ leader_kg + mass_kg. A bar lower than
+ * its leader is long leaves the rest of it on the floor. */
 double chain_load_kg(const struct hung_chain *chain, double height_m);
-/* dC/dh, kg/m: k λ while links are being picked up, 0 while all of it lies or hangs. At a kink: upward. */
+/* dC/dh, kg/m: q / e while the leader is being picked up, k λ while links are, 0 while all hangs. At a kink: upward. */
 double chain_slope_kg_per_m(const struct hung_chain *chain, double height_m);
 /* ∫ C dh from low_m to high_m, kg·m; closed form. */
 double chain_integral_kg_m(const struct hung_chain *chain, double low_m, double high_m);
@@ -26,7 +27,8 @@ double chain_integral_kg_m(const struct hung_chain *chain, double low_m, double 
 double chain_clearance_m(const struct hung_chain *chain, double top_m);
 /* Share of the chain's own mass that comes to rest between top and bottom: k (s_t − s_b) / l. */
 double chain_resting_share(const struct hung_chain *chain, double bottom_m, double top_m);
-/* Thrust of picking up a moving chain at bar speed v on the way up, in kg: k λ v² / g; 0 where no link is picked up. */
+/* Thrust of picking up a moving chain at bar speed v on the way up, in kg: k λ v² / g; of a leader q v² / (e g); 0
+ * where neither is picked up. */
 double chain_thrust_kg(const struct hung_chain *chain, double height_m, double speed_ms);
 
 /* Mass per metre from the nominal wire diameter d, pitch p (inner length) and inner width b of a straight-sided,

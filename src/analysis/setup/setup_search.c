@@ -62,14 +62,16 @@ static enum setup_rejection reason_against(const struct search *search, const st
     for (size_t i = 0; i < loading->hung_count; i++) {
         const struct hung *hung = &loading->hung[i];
         double gain = hung_load_kg(loading, hung, loading->top_m) - hung_load_kg(loading, hung, loading->bottom_m);
-        idle |= gain <= SLACK;
         if (hung->kind == HUNG_CHAIN) {
-            swings |= chain_facts_of(loading, hung).clearance_m < -SLACK;
+            struct chain_facts facts = chain_facts_of(loading, hung);
+            gain = facts.resting_share * hung->times * hung->chain.mass_kg; /* not what its leader adds */
+            swings |= facts.clearance_m < -SLACK;
         } else if (hung->kind == HUNG_BAND) {
             struct band_facts facts = band_facts_of(loading, hung);
             over |= facts.left_m < -SLACK;
             *slack |= facts.slack_at_bottom;
         }
+        idle |= gain <= SLACK;
     }
     double added = loading_at(loading, loading->bottom_m) - loading->straight_kg;
     if (over)
