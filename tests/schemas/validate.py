@@ -51,6 +51,8 @@ def of_setups():
         yield "setup-curve", ["setup", *maren, load, "--curve", "json"]
     both = ["--gym", f"{golden}/fit-both-ways/gym.ini", "--today", "2026-11-02", "--lift", "squat"]
     yield "setup", ["setup", *both, "100 kg + band b26", "--format", "json"]
+    yield "setup", ["setup", *maren, "60 kg + 2 chains/side", "--speed", "0.6 m/s", "--format", "json"]
+    yield "setup-curve", ["setup", *maren, "60 kg + 2 chains/side", "--speed", "0.9 m/s peak", "--curve", "json"]
     yield "setup-curve", ["setup", *short, "60 kg + 2 chains/side", "--curve", "json"]
     yield "setup-share", ["setup", *short, "--share", "20%", "--format", "json"]
     yield "setup-share", ["setup", *maren, "--share", "20%", "--format", "json"]

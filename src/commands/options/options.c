@@ -143,6 +143,22 @@ static bool set_flat(struct options *options, const char *value)
     return length_read(value, &options->flat_m, &no_unit) && options->flat_m >= 0.05 && options->flat_m <= 10;
 }
 
+#define FASTEST_BAR_MS 5 /* no bar is faster */
+
+/* 0.5 m/s, 0.8 m/s peak */
+static bool set_speed(struct options *options, const char *value)
+{
+    size_t used = number_prefix(value, strlen(value), '.', &options->speed_ms);
+    const char *unit = value + used + strspn(value + used, " ");
+    if (!used || !text_starts(unit, "m/s"))
+        return false;
+    const char *word = unit + strlen("m/s");
+    word += strspn(word, " ");
+    options->speed_is_peak = !strcmp(word, "peak");
+    return (options->speed_is_peak || !*word || !strcmp(word, "mean")) && options->speed_ms > 0 &&
+           options->speed_ms <= FASTEST_BAR_MS;
+}
+
 static bool set_curve(struct options *options, const char *value)
 {
     options->curve = !strcmp(value, "csv") ? FORMAT_CSV : !strcmp(value, "json") ? FORMAT_JSON : FORMAT_TEXT;
@@ -435,6 +451,9 @@ const struct option_row option_rows[] = {
     {"heights", "N m N m", TAKES_SETUP,
      "floor to the middle of the bar, at the bottom and at the top of the lift (else the lifter's)", set_heights},
     {"max", "N kg|lb", TAKES_SETUP | TAKES_PLAN, "the 1RM (else the lifter's newest tested one)", set_max_kg},
+    {"speed", "N m/s", TAKES_SETUP,
+     "what moving the load takes beside it, for that mean speed of the bar; '0.8 m/s peak': for that peak speed",
+     set_speed},
     {"curve", "csv|json", TAKES_SETUP, "the load at every height of the bar instead of the summary", set_curve},
     {"plot", "FILE.gp", TAKES_SETUP | TAKES_FIT, "also write the result as a gnuplot script", set_plot},
     {"flat", "N m", TAKES_FIT, "length of the loop laid flat, end to end, if no line has pull 0 and no column gives it",

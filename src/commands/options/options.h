@@ -77,6 +77,8 @@ struct options
     const char *only_sections; /* of report, comma between them; NULL: not said */
     uint32_t sections;         /* what they come to, bit by bit */
     bool velocity, speed_loss;
+    double speed_ms; /* of setup, the mean or the peak; 0: not said */
+    bool speed_is_peak;
     unsigned jobs, time_limit; /* 0: not said */
     bool wait, gather, new_findings;
     const char *accepted[MOST_ACCEPTED]; /* names of --accept */

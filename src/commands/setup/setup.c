@@ -1,6 +1,7 @@
 /* setup: what a load expression weighs along the lift, or which set-up adds a wanted share of the 1RM. */
 #include "commands/setup/setup.h"
 
+#include "analysis/setup/setup_facts.h"
 #include "base/text.h"
 #include "commands/command.h"
 #include "commands/session/remarks.h"
@@ -181,6 +182,31 @@ bool setup_curve_known(const struct setup_view *view)
     return !isnan(loading_at(view->loading, view->loading->top_m));
 }
 
+struct setup_push setup_most_push(const struct setup_view *view)
+{
+    struct setup_push most = {NAN, NAN, NAN};
+    struct arena *scratch = arena_new();
+    size_t count = 0;
+    const double *heights = view->motion.mean_ms > 0 ? setup_heights(scratch, view->loading, &count) : NULL;
+    for (size_t i = 0; i < count; i++) {
+        double inertia = loading_inertia_kg(view->loading, &view->motion, heights[i]);
+        double push = loading_at(view->loading, heights[i]) + inertia;
+        if (!(push <= most.push_kg))
+            most = (struct setup_push){push, inertia, heights[i]};
+    }
+    arena_free(scratch);
+    return most;
+}
+
+static void take_speed(struct setup_view *view)
+{
+    const struct options *options = view->session->options;
+    double bottom = view->loading->bottom_m, top = view->loading->top_m;
+    if (options->speed_ms > 0)
+        view->motion = options->speed_is_peak ? bar_motion_of_peak(bottom, top, options->speed_ms)
+                                              : (struct bar_motion){bottom, top, options->speed_ms};
+}
+
 /* --- the command -------------------------------------------------------------------------------------------------- */
 
 static const char *heights_message(const struct setup_view *view)
@@ -188,7 +214,9 @@ static const char *heights_message(const struct setup_view *view)
     return arena_printf(
         view->session->arena,
         "%s needs the bar's heights: --heights '___ m ___ m', or --lifter and --lift with heights = in the gym file",
-        view->session->options->share > 0 ? "--share" : "a curve");
+        view->session->options->share > 0      ? "--share"
+        : view->session->options->speed_ms > 0 ? "--speed"
+                                               : "a curve");
 }
 
 static const char *weigh_and_show(struct setup_view *view)
@@ -197,9 +225,10 @@ static const char *weigh_and_show(struct setup_view *view)
     const char *message = weigh_load(view);
     if (message)
         return message;
-    if ((options->curve != FORMAT_TEXT || options->plot) && !setup_curve_known(view))
+    if ((options->curve != FORMAT_TEXT || options->plot || options->speed_ms > 0) && !setup_curve_known(view))
         return view->loading->heights_known ? "the load of some of this gear is not known: there is no curve to draw"
                                             : heights_message(view);
+    take_speed(view);
     if (options->curve != FORMAT_TEXT) {
         setup_curve(view);
     } else if (options->format != FORMAT_TEXT) {
@@ -252,8 +281,8 @@ static const char *wrong_usage(const struct options *options)
     if (!search && options->argument_count != 1)
         return options->argument_count ? "setup takes one load: put it in quotes"
                                        : "which load? As in: tautline setup '100 kg + 2 chains/side'";
-    if (search && (options->curve != FORMAT_TEXT || options->plot))
-        return "--curve and --plot are for one load: give it instead of --share";
+    if (search && (options->curve != FORMAT_TEXT || options->plot || options->speed_ms > 0))
+        return "--curve, --plot and --speed are for one load: give it instead of --share";
     if (!search && (options->min_bottom_kg > 0 || options->gear || options->straight || options->straight_share > 0 ||
                     options->most))
         return "--min-bottom, --gear, --straight, --straight-share and --most go with --share";

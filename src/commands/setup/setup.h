@@ -7,6 +7,7 @@
 #include "commands/report/report_text.h"
 #include "commands/session/session.h"
 #include "model/effect.h"
+#include "model/inertia.h"
 
 struct setup_view /* one load for one lifter, lift and day */
 {
@@ -16,11 +17,18 @@ struct setup_view /* one load for one lifter, lift and day */
     struct one_rm one_rm;           /* of --max: no day */
     const struct load *load;
     const struct loading *loading;
-    struct effect effect; /* `assumed` with all there is to say */
+    struct effect effect;     /* `assumed` with all there is to say */
+    struct bar_motion motion; /* of --speed; mean_ms is 0: not asked */
 };
 
 double setup_share(const struct setup_view *view);     /* (L_t − L_b) / 1RM; NAN: unknown */
 bool setup_curve_known(const struct setup_view *view); /* heights and all gear */
+
+struct setup_push /* load and inertia together, where that is most; all NAN: no speed was given */
+{
+    double push_kg, inertia_kg, at_m;
+};
+struct setup_push setup_most_push(const struct setup_view *view);
 
 enum exit_status run_setup(struct arena *arena, const struct options *options);
 

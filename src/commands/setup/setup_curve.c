@@ -16,6 +16,8 @@ struct setup_row
     const struct setup_view *view;
     const char *load;
     struct fore_aft fore_aft;
+    struct setup_push push;
+    double speed_ms, peak_speed_ms;            /* NAN: none given */
     double clearance_m, resting_share, left_m; /* the least of all pieces; NAN: there are none */
     char assumed[192], from[32];
 };
@@ -55,6 +57,11 @@ GET(assumed, cell_text(cell, r->assumed))
 GET(lowering_bottom, cell_number(cell, effect->lowering_bottom_kg))
 GET(lowering_mean, cell_number(cell, effect->lowering_mean_kg))
 GET(lost, cell_number(cell, loading_lost_j(r->view->loading)))
+GET(speed, cell_number(cell, r->speed_ms))
+GET(peak_speed, cell_number(cell, r->peak_speed_ms))
+GET(push, cell_number(cell, r->push.push_kg))
+GET(push_at, cell_number(cell, r->push.at_m))
+GET(push_inertia, cell_number(cell, r->push.inertia_kg))
 
 static const struct column row_columns[] = {
     {"lifter", NULL, QUANTITY_PLAIN, 0, get_lifter},
@@ -84,6 +91,11 @@ static const struct column row_columns[] = {
     {"lowering_bottom_kg", NULL, QUANTITY_LOAD, 1, get_lowering_bottom},
     {"lowering_mean_kg", NULL, QUANTITY_LOAD, 1, get_lowering_mean},
     {"lost_j", NULL, QUANTITY_PLAIN, 0, get_lost},
+    {"speed_ms", NULL, QUANTITY_PLAIN, 2, get_speed},
+    {"peak_speed_ms", NULL, QUANTITY_PLAIN, 2, get_peak_speed},
+    {"peak_push_kg", NULL, QUANTITY_LOAD, 1, get_push},
+    {"peak_push_m", NULL, QUANTITY_PLAIN, 3, get_push_at},
+    {"peak_inertia_kg", NULL, QUANTITY_LOAD, 1, get_push_inertia},
 };
 
 static void least_of_pieces(struct setup_row *row)
@@ -111,6 +123,9 @@ void setup_row(const struct setup_view *view)
     row.fore_aft = (struct fore_aft){.pull_kg = NAN, .ratio = NAN};
     if (setup_curve_known(view))
         row.fore_aft = fore_aft_worst(view->loading);
+    row.push = setup_most_push(view);
+    row.speed_ms = view->motion.mean_ms > 0 ? view->motion.mean_ms : NAN;
+    row.peak_speed_ms = view->motion.mean_ms > 0 ? bar_motion_peak_ms(&view->motion) : NAN;
     least_of_pieces(&row);
     assumptions_print(row.assumed, view->effect.assumed);
     if (view->one_rm.day != NO_DAY)
@@ -123,6 +138,7 @@ void setup_row(const struct setup_view *view)
 struct curve_point
 {
     double height_m, load_kg, u_kg;
+    double inertia_kg; /* NAN: no speed was given */
 };
 
 static void get_height(const void *row, struct cell *cell)
@@ -140,10 +156,23 @@ static void get_u(const void *row, struct cell *cell)
     cell_number(cell, ((const struct curve_point *)row)->u_kg);
 }
 
+static void get_inertia(const void *row, struct cell *cell)
+{
+    cell_number(cell, ((const struct curve_point *)row)->inertia_kg);
+}
+
+static void get_curve_push(const void *row, struct cell *cell)
+{
+    const struct curve_point *point = row;
+    cell_number(cell, point->load_kg + point->inertia_kg);
+}
+
 static const struct column curve_columns[] = {
     {"height_m", NULL, QUANTITY_PLAIN, 3, get_height},
     {"load_kg", NULL, QUANTITY_LOAD, 1, get_load},
     {"u_kg", NULL, QUANTITY_LOAD, 2, get_u},
+    {"inertia_kg", NULL, QUANTITY_LOAD, 1, get_inertia},
+    {"push_kg", NULL, QUANTITY_LOAD, 1, get_curve_push},
 };
 
 static const struct curve_point *curve_points(const struct setup_view *view, size_t *count)
@@ -153,7 +182,9 @@ static const struct curve_point *curve_points(const struct setup_view *view, siz
     struct curve_point *points = ARENA_ARRAY(view->session->arena, struct curve_point, *count);
     for (size_t i = 0; i < *count; i++)
         points[i] = (struct curve_point){heights[i], loading_at(loading, heights[i]),
-                                         loading_u_kg(loading, heights[i], view->session->gym)};
+                                         loading_u_kg(loading, heights[i], view->session->gym), NAN};
+    for (size_t i = 0; view->motion.mean_ms > 0 && i < *count; i++)
+        points[i].inertia_kg = loading_inertia_kg(loading, &view->motion, heights[i]);
     return points;
 }
 
@@ -184,6 +215,17 @@ static const char *picture_name(struct arena *arena, const char *path)
     return ending && !strcmp(ending, ".gp") ? arena_text(arena, name, (size_t)(ending - name)) : name;
 }
 
+static void end_row(struct gp_script *script, const char *name, double bottom_m, double bottom, double top_m,
+                    double top)
+{
+    gp_cell_text(script, name);
+    gp_cell_number(script, bottom_m);
+    gp_cell_number(script, bottom);
+    gp_cell_number(script, top_m);
+    gp_cell_number(script, top);
+    gp_row_end(script);
+}
+
 static void curve_rows(const struct setup_view *view, struct gp_script *script)
 {
     size_t count;
@@ -197,13 +239,22 @@ static void curve_rows(const struct setup_view *view, struct gp_script *script)
         gp_cell_number(script, kg_to(points[i].load_kg + 2 * points[i].u_kg, unit));
         gp_row_end(script);
     }
+    for (size_t i = 0; view->motion.mean_ms > 0 && i < count; i++) {
+        if (!i)
+            gp_part_end(script);
+        gp_cell_number(script, points[i].height_m);
+        gp_cell_number(script, kg_to(points[i].load_kg + points[i].inertia_kg, unit));
+        gp_cell_number(script, NAN);
+        gp_cell_number(script, NAN);
+        gp_row_end(script);
+    }
     gp_block(script, "$ENDS");
-    gp_cell_text(script, *view->load->ar ? view->load->ar : "straight weight alone");
-    gp_cell_number(script, points[0].height_m);
-    gp_cell_number(script, kg_to(points[0].load_kg, unit));
-    gp_cell_number(script, points[count - 1].height_m);
-    gp_cell_number(script, kg_to(points[count - 1].load_kg, unit));
-    gp_row_end(script);
+    end_row(script, *view->load->ar ? view->load->ar : "straight weight alone", points[0].height_m,
+            kg_to(points[0].load_kg, unit), points[count - 1].height_m, kg_to(points[count - 1].load_kg, unit));
+    if (view->motion.mean_ms > 0)
+        end_row(script, arena_printf(view->session->arena, "with its inertia at %s, a model", setup_speed(view)),
+                points[0].height_m, kg_to(points[0].load_kg + points[0].inertia_kg, unit), points[count - 1].height_m,
+                kg_to(points[count - 1].load_kg + points[count - 1].inertia_kg, unit));
 }
 
 void setup_plot(const struct setup_view *view)

@@ -41,6 +41,18 @@ const char *show_percent(struct arena *arena, double fraction)
     return arena_printf(arena, "%s %%", number);
 }
 
+static const char *show_speed(struct arena *arena, double speed_ms)
+{
+    char number[32];
+    number_fixed(number, sizeof number, speed_ms, 2);
+    return arena_printf(arena, "%s m/s", number);
+}
+
+const char *setup_speed(const struct setup_view *view)
+{
+    return arena_printf(view->session->arena, "%s on average", show_speed(view->session->arena, view->motion.mean_ms));
+}
+
 const char *setup_whose(const struct setup_view *view)
 {
     const char *lift = *view->lift ? view->lift : "no lift named";
@@ -72,7 +84,7 @@ struct report setup_report(const struct setup_view *view, struct output *output)
 struct height_row
 {
     const char *place;
-    double height_m, load_kg, u_kg, of_max, added_kg;
+    double height_m, load_kg, u_kg, of_max, added_kg, inertia_kg;
 };
 
 #define GET(name, call)                                                                                                \
@@ -87,6 +99,8 @@ GET(load, cell_number(cell, r->load_kg))
 GET(expanded, cell_number(cell, 2 * r->u_kg)) /* k = 2 */
 GET(of_max, cell_number(cell, r->of_max))
 GET(added, cell_number(cell, r->added_kg))
+GET(inertia, cell_number(cell, r->inertia_kg))
+GET(push, cell_number(cell, r->load_kg + r->inertia_kg))
 
 static const struct column height_columns[] = {
     {"place", "bar at", QUANTITY_PLAIN, 0, get_place},
@@ -95,13 +109,22 @@ static const struct column height_columns[] = {
     {"expanded_u_kg", "\xC2\xB1 kg", QUANTITY_LOAD, 1, get_expanded},
     {"of_max", "of 1RM", QUANTITY_SHARE, 1, get_of_max},
     {"added_kg", "added kg", QUANTITY_LOAD, 1, get_added},
+    {"inertia_kg", "inertia kg", QUANTITY_LOAD, 1, get_inertia}, /* these two where a speed is given */
+    {"push_kg", "push kg", QUANTITY_LOAD, 1, get_push},
 };
+#define HEIGHT_COLUMNS (sizeof height_columns / sizeof *height_columns)
 
 static struct height_row row_at(const struct setup_view *view, const char *place, double height_m, double load_kg,
                                 double u_kg)
 {
-    return (struct height_row){
-        place, height_m, load_kg, u_kg, load_kg / view->one_rm.kg, load_kg - view->effect.straight_kg};
+    return (struct height_row){place,
+                               height_m,
+                               load_kg,
+                               u_kg,
+                               load_kg / view->one_rm.kg,
+                               load_kg - view->effect.straight_kg,
+                               view->motion.mean_ms > 0 ? loading_inertia_kg(view->loading, &view->motion, height_m)
+                                                        : NAN};
 }
 
 static void height_table(const struct setup_view *view, const struct report *report)
@@ -110,7 +133,8 @@ static void height_table(const struct setup_view *view, const struct report *rep
     const struct loading *loading = view->loading;
     const struct effect *effect = &view->effect;
     struct table_writer *writer = table_open(view->session->arena, report->output, height_columns,
-                                             sizeof height_columns / sizeof *height_columns, &report->style);
+                                             view->motion.mean_ms > 0 ? HEIGHT_COLUMNS : HEIGHT_COLUMNS - 2,
+                                             &report->style);
     for (int i = 0; i <= 4; i++) {
         double height = i == 4 ? loading->top_m : loading->bottom_m + (loading->top_m - loading->bottom_m) * i / 4;
         struct height_row row = row_at(view, places[i], height, loading_at(loading, height),
@@ -219,6 +243,34 @@ static void facts(const struct setup_view *view, const struct report *report)
     else if (has_releasers(view->loading) && !isnan(effect->lowering_top_kg))
         fact(report, "while lowered, at the top", "%s: the releasers drop off at the bottom",
              show_load(session, effect->lowering_top_kg));
+    output_text(report->output, "\n");
+}
+
+/* Marked as a model, with what it takes for granted. */
+static void speed_paragraphs(const struct setup_view *view, const struct report *report)
+{
+    struct session *session = view->session;
+    struct arena *arena = session->arena;
+    if (!(view->motion.mean_ms > 0))
+        return;
+    struct setup_push most = setup_most_push(view);
+    report_heading(report, "Moving it, a model");
+    report_paragraph(
+        report,
+        arena_printf(arena,
+                     "At %s the lifter pushes hardest with the bar at %s: %s, of which %s are the load and "
+                     "%s the inertia of what moves.",
+                     setup_speed(view), show_metres(arena, most.at_m), show_load(session, most.push_kg),
+                     show_load(session, most.push_kg - most.inertia_kg), show_load(session, most.inertia_kg)),
+        2);
+    report_paragraph(report,
+                     arena_printf(arena,
+                                  "It takes the bar to go from rest to rest, its speed rising and falling as half a "
+                                  "sine to a peak of %s half way. Straight weight and hanging chain have inertia, a "
+                                  "band has none. Real lifts speed up harder at the start and slow down where they "
+                                  "stick: the true peak is rather higher.",
+                                  show_speed(arena, bar_motion_peak_ms(&view->motion))),
+                     2);
     output_text(report->output, "\n");
 }
 
@@ -396,6 +448,7 @@ void setup_text(const struct setup_view *view, struct output *output)
     output_text(output, "\n");
     height_table(view, &report);
     facts(view, &report);
+    speed_paragraphs(view, &report);
     alarms(view, &report);
     piece_paragraphs(view, &report);
     assumed_paragraphs(view, &report);

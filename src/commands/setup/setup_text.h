@@ -11,6 +11,7 @@ void setup_text(const struct setup_view *view, struct output *output);
 const char *show_load(const struct session *session, double kg);
 const char *show_metres(struct arena *arena, double metres);
 const char *show_percent(struct arena *arena, double fraction);
+const char *setup_speed(const struct setup_view *view); /* "0.50 m/s on average" */
 const char *setup_whose(const struct setup_view *view); /* "Maren Holtvik, squat" */
 const char *setup_whose_max(
     const struct setup_view *view); /* "Maren Holtvik, squat, 1RM 112.0 kg (tested 2026-10-03)" */
