@@ -9,25 +9,47 @@
 
 #define STEEL_KG_PER_M3 7850.0 /* usual engineering value */
 
-static double strand_m(const struct hung_chain *chain) /* l / k */
+/* What follows keeps to k λ for equal strands, so that a chain hung by its middle weighs the same to the last digit
+ * however that is said. */
+static bool is_uneven(const struct hung_chain *chain)
 {
-    return chain->length_m / chain->strands;
+    return chain->strands == 2 && chain->longer_m > chain->length_m / 2;
 }
 
-static double lifted_m(const struct hung_chain *chain, double height_m) /* s(h) */
+double chain_shortest_strand_m(const struct hung_chain *chain)
 {
-    return fmin(fmax(height_m - chain->leader_m, 0), strand_m(chain));
+    return is_uneven(chain) ? chain->length_m - chain->longer_m : chain->length_m / chain->strands;
 }
 
-/* k λ */
+double chain_longest_strand_m(const struct hung_chain *chain)
+{
+    return is_uneven(chain) ? chain->longer_m : chain->length_m / chain->strands;
+}
+
+/* s(h) of a strand. */
+static double lifted_m(const struct hung_chain *chain, double strand_m, double height_m)
+{
+    return fmin(fmax(height_m - chain->leader_m, 0), strand_m);
+}
+
+/* λ, of all strands that are alike. */
 static double lifted_kg_per_m(const struct hung_chain *chain)
 {
-    return chain->strands * chain->mass_kg / chain->length_m;
+    return (is_uneven(chain) ? 1 : chain->strands) * chain->mass_kg / chain->length_m;
 }
 
-static bool is_picking_up(const struct hung_chain *chain, double height_m)
+static bool is_picking_up(const struct hung_chain *chain, double strand_m, double height_m)
 {
-    return height_m >= chain->leader_m && height_m < chain->leader_m + strand_m(chain);
+    return height_m >= chain->leader_m && height_m < chain->leader_m + strand_m;
+}
+
+/* A function of a strand: of the shortest, and where it is another one the longest is added. */
+typedef double of_strand(const struct hung_chain *chain, double strand_m, double height_m);
+
+static double over_strands(const struct hung_chain *chain, of_strand *function, double height_m)
+{
+    double sum = function(chain, chain_shortest_strand_m(chain), height_m);
+    return is_uneven(chain) ? sum + function(chain, chain_longest_strand_m(chain), height_m) : sum;
 }
 
 /* The rest of it lies on the floor, with the chain. */
@@ -43,21 +65,26 @@ static double leader_load_kg(const struct hung_chain *chain, double height_m)
 
 double chain_load_kg(const struct hung_chain *chain, double height_m)
 {
-    return leader_load_kg(chain, height_m) + lifted_kg_per_m(chain) * lifted_m(chain, height_m);
+    return leader_load_kg(chain, height_m) + lifted_kg_per_m(chain) * over_strands(chain, lifted_m, height_m);
+}
+
+static double picked_up(const struct hung_chain *chain, double strand_m, double height_m)
+{
+    return is_picking_up(chain, strand_m, height_m) ? 1 : 0;
 }
 
 double chain_slope_kg_per_m(const struct hung_chain *chain, double height_m)
 {
     if (leader_lies(chain, height_m))
         return height_m >= 0 ? chain->leader_kg / chain->leader_m : 0;
-    return is_picking_up(chain, height_m) ? lifted_kg_per_m(chain) : 0;
+    return lifted_kg_per_m(chain) * over_strands(chain, picked_up, height_m);
 }
 
 /* ∫ s dh from the end of the leader up to h: a parabola while links are picked up, then a line. */
-static double lifted_area_m2(const struct hung_chain *chain, double height_m)
+static double lifted_area_m2(const struct hung_chain *chain, double strand_m, double height_m)
 {
-    double lifted = lifted_m(chain, height_m);
-    double above = fmax(height_m - chain->leader_m - strand_m(chain), 0);
+    double lifted = lifted_m(chain, strand_m, height_m);
+    double above = fmax(height_m - chain->leader_m - strand_m, 0);
     return lifted * lifted / 2 + lifted * above;
 }
 
@@ -73,18 +100,20 @@ static double leader_integral_kg_m(const struct hung_chain *chain, double low_m,
 
 double chain_integral_kg_m(const struct hung_chain *chain, double low_m, double high_m)
 {
-    double area = lifted_area_m2(chain, high_m) - lifted_area_m2(chain, low_m);
+    double area = over_strands(chain, lifted_area_m2, high_m) - over_strands(chain, lifted_area_m2, low_m);
     return leader_integral_kg_m(chain, low_m, high_m) + lifted_kg_per_m(chain) * area;
 }
 
 double chain_clearance_m(const struct hung_chain *chain, double top_m)
 {
-    return strand_m(chain) - lifted_m(chain, top_m) - chain->link_m;
+    double strand_m = chain_shortest_strand_m(chain);
+    return strand_m - lifted_m(chain, strand_m, top_m) - chain->link_m;
 }
 
 double chain_resting_share(const struct hung_chain *chain, double bottom_m, double top_m)
 {
-    return (lifted_m(chain, top_m) - lifted_m(chain, bottom_m)) / strand_m(chain);
+    double lifted = over_strands(chain, lifted_m, top_m) - over_strands(chain, lifted_m, bottom_m);
+    return lifted / (is_uneven(chain) ? chain->length_m : chain_shortest_strand_m(chain));
 }
 
 double chain_thrust_kg(const struct hung_chain *chain, double height_m, double speed_ms)

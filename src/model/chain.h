@@ -2,7 +2,11 @@
  *
  *   λ = m / l     s(h) = clamp(h − e, 0, l / k)     C(h) = q clamp(h / e, 0, 1) + k λ s(h)
  *
- * m, l mass and length of one chain; e, q length and mass of its leader; k strands: 1 by its end, 2 by its middle. */
+ * m, l mass and length of one chain; e, q length and mass of its leader; k strands: 1 by its end, 2 by its middle.
+ *
+ * Hung by another link than the middle one, a chain has two strands of unequal length, l1 + l2 = l:
+ *
+ *   C(h) = q clamp(h / e, 0, 1) + λ (clamp(h − e, 0, l1) + clamp(h − e, 0, l2)) */
 #ifndef TAUTLINE_MODEL_CHAIN_H
 #define TAUTLINE_MODEL_CHAIN_H
 
@@ -14,18 +18,25 @@ struct hung_chain
     double leader_m, leader_kg;
     int strands; /* 1 or 2 */
     double link_m;
+    double longer_m; /* of two strands, the longer one; 0: they are equal */
 };
+
+/* The end of the shortest strand is the first to leave the floor; where all are equal, they are one. */
+double chain_shortest_strand_m(const struct hung_chain *chain);
+double chain_longest_strand_m(const struct hung_chain *chain);
 
 /* Load that one chain and its leader add with the bar at height_m; 0 ≤ load ≤ leader_kg + mass_kg. A bar lower than
  * its leader is long leaves the rest of it on the floor. */
 double chain_load_kg(const struct hung_chain *chain, double height_m);
-/* dC/dh, kg/m: q / e while the leader is being picked up, k λ while links are, 0 while all hangs. At a kink: upward. */
+/* dC/dh, kg/m: q / e while the leader is being picked up, λ for each
+ * strand of which links are, 0 while all hangs. At a kink: upward. */
 double chain_slope_kg_per_m(const struct hung_chain *chain, double height_m);
 /* ∫ C dh from low_m to high_m, kg·m; closed form. */
 double chain_integral_kg_m(const struct hung_chain *chain, double low_m, double high_m);
-/* Metres of chain still on the floor (per strand) less one link; below 0 the chain swings. */
+/* Metres of chain still on the floor (per strand, of the shortest) less one link; below 0 the chain swings. */
 double chain_clearance_m(const struct hung_chain *chain, double top_m);
-/* Share of the chain's own mass that comes to rest between top and bottom: k (s_t − s_b) / l. */
+/* Share of the chain's own mass that comes to rest between top and bottom: k (s_t − s_b) / l, of
+ * unequal strands their sum. */
 double chain_resting_share(const struct hung_chain *chain, double bottom_m, double top_m);
 /* Thrust of picking up a moving chain at bar speed v on the way up, in kg: k λ v² / g; of a leader q v² / (e g); 0
  * where neither is picked up. */

@@ -66,7 +66,9 @@ static void add_bend(struct bends *bends, double height_m)
 static void chain_bends(struct bends *bends, const struct hung_chain *chain)
 {
     add_bend(bends, chain->leader_m);
-    add_bend(bends, chain->leader_m + chain->length_m / chain->strands);
+    add_bend(bends, chain->leader_m + chain_shortest_strand_m(chain));
+    if (chain_longest_strand_m(chain) > chain_shortest_strand_m(chain))
+        add_bend(bends, chain->leader_m + chain_longest_strand_m(chain));
 }
 
 /* Above and below its anchor, where the band is that long. A NAN is no bend. */

@@ -26,6 +26,7 @@ struct chain
     double mass_kg;             /* of one chain, without its leader; from size where it was never weighed */
     bool mass_estimated;        /* from the nominal size by link geometry, not weighed */
     double length_m;            /* NAN: unknown */
+    double longer_m;            /* hung doubled, of its two strands the longer one; 0: they are equal */
     double link_m;              /* inner length of one link; never NAN (default 0.05) */
     double leader_m, leader_kg; /* one leader; 0 where there is none */
     double size_m;              /* nominal wire diameter; NAN: not said */

@@ -120,6 +120,7 @@ static void add_gym_chain(struct maker *maker, const struct piece *piece, const 
         .leader_kg = chain->leader_kg,
         .strands = piece->rig == RIG_DOUBLED ? 2 : 1,
         .link_m = chain->link_m,
+        .longer_m = chain->longer_m,
     };
     if (has_length && heights_for(maker)) {
         hung->kind = HUNG_CHAIN;

@@ -8,11 +8,16 @@
 
 #define BY_ITS_END(mass, length)                                                                                       \
     {                                                                                                                  \
-        mass, length, 0, 0, 1, 0.05                                                                                    \
+        mass, length, 0, 0, 1, 0.05, 0                                                                                 \
     }
 #define LEADER(leader, leader_kg, strands)                                                                             \
     {                                                                                                                  \
-        8.4, 1.8, leader, leader_kg, strands, 0.05                                                                     \
+        8.4, 1.8, leader, leader_kg, strands, 0.05, 0                                                                  \
+    }
+
+#define UNEVEN                                                                                                         \
+    {                                                                                                                  \
+        20, 2.0, 0.4, 1.0, 2, 0.05, 1.5                                                                                \
     }
 
 /* Load and slope at a height, by hand: C = q clamp(h / e, 0, 1) + k λ clamp(h − e, 0, l / k). */
@@ -26,8 +31,8 @@ static const struct
     {BY_ITS_END(20, 2.0), -0.1, 0, 0},
     {BY_ITS_END(20, 2.0), 2.0, 20, 0}, /* all of it hangs from here on */
     {BY_ITS_END(20, 2.0), 2.5, 20, 0},
-    {{20, 2.0, 0, 0, 2, 0.05}, 0.5, 10, 20}, /* by its middle: two strands at once */
-    {{20, 2.0, 0, 0, 2, 0.05}, 1.0, 20, 0},
+    {{20, 2.0, 0, 0, 2, 0.05, 0}, 0.5, 10, 20}, /* by its middle: two strands at once */
+    {{20, 2.0, 0, 0, 2, 0.05, 0}, 1.0, 20, 0},
     {LEADER(0.4, 0.3, 1), 0.2, 0.15, 0.75},  /* half of the leader lies on the floor */
     {LEADER(0.4, 0.3, 2), 0.1, 0.075, 0.75}, /* one leader, however many strands */
     {LEADER(0.4, 0.3, 1), 0, 0, 0.75},
@@ -38,6 +43,15 @@ static const struct
     {LEADER(0.4, 0.3, 1), 1.42, 0.3 + 8.4 / 1.8 * 1.02, 8.4 / 1.8},
     {LEADER(0.4, 0.3, 2), 0.78, 0.3 + 2 * 8.4 / 1.8 * 0.38, 2 * 8.4 / 1.8},
     {LEADER(0.4, 0.3, 2), 1.42, 8.7, 0},
+    /* in strands of 1.5 and 0.5 m, 10 kg a metre */
+    {UNEVEN, 0.2, 0.5, 2.5},
+    {UNEVEN, 0.7, 1 + 10 * (0.3 + 0.3), 20},
+    {UNEVEN, 0.9, 1 + 10 * (0.5 + 0.5), 10}, /* the end of the shorter one leaves the floor */
+    {UNEVEN, 1.4, 1 + 10 * (1.0 + 0.5), 10},
+    {UNEVEN, 1.9, 21, 0},
+    {UNEVEN, 2.5, 21, 0},
+    {{20, 2.0, 0, 0, 1, 0.05, 1.5}, 1.0, 10, 10}, /* by its end it has one strand */
+    {{20, 2.0, 0, 0, 2, 0.05, 1.0}, 0.5, 10, 20}, /* the middle after all */
 };
 
 START_TEST(load_and_slope)
@@ -60,11 +74,14 @@ static const struct
     {BY_ITS_END(20, 2.0), 2.5, 3.0, 10},
     {BY_ITS_END(20, 2.0), 1.0, 1.0, 0},
     {BY_ITS_END(20, 2.0), 1.0, 0.5, -(5 + 10) / 2.0 * 0.5},
-    {{20, 2.0, 0, 0, 2, 0.05}, 0, 2, 10 + 20},
-    {{20, 2.0, 0.5, 1.0, 1, 0.05}, 0, 1.5, 0.25 + 1.0 + 5},
-    {{20, 2.0, 0.5, 1.0, 1, 0.05}, 0, 0.5, 0.25},
-    {{20, 2.0, 0.5, 1.0, 1, 0.05}, 0.2, 0.3, (0.4 + 0.6) / 2 * 0.1},
-    {{20, 2.0, 0.5, 1.0, 1, 0.05}, 0.4, 0.7, (0.8 + 1) / 2 * 0.1 + 0.2 + 2 * 0.2 / 2},
+    {{20, 2.0, 0, 0, 2, 0.05, 0}, 0, 2, 10 + 20},
+    {{20, 2.0, 0.5, 1.0, 1, 0.05, 0}, 0, 1.5, 0.25 + 1.0 + 5},
+    {{20, 2.0, 0.5, 1.0, 1, 0.05, 0}, 0, 0.5, 0.25},
+    {UNEVEN, 0.4, 0.9, 0.5 + 2 * 10 * 0.25 / 2},
+    {UNEVEN, 0.9, 1.4, 0.5 + 10 * (0.5 + 1) / 2 * 0.5 + 5 * 0.5},
+    {UNEVEN, 1.9, 2.4, 21 * 0.5},
+    {{20, 2.0, 0.5, 1.0, 1, 0.05, 0}, 0.2, 0.3, (0.4 + 0.6) / 2 * 0.1},
+    {{20, 2.0, 0.5, 1.0, 1, 0.05, 0}, 0.4, 0.7, (0.8 + 1) / 2 * 0.1 + 0.2 + 2 * 0.2 / 2},
 };
 
 START_TEST(integral_in_closed_form)
@@ -76,7 +93,7 @@ END_TEST
 
 START_TEST(integral_is_the_sum_of_loads)
 {
-    const struct hung_chain chain = {7.3, 1.1, 0.45, 0.35, 2, 0.05};
+    const struct hung_chain chain = {7.3, 1.1, 0.45, 0.35, 2, 0.05, 0};
     enum
     {
         STEPS = 200000
@@ -96,8 +113,10 @@ static const struct
     {BY_ITS_END(20, 2.0), 0.78, 1.42, 2.0 - 1.42 - 0.05, 0.32},
     {BY_ITS_END(20, 1.4), 0.78, 1.42, -0.05, (1.4 - 0.78) / 1.4}, /* swings: no link is left on the floor */
     {BY_ITS_END(20, 1.47), 0.78, 1.42, 0, 0.64 / 1.47},           /* just one link */
-    {{8.4, 1.8, 0.8, 0.3, 2, 0.05}, 0.78, 1.42, 0.9 - 0.62 - 0.05, 0.62 / 0.9}, /* all of it rests at the bottom */
-    {{8.4, 0.5, 0.8, 0.3, 1, 0.04}, 0.78, 1.42, -0.04, 1},
+    {{8.4, 1.8, 0.8, 0.3, 2, 0.05, 0}, 0.78, 1.42, 0.9 - 0.62 - 0.05, 0.62 / 0.9}, /* all of it rests at the bottom */
+    {{8.4, 0.5, 0.8, 0.3, 1, 0.04, 0}, 0.78, 1.42, -0.04, 1},
+    {UNEVEN, 0.5, 0.8, 0.1 - 0.05, 2 * 0.3 / 2.0},
+    {UNEVEN, 0.6, 1.4, -0.05, (0.8 + 0.3) / 2.0}, /* the shorter strand swings */
 };
 
 START_TEST(what_stays_on_the_floor_and_what_comes_to_rest)
@@ -110,7 +129,7 @@ END_TEST
 
 START_TEST(thrust_of_links_picked_up)
 {
-    const struct hung_chain single = BY_ITS_END(20, 2.0), folded = {20, 2.0, 0, 0, 2, 0.05};
+    const struct hung_chain single = BY_ITS_END(20, 2.0), folded = {20, 2.0, 0, 0, 2, 0.05, 0};
     double thrust = 10 * 0.9 * 0.9 / STANDARD_GRAVITY_MS2; /* k λ v² / g */
     ck_assert_double_eq_tol(chain_thrust_kg(&single, 1.0, 0.9), thrust, 1e-12);
     ck_assert_double_eq_tol(chain_thrust_kg(&folded, 0.5, 0.9), 2 * thrust, 1e-12);
@@ -149,7 +168,7 @@ START_TEST(load_never_falls_as_the_bar_rises)
 {
     for (int strands = 1; strands <= 2; strands++) {
         for (double leader = 0; leader < 1; leader += 0.3) {
-            const struct hung_chain chain = {7.3, 1.1, leader, 0.35, strands, 0.05};
+            const struct hung_chain chain = {7.3, 1.1, leader, 0.35, strands, 0.05, 0};
             double before = 0;
             for (double height = -0.2; height < 3; height += 0.01) {
                 double load = chain_load_kg(&chain, height);

@@ -126,6 +126,18 @@ START_TEST(test_chains)
 }
 END_TEST
 
+START_TEST(test_strands)
+{
+    const struct gym *gym = read_clean("[chain \"a\"]\nmass = 10 kg\nlength = 2 m\nstrands = 0.5 m, 150 cm\n"
+                                       "[chain \"b\"]\nmass = 10 kg\nstrands = 1.1 m 0.9 m\n"
+                                       "[chain \"c\"]\nmass = 10 kg\nlength = 2 m\nstrands = 1.52 m, 0.51 m\n");
+    ck_assert_double_eq_tol(gym_chain(gym, "a")->longer_m, 1.5, 1e-12);
+    ck_assert_double_eq_tol(gym_chain(gym, "b")->length_m, 2, 1e-12);
+    ck_assert_double_eq_tol(gym_chain(gym, "b")->longer_m, 1.1, 1e-12);
+    ck_assert_double_eq_tol(gym_chain(gym, "c")->longer_m, 2 * 1.52 / 2.03, 1e-12); /* within 2 %: its length counts */
+}
+END_TEST
+
 START_TEST(test_bands)
 {
     const struct gym *gym = read_clean(
@@ -241,6 +253,8 @@ static const struct
     {"[chain \"a\"]\nmass = 1 kg\ndefault = maybe\n", DIAG_GYM_VALUE, 3, 11, "yes"},
     {"[chain \"a\"]\nmass = 1 kg\nleader = 0.3 m; 0.2 kg\n", DIAG_GYM_VALUE, 3, 15, "not a number"},
     {"[chain \"a\"]\nsize = 13 mm\nstandard = DIN 1\nlength = 1 m\n", DIAG_GYM_VALUE, 1, 1, "13 mm"},
+    {"[chain \"c\"]\nmass = 9 kg\nlength = 2 m\nstrands = 1.5 m, 0.7 m\n", DIAG_GYM_VALUE, 4, 11, "equal"},
+    {"[chain \"c\"]\nmass = 9 kg\nlength = 2 m\nstrands = 1.5 m\n", DIAG_GYM_VALUE, 4, 16, ""},
     {"[band \"b\"]\nflat = 1 m\ntension = 2 m 3 kg\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 11, ":"},
     {"[band \"b\"]\nflat = 1 m\ntension = 0.9 m : 3 kg\ntension = 2 m : 3 kg\n", DIAG_GYM_VALUE, 3, 11, "flat"},
     {"[band \"b\"]\nflat = 1 m\ntension = 2 m : 3 kg\ntension = 2 m : 4 kg\n", DIAG_GYM_VALUE, 4, 11, "line 3"},
@@ -355,6 +369,7 @@ int main(void)
     tcase_add_test(cases, test_formulas);
     tcase_add_test(cases, test_limits);
     tcase_add_test(cases, test_chains);
+    tcase_add_test(cases, test_strands);
     tcase_add_test(cases, test_bands);
     tcase_add_test(cases, test_bands_let_go);
     tcase_add_test(cases, test_people);

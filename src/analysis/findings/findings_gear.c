@@ -54,7 +54,7 @@ static void look_for_swinging(struct gear_review *review, const struct hung *hun
     const struct hung_chain *chain = &hung->chain;
     double on_floor_m = chain_clearance_m(chain, review->loading->top_m) + chain->link_m;
     double links = on_floor_m / chain->link_m, limit = maker->limits[FINDING_CHAIN_SWINGS];
-    double clear_m = review->loading->top_m - chain->leader_m - chain->length_m / chain->strands;
+    double clear_m = review->loading->top_m - chain->leader_m - chain_shortest_strand_m(chain);
     if (!is_below(links, limit))
         return;
     const char *words = chain_words(maker, hung), *link = length_words(maker, chain->link_m);

@@ -70,7 +70,8 @@ static void add_kinks(struct heights *heights, const struct hung *hung)
 {
     if (hung->kind == HUNG_CHAIN) {
         add_height(heights, hung->chain.leader_m);
-        add_height(heights, hung->chain.leader_m + hung->chain.length_m / hung->chain.strands);
+        add_height(heights, hung->chain.leader_m + chain_shortest_strand_m(&hung->chain));
+        add_height(heights, hung->chain.leader_m + chain_longest_strand_m(&hung->chain));
     } else if (hung->kind == HUNG_BAND) {
         double reach = slack_reach_m(&hung->band);
         add_height(heights, hung->band.anchor_height_m - reach);

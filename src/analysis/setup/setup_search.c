@@ -237,7 +237,7 @@ static void solve_leader(struct search *search, const struct gear *gear)
     struct hung *hung = &loading->hung[0];
     if (hung->kind != HUNG_CHAIN)
         return;
-    double strand = hung->chain.length_m / hung->chain.strands;
+    double strand = chain_shortest_strand_m(&hung->chain);
     double least = fmax(search->top_m - strand + hung->chain.link_m, 0), low = fmax(least, search->bottom_m);
     if (low >= search->top_m)
         return;

@@ -297,7 +297,7 @@ static const char *chain_words(const struct setup_view *view, const struct hung 
     const char *rest = arena_printf(arena, "%.0f %% of each chain comes to rest on the way down%s",
                                     facts.resting_share * 100,
                                     facts.resting_share < MOSTLY_STRAIGHT ? "; the rest is straight weight" : "");
-    double strand = hung->chain.length_m / hung->chain.strands;
+    double strand = chain_shortest_strand_m(&hung->chain);
     if (facts.clearance_m < 0)
         return arena_printf(arena,
                             "%s; at the top it swings, %s short of leaving one link on the floor: lengthen the leader "

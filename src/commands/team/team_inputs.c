@@ -72,8 +72,8 @@ static void digest_chains(struct digester *to, const struct gym *gym)
         digest_count(to, chain->is_default);
         digest_count(to, chain->mass_estimated);
         digest_text(to, chain->standard);
-        const double numbers[] = {chain->mass_kg,  chain->length_m,  chain->link_m,
-                                  chain->leader_m, chain->leader_kg, chain->size_m};
+        const double numbers[] = {chain->mass_kg,   chain->length_m, chain->link_m,  chain->leader_m,
+                                  chain->leader_kg, chain->size_m,   chain->longer_m};
         for (size_t j = 0; j < sizeof numbers / sizeof *numbers; j++)
             digest_number(to, numbers[j]);
     }

@@ -67,9 +67,28 @@ static bool size_chain(struct gym_reader *reader, struct chain *chain)
     return chain->mass_estimated = true;
 }
 
+#define SAME_LENGTH 0.02 /* two strands may come to this much more or less than the chain */
+
+/* Both strands together are the chain. */
+static void take_strands(struct gym_reader *reader, const struct chain_draft *draft, struct chain *chain)
+{
+    double sum = draft->strands_m[0] + draft->strands_m[1];
+    if (!(sum > 0))
+        return;
+    if (isnan(chain->length_m))
+        chain->length_m = sum;
+    if (fabs(sum - chain->length_m) > SAME_LENGTH * chain->length_m)
+        gym_say(reader, DIAG_GYM_VALUE, &draft->strands_at,
+                "give the length of both strands of one chain, hung by a link",
+                "the strands come to %g m and the chain is %g m long: they are taken as equal", sum, chain->length_m);
+    else
+        chain->longer_m = fmax(draft->strands_m[0], draft->strands_m[1]) * chain->length_m / sum;
+}
+
 bool close_chain(struct gym_reader *reader, void *draft)
 {
     struct chain *chain = &((struct chain_draft *)draft)->chain;
+    take_strands(reader, draft, chain);
     if (isnan(chain->mass_kg) && isnan(chain->size_m))
         return missing(reader, "give mass = ___ kg, or size = ___ mm with standard = DIN 766", "mass or size");
     if (!isnan(chain->size_m) && !size_chain(reader, chain))

@@ -72,6 +72,23 @@ bool read_leader(struct gym_reader *reader, const struct gym_key *key, const cha
     return true;
 }
 
+/* "1.10 m, 0.70 m" */
+bool read_strands(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
+{
+    struct chain_draft *draft = target;
+    const char *text = value;
+    double strands[2];
+    if (!gym_take_quantity(reader, key, &text, LENGTH, false, &strands[0]))
+        return false;
+    text = gym_skip_blanks(text);
+    text += *text == ',';
+    if (!gym_take_quantity(reader, key, &text, LENGTH, false, &strands[1]) || !gym_at_end(reader, key, text))
+        return false;
+    memcpy(draft->strands_m, strands, sizeof strands);
+    draft->strands_at = gym_here(reader, value, 0);
+    return true;
+}
+
 bool read_pair(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
 {
     (void)key;

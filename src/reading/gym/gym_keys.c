@@ -36,6 +36,7 @@ static const struct gym_key chain_keys[] = {
     {"mass", read_mass, OFF(chain_draft, chain.mass_kg), ONCE, 0.01, 500},
     {"length", read_length, OFF(chain_draft, chain.length_m), ONCE, 0.05, 20},
     {"leader", read_leader, 0, ONCE, 0, 50},
+    {"strands", read_strands, 0, ONCE, 0.05, 20},
     {"size", read_length, OFF(chain_draft, chain.size_m), ONCE, 0.001, 0.1},
     {"standard", read_text, OFF(chain_draft, chain.standard), ONCE, NO_LIMITS},
     {"link", read_length, OFF(chain_draft, chain.link_m), ONCE, 0.001, 1},
