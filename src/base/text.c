@@ -190,11 +190,19 @@ static bool is_unseen(utf8proc_int32_t point)
            (point >= 0x2066 && point <= 0x2069) || point == 0xFEFF;
 }
 
+size_t text_plain(const char *text, size_t length)
+{
+    size_t plain = 0;
+    while (plain < length && text[plain] >= ' ' && text[plain] <= '~')
+        plain++;
+    return plain;
+}
+
 const char *text_visible(struct arena *arena, const char *text)
 {
     size_t left = strlen(text), length = left, unseen = 0;
     utf8proc_int32_t point;
-    for (size_t at = 0, step; at < length; at += step) {
+    for (size_t at = text_plain(text, length), step; at < length; at += step) {
         step = (size_t)next_point(text + at, length - at, &point);
         unseen += is_unseen(point);
     }

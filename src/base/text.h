@@ -16,6 +16,7 @@ char *text_squeeze(struct arena *arena, const char *text); /* blanks squeezed an
 size_t text_width(const char *text);
 size_t text_count(const char *text, size_t length, char byte); /* how often it is there */
 size_t text_characters(const char *text, size_t bytes);        /* code points in the first `bytes` bytes */
+size_t text_plain(const char *text, size_t length);            /* bytes of printable ASCII that it begins with */
 bool text_is_utf8(const char *text, size_t bytes);
 
 /* For people and diagnostics: control characters (C0, DEL, C1, line and paragraph separators, bidirectional controls)

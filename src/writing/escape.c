@@ -173,11 +173,15 @@ void escape_json(struct output *output, const char *text)
     output_put(output, "\"", 1);
 }
 
-/* The text with control characters made visible and only good UTF-8 in it. */
-static char *cleaned(struct arena *arena, const char *text)
+/* The text with control characters made visible and only good UTF-8 in it. Most texts are printable ASCII: they need
+ * no copy. */
+static const char *cleaned(struct arena *arena, const char *text)
 {
     text = text_visible(arena, text ? text : "");
-    char *out = arena_alloc(arena, strlen(text) * 3 + 1);
+    size_t length = strlen(text);
+    if (text_plain(text, length) == length)
+        return text;
+    char *out = arena_alloc(arena, length * 3 + 1);
     utf8proc_int32_t point;
     size_t used = 0;
     for (size_t step; *text; text += step) {
@@ -213,16 +217,20 @@ char *escape_gnuplot_cell(struct arena *arena, const char *text)
 
 static const char *html_entity(char c)
 {
-    static const struct
-    {
-        char character;
-        const char *entity;
-    } entities[] = {{'&', "&amp;"}, {'<', "&lt;"}, {'>', "&gt;"}, {'"', "&quot;"}, {'\'', "&#39;"}};
-
-    for (size_t i = 0; i < sizeof entities / sizeof *entities; i++)
-        if (entities[i].character == c)
-            return entities[i].entity;
-    return NULL;
+    switch (c) {
+    case '&':
+        return "&amp;";
+    case '<':
+        return "&lt;";
+    case '>':
+        return "&gt;";
+    case '"':
+        return "&quot;";
+    case '\'':
+        return "&#39;";
+    default:
+        return NULL;
+    }
 }
 
 char *escape_html(struct arena *arena, const char *text)

@@ -54,13 +54,13 @@ is "a link in place of a lifter's folder: it is a failure" failed "$(state_of 'B
 fresh
 rm -rf "$work/links/lifters/Babrin-Obrin/plots"
 ln -s "$work/victim/plots" "$work/links/lifters/Babrin-Obrin/plots"
-sed 's|"name": "report.txt"|"name": "plots/keep.svg"|' "$work/good/lifters/Babrin-Obrin/state.json" >"$work/links/lifters/Babrin-Obrin/state.json"
+sed 's|"report.txt":|"plots/keep.svg":|' "$work/good/lifters/Babrin-Obrin/state.json" >"$work/links/lifters/Babrin-Obrin/state.json"
 run_links "$gym" "$work/links"
 untouched "a link in place of the pictures' folder"
 
 for name in ../../../victim/keep.txt "$work/victim/keep.txt" plots/../../../../victim/keep.txt plots/; do
     fresh
-    sed "s|\"name\": \"report.txt\"|\"name\": \"$name\"|" "$work/good/lifters/Babrin-Obrin/state.json" >"$work/links/lifters/Babrin-Obrin/state.json"
+    sed "s|\"report.txt\":|\"$name\":|" "$work/good/lifters/Babrin-Obrin/state.json" >"$work/links/lifters/Babrin-Obrin/state.json"
     run_links "$gym" "$work/links"
     untouched "a state that names $name"
 done

@@ -79,6 +79,12 @@ for how in newer locked; do
     check "a store that is $how: page and summary say how" $?
     cp "$work/whole.csv" "$log"
 done
+rm -rf "$work/nostore" && cp -R "$work/good" "$work/nostore"
+sed -n 2p "$work/good/findings.csv" >>"$work/nostore/findings.csv"
+sqlite3 "$work/nostore/team.sqlite" 'PRAGMA user_version = 99' >/dev/null
+night "$gym" "$work/nostore"
+grep -q "is unknown" "$work/nostore/index.html"
+check "no store, and the findings.csv of a killed night: it is said that news cannot be told" $?
 rm "$work/nostore/findings.csv"
 sqlite3 "$work/nostore/team.sqlite" 'PRAGMA user_version = 99' >/dev/null
 night "$gym" "$work/nostore"

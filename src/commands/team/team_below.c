@@ -52,6 +52,23 @@ FILE *below_stream(int parent, const char *name)
     return stream;
 }
 
+const char *below_text(struct arena *arena, int parent, const char *name, size_t *length)
+{
+    struct stat status;
+    int file = below_file(parent, name);
+    char *text = file < 0 || fstat(file, &status) ? NULL : arena_alloc(arena, (size_t)status.st_size + 1);
+    for (*length = 0; text && *length < (size_t)status.st_size;) {
+        ssize_t got = read(file, text + *length, (size_t)status.st_size - *length);
+        if (got > 0)
+            *length += (size_t)got;
+        else if (got == 0 || errno != EINTR)
+            break;
+    }
+    if (file >= 0)
+        close(file);
+    return text;
+}
+
 bool below_is_file(int parent, const char *name, int64_t *bytes)
 {
     struct stat status;

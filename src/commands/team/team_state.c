@@ -40,13 +40,14 @@ static json_t *files(const struct team_state *state)
     return array;
 }
 
+/* Bytes by name: every night reads them of every lifter, and a member costs a third of an object each. */
 static json_t *outputs(const struct team_state *state)
 {
-    json_t *array = json_array();
+    json_t *object = json_object();
     for (size_t i = 0; i < state->outputs.count; i++)
-        json_array_append_new(array, json_pack("{s:s, s:I}", "name", state->outputs.items[i].name, "bytes",
-                                               (json_int_t)state->outputs.items[i].bytes));
-    return array;
+        json_object_set_new(object, state->outputs.items[i].name,
+                            json_integer((json_int_t)state->outputs.items[i].bytes));
+    return object;
 }
 
 static json_t *answers(const struct team_state *state)
@@ -168,24 +169,36 @@ static void read_lists(struct arena *arena, const json_t *root, struct team_stat
         file->bytes = (int64_t)count_of(each, "bytes");
         memcpy(file->digest, digest, strlen(digest) < DIGEST_TEXT ? strlen(digest) : 0);
     }
-    array = json_object_get(root, "outputs");
-    for (size_t i = 0; i < json_array_size(array); i++) {
-        const json_t *each = json_array_get(array, i);
-        const char *name = text_of(arena, each, "name");
-        if (folder_may_hold(name))
-            *LIST_ADD(arena, &state->outputs) = (struct team_output){name, (int64_t)count_of(each, "bytes")};
-    }
 }
 
+static void read_output(struct arena *arena, struct team_state *state, const char *name, const json_t *bytes)
+{
+    if (name && folder_may_hold(name))
+        *LIST_ADD(arena, &state->outputs) = (struct team_output){arena_copy(arena, name), json_integer_value(bytes)};
+}
+
+/* Version 1.0 wrote an array of objects: its files still go when the folder is made again. */
+static void read_outputs(struct arena *arena, json_t *root, struct team_state *state)
+{
+    json_t *outputs = json_object_get(root, "outputs"), *bytes;
+    const char *name;
+    for (size_t i = 0; i < json_array_size(outputs); i++)
+        read_output(arena, state, json_string_value(json_object_get(json_array_get(outputs, i), "name")),
+                    json_object_get(json_array_get(outputs, i), "bytes"));
+    json_object_foreach(outputs, name, bytes) read_output(arena, state, name, bytes);
+}
+
+/* Read whole first: jansson takes a stream byte by byte. */
 static json_t *load(int lifters, const char *name)
 {
+    struct arena *arena = arena_new();
+    size_t length;
     int folder = below_folder(lifters, name);
-    FILE *file = folder < 0 ? NULL : below_stream(folder, STATE_NAME);
-    json_t *root = file ? json_loadf(file, JSON_REJECT_DUPLICATES, NULL) : NULL;
-    if (file)
-        fclose(file);
+    const char *text = folder < 0 ? NULL : below_text(arena, folder, STATE_NAME, &length);
+    json_t *root = text ? json_loadb(text, length, JSON_REJECT_DUPLICATES, NULL) : NULL;
     if (folder >= 0)
         close(folder);
+    arena_free(arena);
     return root;
 }
 
@@ -217,6 +230,7 @@ struct team_state *team_state_read(struct arena *arena, int lifters, const char 
     read_texts(arena, root, "setups", &state->setups);
     read_texts(arena, root, "lifts", &state->lifts);
     read_lists(arena, root, state);
+    read_outputs(arena, root, state);
     json_decref(root);
     return state;
 }

@@ -66,6 +66,15 @@ struct gathering *gather_begin(struct team *team)
     return gathering;
 }
 
+/* Invariant: night.json is written last. A run that was killed may leave a findings.csv whose findings were never told;
+ * night.json is then missing, or it gives another length. */
+bool gather_findings_stand(const struct gathering *gathering)
+{
+    int64_t bytes;
+    return gathering->told->any && below_is_file(gathering->team->root, "findings.csv", &bytes) &&
+           bytes == gathering->told->findings_bytes;
+}
+
 void gather_fresh(struct gathering *gathering, const struct team_finding *finding)
 {
     struct team_lifter *lifter = map_get(gathering->by_name, finding->lifter, strlen(finding->lifter));

@@ -52,6 +52,7 @@ void gather_say(struct gathering *gathering, const char *path, const char *messa
 bool gather_read(int folder, const char *name, csv_row_seen *seen, void *context);
 bool gather_read_of(const struct team *team, const struct team_lifter *lifter, const char *name, csv_row_seen *seen,
                     void *context);
+bool gather_findings_stand(const struct gathering *gathering); /* is findings.csv that of the last night? */
 void gather_fresh(struct gathering *gathering,
                   const struct team_finding *finding); /* one that was not there the night before */
 

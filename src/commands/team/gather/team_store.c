@@ -76,21 +76,12 @@ static void drop_leaving(struct gathering *gathering)
         store_do(gathering->store, "DELETE FROM lifters WHERE name = ?", &leaving.names.items[i], 1);
 }
 
-/* Invariant: night.json is written last. A run that was killed may leave a findings.csv whose findings were never told;
- * night.json is then missing, or it gives another length. */
-static bool has_findings_of_last_night(const struct gathering *gathering)
-{
-    int64_t bytes;
-    return gathering->told->any && below_is_file(gathering->team->root, "findings.csv", &bytes) &&
-           bytes == gathering->told->findings_bytes;
-}
-
 /* A store made anew would take every finding for a new one. findings.csv still tells those of the last night: they go
  * in under a night of which no more is known. */
 static void recall_findings(struct gathering *gathering)
 {
     struct store *store = gathering->store;
-    if (store_fault(store) != STORE_SOUND || !has_findings_of_last_night(gathering) ||
+    if (store_fault(store) != STORE_SOUND || !gather_findings_stand(gathering) ||
         store_number(store, "SELECT count(*) FROM nights", NULL, 0) || !store_begin(store))
         return;
     start_night(gathering);

@@ -220,14 +220,13 @@ void team_news_without_store(struct gathering *gathering)
     const struct team *team = gathering->team;
     struct team_page *page = &gathering->page;
     struct news news = {.gathering = gathering, .arena = arena_new()};
-    int64_t bytes;
     page->first_night = false;
     page->fresh.count = 0;
     for (size_t i = 0; i < team->count; i++)
         gathering->team->lifters[i].new_findings = 0;
     news.numbers = map_new(news.arena);
     news.known = map_new(news.arena);
-    page->news_from_csv = below_is_file(team->root, "findings.csv", &bytes) &&
+    page->news_from_csv = gather_findings_stand(gathering) &&
                           gather_read(team->root, "findings.csv", note_known, &news);
     page->news_unknown = !page->news_from_csv;
     news.numbers = map_new(news.arena);
