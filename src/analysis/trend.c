@@ -36,6 +36,12 @@ double ewma_next(double before, double load, int days)
     return weight * load + (1 - weight) * before;
 }
 
+/* After that many days without a load. */
+static double ewma_rest(double before, int rest_days, int days)
+{
+    return rest_days ? before * pow(1 - 2.0 / (days + 1), rest_days) : before;
+}
+
 struct tally /* of one week, while its sets go by */
 {
     size_t weighed_sets;
@@ -108,11 +114,13 @@ static struct trend_week empty_week(const char *lifter, const char *lift, week_n
     return row;
 }
 
-/* Both averages start with the first day that has a weight, at its load. */
+/* Both averages start with the first day that has a weight, at its load. Weeks that have no row are days of rest, too.
+ */
 static void decay(struct trend_week *row, const struct tally *tally, const struct trend_week *before)
 {
-    row->acute_kg = before ? before->acute_kg : NAN;
-    row->chronic_kg = before ? before->chronic_kg : NAN;
+    int rest_days = before ? DAYS * (row->week - before->week - 1) : 0;
+    row->acute_kg = before ? ewma_rest(before->acute_kg, rest_days, ACUTE_DAYS) : NAN;
+    row->chronic_kg = before ? ewma_rest(before->chronic_kg, rest_days, CHRONIC_DAYS) : NAN;
     for (int day = 0; day < DAYS; day++) {
         if (!isnan(row->acute_kg)) {
             row->acute_kg = ewma_next(row->acute_kg, tally->day_kg[day], ACUTE_DAYS);
@@ -153,6 +161,35 @@ static bool trim(const struct evaluated_set *const **sets, size_t *count)
     return *count;
 }
 
+/* --- the weeks that have a row ---------------------------------------------------------------------------------------- */
+
+/* Weeks without a row between two trained ones: those of a break that is too long to show. */
+static week_number skipped(week_number before, week_number next)
+{
+    return next - before - 1 > LONGEST_SHOWN_BREAK ? next - before - 1 : 0;
+}
+
+/* Where the first work set after `from` is that is in a later week; the end: none is. Sets are in order of week, and a
+ * week may have very many: it is leapt over in growing steps. */
+static size_t next_trained(const struct evaluated_set *const *sets, size_t count, size_t from)
+{
+    week_number week = sets[from]->week;
+    size_t low = from, step = 1; /* sets[low] is of this week */
+    for (; step < count - low && sets[low + step]->week == week; step *= 2)
+        low += step;
+    size_t high = step < count - low ? low + step : count; /* and this one is not */
+    while (high - low > 1) {
+        size_t middle = low + (high - low) / 2;
+        if (sets[middle]->week == week)
+            low = middle;
+        else
+            high = middle;
+    }
+    while (high < count && !is_work(sets[high]))
+        high++;
+    return high;
+}
+
 struct weeks
 {
     week_number first, last; /* first > last: none */
@@ -172,18 +209,41 @@ static struct weeks weeks_of(const struct lift_sets *lift)
     return trim(&sets, &count) ? (struct weeks){sets[0]->week, sets[count - 1]->week} : NO_WEEKS;
 }
 
+/* Rows of the lift; `trained`, if there is one, notes its weeks, the first of all being number 0. */
+static size_t rows_of(const struct lift_sets *lift, bool *trained, week_number first)
+{
+    const struct evaluated_set *const *sets = lift->sets;
+    size_t count = lift->count;
+    if (!trim(&sets, &count))
+        return 0;
+    size_t rows = week_count((struct weeks){sets[0]->week, sets[count - 1]->week});
+    if (rows <= LONGEST_SHOWN_BREAK + 2 && !trained)
+        return rows;
+    for (size_t at = 0, next; at < count; at = next) {
+        next = next_trained(sets, count, at);
+        if (trained)
+            trained[sets[at]->week - first] = true;
+        if (next < count)
+            rows -= (size_t)skipped(sets[at]->week, sets[next]->week);
+    }
+    return rows;
+}
+
 /* What all of a lifter's lifts come to, week by week: the sums of theirs. */
 struct totals
 {
     struct weeks weeks;
+    uint32_t *places; /* in rows, of each of these weeks that has one */
     struct trend_week *rows;
+    size_t count;
     struct tally *tallies;
 };
 
 static void add_to_total(struct totals *totals, const struct trend_week *row, const struct tally *tally)
 {
-    struct trend_week *total = &totals->rows[row->week - totals->weeks.first];
-    struct tally *of_total = &totals->tallies[row->week - totals->weeks.first];
+    uint32_t place = totals->places[row->week - totals->weeks.first];
+    struct trend_week *total = &totals->rows[place];
+    struct tally *of_total = &totals->tallies[place];
     total->sets += row->sets;
     total->lifts += row->lifts;
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
@@ -197,25 +257,41 @@ static void add_to_total(struct totals *totals, const struct trend_week *row, co
     }
 }
 
+static void add_rest_weeks(struct series *series, const struct lift_sets *lift, week_number week, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        struct trend_week *row = &series->rows[series->count++];
+        struct tally nothing = {0};
+        *row = empty_week(lift->lifter, lift->lift, week + (week_number)i);
+        close_week(row, &nothing, true);
+        decay(row, &nothing, row - 1);
+    }
+}
+
 static void add_weeks(struct series *series, const struct lift_sets *lift, struct totals *totals)
 {
     const struct evaluated_set *const *sets = lift->sets;
-    size_t next = 0, count = lift->count;
+    const struct trend_week *before = NULL;
+    size_t count = lift->count;
     if (!trim(&sets, &count))
         return;
-    week_number first = sets[0]->week;
-    for (week_number week = first; week <= sets[count - 1]->week; week++) {
+    for (size_t next = 0; next < count;) { /* sets[next] is work, the first of its week */
         struct trend_week *row = &series->rows[series->count++];
         struct tally tally = {0};
-        *row = empty_week(lift->lifter, lift->lift, week);
-        for (; next < count && sets[next]->week == week; next++) {
+        *row = empty_week(lift->lifter, lift->lift, sets[next]->week);
+        for (; next < count && sets[next]->week == row->week; next++) {
             if (is_work(sets[next]))
                 add_set(row, &tally, sets[next]);
         }
-        if (totals && row->sets)
+        if (totals)
             add_to_total(totals, row, &tally);
         close_week(row, &tally, true);
-        decay(row, &tally, week > first ? row - 1 : NULL);
+        decay(row, &tally, before);
+        while (next < count && !is_work(sets[next]))
+            next++;
+        if (next < count && !skipped(row->week, sets[next]->week))
+            add_rest_weeks(series, lift, row->week + 1, (size_t)(sets[next]->week - row->week) - 1);
+        before = &series->rows[series->count - 1];
     }
 }
 
@@ -228,17 +304,49 @@ static size_t lifts_of_lifter(const struct lift_sets *lifts, size_t count)
     return end;
 }
 
-/* From the first week of any of a lifter's lifts to the last; *rows grows by the weeks of each. */
-static struct weeks weeks_together(const struct lift_sets *lifts, size_t count, size_t *rows)
+/* From the first week of any of a lifter's lifts to the last. */
+static struct weeks weeks_together(const struct lift_sets *lifts, size_t count)
 {
     struct weeks together = NO_WEEKS;
     for (size_t i = 0; i < count; i++) {
         struct weeks weeks = weeks_of(&lifts[i]);
         together.first = weeks.first < together.first ? weeks.first : together.first;
         together.last = weeks.last > together.last ? weeks.last : together.last;
-        *rows += week_count(weeks);
     }
     return together;
+}
+
+/* The lifter's weeks, whatever was trained in them, and where each has its row; *rows grows by the rows of each lift.
+ */
+static struct totals totals_make(struct arena *scratch, const struct lift_sets *lifts, size_t count, size_t *rows)
+{
+    struct totals totals = {.weeks = weeks_together(lifts, count)};
+    size_t week_total = week_count(totals.weeks);
+    bool *trained = ARENA_ARRAY(scratch, bool, week_total + 1);
+    totals.places = ARENA_ARRAY(scratch, uint32_t, week_total + 1);
+    for (size_t i = 0; i < count; i++)
+        *rows += rows_of(&lifts[i], trained, totals.weeks.first);
+    for (size_t i = 0, next; i < week_total; i = next) {
+        for (next = i + 1; next < week_total && !trained[next]; next++)
+            ;
+        size_t shown = skipped((week_number)i, (week_number)next) ? 1 : next - i;
+        for (size_t j = 0; j < shown; j++)
+            totals.places[i + j] = (uint32_t)totals.count++;
+    }
+    return totals;
+}
+
+static void begin_totals(struct totals *totals, struct trend_week *rows, struct arena *scratch, const char *lifter)
+{
+    totals->rows = rows;
+    totals->tallies = ARENA_ARRAY(scratch, struct tally, totals->count + 1);
+    for (size_t i = 0; i < week_count(totals->weeks); i++) {
+        struct trend_week *row = &rows[totals->places[i]];
+        if (i && !totals->places[i]) /* a week without a row */
+            continue;
+        *row = empty_week(lifter, ALL_LIFTS, totals->weeks.first + (week_number)i);
+        row->all_lifts = true;
+    }
 }
 
 /* Each lift's weeks, and those of all lifts together after them, which are filled in as the others go by. */
@@ -246,33 +354,30 @@ static void add_lifter(struct series *series, const struct lift_sets *lifts, siz
 {
     struct arena *scratch = arena_new();
     size_t behind = series->count;
-    struct totals totals = {.weeks = weeks_together(lifts, count, &behind)};
-    size_t total_count = week_count(totals.weeks);
-    totals.rows = series->rows + behind;
-    totals.tallies = ARENA_ARRAY(scratch, struct tally, total_count);
-    for (size_t i = 0; i < total_count; i++) {
-        totals.rows[i] = empty_week(lifts->lifter, ALL_LIFTS, totals.weeks.first + (week_number)i);
-        totals.rows[i].all_lifts = true;
-    }
+    struct totals totals = totals_make(scratch, lifts, count, &behind);
+    begin_totals(&totals, series->rows + behind, scratch, lifts->lifter);
     for (size_t i = 0; i < count; i++)
         add_weeks(series, &lifts[i], &totals);
-    for (size_t i = 0; i < total_count; i++) {
+    for (size_t i = 0; i < totals.count; i++) {
         close_week(&totals.rows[i], &totals.tallies[i], false);
         decay(&totals.rows[i], &totals.tallies[i], i ? &totals.rows[i - 1] : NULL);
     }
-    series->count += total_count;
+    series->count += totals.count;
     arena_free(scratch);
 }
 
 /* Each lift's weeks, and those of all of a lifter's lifts together. */
-static size_t count_rows(const struct lift_sets *lifts, size_t count)
+static size_t count_rows(const struct lift_sets *lifts, size_t count, bool with_totals)
 {
     size_t rows = 0;
-    for (size_t i = 0, lifter_lifts; i < count; i += lifter_lifts) {
-        lifter_lifts = lifts_of_lifter(lifts + i, count - i);
-        struct weeks together = weeks_together(lifts + i, lifter_lifts, &rows);
-        rows += week_count(together);
+    struct arena *scratch = arena_new();
+    for (size_t i = 0, taken; i < count; i += taken) {
+        taken = with_totals ? lifts_of_lifter(lifts + i, count - i) : 1;
+        size_t together = with_totals ? totals_make(scratch, lifts + i, taken, &rows).count : 0;
+        rows += with_totals ? together : rows_of(lifts + i, NULL, 0);
+        arena_reset(scratch);
     }
+    arena_free(scratch);
     return rows;
 }
 
@@ -281,7 +386,8 @@ const struct trend_week *trend_make(struct arena *arena, const struct training *
     struct arena *scratch = arena_new();
     size_t lift_count;
     const struct lift_sets *lifts = training_by_lift(scratch, training, &lift_count);
-    struct series series = {arena_room(arena, count_rows(lifts, lift_count) * sizeof *series.rows), 0};
+    struct series series = {
+        arena_room(arena, count_rows(lifts, lift_count, !training->options.lifts.count) * sizeof *series.rows), 0};
     for (size_t i = 0, taken; i < lift_count; i += taken) {
         taken = training->options.lifts.count ? 1 : lifts_of_lifter(lifts + i, lift_count - i);
         if (training->options.lifts.count)

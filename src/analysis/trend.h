@@ -26,7 +26,9 @@ struct trend_week
 };
 
 /* Per lifter: each lift in byte order, then ALL_LIFTS (not where the options ask for one lift); per lift every week
- * from its first to its last with a work set. */
+ * from its first to its last with a work set. Only weeks of a break of more than LONGEST_SHOWN_BREAK have no row: two
+ * days sixty years apart would be three thousand. */
+#define LONGEST_SHOWN_BREAK 52
 const struct trend_week *trend_make(struct arena *arena, const struct training *training, size_t *count);
 
 /* The zone of a share of 1RM, from 0. */

@@ -124,6 +124,34 @@ START_TEST(weeks_without_training_are_zeros_between)
 }
 END_TEST
 
+START_TEST(a_long_break_has_no_rows)
+{
+    add_sets(made, ODA, "squat", "1972-09-27", mass(made, 100), 1, 5);
+    add_sets(made, ODA, "squat", "2025-01-05", mass(made, 100), 1, 5); /* W01, a Sunday */
+    add_sets(made, ODA, "squat", "2026-01-05", mass(made, 100), 1, 5); /* W02: 52 weeks between are shown */
+    add_sets(made, ODA, "squat", "2027-01-18", mass(made, 100), 1, 5); /* W03: 53 weeks between are not */
+    add_sets(made, ODA, "row", "2026-06-01", mass(made, 100), 1, 5);
+    size_t count;
+    const struct trend_week *weeks = weeks_of(&count);
+    ck_assert_str_eq(weeks[0].lift, "row");
+    const struct trend_week *squats = weeks + 1;
+    ck_assert_int_eq(squats[1].week, week_of(day_of("2025-01-05")));
+    ck_assert_uint_eq(squats[2].sets, 0);
+    ck_assert_int_eq(squats[54].week, week_of(day_of("2026-01-05")));
+    ck_assert_int_eq(squats[55].week, week_of(day_of("2027-01-18")));
+    /* the averages know of the days that have no row */
+    ck_assert_double_eq_tol(
+        squats[55].chronic_kg /
+            (squats[54].chronic_kg * pow(27 / 29.0, 53 * 7) * pow(27 / 29.0, 7) + 500 * 2 / 29.0 * pow(27 / 29.0, 6)),
+        1, 1e-12);
+    const struct trend_week *all = squats + 56; /* a row of June 2026 halves the break of all lifts together */
+    ck_assert(all[0].all_lifts && all[1].week == squats[1].week);
+    ck_assert_uint_eq(count, 1 + 56 + 1 + (size_t)(squats[55].week - squats[1].week) + 1);
+    for (size_t i = 2; all + i < weeks + count; i++)
+        ck_assert_int_eq(all[i].week, all[i - 1].week + 1);
+}
+END_TEST
+
 START_TEST(from_and_to_cut_the_weeks)
 {
     for (int week = 0; week < 6; week++) {
@@ -218,6 +246,7 @@ int main(void)
     tcase_add_test(cases, a_week_adds_up);
     tcase_add_test(cases, all_lifts_together_have_volume_and_nothing_of_a_max);
     tcase_add_test(cases, weeks_without_training_are_zeros_between);
+    tcase_add_test(cases, a_long_break_has_no_rows);
     tcase_add_test(cases, from_and_to_cut_the_weeks);
     tcase_add_test(cases, sets_without_a_max_or_a_weight);
     tcase_add_test(cases, a_set_at_the_max_empties_inol);

@@ -26,15 +26,17 @@ static const char *week_sentence(const struct pictures *pictures, const struct t
 }
 
 /* The fitted line, through the medians of week and volume as Theil and Sen's line is drawn. */
-static void set_trend_line(struct drawn *drawn, const struct trend_slope *slope, size_t count)
+static void set_trend_line(struct drawn *drawn, const struct trend_slope *slope, const struct trend_week *weeks,
+                           size_t count)
 {
     if (!slope || isnan(slope->fit.slope) || !*slope_direction(&slope->fit))
         return;
-    double middle = ((double)count - 1) / 2;
+    double middle = (weeks[(count - 1) / 2].week + weeks[count / 2].week) / 2.0;
     gp_set_number(drawn->script, "trend_first",
-                  picture_load(drawn->pictures, slope->fit.median - slope->fit.slope * middle));
-    gp_set_number(drawn->script, "trend_last",
-                  picture_load(drawn->pictures, slope->fit.median + slope->fit.slope * middle));
+                  picture_load(drawn->pictures, slope->fit.median + slope->fit.slope * (weeks->week - middle)));
+    gp_set_number(
+        drawn->script, "trend_last",
+        picture_load(drawn->pictures, slope->fit.median + slope->fit.slope * (weeks[count - 1].week - middle)));
 }
 
 /* A lift logged without weights has repetitions and no volume to draw. */
@@ -54,7 +56,7 @@ static void add_volume(struct pictures *pictures, const struct trend_week *weeks
                                        "volume and intensity by week", week_sentence(pictures, slope)});
     DATA_TITLES(&drawn, "week of", "volume by straight weight, kg", "volume by mean load, kg",
                 "intensity of straight weight", "intensity of mean load");
-    set_trend_line(&drawn, slope, count);
+    set_trend_line(&drawn, slope, weeks, count);
     gp_block(drawn.script, "$WEEKS");
     for (size_t i = 0; i < count; i++) {
         both_day(&drawn, week_monday(weeks[i].week));

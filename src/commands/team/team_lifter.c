@@ -254,14 +254,15 @@ static void note_results(struct work *work)
 
 static void note_volumes(struct work *work)
 {
-    size_t count, first = 0;
+    size_t count, next = 0;
     const struct trend_week *weeks = session_weeks(&work->session, &count);
-    while (first < count && !weeks[first].all_lifts)
-        first++;
-    first = count - first > TEAM_WEEKS ? count - TEAM_WEEKS : first;
-    for (size_t i = first; i < count; i++)
-        *LIST_ADD(work->arena, &work->state->volumes_kg) = weeks[i].volume_kg[LOAD_MEAN];
-    work->state->volume_week = count ? weeks[count - 1].week : 0;
+    week_number last = count ? weeks[count - 1].week : 0;
+    while (next < count && !(weeks[next].all_lifts && weeks[next].week > last - (week_number)TEAM_WEEKS))
+        next++;
+    for (week_number week = next < count ? weeks[next].week : last + 1; week <= last; week++) /* rows may skip some */
+        *LIST_ADD(work->arena, &work->state->volumes_kg) = weeks[next].week == week ? weeks[next++].volume_kg[LOAD_MEAN]
+                                                                                    : 0;
+    work->state->volume_week = last;
 }
 
 static void note_files(struct work *work)
