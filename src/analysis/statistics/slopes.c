@@ -254,12 +254,26 @@ const struct wave_slope *wave_slopes(struct arena *arena, const struct waves *wa
     return rows.items;
 }
 
+/* By lifter, then lift, all lifts together last. */
+static int slope_order(const struct trend_slope *slope, const struct trend_week *week)
+{
+    int order = strcmp(slope->lifter, week->lifter);
+    if (order || slope->all_lifts != week->all_lifts)
+        return order ? order : (slope->all_lifts ? 1 : -1);
+    return strcmp(slope->lift, week->lift);
+}
+
 const struct trend_slope *trend_volume_slope_find(const struct trend_slope *slopes, size_t count,
                                                   const struct trend_week *week)
 {
-    for (size_t i = 0; i < count; i++)
-        if (slopes[i].all_lifts == week->all_lifts && !strcmp(slopes[i].lifter, week->lifter) &&
-            !strcmp(slopes[i].lift, week->lift))
-            return &slopes[i];
+    size_t low = 0, high = count; /* they are in the order of the weeks */
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        int order = slope_order(&slopes[middle], week);
+        if (!order)
+            return &slopes[middle];
+        low = order < 0 ? middle + 1 : low;
+        high = order < 0 ? high : middle;
+    }
     return NULL;
 }

@@ -15,15 +15,60 @@
 #include <math.h>
 #include <string.h>
 
+/* --- finding one -----------------------------------------------------------------------------------------------------
+ */
+
+static const char *place_key(struct arena *arena, const struct picture *picture, bool whole)
+{
+    return whole ? arena_printf(arena, "%d %d %s\n%s", (int)picture->theme, (int)picture->focus, picture->lifter,
+                                picture->lift)
+                 : arena_printf(arena, "%d %s", (int)picture->theme, picture->lifter);
+}
+
+static void note_place(struct pictures *pictures, size_t place, bool whole)
+{
+    struct arena *arena = pictures->session->arena;
+    const char *key = place_key(arena, &pictures->list.items[place], whole);
+    if (!map_get(pictures->places, key, strlen(key)))
+        map_put(pictures->places, key, strlen(key), (void *)(uintptr_t)(place + 1));
+}
+
+static void note_places(struct pictures *pictures)
+{
+    pictures->places = map_new(pictures->session->arena);
+    for (size_t i = 0; i < pictures->list.count; i++) {
+        note_place(pictures, i, true);
+        note_place(pictures, i, false);
+    }
+}
+
+static const struct picture *picture_at(const struct pictures *pictures, const struct picture *wanted, bool whole)
+{
+    struct arena *scratch = arena_new();
+    const char *key = place_key(scratch, wanted, whole);
+    uintptr_t place = (uintptr_t)map_get(pictures->places, key, strlen(key));
+    arena_free(scratch);
+    return place ? &pictures->list.items[place - 1] : NULL;
+}
+
 const struct picture *picture_find(const struct pictures *pictures, enum picture_theme theme, const char *lifter,
                                    const char *lift, enum focus focus)
 {
-    for (size_t i = 0; i < pictures->list.count; i++) {
-        const struct picture *picture = &pictures->list.items[i];
-        if (picture->theme == theme && picture->focus == focus && !strcmp(picture->lift, lift) &&
-            !strcmp(picture->lifter, lifter))
-            return picture;
-    }
+    return picture_at(pictures, &(struct picture){.theme = theme, .lifter = lifter, .lift = lift, .focus = focus},
+                      true);
+}
+
+const struct picture *picture_first(const struct pictures *pictures, enum picture_theme theme, const char *lifter)
+{
+    return picture_at(pictures, &(struct picture){.theme = theme, .lifter = lifter}, false);
+}
+
+const struct picture *picture_next(const struct pictures *pictures, const struct picture *picture)
+{
+    const struct picture *end = pictures->list.items + pictures->list.count;
+    for (const struct picture *next = picture + 1; next < end && !strcmp(next->lifter, picture->lifter); next++)
+        if (next->theme == picture->theme)
+            return next;
     return NULL;
 }
 
@@ -65,8 +110,10 @@ struct pictures pictures_make(struct session *session, const struct picture_styl
     size_t lift_count;
     const struct lift_sets *lifts = training_by_lift(arena, session->training, &lift_count);
     add_years(&pictures, waves);
-    if (style->only_year)
+    if (style->only_year) {
+        note_places(&pictures);
         return pictures;
+    }
     add_team(&pictures);
     add_waves(&pictures, waves);
     add_planned(&pictures, waves);
@@ -78,5 +125,6 @@ struct pictures pictures_make(struct session *session, const struct picture_styl
         if (lift_wanted(&pictures, lifts[i].lifter, lifts[i].lift))
             add_e1rm(&pictures, &lifts[i]);
     add_velocities(&pictures, lifts, lift_count);
+    note_places(&pictures);
     return pictures;
 }

@@ -59,6 +59,7 @@ struct pictures
     LIST(struct picture) list;
     struct names *used;    /* file names */
     struct names *with_ar; /* lifters' lifts with chain or band; NULL: nobody asks */
+    struct map *places;    /* of each, and of the first of each theme and lifter */
 };
 
 /* All pictures of a session's training, by theme and within it by lifter and lift. */
@@ -67,6 +68,10 @@ struct pictures pictures_make(struct session *session, const struct picture_styl
 /* NULL: there is none. */
 const struct picture *picture_find(const struct pictures *pictures, enum picture_theme theme, const char *lifter,
                                    const char *lift, enum focus focus);
+
+/* The first of the theme and lifter, and the next one; NULL: there is none. */
+const struct picture *picture_first(const struct pictures *pictures, enum picture_theme theme, const char *lifter);
+const struct picture *picture_next(const struct pictures *pictures, const struct picture *picture);
 
 /* Does the style ask for pictures of this lift? */
 bool lift_wanted(const struct pictures *pictures, const char *lifter, const char *lift);

@@ -120,6 +120,13 @@ static size_t series_end(const struct waves *waves, size_t begin)
     return end;
 }
 
+static int verdict_order(const struct verdict *verdict, const struct wave_week *week)
+{
+    int order = strcmp(verdict->lifter, week->lifter);
+    order = order ? order : strcmp(verdict->lift, week->lift);
+    return order ? order : ((int)verdict->focus > (int)week->focus) - ((int)verdict->focus < (int)week->focus);
+}
+
 void add_waves(struct pictures *pictures, const struct waves *waves)
 {
     struct arena *arena = pictures->session->arena;
@@ -128,15 +135,11 @@ void add_waves(struct pictures *pictures, const struct waves *waves)
     for (size_t i = 0, end, v = 0; i < waves->count; i = end) {
         const struct wave_week *first = &waves->weeks[i];
         end = series_end(waves, i);
-        size_t found = v; /* tests have none */
-        while (found < verdict_count &&
-               (strcmp(verdicts[found].lifter, first->lifter) || strcmp(verdicts[found].lift, first->lift) ||
-                verdicts[found].focus != first->focus))
-            found++;
-        const char *sentence = found < verdict_count
-                                   ? verdict_sentence(arena, &verdicts[found], pictures->session->unit)
+        for (; v < verdict_count && verdict_order(&verdicts[v], first) < 0; v++)
+            ; /* both are in one order; tests have no verdict */
+        const char *sentence = v < verdict_count && !verdict_order(&verdicts[v], first)
+                                   ? verdict_sentence(arena, &verdicts[v], pictures->session->unit)
                                    : "";
-        v = found < verdict_count ? found : v;
         if (lift_wanted(pictures, first->lifter, first->lift))
             add_series(pictures, first, end - i, sentence);
         if (pictures->style.for_page)

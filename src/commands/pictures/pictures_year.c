@@ -41,13 +41,16 @@ static bool is_of(const struct wave_week *week, const struct verdict *verdict)
            !strcmp(week->lifter, verdict->lifter);
 }
 
-/* Its newest weeks up to a year before the lifter's newest. */
-static struct strip strip_of(const struct waves *waves, const struct verdict *verdict, week_number newest)
+/* Its newest weeks up to a year before the lifter's newest. Both verdicts and weeks are by lifter, lift and focus: the
+ * search goes on from where the last one ended. */
+static struct strip strip_of(const struct waves *waves, const struct verdict *verdict, week_number newest, size_t *from)
 {
     struct strip strip = {.verdict = verdict};
-    size_t i = 0;
+    size_t i = *from;
     while (i < waves->all_count && !is_of(&waves->all[i], verdict))
         i++;
+    if (i < waves->all_count)
+        *from = i;
     while (i < waves->all_count && is_of(&waves->all[i], verdict) && waves->all[i].week + WEEKS_SHOWN <= newest)
         i++;
     strip.weeks = &waves->all[i];
@@ -56,11 +59,14 @@ static struct strip strip_of(const struct waves *waves, const struct verdict *ve
     return strip;
 }
 
-static week_number newest_week(const struct waves *waves, const char *lifter)
+/* *from: where the weeks of the lifter begin, or of one before. */
+static week_number newest_week(const struct waves *waves, const char *lifter, size_t *from)
 {
     week_number newest = INT32_MIN;
-    for (size_t i = 0; i < waves->all_count; i++)
-        if (!strcmp(waves->all[i].lifter, lifter) && waves->all[i].week > newest)
+    while (*from < waves->all_count && strcmp(waves->all[*from].lifter, lifter) < 0)
+        ++*from;
+    for (size_t i = *from; i < waves->all_count && !strcmp(waves->all[i].lifter, lifter); i++)
+        if (waves->all[i].week > newest)
             newest = waves->all[i].week;
     return newest;
 }
@@ -191,15 +197,15 @@ static void draw_year(struct pictures *pictures, const char *lifter, const struc
 }
 
 static void add_year_of(struct pictures *pictures, const struct waves *waves, const struct verdict *verdicts,
-                        size_t count)
+                        size_t count, size_t *from)
 {
     struct strip *strips = ARENA_ARRAY(pictures->session->arena, struct strip, count);
-    week_number newest = newest_week(waves, verdicts->lifter);
+    week_number newest = newest_week(waves, verdicts->lifter, from);
     size_t found = 0, most = pictures->style.for_page ? STRIPS_ON_PAGE : STRIPS_SHOWN;
     for (size_t i = 0; i < count; i++) {
         if (!verdicts[i].waves || verdicts[i].focus == FOCUS_TEST)
             continue;
-        strips[found] = strip_of(waves, &verdicts[i], newest);
+        strips[found] = strip_of(waves, &verdicts[i], newest, from);
         found += strips[found].count > 0;
     }
     if (!found)
@@ -212,9 +218,9 @@ void add_years(struct pictures *pictures, const struct waves *waves)
 {
     size_t count;
     const struct verdict *verdicts = session_verdicts(pictures->session, &count);
-    for (size_t i = 0, end; i < count; i = end) {
+    for (size_t i = 0, end, from = 0; i < count; i = end) {
         for (end = i; end < count && !strcmp(verdicts[end].lifter, verdicts[i].lifter); end++)
             ;
-        add_year_of(pictures, waves, &verdicts[i], end - i);
+        add_year_of(pictures, waves, &verdicts[i], end - i, &from);
     }
 }

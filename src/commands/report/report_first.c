@@ -231,18 +231,20 @@ static const struct cause *first_cause(const struct report *report, const char *
     return NULL;
 }
 
+/* In an arena of its own: what three lines take to write is not kept for thousands of lifters. */
 static void write_lifter(const struct report *report, const char *lifter)
 {
-    struct arena *arena = report->session->arena;
-    struct report own = *report;
+    struct arena *arena = arena_new();
+    struct report own = report_part(arena, report, lifter);
     own.several_lifters = false;
-    const struct verdict *const *ranked = verdicts_ranked(arena, report->verdicts, report->verdict_count, lifter);
-    const struct cause *cause = first_cause(report, lifter);
+    const struct verdict *const *ranked = verdicts_ranked(arena, own.verdicts, own.verdict_count, lifter);
+    const struct cause *cause = first_cause(&own, lifter);
     const char *counts = counts_of(arena, ranked);
     write_cut(report,
               arena_printf(arena, "%s: %s", *lifter ? lifter : "No lifter named", *counts ? counts : "no waves yet"));
     write_cut(report, arena_printf(arena, "  Change first: %s", cause ? cause_sentence(&own, cause) : "nothing"));
     write_cut(report, arena_printf(arena, "  Next: %s", report_next_words(&own, lifter)));
+    arena_free(arena);
 }
 
 static void write_team(const struct report *report)

@@ -57,7 +57,8 @@ struct next_plans next_plans(const struct report *report, const char *lifter, si
             found[count++] = &verdicts[i];
     if (count)
         qsort(found, count, sizeof *found, by_place);
-    const struct plan_past *past = count ? plan_past_make(arena, report->session->training, lifter, NO_DAY) : NULL;
+    const struct session *all = report->session->part_of ? report->session->part_of : report->session;
+    const struct plan_past *past = count ? plan_past_make(arena, all->training, lifter, NO_DAY) : NULL;
     for (size_t i = 0; i < count; i++) {
         const struct plan *plan = next.count < most ? plan_of(report, past, found[i]) : NULL;
         if (plan && plan->state == PLAN_MADE && plan->week_count)

@@ -1,3 +1,4 @@
+#include "commands/session/session_part.h"
 #include "commands/report/report_text.h"
 
 #include "base/text.h"
@@ -61,6 +62,36 @@ struct report report_make(struct session *session, struct output *output)
     report.slopes = session_volume_slopes(session, &report.slope_count);
     report.records = records_make(session->arena, session->training, &report.record_count);
     return report;
+}
+
+static const char *lifter_of_ordered(const void *item)
+{
+    return (*(const struct verdict *const *)item)->lifter;
+}
+
+static const char *lifter_of_records(const void *item)
+{
+    return ((const struct lift_records *)item)->lifter;
+}
+
+struct report report_part(struct arena *arena, const struct report *report, const char *lifter)
+{
+    struct report part = *report;
+    struct lifter_span ordered = lifter_span(report->ordered, report->verdict_count, sizeof *report->ordered,
+                                             lifter_of_ordered, lifter),
+                       records = lifter_span(report->records, report->record_count, sizeof *report->records,
+                                             lifter_of_records, lifter);
+    part.session = session_part(arena, report->session, lifter);
+    part.verdicts = part.session->verdicts;
+    part.verdict_count = part.session->verdict_count;
+    part.ordered = report->ordered + ordered.first;
+    part.weeks = part.session->weeks;
+    part.week_count = part.session->week_count;
+    part.slopes = part.session->slopes;
+    part.slope_count = part.session->slope_count;
+    part.records = report->records + records.first;
+    part.record_count = records.count;
+    return part;
 }
 
 void report_heading(const struct report *report, const char *title)

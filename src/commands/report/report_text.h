@@ -32,6 +32,9 @@ struct report report_make(struct session *session, struct output *output);
 /* The same without weeks, slopes and records, for whoever writes findings alone. */
 struct report report_of_findings(struct session *session, struct output *output);
 
+/* A lifter's part of it, made in `arena`; its output is that of the whole. */
+struct report report_part(struct arena *arena, const struct report *report, const char *lifter);
+
 struct report_rows /* a table of the report, for all its forms */
 {
     const struct column *columns;

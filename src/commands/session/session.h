@@ -32,6 +32,7 @@ struct session
     const struct gym *gym;
     struct log *log;
     const struct training *training;
+    const struct session *part_of; /* the session of all lifters that this is a part of: session_part.c's; NULL: none */
     enum mass_unit unit;           /* of the output */
     const struct table_sink *sink; /* where tables' rows go instead of the output; NULL: nowhere else */
     bool quiet;                    /* diagnostics are the command's own output */

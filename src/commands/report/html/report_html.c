@@ -6,6 +6,7 @@
 #include "commands/report/html/report_html_findings.h"
 #include "commands/report/html/report_html_lifter.h"
 #include "commands/report/html/report_html_parts.h"
+#include "commands/session/session_part.h"
 #include "commands/session/summary.h"
 
 #include <stdlib.h>
@@ -89,10 +90,10 @@ struct verdicts
 static struct verdicts count_verdicts(const struct page *page, const char *lifter)
 {
     struct verdicts verdicts = {0};
-    for (size_t i = 0; i < page->report.verdict_count; i++) {
-        const struct verdict *verdict = &page->report.verdicts[i];
-        if (strcmp(verdict->lifter, lifter))
-            continue;
+    struct lifter_span own = lifter_span(page->report.verdicts, page->report.verdict_count,
+                                         sizeof *page->report.verdicts, lifter_of_verdict, lifter);
+    for (size_t i = 0; i < own.count; i++) {
+        const struct verdict *verdict = &page->report.verdicts[own.first + i];
         bool rising = verdict->kind == VERDICT_RISING, level = verdict->kind == VERDICT_LEVEL,
              falling = verdict->kind == VERDICT_FALLING;
         verdicts.rising += rising;
@@ -183,6 +184,16 @@ static void put_lifter(struct page *page, const char *lifter)
     page_strength(page, lifter);
 }
 
+/* In an arena of its own: what it takes to write is not kept for thousands of lifters. */
+static void put_one_of_many(const struct page *page, const char *lifter)
+{
+    struct arena *arena = arena_new();
+    struct page own = *page;
+    own.report = report_part(arena, &page->report, lifter);
+    put_lifter(&own, lifter);
+    arena_free(arena);
+}
+
 static void put_lifters(struct page *page)
 {
     struct html *html = page->html;
@@ -206,7 +217,7 @@ static void put_lifters(struct page *page)
         html_attribute(html, "id", ids[i]);
         html_text(html, name_or_nobody(page->lifters[i]));
         html_close(html);
-        put_lifter(page, page->lifters[i]);
+        put_one_of_many(page, page->lifters[i]);
         html_close(html);
     }
 }

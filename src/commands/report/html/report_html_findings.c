@@ -5,6 +5,7 @@
 #include "commands/report/cause_text.h"
 #include "commands/report/html/report_html.h"
 #include "commands/report/report_findings.h"
+#include "commands/session/session_part.h"
 #include "commands/session/summary.h"
 
 #include <string.h>
@@ -20,9 +21,10 @@ size_t page_finding_count(const struct page *page, const char *lifter, enum find
 {
     const struct findings *findings = session_findings(page->report.session);
     size_t count = 0;
-    for (size_t i = 0; i < findings->count; i++)
-        count += !strcmp(findings->items[i]->first->lifter, lifter) &&
-                 finding_kinds[findings->items[i]->id].severity == severity;
+    struct lifter_span own = lifter_span(findings->items, findings->count, sizeof *findings->items, lifter_of_finding,
+                                         lifter);
+    for (size_t i = own.first; i < own.first + own.count; i++)
+        count += finding_kinds[findings->items[i]->id].severity == severity;
     return count;
 }
 

@@ -38,10 +38,8 @@ static void put_paragraph(struct page *page, const char *text)
 static void put_figures(struct page *page, const char *lifter, const enum picture_theme *themes, size_t count)
 {
     bool any = false;
-    for (size_t i = 0; i < page->pictures.list.count; i++) {
-        const struct picture *picture = &page->pictures.list.items[i];
-        if (picture->theme != themes[0] || strcmp(picture->lifter, lifter))
-            continue;
+    for (const struct picture *picture = picture_first(&page->pictures, themes[0], lifter); picture;
+         picture = picture_next(&page->pictures, picture)) {
         if (!any)
             html_open_class(page->html, "div", "pictures");
         any = true;

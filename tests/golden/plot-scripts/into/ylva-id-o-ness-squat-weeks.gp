@@ -156,9 +156,9 @@ date_word(t, step) = step > 0 ? sprintf("%d %s", tm_mday(t), strftime("%b", t)) 
 #   gnuplot -e "picture='svg'" plots/weeks.gp
 #
 # Data, loads in the unit of the picture, NaN where there is none, at least one row:
-#   $WEEKS  one row per week from the first to the last, weeks without training too (volume 0): Monday (YYYY-MM-DD),
-#           volume by the straight weight, volume by the mean load, intensity by the straight weight and by the mean
-#           load (fractions of 1RM)
+#   $WEEKS  one row per week from the first to the last, weeks without training too (volume 0) but for those of a
+#           break of more than a year: Monday (YYYY-MM-DD), volume by the straight weight, volume by the mean load,
+#           intensity by the straight weight and by the mean load (fractions of 1RM)
 # If set, trend_first and trend_last are the volume by the mean load that a fitted line has in the first and in the last
 # week.
 
@@ -199,6 +199,18 @@ do for [i = 1:week_count] {
     do for [k = 2:3] { dummy = seen_volume(real(word($WEEKS[i], k))) }
     do for [k = 4:5] { dummy = seen(100 * real(word($WEEKS[i], k))) }
 }
+# A long break has no rows: it is shaded, and no line crosses it.
+row_monday(i) = monday(word($WEEKS[i], 1))
+follows_break(i) = i > 1 && row_monday(i) - row_monday(i - 1) > 1.5 * week
+set print $LINES
+do for [i = 1:week_count] {
+    if (follows_break(i)) { print word($WEEKS[i], 1)." NaN NaN NaN NaN" }
+    print $WEEKS[i]
+}
+set print
+shade_breaks = "do for [i = 2:week_count] { if (follows_break(i)) { set object 1000 + i rectangle ".\
+    "from first row_monday(i - 1) + week, graph 0 to first row_monday(i), graph 1 behind ".\
+    "fillcolor rgb pale fillstyle solid noborder } }"
 has_intensity = low <= high
 most = most > 0 ? most : 1
 
@@ -287,6 +299,7 @@ if (has_trend) {
     set arrow 7 from first begin + week / 2, first trend_first to first end - week / 2, first trend_last \
         nohead front linewidth 3 linecolor rgb ink dashtype (12, 8)
 }
+eval shade_breaks
 plot $WEEKS using (untrained(strcol(1), $2)):(0):(monday(strcol(1))):(monday(strcol(1)) + week):(0):(most * 1.08) \
          with boxxyerror fillcolor rgb pale fillstyle solid noborder, \
      $WEEKS using (middle(strcol(1))):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar):(0):2 \
@@ -317,13 +330,14 @@ if (has_intensity) {
     set label 3 "" at screen from_left(x + 14), from_top(key_y) \
         point pointtype 7 pointsize 1.2 * point_scale linecolor rgb blue
     set label 4 "mean load" at screen from_left(x + 44), from_top(key_y)
+    eval shade_breaks
     plot $WEEKS using (untrained(strcol(1), $2)):(low):(monday(strcol(1))):(monday(strcol(1)) + week):(low):(high) \
              with boxxyerror fillcolor rgb pale fillstyle solid noborder, \
-         $WEEKS using (middle(strcol(1))):(is_dense ? NaN : 100 * $4) with lines linewidth 2.5 \
+         $LINES using (middle(strcol(1))):(is_dense ? NaN : 100 * $4) with lines linewidth 2.5 \
              linecolor rgb orange dashtype (8, 5), \
          $WEEKS using (middle(strcol(1))):(100 * $4) with points pointtype 5 pointsize mark * 0.7 \
              linecolor rgb orange, \
-         $WEEKS using (middle(strcol(1))):(is_dense ? NaN : 100 * $5) with lines linewidth 3 linecolor rgb blue, \
+         $LINES using (middle(strcol(1))):(is_dense ? NaN : 100 * $5) with lines linewidth 3 linecolor rgb blue, \
          $WEEKS using (middle(strcol(1))):(100 * $5) with points pointtype 7 pointsize mark linecolor rgb blue
 }
 
