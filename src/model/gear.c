@@ -1,6 +1,9 @@
 #include "model/gear.h"
 
+#include "base/names.h"
 #include "base/text.h"
+
+#include <string.h>
 
 struct gym *gym_new(struct arena *arena)
 {
@@ -70,8 +73,41 @@ static bool has_alias(const struct lift *lift, const char *name)
     return false;
 }
 
+#define MANY_LIFTS 32 /* fewer are compared sooner than a name is folded */
+
+static void note_lift(struct arena *arena, struct map *names, const char *name, const struct lift *lift)
+{
+    const char *folded = text_fold(arena, name);
+    if (!map_get(names, folded, strlen(folded)))
+        map_put(names, folded, strlen(folded), (void *)lift);
+}
+
+void gym_index_lifts(struct arena *arena, struct gym *gym)
+{
+    struct map *names = map_new(arena);
+    if (gym->lift_count < MANY_LIFTS)
+        return;
+    for (size_t i = 0; i < gym->lift_count; i++)
+        note_lift(arena, names, gym->lifts[i].name, &gym->lifts[i]);
+    for (size_t i = 0; i < gym->lift_count; i++)
+        for (size_t a = 0; a < gym->lifts[i].alias_count; a++)
+            note_lift(arena, names, gym->lifts[i].aliases[a], &gym->lifts[i]);
+    gym->lift_names = names;
+}
+
+static const struct lift *indexed_lift(const struct gym *gym, const char *name)
+{
+    struct arena *scratch = arena_new();
+    const char *folded = text_fold(scratch, name);
+    const struct lift *lift = map_get(gym->lift_names, folded, strlen(folded));
+    arena_free(scratch);
+    return lift;
+}
+
 const struct lift *gym_lift(const struct gym *gym, const char *name_or_alias)
 {
+    if (gym->lift_names && name_or_alias)
+        return indexed_lift(gym, name_or_alias);
     for (size_t i = 0; i < gym->lift_count; i++)
         if (same_name(gym->lifts[i].name, name_or_alias))
             return &gym->lifts[i];

@@ -169,6 +169,8 @@ struct column_synonyms /* [columns] FIELD = header, header */
     struct gym_place at;
 };
 
+struct map;
+
 struct gym
 {
     const char *path;   /* NULL: no gym file */
@@ -195,6 +197,8 @@ struct gym
     size_t lifter_count;
     struct lift *lifts;
     size_t lift_count;
+    const struct map *lift_keys;  /* of their names: reading/lift_names.c's; NULL: each name is compared */
+    const struct map *lift_names; /* gym_index_lifts()'s, of a gym with many; likewise */
     struct finding_limit *limits;
     size_t limit_count;
     bool start_said;
@@ -213,6 +217,8 @@ const struct chain *gym_default_chain(const struct gym *gym); /* default = yes; 
 const struct band *gym_band(const struct gym *gym, const char *label);
 const struct setup *gym_setup(const struct gym *gym, const char *name);
 const struct lifter *gym_lifter(const struct gym *gym, const char *name);
+/* When all lifts are known: of thousands, each name would be compared with each. */
+void gym_index_lifts(struct arena *arena, struct gym *gym);
 const struct lift *gym_lift(const struct gym *gym, const char *name_or_alias);
 const struct bar_heights *lifter_heights(const struct lifter *lifter, const char *lift); /* lifter may be NULL */
 

@@ -153,46 +153,64 @@ const char *const *builtin_lifts(size_t *count)
 
 /* --- the gym file's lifts ---------------------------------------------------------------------------------------- */
 
-static const struct lift *lift_with_key(struct arena *scratch, const struct gym *gym, const char *key)
+static const char several; /* in place of a lift: the gym has more than one with this main name */
+
+static void put_first(struct map *keys, const char *key, const void *value)
 {
+    if (!map_get(keys, key, strlen(key)))
+        map_put(keys, key, strlen(key), (void *)value);
+}
+
+/* Of a main name that other lifts' own names stand for, among the keys, none of which has a line end. */
+static const char *main_key(struct arena *arena, const char *main_name)
+{
+    return arena_printf(arena, "%s\n", main_name);
+}
+
+const struct map *lift_keys(struct arena *arena, const struct gym *gym)
+{
+    struct map *keys = map_new(arena);
     for (size_t i = 0; i < gym->lift_count; i++) {
         const struct lift *lift = &gym->lifts[i];
-        if (!strcmp(name_key(scratch, lift->name), key))
-            return lift;
+        const char *key = name_key(arena, lift->name), *main_name = synonym_of(key);
+        put_first(keys, key, lift);
         for (size_t a = 0; a < lift->alias_count; a++)
-            if (!strcmp(name_key(scratch, lift->aliases[a]), key))
-                return lift;
+            put_first(keys, name_key(arena, lift->aliases[a]), lift);
+        if (!main_name)
+            continue;
+        const char *of_main = main_key(arena, main_name);
+        const void *value = map_get(keys, of_main, strlen(of_main)) ? (const void *)&several : lift;
+        map_put(keys, of_main, strlen(of_main), (void *)value);
     }
-    return NULL;
+    return keys;
+}
+
+static const struct lift *lift_with_key(const struct map *keys, const char *key)
+{
+    return map_get(keys, key, strlen(key));
 }
 
 /* The gym's only lift whose own name is a synonym of the same main name: "back squat" where the log says squat. A gym
  * that has two of them tells them apart, and so do we. */
-static const struct lift *only_synonym(struct arena *scratch, const struct gym *gym, const char *main_name)
+static const struct lift *only_synonym(struct arena *scratch, const struct map *keys, const char *main_name)
 {
-    const struct lift *found = NULL;
-    for (size_t i = 0; i < gym->lift_count; i++) {
-        const char *other = synonym_of(name_key(scratch, gym->lifts[i].name));
-        if (!other || strcmp(other, main_name))
-            continue;
-        if (found)
-            return NULL;
-        found = &gym->lifts[i];
-    }
-    return found;
+    const char *key = main_key(scratch, main_name);
+    const void *found = map_get(keys, key, strlen(key));
+    return found == &several ? NULL : found;
 }
 
 const char *lift_main_name(struct arena *arena, const struct gym *gym, const char *written)
 {
     char *name = without_barbell(arena, written), *key = name_key(arena, name);
-    const struct lift *lift = lift_with_key(arena, gym, name_key(arena, written));
+    const struct map *keys = gym->lift_keys ? gym->lift_keys : lift_keys(arena, gym);
+    const struct lift *lift = lift_with_key(keys, name_key(arena, written));
     if (!lift)
-        lift = lift_with_key(arena, gym, key);
+        lift = lift_with_key(keys, key);
     const char *main_name = lift ? NULL : synonym_of(key);
     if (main_name)
-        lift = lift_with_key(arena, gym, name_key(arena, main_name));
+        lift = lift_with_key(keys, name_key(arena, main_name));
     if (main_name && !lift)
-        lift = only_synonym(arena, gym, main_name);
+        lift = only_synonym(arena, keys, main_name);
     return lift ? lift->name : main_name ? main_name : name;
 }
 

@@ -20,6 +20,11 @@ uint32_t lift_number(struct lift_names *names, const char *written, size_t lengt
 /* The number of a name that another reader of the run has settled on. */
 uint32_t lift_adopt(struct lift_names *names, const char *name);
 
+/* The gym's lifts by their names and aliases, for gym->lift_keys: of thousands of lifts, each name would be compared
+ * with each. */
+struct map;
+const struct map *lift_keys(struct arena *arena, const struct gym *gym);
+
 /* The name that a spelling stands for: the gym file's, else the built-in main name, else the spelling itself, squeezed
  * and without
  * "(barbell)". Borrowed from the gym, static, or the arena's. */

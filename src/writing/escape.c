@@ -233,19 +233,26 @@ static const char *html_entity(char c)
     }
 }
 
-char *escape_html(struct arena *arena, const char *text)
+void escape_html(struct output *output, const char *text)
 {
-    text = cleaned(arena, text);
-    char *out = arena_alloc(arena, strlen(text) * 6 + 1);
-    size_t used = 0;
-    for (; *text; text++) {
-        const char *entity = html_entity(*text);
-        if (entity)
-            used += (size_t)(stpcpy(out + used, entity) - (out + used));
-        else
-            out[used++] = *text;
+    struct arena *scratch = NULL;
+    text = text ? text : "";
+    size_t length = strlen(text);
+    if (text_plain(text, length) < length) {
+        scratch = arena_new();
+        text = cleaned(scratch, text);
     }
-    return out;
+    for (const char *run = text; *text; run = text) {
+        const char *entity = NULL;
+        while (*text && !(entity = html_entity(*text)))
+            text++;
+        output_put(output, run, (size_t)(text - run));
+        if (*text) {
+            output_text(output, entity);
+            text++;
+        }
+    }
+    arena_free(scratch);
 }
 
 static bool may_stand_in_name(utf8proc_int32_t point)

@@ -31,7 +31,7 @@ char *escape_gnuplot(struct arena *arena, const char *text);
 char *escape_gnuplot_cell(struct arena *arena, const char *text);
 
 /* Text or a quoted attribute value of HTML. Control characters are made visible. */
-char *escape_html(struct arena *arena, const char *text);
+void escape_html(struct output *output, const char *text);
 
 /* A safe file name: letters, digits, '-' and '_' are kept (UTF-8 letters too), each run of other characters becomes one
  * '-'. Never empty, never begins with '-' or '.', at most 80 bytes. Different texts may give one name: the caller tells

@@ -208,7 +208,9 @@ static const struct
 
 START_TEST(html)
 {
-    ck_assert_str_eq(escape_html(arena, html_cases[_i].text), html_cases[_i].html);
+    struct output *output = output_to_memory(arena);
+    escape_html(output, html_cases[_i].text);
+    ck_assert_str_eq(output_memory(output, NULL), html_cases[_i].html);
 }
 END_TEST
 

@@ -268,6 +268,8 @@ static void take_lifts(struct gym_reader *reader)
         check_setup(reader, &reader->lifts.items[i]);
         gym->lifts[gym->lift_count++] = reader->lifts.items[i].lift;
     }
+    gym->lift_keys = lift_keys(reader->arena, gym);
+    gym_index_lifts(reader->arena, gym);
 }
 
 /* --- lifters ----------------------------------------------------------------------------------------------------- */

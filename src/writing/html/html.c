@@ -42,13 +42,15 @@ void html_open(struct html *html, const char *element)
 
 void html_attribute(struct html *html, const char *name, const char *value)
 {
-    output_printf(html->output, " %s=\"%s\"", name, escape_html(html->arena, value));
+    output_printf(html->output, " %s=\"", name);
+    escape_html(html->output, value);
+    output_put(html->output, "\"", 1);
 }
 
 void html_text(struct html *html, const char *text)
 {
     end_tag(html);
-    output_text(html->output, escape_html(html->arena, text));
+    escape_html(html->output, text);
 }
 
 void html_include(struct html *html, struct output *written)
