@@ -36,6 +36,8 @@ write_log() { # KIND N
                 if (kind == "lifters")
                     for (k = 0; k < 6; k++)
                         put(10957 + 7 * k, sprintf("L%05d", i), 0, 1, 60 + 5 * (k % 3) + int(k / 3), 5)
+                if (kind == "single")
+                    put(10957, sprintf("L%05d", i), 0, 1, 60, 5)
                 if (kind == "loads")
                     put(day, "Oda", 0, i % 15 + 1, 20 + i / 100, 3)
                 if (kind == "day")
@@ -53,6 +55,18 @@ write_gym() { # BANDS
         for (i = 0; i < n; i++)
             printf "[band \"b%d\"]\nflat = 1.04 m\npair = yes\ntension = 1.60 m : %.1f kg\ntension = 2.00 m : %.1f kg\n", i, 10 + i % 20, 20 + i % 20
     }' >"$work/bands.ini"
+}
+
+write_lift_blocks() { # LIFTS
+    awk -v n="$1" 'BEGIN { for (i = 0; i < n; i++) printf "[lift \"known lift number %d\"]\nbodyweight = no\n", i }' >"$work/blocks.ini"
+}
+
+write_chains() { # CHAINS
+    awk -v n="$1" 'BEGIN {
+        print "[lifter \"Oda\"]\nheights = squat 0.60 m 1.20 m\nmax = squat 150 kg 2026-01-01"
+        for (i = 0; i < n; i++)
+            printf "[chain \"c%d\"]\nmass = %.1f kg\nlength = 1.%d m\n", i, 3 + i % 97 / 10, i % 50 + 10
+    }' >"$work/chains.ini"
 }
 
 instructions() { # ARGUMENT...
@@ -77,10 +91,16 @@ grows() { # KIND N COMMAND...: of a log, what stands for LOG
     for size in "$n" $((2 * n)); do
         case $kind in
         bands) write_gym "$size" && write_log sets 300 ;;
+        blocks) write_lift_blocks "$size" && write_log lifts "$size" && cp "$work/lifts.csv" "$work/blocks.csv" ;;
+        chains) write_chains "$size" ;;
         *) write_log "$kind" "$size" ;;
         esac
         [ "$kind" != bands ] || cp "$work/sets.csv" "$work/bands.csv"
-        count=$(instructions "$@" "$work/$kind.csv")
+        if [ "$kind" = chains ]; then
+            count=$(instructions "$@")
+        else
+            count=$(instructions "$@" "$work/$kind.csv")
+        fi
         counts="$counts $((${count:-0} - base))"
     done
     set -- "$*" $counts
@@ -119,8 +139,17 @@ takes() { # KIND N COMMAND...
     [ -z "${SHOW:-}" ] || printf '%-8s %-24s %12s KiB of %12s\n' "$kind" "$*" "$kib" "$most"
 }
 
+grows blocks 300 check --gym "$work/blocks.ini"
+grows chains 200 setup --share 20% --lifter Oda --lift squat --gym "$work/chains.ini"
+for command in report "report --page $work/page.html"; do
+    grows single 500 $command
+done
+
 # A week of a lift is a row, and sixty years are three thousand of them, of which none is shown.
 for command in audit report "trend --format csv" "waves --format csv"; do
     takes apart 2000 $command
+done
+for command in report "trend --format csv" "report --page $work/page.html"; do
+    takes single 6000 $command
 done
 finish

@@ -6,14 +6,18 @@
 #include "model/gear.h"
 #include "model/load.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 #define SETUP_PIECES 2 /* kinds of gear in one set-up */
+#define SETUP_COMBINED                                                                                                 \
+    64 /* labels of chains, and of bands, that are combined with others: what can be is their number squared */
 
 struct gear /* one or two kinds of piece, alike on both sides */
 {
     struct piece pieces[SETUP_PIECES];
     size_t count;
+    bool combines; /* may be put together with the other kind of gear */
 };
 
 struct gear_list

@@ -378,9 +378,9 @@ static void try_all(struct search *search)
         arena_reset(search->scratch);
     }
     for (size_t i = 0; i < chains.count; i++) {
-        for (size_t j = 0; j < bands.count; j++) {
+        for (size_t j = 0; j < bands.count && chains.items[i].combines; j++) {
             struct gear both = chains.items[i];
-            if (both.count > 1 || bands.items[j].count > 1)
+            if (!both.combines || !bands.items[j].combines)
                 continue;
             both.pieces[both.count++] = bands.items[j].pieces[0];
             try_anchors(search, &both);

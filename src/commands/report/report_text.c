@@ -1,5 +1,5 @@
-#include "commands/session/session_part.h"
 #include "commands/report/report_text.h"
+#include "commands/session/session_part.h"
 
 #include "base/text.h"
 #include "commands/session/summary.h"

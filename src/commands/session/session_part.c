@@ -28,7 +28,7 @@ static const char *lifter_of_cause(const void *item)
 
 /* The first item whose lifter is not before this one, or, `behind`, is after. */
 static size_t bound(const void *items, size_t count, size_t size, lifter_getter *lifter_of, const char *lifter,
-                        bool behind)
+                    bool behind)
 {
     size_t low = 0, high = count;
     while (low < high) {
