@@ -357,6 +357,26 @@ START_TEST(test_files)
 }
 END_TEST
 
+/* Numbers of lines have 32 bits: they must not begin again at 0. */
+START_TEST(test_too_many_lines)
+{
+    size_t length = 4 * INPUT_BLOCK_BYTES;
+    char *text = arena_alloc(arena, length);
+    for (size_t i = 0; i < length; i++)
+        text[i] = i % 2 ? '\n' : 'x';
+    struct input *input = input_from_memory(arena, "log.csv", text, length, diags);
+    input_count_from(input, UINT32_MAX - INPUT_BLOCK_BYTES / 2); /* the next block's lines still have numbers */
+    size_t blocks = 0;
+    for (const char *read; input_read(input, &read);)
+        blocks++;
+    ck_assert_uint_eq(blocks, 2);
+    ck_assert(input_failed(input));
+    ck_assert_int_eq(diags_first(diags)->id, DIAG_LIMIT_REACHED);
+    ck_assert(strstr(diags_first(diags)->message, "4294967295 lines"));
+    input_close(input);
+}
+END_TEST
+
 /* Parts of a file beside it: bytes, decoded each by itself; the last goes on to where the file ends by then. */
 START_TEST(test_parts)
 {
@@ -407,6 +427,7 @@ int main(void)
     tcase_add_test(cases, test_line_limit);
     tcase_add_test(cases, test_line_end);
     tcase_add_test(cases, test_files);
+    tcase_add_test(cases, test_too_many_lines);
     tcase_add_test(cases, test_parts);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);

@@ -120,12 +120,15 @@ static void read_chunk(void *context, unsigned worker, size_t index)
 static bool all_good(const struct chunks *chunks)
 {
     size_t refused = 0;
+    uint64_t lines = 0;
     for (size_t i = 0; i < chunks->count; i++) {
         if (!chunks->items[i].good)
             return false;
         refused += csv_file(chunks->items[i].log)->refused;
+        lines += chunks->items[i].lines;
     }
-    return refused < REFUSED_AT_MOST; /* so many may be too many, which depends on where they are */
+    /* So many may be too many, which depends on where they are. */
+    return refused < REFUSED_AT_MOST && lines < UINT32_MAX;
 }
 
 static void join_tallies(struct csv_log *log, const struct chunk *chunk, uint32_t lines)

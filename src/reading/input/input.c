@@ -356,7 +356,9 @@ static void number_lines(struct input *input, struct block *block)
     size_t before = input->line_bytes, line_end = (size_t)((first ? first : end) - block->text),
            reached = before + line_end;
     block->first_line = input->line;
-    input->line += line_ends(block->text, block->length);
+    size_t ends = line_ends(block->text, block->length);
+    bool too_many = ends > UINT32_MAX - input->line;
+    input->line += too_many ? 0 : (uint32_t)ends;
     input->line_bytes = last ? (size_t)(end - last - 1) : reached;
     input->had_nul = input->had_nul || memchr(block->text, 0, block->length);
     bool empty_lines = *block->text == '\n' && !memcmp(block->text, block->text + 1, block->length - 1);
@@ -364,8 +366,11 @@ static void number_lines(struct input *input, struct block *block)
     if (reached > INPUT_LINE_END) {
         input->line = block->first_line;
         fail(input, DIAG_LIMIT_REACHED, "a line of more than 256 MiB: this is not a log");
-    } else if (input->empty_bytes > INPUT_EMPTY_LIMIT)
+    } else if (input->empty_bytes > INPUT_EMPTY_LIMIT) {
         fail(input, DIAG_LIMIT_REACHED, "more than 16 MiB of empty lines: this is not a log");
+    } else if (too_many) {
+        fail(input, DIAG_LIMIT_REACHED, "more than 4294967295 lines, whose numbers would not fit: split the file");
+    }
     if (input->failed)
         block->length = 0;
     else if (reached > INPUT_LINE_LIMIT)
@@ -552,6 +557,11 @@ bool input_ended_early(const struct input *input)
 bool input_guessed(const struct input *input)
 {
     return input->guess_said;
+}
+
+void input_count_from(struct input *input, uint32_t line)
+{
+    input->line = line;
 }
 
 uint32_t input_lines(const struct input *input)

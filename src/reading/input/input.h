@@ -80,8 +80,9 @@ bool input_ended_early(
     const struct input *input); /* of a part: the file is shorter by now, or not all of the part was read */
 bool input_guessed(const struct input *input);   /* bytes that are not UTF-8 were read as Latin-1, already reported */
 uint32_t input_lines(const struct input *input); /* physical lines that have ended so far */
-int64_t input_modified_ns(const struct input *input); /* 0 for standard input and memory */
-bool input_had_nul(const struct input *input);        /* a NUL was seen in the decoded text so far */
+void input_count_from(struct input *input, uint32_t line); /* as if it were that one's turn: for tests of the limit */
+int64_t input_modified_ns(const struct input *input);      /* 0 for standard input and memory */
+bool input_had_nul(const struct input *input);             /* a NUL was seen in the decoded text so far */
 
 /* The text of a physical line (from 1) out of the window kept, copied into the arena without its line end; NULL: no
  * longer there. A NUL is shown as U+2400. Asked for in rising order, all lines of a block cost one pass over it. */
