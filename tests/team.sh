@@ -8,7 +8,7 @@ command -v sqlite3 >/dev/null || { echo "no sqlite3 here: skipped" && exit 77; }
 scratch=$(mktemp -d) || exit 99
 trap 'rm -rf "$scratch"' EXIT
 . "$TOP/tests/team/lib.sh"
-[ $# -gt 0 ] || set -- nights second gym logs links quiet faults kills disk store machines
+[ $# -gt 0 ] || set -- nights second gym logs links quiet faults kills disk store memory machines
 for name in "$@"; do
     work="$scratch/$name" # none finds what another left
     mkdir "$work" && . "$TOP/tests/team/$name.sh"

@@ -1,6 +1,7 @@
 #include "base/number.h"
 
-#include <endian.h>
+#include "base/system.h"
+
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -175,7 +176,7 @@ static inline uint64_t eight_digits(uint32_t number)
 /* Puts eight characters, that of the lowest byte first. */
 static void put_eight(char *to, uint64_t characters)
 {
-    characters = htole64(characters);
+    characters = SYSTEM_LITTLE_64(characters);
     memcpy(to, &characters, sizeof characters);
 }
 

@@ -1,18 +1,16 @@
 #include "base/parallel.h"
 
 #include "base/arena.h"
+#include "base/system.h"
 
 #include <pthread.h>
-#include <sched.h>
 #include <stdbool.h>
 
 #define MOST_THREADS 256
 
 unsigned processors(void)
 {
-    cpu_set_t usable;
-    int count = sched_getaffinity(0, sizeof usable, &usable) ? 1 : CPU_COUNT(&usable);
-    return count > 1 ? (unsigned)count : 1;
+    return system_processors();
 }
 
 struct work_queue

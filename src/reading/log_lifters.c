@@ -1,10 +1,10 @@
 #include "reading/log_lifters.h"
 
+#include "base/system.h"
 #include "reading/log_queue.h"
 
 #include "base/text.h"
 
-#include <fnmatch.h>
 #include <limits.h>
 #include <stdlib.h>
 #include <string.h>
@@ -89,7 +89,7 @@ static char *escaped(struct arena *scratch, const char *path)
 static bool matches(struct arena *scratch, const char *folder, const char *pattern, const char *path)
 {
     const char *whole = plain_path(scratch, escaped(scratch, folder), pattern);
-    return fnmatch(whole, path, FNM_PATHNAME | FNM_PERIOD | FNM_LEADING_DIR) == 0;
+    return system_matches_within(whole, path);
 }
 
 static const struct lifter *by_file(struct arena *scratch, const struct gym *gym, const char *path)

@@ -1,5 +1,6 @@
 #include "writing/output.h"
 
+#include "base/system.h"
 #include "writing/unfinished.h"
 
 #include <errno.h>
@@ -300,18 +301,12 @@ static void sync_folder(struct output *output)
     close(fd);
 }
 
-/* A new file must not take the place of one that came meanwhile; a second name does not, on file systems that cannot
- * rename so. */
+/* A new file must not take the place of one that came meanwhile. */
 static bool move_in_place(const struct output *output)
 {
     if (output->kind != OUTPUT_NEW)
         return !renameat(output->folder, output->temporary, output->folder, output->path);
-    if (!renameat2(AT_FDCWD, output->temporary, AT_FDCWD, output->path, RENAME_NOREPLACE))
-        return true;
-    if ((errno != EINVAL && errno != ENOSYS) || link(output->temporary, output->path))
-        return false;
-    unlink(output->temporary);
-    return true;
+    return system_rename_new(output->temporary, output->path);
 }
 
 static void put_in_place(struct output *output)

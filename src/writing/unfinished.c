@@ -1,6 +1,7 @@
 #include "writing/unfinished.h"
 
-#include <dirent.h>
+#include "base/system.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <string.h>
@@ -36,29 +37,27 @@ void unfinished_end(struct unfinished *unfinished)
     }
 }
 
+struct removal
+{
+    int folder, levels;
+};
+
 static void remove_folder(int parent, const char *path, int levels);
 
-static void remove_entry(int folder, const char *name, int levels)
+static void remove_entry(void *context, const char *name)
 {
-    if (strcmp(name, ".") != 0 && strcmp(name, "..") != 0 && unlinkat(folder, name, 0) && errno == EISDIR && levels > 0)
-        remove_folder(folder, name, levels - 1);
+    const struct removal *removal = context;
+    if (unlinkat(removal->folder, name, 0) && system_is_folder_error(errno) && removal->levels > 0)
+        remove_folder(removal->folder, name, removal->levels - 1);
 }
 
-/* readdir() would ask for memory. */
 static void remove_folder(int parent, const char *path, int levels)
 {
-    _Alignas(struct dirent64) char entries[4096];
-    int folder = openat(parent, path, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-    if (folder < 0)
+    struct removal removal = {openat(parent, path, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC), levels};
+    if (removal.folder < 0)
         return;
-    for (ssize_t got; (got = getdents64(folder, entries, sizeof entries)) > 0;) {
-        for (ssize_t at = 0; at < got;) {
-            const struct dirent64 *entry = (const void *)(entries + at);
-            remove_entry(folder, entry->d_name, levels);
-            at += entry->d_reclen;
-        }
-    }
-    close(folder);
+    system_each_entry(removal.folder, remove_entry, &removal);
+    close(removal.folder);
     unlinkat(parent, path, AT_REMOVEDIR);
 }
 

@@ -1,9 +1,11 @@
 /* LD_PRELOAD: the allocation that FAIL_MALLOC_AT numbers (from 1) finds no memory, nor does any after it, but with
  * FAIL_MALLOC_ONCE set. FAIL_MALLOC_COUNT names a file into which the number of allocations is written at the end. Only
  * allocations after the program's start count: those of the loader and of constructors are nobody's to answer for.
- * Processes that it starts are left alone. */
+ * Processes that it starts are left alone; with FAIL_MALLOC_IN=children it is left alone itself, and each process that
+ * it forks counts from 1. */
 #include <dlfcn.h>
 #include <errno.h>
+#include <pthread.h>
 #include <stdatomic.h>
 #include <stdbool.h>
 #include <stddef.h>
@@ -19,7 +21,7 @@ static calloc_function *real_calloc;
 static realloc_function *real_realloc;
 static atomic_ulong made;
 static unsigned long fails_at;
-static bool counting, once;
+static bool counting, once, in_children;
 
 static char early[8192]; /* dlsym allocates before there is anything to allocate with */
 static size_t early_used;
@@ -50,8 +52,16 @@ static bool fails(void)
     return true;
 }
 
+static void begin_child(void)
+{
+    counting = in_children;
+    made = 0;
+}
+
 __attribute__((constructor)) static void begin(void)
 {
+    const char *where = getenv("FAIL_MALLOC_IN");
+
     const char *at = getenv("FAIL_MALLOC_AT");
     real_malloc = (malloc_function *)dlsym(RTLD_NEXT, "malloc");
     real_calloc = (calloc_function *)dlsym(RTLD_NEXT, "calloc");
@@ -59,7 +69,9 @@ __attribute__((constructor)) static void begin(void)
     fails_at = at ? strtoul(at, NULL, 10) : 0;
     once = getenv("FAIL_MALLOC_ONCE");
     unsetenv("LD_PRELOAD");
-    counting = true;
+    in_children = where && *where == 'c';
+    pthread_atfork(NULL, NULL, begin_child);
+    counting = !in_children;
 }
 
 __attribute__((destructor)) static void end(void)

@@ -267,6 +267,7 @@ enum exit_status run_team(struct arena *arena, const struct options *options)
     if (!session_open_gym(&session, arena, options))
         return session_close(&session);
     signal(SIGXFSZ, SIG_IGN); /* a limit on files is a full disk: said, not died of */
+    team_state_prepare();
     begin(&team, arena, options, &session);
     message = team_choose(&team);
     if (message)

@@ -1,5 +1,7 @@
 #include "commands/team/team_below.h"
 
+#include "base/system.h"
+
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
@@ -103,7 +105,7 @@ struct removal
 static void remove_entry(void *context, const char *name)
 {
     const struct removal *removal = context;
-    if (!unlinkat(removal->folder, name, 0) || (errno != EISDIR && errno != EPERM) || removal->levels < 0)
+    if (!unlinkat(removal->folder, name, 0) || !system_is_folder_error(errno) || removal->levels < 0)
         return;
     struct removal inner = {below_folder(removal->folder, name), removal->levels - 1};
     if (inner.folder < 0)

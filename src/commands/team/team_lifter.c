@@ -1,6 +1,7 @@
 #include "commands/team/team_lifter.h"
 
 #include "analysis/trend.h"
+#include "base/system.h"
 #include "base/text.h"
 #include "commands/audit.h"
 #include "commands/check.h"
@@ -141,7 +142,7 @@ static bool changed_meanwhile(const struct team_lifter *lifter)
             const struct team_match *match = &lifter->arguments.items[i]->files.items[j];
             struct stat status;
             if (stat(match->path, &status) || status.st_size != match->file->bytes ||
-                (int64_t)status.st_mtim.tv_sec * 1000000000 + status.st_mtim.tv_nsec != match->file->modified_ns)
+                system_modified_ns(&status) != match->file->modified_ns)
                 return true;
         }
     return false;

@@ -1,5 +1,6 @@
 #include "commands/team/team_logs.h"
 
+#include "base/system.h"
 #include "base/text.h"
 #include "commands/team/team_refusals.h"
 
@@ -25,11 +26,6 @@ static char *identity(struct arena *arena, const struct stat *status)
     return arena_printf(arena, "%llu %llu", (unsigned long long)status->st_dev, (unsigned long long)status->st_ino);
 }
 
-static int64_t modified_ns(const struct stat *status)
-{
-    return (int64_t)status->st_mtim.tv_sec * 1000000000 + status->st_mtim.tv_nsec;
-}
-
 static void add_file(struct finder *finder, const char *path, const struct stat *status)
 {
     struct team *team = finder->team;
@@ -37,7 +33,7 @@ static void add_file(struct finder *finder, const char *path, const struct stat 
     struct team_file *file = map_get(team->files, key, strlen(key));
     if (!file) {
         file = ARENA_NEW(team->arena, struct team_file);
-        *file = (struct team_file){.path = path, .bytes = status->st_size, .modified_ns = modified_ns(status)};
+        *file = (struct team_file){.path = path, .bytes = status->st_size, .modified_ns = system_modified_ns(status)};
         if (status->st_size > LOG_BYTES)
             file->fault = "it is larger than 4 GiB: this is not a log";
         map_put(team->files, key, strlen(key), file);
@@ -182,7 +178,7 @@ static void digest_one(struct team_file *file)
         return;
     }
     file->bytes = status.st_size;
-    file->modified_ns = modified_ns(&status);
+    file->modified_ns = system_modified_ns(&status);
     if (status.st_size > LOG_BYTES)
         file->fault = "it is larger than 4 GiB: this is not a log";
     else if (!digest_file(file->path, file->digest))

@@ -1,5 +1,6 @@
 #include "commands/team/team_publish.h"
 
+#include "base/system.h"
 #include "commands/team/team_below.h"
 #include "commands/team/team_state.h"
 #include "writing/unfinished.h"
@@ -198,7 +199,7 @@ bool folder_reuse(struct folder *folder, const struct team_state *before, const 
  * file. */
 static void sync_all(struct folder *folder)
 {
-    if (syncfs(folder->beside))
+    if (!system_sync(folder->beside))
         fail(folder, folder->aside);
 }
 

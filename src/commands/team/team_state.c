@@ -11,6 +11,21 @@
 
 #define STATE_NAME "state.json"
 
+/* --- memory for jansson, here and in night.json ------------------------------------------------------------------------------ */
+
+static void *json_room(size_t size)
+{
+    void *piece = malloc(size ? size : 1);
+    if (!piece)
+        arena_out_of_memory(size);
+    return piece;
+}
+
+void team_state_prepare(void)
+{
+    json_set_alloc_funcs(json_room, free);
+}
+
 /* --- out -------------------------------------------------------------------------------------------------------------------- */
 
 static json_t *texts(const char *const *items, size_t count)

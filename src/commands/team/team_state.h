@@ -6,6 +6,8 @@
 
 /* NULL where there is none that can be used. `lifters` is the folder of the one called `name`. */
 struct team_state *team_state_read(struct arena *arena, int lifters, const char *name);
+/* Once, before the first: else jansson leaves a member out for which there is no memory, and says nothing. */
+void team_state_prepare(void);
 bool team_state_write(struct arena *arena, int folder, const struct team_state *state);
 
 #endif

@@ -1,6 +1,7 @@
 #include "commands/team/team_workers.h"
 
 #include "base/clock.h"
+#include "base/system.h"
 #include "commands/team/team_lifter.h"
 #include "commands/team/team_logs.h"
 
@@ -10,7 +11,6 @@
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/prctl.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -152,7 +152,7 @@ static void read_for_group(struct team *team, struct team_group *group, unsigned
 /* It goes with its parent, so that a run that is killed leaves nobody writing. */
 static _Noreturn void be_child(struct team *team, const struct worker *worker, pid_t parent, int messages)
 {
-    prctl(PR_SET_PDEATHSIG, SIGKILL);
+    system_end_with_parent();
     if (getppid() != parent)
         _exit(EXIT_INTERNAL);
     if (worker->group)
@@ -169,7 +169,7 @@ static bool start(struct team *team, struct worker *worker)
 {
     int ends[2];
     pid_t parent = getpid();
-    if (pipe2(ends, O_CLOEXEC))
+    if (!system_pipe(ends))
         return false;
     fflush(stderr);
     worker->process = fork();

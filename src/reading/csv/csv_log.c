@@ -1,6 +1,7 @@
 /* A CSV export to sets: the header once, then record by record. */
 #include "reading/csv/csv_log.h"
 
+#include "base/system.h"
 #include "model/set_store.h"
 #include "reading/csv/csv_chunks.h"
 #include "reading/csv/csv_dates.h"
@@ -284,7 +285,7 @@ uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line)
     size_t length;
     const char *text = input_head(log->input, &length);
     uint32_t end = 0;
-    const char *last = memrchr(text, '\n', length);
+    const char *last = system_last_byte(text, '\n', length);
     length = last ? (size_t)(last - text) + 1 : 0;
     csv_rows_scan(text, length, log->delimiter, header_line, see_extent, &end);
     if (end)

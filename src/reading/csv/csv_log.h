@@ -9,6 +9,7 @@
 #ifndef TAUTLINE_READING_CSV_LOG_H
 #define TAUTLINE_READING_CSV_LOG_H
 
+#include "base/system.h"
 #include "model/focus.h"
 #include "reading/csv/cells.h"
 #include "reading/csv/columns.h"
@@ -17,7 +18,6 @@
 #include "reading/log_reader.h"
 #include "reading/tally.h"
 
-#include <endian.h>
 #include <string.h>
 
 #define CSV_WHOLE_ROW SIZE_MAX /* instead of a cell's index: the record as a whole */
@@ -228,7 +228,7 @@ static inline uint64_t csv_short_text(const struct csv_cell *cell)
     }
     memcpy(&low, cell->text, sizeof low);
     memcpy(&high, cell->text + last - 3, sizeof high); /* what both hold comes out the same twice */
-    return le32toh(low) | (uint64_t)le32toh(high) << (last - 3) * 8;
+    return SYSTEM_LITTLE_32(low) | (uint64_t)SYSTEM_LITTLE_32(high) << (last - 3) * 8;
 }
 
 /* A place for it in a table: the golden ratio spreads neighbours (Knuth, TAOCP 3, 6.4). */

@@ -1,5 +1,7 @@
 #include "reading/input/input.h"
 
+#include "base/system.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <iconv.h>
@@ -352,7 +354,7 @@ static void cut_long_line(struct block *block, size_t before, size_t line_end)
 static void number_lines(struct input *input, struct block *block)
 {
     const char *end = block->text + block->length, *first = memchr(block->text, '\n', block->length);
-    const char *last = memrchr(block->text, '\n', block->length);
+    const char *last = system_last_byte(block->text, '\n', block->length);
     size_t before = input->line_bytes, line_end = (size_t)((first ? first : end) - block->text),
            reached = before + line_end;
     block->first_line = input->line;
@@ -451,7 +453,7 @@ struct input *input_open_unless(struct arena *arena, const char *name, struct di
     if (!standard && S_ISREG(status.st_mode))
         input->file_bytes = (uint64_t)status.st_size;
     if (!standard)
-        input->modified_ns = (int64_t)status.st_mtim.tv_sec * 1000000000 + status.st_mtim.tv_nsec;
+        input->modified_ns = system_modified_ns(&status);
     return input_begun(input, refused, context);
 }
 

@@ -1,5 +1,6 @@
 #include "reading/workbook/workbook.h"
 
+#include "base/system.h"
 #include "reading/workbook/archive.h"
 #include "reading/workbook/ods_sheets.h"
 #include "reading/workbook/part_reader.h"
@@ -160,7 +161,7 @@ struct workbook *book_open(struct arena *arena, const char *path, struct diags *
     struct stat status;
     const char *why = NULL;
     if (!stat(path, &status))
-        workbook->modified_ns = (int64_t)status.st_mtim.tv_sec * 1000000000 + status.st_mtim.tv_nsec;
+        workbook->modified_ns = system_modified_ns(&status);
     workbook->archive = archive_open(arena, path, &why);
     return opened(workbook, why, other);
 }

@@ -1,6 +1,7 @@
 #include "writing/gnuplot/render.h"
 
 #include "base/clock.h"
+#include "base/system.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -9,7 +10,6 @@
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/prctl.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <time.h>
@@ -67,8 +67,8 @@ static _Noreturn void become_gnuplot(const char *program, const char *folder, ch
                                      char *const *variables)
 {
     int nothing = open("/dev/null", O_RDONLY);
-    setpgid(0, 0);                    /* a group of its own, so that all of it can be ended */
-    prctl(PR_SET_PDEATHSIG, SIGKILL); /* and none of it outlives who asked for the picture */
+    setpgid(0, 0);            /* a group of its own, so that all of it can be ended */
+    system_end_with_parent(); /* and none of it outlives who asked for the picture */
     if (nothing >= 0 && dup2(nothing, STDIN_FILENO) >= 0 && dup2(messages, STDOUT_FILENO) >= 0 &&
         dup2(messages, STDERR_FILENO) >= 0 && !chdir(folder))
         execve(program, arguments, variables);
@@ -106,7 +106,7 @@ static bool start(struct arena *arena, const char *program, const char *const *s
     const char *folder = script_folder(arena, *script_paths);
     char **arguments = arguments_for(arena, script_paths, count);
     int ends[2];
-    if (pipe2(ends, O_CLOEXEC))
+    if (!system_pipe(ends))
         return false;
     char **variables = in_utf8(arena);
     running->process = fork();

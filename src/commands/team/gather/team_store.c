@@ -1,5 +1,6 @@
 #include "commands/team/gather/team_store.h"
 
+#include "base/system.h"
 #include "base/text.h"
 #include "commands/team/gather/team_fill.h"
 #include "commands/team/gather/team_gather.h"
@@ -98,8 +99,8 @@ static const char *mark_of(struct gathering *gathering)
     bool has_log = !lstat(arena_printf(gathering->arena, "%s-wal", gathering->path), &log) && log.st_size;
     if (lstat(gathering->path, &status) || has_log)
         return "";
-    return arena_printf(gathering->arena, "%llu %lld %lld.%09ld", (unsigned long long)status.st_ino,
-                        (long long)status.st_size, (long long)status.st_mtim.tv_sec, status.st_mtim.tv_nsec);
+    return arena_printf(gathering->arena, "%llu %lld %lld", (unsigned long long)status.st_ino,
+                        (long long)status.st_size, (long long)system_modified_ns(&status));
 }
 
 static void set_aside(struct gathering *gathering)
