@@ -71,7 +71,28 @@ else
     tail -40 "$work/out"
 fi
 
+# What only some systems have, left out: src/base/system.c does without.
+mkdir fallbacks 2>/dev/null
+missing=
+for each in renameat2 getdents64 pipe2 memrchr syncfs sched_getaffinity prctl; do missing="$missing ac_cv_func_$each=no"; done
+# shellcheck disable=SC2086 # words
+if (cd fallbacks && { [ -f Makefile ] || "$top/configure" --quiet --disable-lto --enable-werror $missing ac_cv_have_decl_FNM_LEADING_DIR=no \
+    ac_cv_member_struct_stat_st_mtim=no ac_cv_member_struct_stat_st_mtimespec=no >"$work/out" 2>&1; } &&
+    make -s tautline >>"$work/out" 2>&1 && make -s check TESTS='tests/golden.sh tests/overwriting.sh tests/jobs.sh tests/team-night.sh' \
+    check_PROGRAMS= >>"$work/out" 2>&1); then
+    pass
+else
+    fail "a build that does without what only some systems have, in $(pwd)/fallbacks"
+    tail -20 "$work/out"
+fi
+
 export ALLOCATIONS=all
+if sh "$TOP/tests/team.sh" memory >"$work/out" 2>&1; then
+    pass
+else
+    fail "team without memory"
+    tail -20 "$work/out"
+fi
 for other in environment reference; do
     sh "$TOP/tests/$other.sh" >"$work/out" 2>&1
     case $? in

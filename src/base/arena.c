@@ -1,5 +1,7 @@
 #include "base/arena.h"
 
+#include "base/system.h"
+
 #include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
@@ -25,6 +27,9 @@
 #define LARGE_BYTES                                                                                                    \
     (CHUNK_BYTES / 4) /* from here on a piece has a chunk to itself, so that it can be grown in place                  \
                        */
+
+/* Most systems promise more memory than they have, and end who takes it: a piece this large is refused before. */
+#define WATCHED_BYTES ((size_t)128 * 1024 * 1024)
 
 /* Chunks hang in a ring around the arena's own head, so that a large piece can be moved by realloc and relinked. */
 struct ring
@@ -117,6 +122,8 @@ static struct chunk *chunk_new(struct arena *arena, size_t size)
 {
     if (size > SIZE_MAX - sizeof(struct chunk))
         arena_out_of_memory(size);
+    if (size >= WATCHED_BYTES && size > system_memory_left())
+        arena_out_of_memory(size);
     struct chunk *chunk = malloc(sizeof *chunk + size);
     if (!chunk)
         arena_out_of_memory(size);
@@ -201,11 +208,25 @@ void *arena_grow(struct arena *arena, void *old, size_t old_size, size_t new_siz
     return moved;
 }
 
+/* A long list that cannot be doubled grows by an eighth, since it may end before long. */
+static size_t room_for(size_t capacity, size_t item_size)
+{
+    size_t doubled = capacity ? capacity * 2 : 8, held = capacity * item_size;
+    if (doubled > SIZE_MAX / item_size)
+        arena_out_of_memory(SIZE_MAX);
+    if (held < WATCHED_BYTES)
+        return doubled;
+    uint64_t left = system_memory_left();
+    if (held < left)
+        return doubled;
+    if (held / 8 >= left)
+        arena_out_of_memory(doubled * item_size);
+    return capacity + capacity / 8;
+}
+
 void *list_room(struct arena *arena, void *items, size_t *capacity, size_t item_size)
 {
-    size_t more = *capacity ? *capacity * 2 : 8;
-    if (more > SIZE_MAX / item_size)
-        arena_out_of_memory(SIZE_MAX);
+    size_t more = room_for(*capacity, item_size);
     items = items ? grow(arena, items, *capacity * item_size, more * item_size) : arena_alloc(arena, more * item_size);
     *capacity = more;
     return items;

@@ -145,6 +145,73 @@ int64_t system_modified_ns(const struct stat *status)
 #endif
 }
 
+/* --- memory ---------------------------------------------------------------------------------------------------------- */
+
+/* The start of a file of the system, as a text. False: it is not there. */
+static bool read_start(const char *path, char *text, size_t size)
+{
+    int file = open(path, O_RDONLY | O_CLOEXEC);
+    ssize_t got = file < 0 ? -1 : read(file, text, size - 1);
+    if (file >= 0)
+        close(file);
+    text[got > 0 ? got : 0] = 0;
+    return got > 0;
+}
+
+/* The number behind a name at the start of a line; `none` where there is no such line, or no number. */
+static uint64_t number_behind(const char *text, const char *name, uint64_t none)
+{
+    for (const char *at = text; (at = strstr(at, name)); at += strlen(name)) {
+        if (at > text && at[-1] != '\n')
+            continue;
+        uint64_t number = 0;
+        for (at += strlen(name); *at == ' '; at++)
+            ;
+        const char *digits = at;
+        for (; *at >= '0' && *at <= '9'; at++)
+            number = number * 10 + (uint64_t)(*at - '0');
+        return at > digits ? number : none;
+    }
+    return none;
+}
+
+/* Of one control group: its limit less what is not a cache there. */
+static uint64_t left_in_group(const char *group)
+{
+    char path[1024], text[1024];
+    snprintf(path, sizeof path, "/sys/fs/cgroup%s/memory.max", group);
+    if (!read_start(path, text, sizeof text))
+        return UINT64_MAX;
+    uint64_t most = number_behind(text, "", UINT64_MAX); /* or the word max */
+    snprintf(path, sizeof path, "/sys/fs/cgroup%s/memory.stat", group);
+    if (most == UINT64_MAX || !read_start(path, text, sizeof text))
+        return UINT64_MAX;
+    uint64_t used = number_behind(text, "anon ", 0);
+    return used < most ? most - used : 0;
+}
+
+uint64_t system_memory_left(void)
+{
+    char text[4096];
+    uint64_t left = UINT64_MAX;
+    if (read_start("/proc/meminfo", text, sizeof text)) {
+        uint64_t available = number_behind(text, "MemAvailable:", UINT64_MAX);
+        if (available != UINT64_MAX)
+            left = (available + number_behind(text, "SwapFree:", 0)) * 1024;
+    }
+    char *group = read_start("/proc/self/cgroup", text, sizeof text) ? strstr(text, "0::/") : NULL;
+    if (!group)
+        return left;
+    group += strlen("0::");
+    group[strcspn(group, "\n")] = 0;
+    for (char *slash = group + strlen(group); slash; slash = strrchr(group, '/')) { /* and of those that it is in */
+        *slash = 0;
+        uint64_t here = left_in_group(group);
+        left = here < left ? here : left;
+    }
+    return left;
+}
+
 bool system_is_folder_error(int error)
 {
     return error == EISDIR || error == EPERM;

@@ -23,7 +23,10 @@ bool system_matches_within(const char *pattern, const char *path);
 unsigned system_processors(void);                                        /* that this process may use; at least 1 */
 const char *system_last_byte(const char *text, int byte, size_t length); /* NULL: it is not there */
 int64_t system_modified_ns(const struct stat *status);
-extern char **environ;                  /* which POSIX leaves to the program to declare */
+extern char **environ; /* which POSIX leaves to the program to declare */
+/* Bytes that this process may still take before the system ends it, as far as it says (Linux: what is available and
+ * free swap, and the limits of its control groups of version 2); else UINT64_MAX. Asks for no memory. */
+uint64_t system_memory_left(void);
 bool system_is_folder_error(int error); /* of unlinking a folder: POSIX lets it say EPERM */
 
 /* Of bytes in memory whose first is the least, and back. */

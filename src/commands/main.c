@@ -17,11 +17,16 @@
 #include <string.h>
 #include <unistd.h>
 
+#define MANY_BYTES ((size_t)64 * 1024 * 1024) /* the logs are too large, and not only the machine too full */
+
 static void no_memory(size_t wanted_bytes)
 {
     unfinished_remove();
     if (wanted_bytes)
-        fprintf(stderr, "tautline: out of memory (%zu bytes wanted); no unfinished output was kept\n", wanted_bytes);
+        fprintf(stderr, "tautline: out of memory (%zu bytes wanted)%s; no unfinished output was kept\n", wanted_bytes,
+                wanted_bytes < MANY_BYTES
+                    ? ""
+                    : ": give it fewer lifters or logs at a time; loads and trend as CSV need least");
     else
         fputs("tautline: out of memory; no unfinished output was kept\n", stderr);
     _exit(EXIT_INTERNAL);
