@@ -69,7 +69,7 @@ write_chains() { # CHAINS
 }
 
 instructions() { # ARGUMENT...
-    valgrind --tool=callgrind --callgrind-out-file=/dev/null "$TAUTLINE" "$@" --jobs 1 --today 2035-01-01 2>&1 >/dev/null </dev/null |
+    valgrind --tool=callgrind --callgrind-out-file=/dev/null "$TAUTLINE" "$@" --today 2035-01-01 2>&1 >/dev/null </dev/null |
         sed -n 's/.*refs: *//p' | tr -d ,
 }
 
@@ -81,7 +81,7 @@ print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)
 PY
 }
 
-base=$(instructions check "$work/none")
+base=$(instructions check --jobs 1 "$work/none")
 
 is_left_out() { # KIND: ONLY="kind kind" runs those alone
     [ -n "${ONLY:-}" ] && case " $ONLY " in *" $1 "*) return 1 ;; esac
@@ -103,7 +103,7 @@ grows() { # KIND N COMMAND...: of a log, what stands for LOG
         if [ "$kind" = chains ]; then
             count=$(instructions "$@")
         else
-            count=$(instructions "$@" "$work/$kind.csv")
+            count=$(instructions "$@" --jobs 1 "$work/$kind.csv")
         fi
         counts="$counts $((${count:-0} - base))"
     done
