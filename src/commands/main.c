@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "commands/options/column_names.h"
+#include "commands/options/options_parse.h"
 #include "commands/version.h"
 #include "model/numeric.h"
 #include "writing/unfinished.h"

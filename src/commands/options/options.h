@@ -1,4 +1,4 @@
-/* The command line: one table of options, from which parsing, help and the manual's test come. */
+/* The command line: one table of options, from which parsing, help (options_parse.h) and the manual's test come. */
 #ifndef TAUTLINE_COMMANDS_OPTIONS_H
 #define TAUTLINE_COMMANDS_OPTIONS_H
 
@@ -11,7 +11,6 @@
 #include "commands/options/report_sections.h"
 #include "model/gear.h"
 #include "model/set.h"
-#include "writing/output.h"
 #include "writing/table.h"
 
 #include <stdbool.h>
@@ -130,9 +129,5 @@ extern const size_t option_row_count;
 
 /* Does --accept name this one, or all? */
 bool options_accept(const struct options *options, const char *name);
-/* Parses argv after the command's name. NULL: fine; else a message for the user (usage error), the arena's. */
-const char *options_parse(struct arena *arena, struct options *options, unsigned groups, int argc, char **argv);
-void options_help(struct arena *arena, struct output *output, unsigned groups);  /* a line for each */
-void options_brief(struct arena *arena, struct output *output, unsigned groups); /* their names alone */
 
 #endif

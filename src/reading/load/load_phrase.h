@@ -35,9 +35,6 @@ bool phrase_names_gear(const struct words *words, size_t at, size_t end);
 /* Could words[at .. end) only carry on a phrase before it ("40 top", "doubled", "per side")? */
 bool phrase_continues(const struct words *words, size_t at, size_t end);
 
-/* More chain or band than a bar takes: the fault is filled. */
-bool phrase_is_absurd(struct phrase_reader *reader, double kg, size_t from, size_t to);
-
 #define PHRASE_MOST_PIECES 20 /* counted by one number; a larger one is a weight */
 
 /* Fills the fault with the span of words[from .. to) and a message; returns false. `hint` may be NULL. */

@@ -1,5 +1,6 @@
 #include "reading/load/load_piece.h"
 
+#include "reading/load/load_numbers.h"
 #include "reading/load/load_slots.h"
 
 #include "base/number.h"

@@ -1,5 +1,6 @@
 #include "reading/load/load_reader.h"
 
+#include "reading/load/load_numbers.h"
 #include "reading/load/load_reader_state.h"
 #include "reading/load/note_limits.h"
 

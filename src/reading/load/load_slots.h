@@ -1,5 +1,5 @@
-/* What the words of one phrase have said: between load_phrase.c, which fills the slots, and load_piece.c, which makes a
- * piece of them. */
+/* What the words of one phrase have said: between load_phrase.c and load_numbers.c, which fill the slots, and
+ * load_piece.c, which makes a piece of them. */
 #ifndef TAUTLINE_READING_LOAD_SLOTS_H
 #define TAUTLINE_READING_LOAD_SLOTS_H
 
@@ -43,5 +43,29 @@ struct phrase
     struct slots slots;
     size_t at, end;
 };
+
+/* --- the words of a phrase --------------------------------------------------------------------------------------- */
+
+static inline const struct word *phrase_word(const struct phrase *phrase, size_t at)
+{
+    static const struct word none = {.kind = WORD_STOP, .label = ""};
+    return at < phrase->end ? &phrase->reader->words->list.items[at] : &none;
+}
+
+static inline enum word_kind phrase_kind(const struct phrase *phrase, size_t at)
+{
+    return phrase_word(phrase, at)->kind;
+}
+
+/* The kind before `at` in the phrase; WORD_STOP at its beginning. */
+static inline enum word_kind phrase_kind_before(const struct phrase *phrase, size_t at)
+{
+    return at > phrase->slots.begin ? phrase_kind(phrase, at - 1) : WORD_STOP;
+}
+
+static inline bool word_is_label_of(const struct word *word, unsigned gear)
+{
+    return word->kind == WORD_LABEL && (word->gear & gear);
+}
 
 #endif
