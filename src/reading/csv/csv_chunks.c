@@ -74,7 +74,6 @@ static void read_records(struct chunk *chunk, struct input *input)
     uint32_t first_line = chunk->first ? 1 : chunk->all->first_line;
     log->input = input;
     bool read = csv_rows_read_chunk(input, log->delimiter, first_line, chunk->last, chunk->diags, see_row, chunk);
-    csv_attach_ar(log);
     csv_compact_sets(log);
     chunk->lines = input_lines(input);
     bool utf8 = !strcmp(input_encoding(input), "UTF-8") && !input_guessed(input);

@@ -314,18 +314,6 @@ static void read_focus(struct csv_log *log, struct csv_entry *entry, const struc
     }
 }
 
-void csv_attach_ar(struct csv_log *log)
-{
-    struct loads *loads = log->reading->log->loads;
-    struct set *sets = log->reading->log->sets.items;
-    for (size_t i = 0; i < log->hung.count; i++) {
-        const struct csv_hung *hung = &log->hung.items[i];
-        for (size_t k = hung->first; k < hung->first + hung->count; k++)
-            sets[k].load = load_with_ar(loads, sets[k].load, hung->pieces);
-    }
-    log->hung.count = 0;
-}
-
 /* --- one load
  * -------------------------------------------------------------------------------------------------------------- */
 
@@ -389,14 +377,13 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     sources.lift_band = name->names_band;
     sources.lift_reverse_band = name->names_reverse_band;
     entry->load = sources.base ? sources.base : log->memory->no_load;
-    entry->pieces = NULL;
     entry->ar_said = note ? note->said : AR_UNSAID;
     entry->ar_limit = note ? note->limit : AR_LIMIT_NONE;
     bool only_note = !sources.chain && !sources.band && !sources.ar && !sources.lift_chain && !sources.lift_band &&
                      !sources.lift_reverse_band;
     if (only_note && sources.note && note->pieces && sources.base && !sources.base->piece_count &&
         !csv_lift(log, entry->lift)->bodyweight) {
-        entry->pieces = note->pieces; /* most AR: nothing there can contradict */
+        entry->load = load_with_ar(log->reading->log->loads, sources.base, note->pieces); /* nothing can contradict */
     } else if (!only_note || sources.note) {
         entry->load = combined(log, &sources, &fault);
         if (!entry->load)

@@ -7,9 +7,6 @@
 /* Weight, AR cells and note to one load; the note and a focus that is none of the five words to one note. */
 bool csv_read_load(struct csv_log *log, struct csv_entry *entry);
 
-/* Gives the sets of log->hung their loads. */
-void csv_attach_ar(struct csv_log *log);
-
 /* The load as one that is added to the body. */
 const struct load *csv_on_body(struct csv_log *log, const struct load *load);
 

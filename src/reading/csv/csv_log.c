@@ -101,7 +101,6 @@ void csv_compact_sets(struct csv_log *log)
     struct log *all = log->reading->log;
     if (!all->set_store || all->percents.count || log->pending.count || log->added.count)
         return;
-    csv_attach_ar(log);
     tally_sets(all, csv_file(log), log->first_set);
     log_compact_sets(all, log->first_set);
 }
@@ -186,7 +185,6 @@ bool csv_log_finish(struct csv_log *log)
         take_back(log);
         return false;
     }
-    csv_attach_ar(log);
     settle_added(log);
     say_once(log);
     sum_up(log);

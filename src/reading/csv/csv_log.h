@@ -75,7 +75,6 @@ struct csv_entry /* one record, read */
     struct written_day written;
     uint32_t lifter, lift;
     const struct load *load;
-    const struct load *pieces;   /* AR yet to be hung on the load, see csv_hung; NULL: none */
     enum straight_kind straight; /* the load's: one of a million loads is far away, what it was made of is near */
     const char *note;
     double rpe, rir, velocity_ms, bodyweight_kg;
@@ -107,14 +106,6 @@ struct csv_pending /* sets of a record whose date both readings would take */
 {
     size_t first, count; /* in log->sets */
     day_number dmy, mdy;
-};
-
-struct csv_hung /* sets of a record whose load is only the bare weight so far: weight and AR together are looked up
-                   later, many at a time, because each lookup is a cache miss that can be prefetched */
-{
-    size_t first;
-    uint32_t count;
-    const struct load *pieces;
 };
 
 struct csv_added /* sets of a record whose weight may turn out to be added to the body */
@@ -194,7 +185,6 @@ struct csv_log
     LIST(struct csv_lift) lifts;
     LIST(struct csv_lifter) lifters;
     LIST(struct csv_added) added;
-    LIST(struct csv_hung) hung;
     struct tally unit_assumed; /* records */
 
     struct csv_memo date_memo, lifter_memo, lift_memo, focus_memo, unit_memo, workout_memo;

@@ -180,8 +180,6 @@ static void add_sets(struct csv_log *log, const struct csv_entry *entry)
     size_t count = all->sets.count - first;
     if (entry->ar_said == AR_SAID_IN_NOTE)
         mark_record(all, first);
-    if (entry->pieces)
-        *LIST_ROOM(log->own, &log->hung) = (struct csv_hung){first, (uint32_t)count, entry->pieces};
     if (entry->written.kind != DAY_SURE)
         csv_settle_later(log, entry, first, count);
     if (entry->added_weight)
