@@ -75,22 +75,13 @@ struct columns loads_columns(const struct options *options)
     return (struct columns){columns, TABLE_COLUMNS};
 }
 
-/* Most sets have what the set before them had: it is printed again only where it differs. */
-static void fill_row(struct loads_row *row, const struct evaluated_set *evaluated)
-{
-    const struct evaluated_set *before = row->evaluated;
-    if (!before || before->assumed != evaluated->assumed)
-        assumptions_print(row->assumed, evaluated->assumed);
-    if (!before || before->one_rm.from != evaluated->one_rm.from || before->one_rm.day != evaluated->one_rm.day)
-        one_rm_print(row->from, &evaluated->one_rm);
-    row->evaluated = evaluated;
-}
-
 static void put_sets(struct table_writer *writer, const struct training *training, bool for_people)
 {
     struct loads_row row = {.log = training->log, .scratch = arena_new(), .for_people = for_people};
     for (size_t i = 0; i < training->count; i++) {
-        fill_row(&row, &training->sets[i]);
+        row.evaluated = &training->sets[i];
+        assumptions_print(row.assumed, row.evaluated->assumed);
+        one_rm_print(row.from, &row.evaluated->one_rm);
         table_row(writer, &row);
         arena_reset(row.scratch);
     }
