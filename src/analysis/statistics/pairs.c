@@ -1,18 +1,8 @@
 #include "analysis/statistics/pairs.h"
 
-#include <gsl/gsl_sort.h>
 #include <gsl/gsl_statistics_double.h>
 
-#include <math.h>
-#include <stdint.h>
 #include <string.h>
-
-/* A sample tells between which two slopes the asked ones are; a visit to all pairs then counts what is below and keeps
- * what is between, a tenth of them. By hand because measured: to keep and rearrange all pairs took three times as many
- * instructions. */
-#define SAMPLE 1024
-#define SAMPLE_MARGIN 48       /* three standard deviations of a rank in the sample */
-#define FEW_PAIRS (4 * SAMPLE) /* are not worth a sample */
 
 #define SHORT 12 /* sorted by insertion */
 
@@ -80,104 +70,24 @@ size_t pairs_count(const struct pairs *pairs)
     return count;
 }
 
-struct point
+static double slope_between(const struct pairs *pairs, size_t i, size_t j)
 {
-    double x, y, alike;
-};
-
-static struct point point_at(const struct pairs *pairs, size_t i)
-{
-    return (struct point){pairs->x[i], pairs->y[i], pairs->alike[i]};
+    return pairs->alike[j] == pairs->alike[i] ? 0 : (pairs->y[j] - pairs->y[i]) / (pairs->x[j] - pairs->x[i]);
 }
 
-static double slope_between(struct point a, struct point b)
-{
-    double slope = (b.y - a.y) / (b.x - a.x);
-    return b.alike == a.alike ? 0 : slope;
-}
-
-struct between /* the slopes from `low` to `high` */
-{
-    double low, high;
-    size_t below; /* slopes less than low */
-    double *slopes;
-    size_t count;
-};
-
-static void collect(const struct pairs *pairs, struct between *between)
-{
-    const struct pairs series = *pairs; /* which no slope that is kept can change */
-    double low = between->low, high = between->high, *slopes = between->slopes;
-    size_t below = 0, count = 0;
-    for (size_t i = 0; i < series.points; i++) {
-        struct point from = point_at(&series, i);
-        for (size_t j = next_x(&series, i); j < series.points; j++) {
-            double slope = slope_between(from, point_at(&series, j));
-            slopes[count] = slope; /* written over by the next one unless it counts: no branch that guesses wrong */
-            count += slope >= low && slope <= high;
-            below += slope < low;
-        }
-    }
-    between->below = below;
-    between->count = count;
-}
-
-/* Slopes of pairs at odd distances, so that no period of the series meets one of ours; always the same ones. */
-static size_t take_sample(const struct pairs *pairs, size_t pair_count, double sample[2 * SAMPLE])
-{
-    size_t taken = 0, step = pair_count / SAMPLE;
-    uint32_t state = 1;
-    for (size_t i = 0, skip = 0; i < pairs->points; i++) {
-        size_t j = next_x(pairs, i) + skip;
-        while (j < pairs->points && taken < 2 * (size_t)SAMPLE) {
-            sample[taken++] = slope_between(point_at(pairs, i), point_at(pairs, j));
-            state = state * 1664525U + 1013904223U;
-            j += 1 + (state >> 8) % (2 * step - 1);
-        }
-        skip = j > pairs->points ? j - pairs->points : 0;
-    }
-    return taken;
-}
-
-static struct between bracket(const struct pairs *pairs, size_t pair_count, size_t first, size_t last, size_t margin)
-{
-    struct between between = {.low = -(double)INFINITY, .high = (double)INFINITY};
-    double sample[2 * SAMPLE];
-    if (pair_count < FEW_PAIRS)
-        return between;
-    size_t taken = take_sample(pairs, pair_count, sample);
-    gsl_sort(sample, 1, taken);
-    size_t low = (size_t)((double)first / (double)pair_count * (double)taken);
-    size_t high = (size_t)((double)last / (double)pair_count * (double)taken);
-    if (low >= margin)
-        between.low = sample[low - margin];
-    if (high + margin < taken)
-        between.high = sample[high + margin];
-    return between;
-}
-
-void pairs_slopes_near(const struct pairs *pairs, const size_t *ranks, size_t count, size_t margin, double *slopes)
-{
-    size_t pair_count = pairs_count(pairs);
-    struct arena *scratch = arena_new();
-    struct between between = bracket(pairs, pair_count, ranks[0], ranks[count - 1], margin);
-    between.slopes = arena_room(scratch, (pair_count + 1) * sizeof *between.slopes);
-    collect(pairs, &between);
-    if (ranks[0] < between.below || ranks[count - 1] >= between.below + between.count) {
-        between.low = -(double)INFINITY;
-        between.high = (double)INFINITY;
-        collect(pairs, &between);
-    }
-    size_t past = 0; /* left of the slope found last, all are less or equal */
-    for (size_t i = 0; i < count; i++) {
-        size_t at = ranks[i] - between.below;
-        slopes[i] = gsl_stats_select(between.slopes + past, 1, between.count - past, at - past);
-        past = at;
-    }
-    arena_free(scratch);
-}
-
+/* All slopes are kept and rearranged. To keep only those near the ranks, by a sample, took 60 lines more and saved 0.03
+ * s of a report on 30,000 sets of one lifter (9 % of its instructions; 27 % of those of trend --slopes). */
 void pairs_slopes_at(const struct pairs *pairs, const size_t *ranks, size_t count, double *slopes)
 {
-    pairs_slopes_near(pairs, ranks, count, SAMPLE_MARGIN, slopes);
+    struct arena *scratch = arena_new();
+    double *all = arena_room(scratch, (pairs_count(pairs) + 1) * sizeof *all);
+    size_t found = 0, past = 0; /* left of the slope found last, all are less or equal */
+    for (size_t i = 0; i < pairs->points; i++)
+        for (size_t j = next_x(pairs, i); j < pairs->points; j++)
+            all[found++] = slope_between(pairs, i, j);
+    for (size_t i = 0; i < count; i++) {
+        slopes[i] = gsl_stats_select(all + past, 1, found - past, ranks[i] - past);
+        past = ranks[i];
+    }
+    arena_free(scratch);
 }

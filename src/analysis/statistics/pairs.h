@@ -21,8 +21,5 @@ size_t pairs_count(const struct pairs *pairs);
 /* The slopes of these ranks among all, from 0: ranks[0 .. count) rise and are below pairs_count(). The very numbers
  * that sorting them all would give. */
 void pairs_slopes_at(const struct pairs *pairs, const size_t *ranks, size_t count, double *slopes);
-/* The same with so many slopes of the sample left next to the ranks; fewer make it miss oftener, which costs time
- * alone. */
-void pairs_slopes_near(const struct pairs *pairs, const size_t *ranks, size_t count, size_t margin, double *slopes);
 
 #endif
