@@ -233,6 +233,7 @@ static const struct
     {BAND(1, "single"), ASSUMED_ONE_POINT | ASSUMED_OVER_RANGE},
     {BAND(1, "stretched"), ASSUMED_OVER_RANGE},
     {BAND_AT(RIG_DOUBLED, "stretched", "pegs"), ASSUMED_OVER_RANGE},
+    {REVERSE_AT("stretched", "rack-top"), ASSUMED_OVER_RANGE}, /* at the bottom alone */
     {BAND(1, "b26"), 0},
 };
 

@@ -316,6 +316,10 @@ START_TEST(the_1rm_in_force_at_the_start)
     ck_assert_double_eq(plan->one_rm.kg, 180);
     ck_assert_int_gt(plan->one_rm_days, PLAN_STALE_DAYS);
     ck_assert(raises(plan, FINDING_ONE_REP_MAX_STALE));
+    wish.start = day_of("2026-03-01"); /* the very day of a test */
+    plan = planned();
+    ck_assert_double_eq(plan->one_rm.kg, 250);
+    ck_assert_int_eq(plan->one_rm_days, 0);
 }
 END_TEST
 
@@ -382,8 +386,14 @@ START_TEST(a_wave_that_has_begun_is_finished)
     ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_STRAIGHT], 110, 1e-9);
     ck_assert_double_eq_tol(plan->weeks[0].over_kg[LOAD_STRAIGHT], 2, 1e-9);
     ck_assert(!raises(plan, FINDING_STEP_UNEVEN));
-    wish.start = day_of("2026-01-29");
-    ck_assert_ptr_null(planned()->after);
+    wish.start = day_of("2026-01-29"); /* what was done on the day of the start is not of the past */
+    plan = planned();
+    ck_assert_ptr_null(plan->after);
+    ck_assert_ptr_nonnull(plan->last);
+    wish.start = day_of("2026-02-19"); /* three weeks after the last session the wave goes on, */
+    ck_assert_uint_eq(planned()->done, 1);
+    wish.start = day_of("2026-02-20"); /* a day later it has ended */
+    ck_assert_uint_eq(planned()->done, 0);
 }
 END_TEST
 

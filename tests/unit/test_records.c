@@ -55,6 +55,21 @@ START_TEST(ar_counts_at_both_ends_and_not_as_straight_weight)
 }
 END_TEST
 
+START_TEST(a_lift_that_is_always_done_with_ar_has_its_row)
+{
+    add_sets(made, ODA, "bench press", "2026-01-12", banded(made, 95, 10, 40), 1, 3);
+    add_sets(made, ODA, "squat", "2026-01-12", labelled(made, 130, "b99"), 1, 3); /* unknown at the top */
+    size_t count;
+    const struct lift_records *rows = records_make(made->arena, train(made), &count);
+    ck_assert_uint_eq(count, 2);
+    ck_assert_double_eq(rows[0].best[LOAD_BOTTOM][0].kg, 105);
+    ck_assert_double_eq(rows[0].best[LOAD_TOP][0].kg, 135);
+    ck_assert_ptr_null(rows[0].best[LOAD_STRAIGHT][0].set);
+    ck_assert_double_eq(rows[1].best[LOAD_BOTTOM][0].kg, 130);
+    ck_assert_ptr_null(rows[1].best[LOAD_TOP][0].set);
+}
+END_TEST
+
 START_TEST(a_row_for_each_lifter_and_lift_with_a_weight)
 {
     add_sets(made, ODA, "squat", "2026-01-05", mass(made, 100), 1, 3);
@@ -78,6 +93,7 @@ int main(void)
     tcase_add_checked_fixture(cases, setup, teardown);
     tcase_add_test(cases, bests_by_repetitions);
     tcase_add_test(cases, ar_counts_at_both_ends_and_not_as_straight_weight);
+    tcase_add_test(cases, a_lift_that_is_always_done_with_ar_has_its_row);
     tcase_add_test(cases, a_row_for_each_lifter_and_lift_with_a_weight);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);

@@ -1,4 +1,5 @@
 #include "analysis/waves.h"
+#include "analysis/week_work.h"
 
 #include "unit/made_log.h"
 
@@ -146,6 +147,28 @@ START_TEST(working_load)
     ck_assert_uint_eq(waves->all_count, 1);
     ck_assert_msg(waves->all[0].load_kg[LOAD_STRAIGHT] == weeks[_i].working_kg, "%s: %g kg", weeks[_i].what,
                   waves->all[0].load_kg[LOAD_STRAIGHT]);
+}
+END_TEST
+
+/* Those at the working load alone, of as many repetitions as most had; of more where as many sets had each. */
+START_TEST(the_work_of_a_week)
+{
+    in_week(0, mass(made, 100), 3, 5, FOCUS_STRENGTH);
+    in_week(0, mass(made, 120), 1, 2, FOCUS_STRENGTH);
+    in_week(0, mass(made, 120), 2, 3, FOCUS_STRENGTH);
+    in_week(0, mass(made, 120), 1, 2, FOCUS_STRENGTH);
+    in_week(1, mass(made, 125), 2, 2, FOCUS_STRENGTH);
+    in_week(1, mass(made, 125), 1, 3, FOCUS_STRENGTH);
+    in_week(2, mass(made, 130), 2, 3, FOCUS_STRENGTH);
+    in_week(2, mass(made, 130), 2, 2, FOCUS_STRENGTH);
+    static const struct week_work wanted[] = {{.sets = 4, .reps = 3}, {.sets = 3, .reps = 2}, {.sets = 4, .reps = 3}};
+    const struct training *training = train(made);
+    const struct waves *waves = waves_make(made->arena, training);
+    for (size_t i = 0; i < 3; i++) {
+        struct week_work work = week_work(made->arena, training, &waves->all[i]);
+        ck_assert_int_eq((int)work.sets, (int)wanted[i].sets);
+        ck_assert_int_eq(work.reps, wanted[i].reps);
+    }
 }
 END_TEST
 
@@ -415,6 +438,7 @@ int main(void)
     tcase_add_test(cases, a_week_of_half_the_repetitions_is_light);
     tcase_add_test(cases, a_session_at_the_edge_goes_to_the_week_that_lacks_one);
     tcase_add_test(cases, a_week_off_its_place_is_set_aside);
+    tcase_add_test(cases, the_work_of_a_week);
     tcase_add_test(cases, working_load_s_ar_has_most_repetitions_then_the_heavier_top);
     tcase_add_test(cases, a_wave_week_has_all_its_columns);
     tcase_add_test(cases, overload_is_against_the_same_step_and_split);
