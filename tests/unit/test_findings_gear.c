@@ -66,6 +66,12 @@ START_TEST(a_mass_from_the_size_stands_under_the_first_lift)
     ck_assert_str_eq(findings->items[1]->first->lift, "bench press");
     ck_assert_uint_eq(findings->items[1]->sets, 5);
     ck_assert_double_eq(findings->items[1]->value, 7);
+    struct finding_limit limit = {.id = "chain-mass-estimated", .value = 7};
+    made->gym->limits = &limit;
+    made->gym->limit_count = 1;
+    ck_assert_uint_eq(findings_of_log()->count, 0); /* no more than that */
+    limit.value = 6.9;
+    ck_assert_uint_eq(findings_of_log()->count, 2);
 }
 END_TEST
 

@@ -386,6 +386,7 @@ START_TEST(a_wave_that_has_begun_is_finished)
     ck_assert_double_eq_tol(plan->weeks[0].load_kg[LOAD_STRAIGHT], 110, 1e-9);
     ck_assert_double_eq_tol(plan->weeks[0].over_kg[LOAD_STRAIGHT], 2, 1e-9);
     ck_assert(!raises(plan, FINDING_STEP_UNEVEN));
+    add_sets(made, IVO, "squat", "2026-01-26", banded(made, 99, 0, 40), 8, 2)->focus = FOCUS_SPEED;
     wish.start = day_of("2026-01-29"); /* what was done on the day of the start is not of the past */
     plan = planned();
     ck_assert_ptr_null(plan->after);
@@ -394,6 +395,9 @@ START_TEST(a_wave_that_has_begun_is_finished)
     ck_assert_uint_eq(planned()->done, 1);
     wish.start = day_of("2026-02-20"); /* a day later it has ended */
     ck_assert_uint_eq(planned()->done, 0);
+    speed_week(4, banded(made, 105, 0, 40), 1, 2);
+    wish.start = day_of("2026-02-05"); /* the day of that one set */
+    ck_assert_double_eq(planned()->after->load_kg[LOAD_STRAIGHT], 99);
 }
 END_TEST
 

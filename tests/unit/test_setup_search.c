@@ -164,6 +164,20 @@ START_TEST(never_beyond_the_calibration)
 }
 END_TEST
 
+/* No anchor gives 60 kg. That on the floor would come nearest, beyond the calibration; one from which the bands reach
+ * is offered. */
+START_TEST(the_nearest_anchor_is_a_sound_one)
+{
+    points[2] = (struct tension_point){1.28, 28};
+    struct setup_wish wish = wish_for(0.60, SETUP_BANDS);
+    struct setup_search search = setup_search(arena, &wish);
+    points[2] = (struct tension_point){1.6, 40};
+    const struct setup_found *found = found_of(&search, PIECE_BAND, 1, RIG_SINGLE);
+    ck_assert_ptr_nonnull(found);
+    ck_assert_double_gt(found->anchor.height_m, 0.1);
+}
+END_TEST
+
 /* Bands that would have to be taut at the bottom want an anchor near the floor: its height prints as one, not as -0. */
 START_TEST(an_anchor_on_the_floor)
 {
@@ -340,6 +354,7 @@ int main(void)
     tcase_add_test(cases, anchor_at_hand);
     tcase_add_loop_test(cases, never_unsound, 0, 6);
     tcase_add_test(cases, never_beyond_the_calibration);
+    tcase_add_test(cases, the_nearest_anchor_is_a_sound_one);
     tcase_add_test(cases, an_anchor_on_the_floor);
     tcase_add_test(cases, swinging_is_counted);
     tcase_add_loop_test(cases, as_good_as_a_plain_loop, 0, 20);
