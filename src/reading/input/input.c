@@ -1,8 +1,7 @@
 #include "reading/input/input.h"
 
-#include "reading/input/input_blocks.h"
-
 #include "base/system.h"
+#include "reading/input/input_blocks.h"
 
 #include <errno.h>
 #include <fcntl.h>

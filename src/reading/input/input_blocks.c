@@ -315,7 +315,8 @@ static void number_lines(struct input *input, struct block *block)
     } else if (input->empty_bytes > INPUT_EMPTY_LIMIT) {
         input_fail(input, DIAG_LIMIT_REACHED, "more than 16 MiB of empty lines: this is not a log");
     } else if (too_many) {
-        input_fail(input, DIAG_LIMIT_REACHED, "more than 4294967295 lines, whose numbers would not fit: split the file");
+        input_fail(input, DIAG_LIMIT_REACHED,
+                   "more than 4294967295 lines, whose numbers would not fit: split the file");
     }
     if (input->failed)
         block->length = 0;
