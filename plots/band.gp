@@ -147,7 +147,7 @@ set yrange [0:y_high]
 set xtics step_for(reach, 6)
 set format x (step_for(reach, 6) < 0.1 ? "%.2f" : "%.1f")
 set ytics step_for(span, 5)
-line = "pull, ".unit.(any_band ? "; shaded: 95 % interval of the fit" : ""). \
+line = "pull, ".unit.(any_band ? "; shaded: where the curve may be" : ""). \
     (any_spread ? "; bars: spread of repeats" : "")
 if (strlen(line) * char_text > width - 20) { line = "pull, ".unit }
 set label 1 line at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
@@ -185,13 +185,14 @@ do for [i = 1:listed] {
 }
 
 plot for [i = curve_count:1:-1] $CURVES index (i - 1) using 1:3:4 \
-         with filledcurves fillcolor rgb colour(i) fillstyle transparent solid 0.18 noborder, \
+         with filledcurves fillcolor rgb colour(i) fillstyle transparent solid 0.18 noborder \
+         title name_of[i].", where it may be", \
      for [i = curve_count:1:-1] $CURVES index (i - 1) using 1:2 with lines linewidth thick(i) \
-         linecolor rgb colour(i) dashtype dash(i), \
+         linecolor rgb colour(i) dashtype dash(i) title name_of[i], \
      for [s = measured_count:1:-1] $POINTS index (s - 1) using 1:($3 > 0 ? $2 : NaN):($3 / 2) \
-         with yerrorbars pointtype 0 linewidth 2 linecolor rgb series_colour(s), \
+         with yerrorbars pointtype 0 linewidth 2 linecolor rgb series_colour(s) title "spread of repeats", \
      for [s = measured_count:1:-1] $POINTS index (s - 1) using 1:2 \
-         with points pointtype mark(s) pointsize 1.5 * point_scale linecolor rgb series_colour(s), \
+         with points pointtype mark(s) pointsize 1.5 * point_scale linecolor rgb series_colour(s) title "measured", \
      for [s = measured_count:1:-1] $FLATS every ::s - 1::s - 1 using 1:(0) \
-         with points pointtype hollow(s) pointsize 1.7 * point_scale linewidth 2 linecolor rgb series_colour(s)
+         with points pointtype hollow(s) pointsize 1.7 * point_scale linewidth 2 linecolor rgb series_colour(s) title "flat"
 set output

@@ -102,13 +102,15 @@ do for [i = 1:wave_count] {
 }
 bottom_or(s, b) = b == b ? b : s
 plot $WAVES using (place($0)):(0):(place($0) - half_bar):(place($0) + half_bar):(0):(smaller($4, bottom_or($4, $5))) \
-         with boxxyerror fillcolor rgb sand fillstyle solid noborder, \
+         with boxxyerror fillcolor rgb sand fillstyle solid border linecolor rgb "white" title part[3], \
      $WAVES using ($5 > $4 ? place($0) : NaN):(0):(place($0) - half_bar):(place($0) + half_bar):4:5 \
-         with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
+         with boxxyerror fillcolor rgb sky fillstyle solid border linecolor rgb "white" title part[2], \
      $WAVES using ($6 == $6 ? place($0) : NaN):(0):(place($0) - half_bar):(place($0) + half_bar): \
-         (bottom_or($4, $5)):6 with boxxyerror fillcolor rgb blue fillstyle solid noborder, \
+         (bottom_or($4, $5)):6 with boxxyerror fillcolor rgb blue fillstyle solid border linecolor rgb "white" title part[1], \
      $WAVES using ($5 < $4 - 1e-6 ? place($0) : NaN):4:(place($0) - half_bar * 1.2):(place($0) + half_bar * 1.2) \
-         with xerrorbars pointtype 0 linewidth 3 linecolor rgb orange, \
+         with xerrorbars pointtype 0 linewidth 3 linecolor rgb orange \
+         title "straight weight that reverse bands hold", \
      $WAVES using (place($0)):($6 == $6 ? $6 : bottom_or($4, $5)):(shows_load ? sprintf("%.1f", \
-         $6 == $6 ? $6 : bottom_or($4, $5)) : "") with labels offset 0, character 0.7 textcolor rgb ink
+         $6 == $6 ? $6 : bottom_or($4, $5)) : "") with labels offset 0, character 0.7 textcolor rgb ink \
+         title "load at the top"
 set output

@@ -103,7 +103,7 @@ set yrange [low - 0.1 * span : high + 0.1 * span]
 set xtics step_for(reach, 6)
 set format x (step_for(reach, 6) < 0.1 ? "%.2f" : "%.1f")
 set ytics step_for(span, 5)
-line = "load, ".unit.(any_band ? "; shaded: its uncertainty, k = 2" : "")
+line = "load, ".unit.(any_band ? "; shaded: where it may be" : "")
 set label 1 line at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
 axis_title = "height of the bar above the floor, ".height_unit
 set label 2 axis_title at screen from_left(left + panel_width / 2), \
@@ -168,11 +168,13 @@ do for [k = 1:listed] {
 
 plot for [i = curve_count:1:-1] $CURVES index (i - 1) using 1:(has_band[i] ? $3 : $2):(has_band[i] ? $4 : $2) \
     with filledcurves fillcolor rgb colour(i) \
-         fillstyle transparent solid 0.18 noborder, \
+         fillstyle transparent solid 0.18 noborder title name_of[i].", uncertainty", \
      for [i = curve_count:1:-1] $CURVES index (i - 1) using 1:2 with lines linewidth thick(i) \
-         linecolor rgb colour(i) dashtype dash(i), \
+         linecolor rgb colour(i) dashtype dash(i) title name_of[i], \
      for [i = curve_count:1:-1] $ENDS every ::i - 1::i - 1 using 2:3 \
-         with points pointtype 11 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i), \
+         with points pointtype 11 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i) \
+         title name_of[i].", bottom", \
      for [i = curve_count:1:-1] $ENDS every ::i - 1::i - 1 using 4:5 \
-         with points pointtype 9 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i)
+         with points pointtype 9 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i) \
+         title name_of[i].", top"
 set output

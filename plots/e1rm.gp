@@ -148,10 +148,11 @@ do for [i = 1:|$TESTS|] {
 }
 half_bar = smaller(0.4 * 86400 * 7, 4.5 * 86400 / pixels_a_day)
 plot $DAYS using ($3 == $3 ? time_of(strcol(1)) : NaN):3:(time_of(strcol(1)) - half_bar): \
-         (time_of(strcol(1)) + half_bar):3:4 with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
-     $CURRENT using (time_of(strcol(1))):2 with steps linewidth 2.5 linecolor rgb ink, \
+         (time_of(strcol(1)) + half_bar):3:4 with boxxyerror fillcolor rgb sky fillstyle solid noborder \
+         title "estimate with chain and band, bottom to top", \
+     $CURRENT using (time_of(strcol(1))):2 with steps linewidth 2.5 linecolor rgb ink title "current 1RM", \
      $DAYS using (time_of(strcol(1))):2 with points pointtype 7 pointsize mark \
-         linecolor rgb blue, \
+         linecolor rgb blue title "estimate from straight weight", \
      $TESTS using (time_of(strcol(1))):2 with points pointtype 13 pointsize 2.2 * point_scale \
-         linecolor rgb orange
+         linecolor rgb orange title "tested 1RM"
 set output

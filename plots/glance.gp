@@ -47,7 +47,7 @@ now(row) = begin + row + 0.5 + half_bar * 1.15
 low_end(b, t) = t - b < thin ? (b + t) / 2 - thin : b
 high_end(b, t) = t - b < thin ? (b + t) / 2 + thin : t
 plot $WEEKS using ($3 == $3 && $4 == $4 ? before($0) : NaN):3:(before($0) - half_bar):(before($0) + half_bar): \
-         (low_end($3, $4)):(high_end($3, $4)) with boxxyerror fillcolor rgb "#c4c4c4" fillstyle solid noborder, \
+         (low_end($3, $4)):(high_end($3, $4)) with boxxyerror fillcolor rgb "#c4c4c4" fillstyle solid noborder title "wave before", \
      $WEEKS using ($1 == $1 && $2 == $2 ? now($0) : NaN):1:(now($0) - half_bar):(now($0) + half_bar): \
-         (low_end($1, $2)):(high_end($1, $2)) with boxxyerror fillcolor rgb blue fillstyle solid noborder
+         (low_end($1, $2)):(high_end($1, $2)) with boxxyerror fillcolor rgb blue fillstyle solid noborder title "newest wave"
 set output

@@ -93,15 +93,15 @@ do for [i = 1:week_count] {
     }
 }
 plot $WEEKS using ($6 == $6 ? planned_at($0) : NaN):4:(planned_at($0) - half_bar):(planned_at($0) + half_bar): \
-         4:6 with boxxyerror fillcolor rgb faint fillstyle solid border linecolor rgb quiet, \
+         4:6 with boxxyerror fillcolor rgb faint fillstyle solid border linecolor rgb quiet title "planned, bottom to top", \
      $WEEKS using ($7 == $7 ? done_at($0) : NaN):5:(done_at($0) - half_bar):(done_at($0) + half_bar): \
-         5:7 with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
+         5:7 with boxxyerror fillcolor rgb sky fillstyle solid noborder title "done, bottom to top", \
      $WEEKS using (planned_at($0)):2:(planned_at($0) - half_dash):(planned_at($0) + half_dash) \
-         with xerrorbars pointtype 0 linewidth 3 linecolor rgb quiet, \
+         with xerrorbars pointtype 0 linewidth 3 linecolor rgb quiet title "planned straight weight", \
      $WEEKS using ($3 == $3 ? done_at($0) : NaN):3:(done_at($0) - half_dash):(done_at($0) + half_dash) \
-         with xerrorbars pointtype 0 linewidth 3 linecolor rgb orange, \
-     $WEEKS using (done_at($0)):7 with points pointtype 9 pointsize mark linecolor rgb blue, \
-     $WEEKS using (done_at($0)):5 with points pointtype 11 pointsize mark linecolor rgb ink
+         with xerrorbars pointtype 0 linewidth 3 linecolor rgb orange title "straight weight", \
+     $WEEKS using (done_at($0)):7 with points pointtype 9 pointsize mark linecolor rgb blue title "done, top", \
+     $WEEKS using (done_at($0)):5 with points pointtype 11 pointsize mark linecolor rgb ink title "done, bottom"
 
 # Volume and dates.
 unset label
@@ -122,8 +122,8 @@ set bmargin at screen from_bottom(axis_height)
 set yrange [0 : most > 0 ? most * 1.1 : 1]
 if (most > 0) { set ytics step_for(most, 3) } else { unset ytics; unset border; unset grid }
 plot $WEEKS using ($8 == $8 ? planned_at($0) : NaN):(0):(planned_at($0) - half_bar):(planned_at($0) + half_bar): \
-         (0):8 with boxxyerror fillcolor rgb faint fillstyle solid border linecolor rgb quiet, \
+         (0):8 with boxxyerror fillcolor rgb faint fillstyle solid border linecolor rgb quiet title "planned volume", \
      $WEEKS using ($9 == $9 ? done_at($0) : NaN):(0):(done_at($0) - half_bar):(done_at($0) + half_bar): \
-         (0):9 with boxxyerror fillcolor rgb blue fillstyle solid noborder
+         (0):9 with boxxyerror fillcolor rgb blue fillstyle solid noborder title "volume done"
 unset multiplot
 set output

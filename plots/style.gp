@@ -26,19 +26,19 @@ ink = "#1a1a1a"
 quiet = "#767676"
 faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
-sky = colours ? "#8ccbee" : "#bdbdbd"
+sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#eeb98c" : "#b4b4b4"
+sand = colours ? "#f5d6b8" : "#d8d8d8"
 pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
-# Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
-if (!exists("width")) { width = 900 }
-if (!exists("height")) { height = 600 }
-size_heading = 29
+# Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
+# `char_...`: the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
+if (!exists("width")) { width = 720 }
+if (!exists("height")) { height = 620 }
+size_heading = 27
 size_text = 22
-char_heading = 17.3
+char_heading = 16.1
 char_text = 11.7
 line_text = 28
 is_dumb = picture eq "dumb"
@@ -79,6 +79,13 @@ cut_at(s, n) = last_space(s[1:n + 1], n + 1) > n / 2 ? last_space(s[1:n + 1], n 
 rest_of(s, n) = strlen(s) <= n ? "" : s[cut_at(s, n) + 1:strlen(s)]
 line_count(s, n, most) = strlen(s) == 0 || most == 0 ? 0 : 1 + line_count(rest_of(s, n), n, most - 1)
 shortened(s, n) = strlen(s) <= n ? s : s[1:n - 1]."…"
+# The same for names, which are cut in the middle: often their ends tell them apart.
+shortened_name(s, n) = strlen(s) <= n ? s : s[1:n - 1 - (n - 1) / 2]."…".s[strlen(s) - (n - 1) / 2 + 1:strlen(s)]
+# Where the last line would be a lone word or two: the least room in which s takes no more lines than in n characters,
+# which makes its lines of like length.
+last_line(s, n) = strlen(s) <= n ? strlen(s) : last_line(rest_of(s, n), n)
+evened(s, n, m) = m >= n || line_count(s, m, 9) <= line_count(s, n, 9) ? smaller(m, n) : evened(s, n, m + 1)
+even_room(s, n) = strlen(s) <= n || last_line(s, n) > n / 3 ? n : evened(s, n, strlen(s) / line_count(s, n, 9))
 line_of(s, n, k, most) = k > 1 ? line_of(rest_of(s, n), n, k - 1, most - 1) : strlen(s) <= n ? s : \
     most <= 1 ? shortened(s, n) : s[1:cut_at(s, n)]
 
@@ -92,8 +99,8 @@ unset key
 
 # Heading and sentence at the top left. `head` is the height that they take.
 line_heading = size_heading + 8
-heading_room = int((width - 40) / char_heading)
-sentence_room = int((width - 40) / char_text)
+heading_room = even_room(heading, int((width - 40) / char_heading))
+sentence_room = even_room(sentence, int((width - 40) / char_text))
 head = 14
 do for [k = 1:line_count(heading, heading_room, 2)] {
     tag = 1000 + k
@@ -102,9 +109,9 @@ do for [k = 1:line_count(heading, heading_room, 2)] {
         font bold_font_of(size_heading) textcolor rgb ink
     head = head + line_heading
 }
-do for [k = 1:line_count(sentence, sentence_room, 3)] {
+do for [k = 1:line_count(sentence, sentence_room, 4)] {
     tag = 1010 + k
-    line = line_of(sentence, sentence_room, k, 3)
+    line = line_of(sentence, sentence_room, k, 4)
     set label tag line at screen from_left(20), from_top(head + line_text / 2) textcolor rgb ink
     head = head + line_text
 }

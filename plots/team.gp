@@ -7,7 +7,7 @@
 # Data, changes as fractions, NaN where unknown, at least one row in $LIFTERS:
 #   $LIFTERS  one row per lifter, top row first: name, change at the bottom and at the top (median over the lifts)
 #   $LIFTS    one row per lift: row of its lifter (from 1), change at the bottom and at the top; may be absent
-# `height` wants 36 pixels for each lifter and 190 more.
+# `height` wants 56 pixels for each lifter and 320 more.
 
 if (!exists("$LIFTERS")) {
     heading = "Newest waves against the waves before"
@@ -61,17 +61,19 @@ set xtics add ("0" 0)
 key_y = head + 6 + size_text / 2
 x = 30
 set label 1 "" at screen from_left(x), from_top(key_y) point pointtype 9 pointsize 2 * point_scale linecolor rgb blue
-set label 2 "at the top" at screen from_left(x + 16), from_top(key_y)
-x = after_key(x, "at the top")
+set label 2 "median at the top" at screen from_left(x + 16), from_top(key_y)
+x = after_key(x, "median at the top")
 set label 3 "" at screen from_left(x), from_top(key_y) point pointtype 11 pointsize 2 * point_scale linecolor rgb orange
 set label 4 "at the bottom" at screen from_left(x + 16), from_top(key_y)
 x = after_key(x, "at the bottom")
 if (has_lifts) {
-    line = "small: each lift"
+    line = "each lift, top and bottom"
     if (x + 20 + strlen(line) * char_text > width - 10) { x = 30; key_y = key_y + line_text }
     set label 5 "" at screen from_left(x), from_top(key_y) point pointtype 8 pointsize 1.1 * point_scale \
         linecolor rgb blue
-    set label 6 line at screen from_left(x + 16), from_top(key_y)
+    set label 6 "" at screen from_left(x + 18), from_top(key_y) point pointtype 10 pointsize 1.1 * point_scale \
+        linecolor rgb orange
+    set label 7 line at screen from_left(x + 34), from_top(key_y)
 }
 panel_top = key_y + size_text / 2 + 22
 axis_height = 2 * line_text + 34
@@ -84,16 +86,19 @@ set arrow 9 from first 0, graph 0 to first 0, graph 1 nohead linewidth 2 linecol
 names_every = ceil((size_text + 2.0) / row_height)
 do for [i = 1:lifter_count:names_every] {
     tag = 100 + i
-    line = shortened(name_of[i], name_room)
+    line = shortened_name(name_of[i], name_room)
     set label tag line at screen from_left(left - 14), first i right
 }
-scale = point_scale * (row_height < 16 ? 0.5 : 1)
+# Each kind of mark has a height of its own within the row, so that none hides another where changes are alike.
+scale = point_scale * (row_height < 16 ? 0.35 : row_height < 30 ? 0.6 : 1)
 plot $LIFTERS using (100 * smaller($2, $3)):($0 + 1):(100 * ($3 > $2 ? $3 - $2 : $2 - $3)):(0) with vectors nohead \
-         linewidth 3 linecolor rgb faint, \
-     $LIFTS using (100 * $2):($1 + 0.22) with points pointtype 10 pointsize 1.1 * scale \
-         linecolor rgb orange, \
-     $LIFTS using (100 * $3):($1 - 0.22) with points pointtype 8 pointsize 1.1 * scale \
-         linecolor rgb blue, \
-     $LIFTERS using (100 * $2):($0 + 1) with points pointtype 11 pointsize 2 * scale linecolor rgb orange, \
-     $LIFTERS using (100 * $3):($0 + 1) with points pointtype 9 pointsize 2 * scale linecolor rgb blue
+         linewidth 3 linecolor rgb faint title "from bottom to top", \
+     $LIFTS using (100 * $2):($1 + 0.38) with points pointtype 10 pointsize 1.1 * scale \
+         linecolor rgb orange title "a lift, at the bottom", \
+     $LIFTS using (100 * $3):($1 - 0.36) with points pointtype 8 pointsize 1.1 * scale \
+         linecolor rgb blue title "a lift, at the top", \
+     $LIFTERS using (100 * $2):($0 + 1.13) with points pointtype 11 pointsize 1.8 * scale linecolor rgb orange \
+         title "median at the bottom", \
+     $LIFTERS using (100 * $3):($0 + 0.87) with points pointtype 9 pointsize 1.8 * scale linecolor rgb blue \
+         title "median at the top"
 set output

@@ -76,7 +76,7 @@ if (has_ar) {
     x = after_key(x, line)
 }
 if (has_line) {
-    line = "line, with 95 % interval"
+    line = "line, and where it may be"
     if (x + 40 + strlen(line) * char_text > width - 10) { x = 30; key_y = key_y + line_text }
     set object 5 rectangle center screen from_left(x + 7), from_top(key_y) size screen from_left(34), from_bottom(20) \
         fillcolor rgb pale fillstyle solid noborder
@@ -91,10 +91,10 @@ set label 8 "load, ".unit at screen from_left(10), from_top(panel_top - size_tex
 set label 9 "mean velocity, m/s" at screen (from_left(left) + from_right(25)) / 2, \
     from_bottom(line_text / 2 + 2) center
 
-plot $LINE using 1:3:4 with filledcurves fillcolor rgb pale fillstyle solid noborder, \
-     $LINE using 1:2 with lines linewidth 2.5 linecolor rgb ink, \
+plot $LINE using 1:3:4 with filledcurves fillcolor rgb pale fillstyle solid noborder title "where the line may be", \
+     $LINE using 1:2 with lines linewidth 2.5 linecolor rgb ink title "load by velocity", \
      $SETS using ($3 == 0 ? $1 : NaN):2 with points pointtype 7 pointsize mark \
-         linecolor rgb blue, \
+         linecolor rgb blue title "a set with straight weight", \
      $SETS using ($3 != 0 ? $1 : NaN):2 with points pointtype 8 pointsize mark * 1.2 linewidth 2 \
-         linecolor rgb orange
+         linecolor rgb orange title "a set with chain or band, mean load"
 set output

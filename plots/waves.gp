@@ -7,6 +7,8 @@
 #   $WEEKS  one row per week, waves in order: wave (1, 2, 3 ... as drawn), Monday (YYYY-MM-DD), straight, bottom, mean,
 #           top load, volume at the mean load, bottom and top of the same week of the wave before
 #   $WAVES  one row per wave, in the same order: wave, label ("wave 3"), short label ("3"), remark ("" or "top +2.5")
+#   $CHANGES  one row per change of set-up: the row of its week in $WEEKS (from 1), what changed ("2 → 3 chains/side");
+#           may be absent or empty
 
 if (!exists("$WEEKS")) {
     heading = "Squat, speed waves"
@@ -25,6 +27,8 @@ if (!exists("$WEEKS")) {
     print "1 \"wave 1\" \"1\" \"\""
     print "2 \"wave 2\" \"2\" \"top +4.0\""
     print "3 \"wave 3\" \"3\" \"top +2.2\""
+    set print $CHANGES
+    print "4 \"2 → 3 chains/side\""
     set print
 }
 set loadpath "." "plots"
@@ -64,6 +68,17 @@ do for [i = 1:week_count] {
         abs(real(word($WEEKS[i], 4)) - real(word($WEEKS[i], 3))) < 1e-6
 }
 
+# What changed in the set-up, and the place before its week.
+change_count = 0
+if (exists("$CHANGES")) { change_count = |$CHANGES| }
+array change_of[larger(1, change_count)]
+array changed_at[larger(1, change_count)]
+row = 0
+if (change_count) {
+    stats $CHANGES using (row = row + 1, changed_at[row] = place(int($1) - 1, wave_of(int($1))) - 0.5, \
+        change_of[row] = strcol(2), 0) nooutput
+}
+
 # What there is room for.
 left = 112
 panel_width = width - left - 25.0
@@ -90,6 +105,25 @@ shows_label = (longest_label + 1) * char_text < pixels_a_wave
 shows_remark = longest_remark > 0 && (longest_remark + 1) * char_text < pixels_a_wave
 label_every = ceil(((shows_label ? longest_label : longest_short) + 1) * char_text / pixels_a_wave)
 wave_head = line_text * (shows_remark ? 2 : 1) + 8
+
+# The words of changes stand over the loads, each where its line is, in at most two rows; where neither has room, the
+# line alone says that something changed.
+array change_row[larger(1, change_count)]
+array change_x[larger(1, change_count)]
+array row_taken[2]
+row_taken[1] = 0; row_taken[2] = 0
+change_rows = 0
+screen_x(v) = left + panel_width * v / places
+do for [i = 1:change_count] {
+    taken = strlen(change_of[i]) * char_text
+    change_x[i] = larger(10, smaller(screen_x(changed_at[i]) - 4, width - 10 - taken))
+    change_row[i] = change_x[i] >= row_taken[1] ? 1 : change_x[i] >= row_taken[2] ? 2 : 0
+    if (change_row[i] > 0) {
+        row_taken[change_row[i]] = change_x[i] + taken + 1.5 * char_text
+        change_rows = larger(change_rows, change_row[i])
+    }
+}
+wave_head = wave_head + change_rows * line_text
 
 # Dates: the first week of each wave, or of every second wave, and so on; between them as many weeks as there is room
 # for.
@@ -146,11 +180,19 @@ if (shows_before) {
             from_bottom(22) fillcolor rgb faint fillstyle solid border linecolor rgb quiet
     }
     set label 8 line at screen from_left(x + 16), from_top(key_y)
+    x = after_key(x, line)
+}
+if (change_count) {
+    line = "set-up changes"
+    if (x + 16 + strlen(line) * char_text > width - 6) { x = 30; key_y = key_y + line_text; head = head + line_text }
+    set arrow 12 from screen from_left(x), from_top(key_y - 11) to screen from_left(x), from_top(key_y + 11) nohead \
+        linewidth 2.5 dashtype (6, 4) linecolor rgb ink
+    set label 12 line at screen from_left(x + 12), from_top(key_y)
 }
 
 # Loads.
 panel_top = head + 36 + wave_head
-volume_height = is_dumb ? 0.2 * height : 100
+volume_height = is_dumb ? 0.2 * height : smaller(100, 0.14 * height)
 axis_height = 2 * line_text + 8
 panel_bottom = axis_height + volume_height + 46
 set tmargin at screen from_top(panel_top)
@@ -158,10 +200,20 @@ set bmargin at screen from_bottom(panel_bottom)
 set yrange [low - 0.1 * span : high + 0.1 * span]
 set ytics step_for(span * 1.2, 5)
 unset xtics
-set label 10 "load, ".unit at screen from_left(10), from_top(panel_top - size_text / 2 - 11) left
+label_y = panel_top - change_rows * line_text - line_text / 2 - 4
+set label 10 "load, ".unit at screen from_left(10), from_top(label_y - (shows_remark ? line_text : 0)) left
 set label 11 "volume, ".unit at screen from_left(10), from_bottom(axis_height + volume_height + size_text / 2 + 12) left
 centre(wave) = (first[wave] + last[wave]) / 2.0
-label_y = panel_top - line_text / 2 - 4
+do for [i = 1:change_count] {
+    tag = 500 + i
+    set arrow tag from first changed_at[i], graph 0 to first changed_at[i], graph 1 nohead linewidth 2.5 \
+        dashtype (6, 4) linecolor rgb ink
+    line = change_of[i]
+    if (change_row[i] > 0) {
+        set label tag line at screen from_left(change_x[i]), \
+            from_top(panel_top - line_text / 2 - 4 - (change_row[i] - 1) * line_text)
+    }
+}
 do for [w = 1:wave_count:label_every] {
     tag = 20 + 2 * w
     line = shows_label ? label_of[w] : short_of[w]
@@ -179,19 +231,21 @@ many(v) = is_straight ? NaN : v
 half_before = half_bar * 0.7
 known(row, wave, v) = v == v ? before(row, wave) : NaN
 plot $WEEKS using (many(known($0, $1, $9))):8:(before($0, $1) - half_before):(before($0, $1) + half_before):8:9 \
-         with boxxyerror fillcolor rgb faint fillstyle solid border linecolor rgb quiet, \
+         with boxxyerror fillcolor rgb faint fillstyle solid border linecolor rgb quiet \
+         title "same week, wave before", \
      $WEEKS using ($6 == $6 ? many(place($0, $1)) : NaN):4:(place($0, $1) - half_bar):(place($0, $1) + half_bar):4:6 \
-         with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
+         with boxxyerror fillcolor rgb sky fillstyle solid noborder title "from bottom to top", \
      $WEEKS using (is_straight && $8 == $8 ? beside($0, $1) : NaN):8:(beside($0, $1) - half_thin): \
          (beside($0, $1) + half_thin) with xerrorbars pointtype 0 linewidth (is_dense ? 1.5 : 3) \
-         linecolor rgb "#b0b0b0", \
+         linecolor rgb "#b0b0b0" title "same week, wave before", \
      $WEEKS using (place($0, $1)):3:(place($0, $1) - half_dash):(place($0, $1) + half_dash) \
          with xerrorbars pointtype 0 linewidth (is_dense ? 1.5 : 3) \
-         linecolor rgb orange, \
-     $WEEKS using (many(place($0, $1))):6 with points pointtype 9 pointsize mark linecolor rgb blue, \
-     $WEEKS using (many(place($0, $1))):5 with points pointtype 7 pointsize mark * 0.9 linecolor rgb blue, \
-     $WEEKS using (many(place($0, $1))):5 with points pointtype 7 pointsize mark * 0.5 linecolor rgb "white", \
-     $WEEKS using (many(place($0, $1))):4 with points pointtype 11 pointsize mark linecolor rgb ink
+         linecolor rgb orange title "straight weight", \
+     $WEEKS using (many(place($0, $1))):6 with points pointtype 9 pointsize mark linecolor rgb blue title "top", \
+     $WEEKS using (many(place($0, $1))):5 with points pointtype 7 pointsize mark * 0.9 linecolor rgb blue title "mean", \
+     $WEEKS using (many(place($0, $1))):5 with points pointtype 7 pointsize mark * 0.5 linecolor rgb "white" \
+         title "mean", \
+     $WEEKS using (many(place($0, $1))):4 with points pointtype 11 pointsize mark linecolor rgb ink title "bottom"
 
 # Volume.
 unset label
@@ -200,7 +254,7 @@ unset object
 set tmargin at screen from_bottom(axis_height + volume_height)
 set bmargin at screen from_bottom(axis_height)
 set yrange [0 : most_volume > 0 ? most_volume * 1.1 : 1]
-set ytics step_for(most_volume, 3)
+set ytics step_for(most_volume, volume_height > 90 ? 3 : 2)
 year = ""
 do for [i = 1:week_count] {
     if (dated(i)) {
@@ -215,6 +269,6 @@ do for [i = 1:week_count] {
     }
 }
 set boxwidth 2 * smaller(0.31, 35 / pixels_a_place)
-plot $WEEKS using (place($0, $1)):7 with boxes fillcolor rgb quiet
+plot $WEEKS using (place($0, $1)):7 with boxes fillcolor rgb quiet title "volume"
 unset multiplot
 set output

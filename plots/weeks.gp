@@ -149,11 +149,11 @@ if (has_trend) {
 }
 eval shade_breaks
 plot $WEEKS using (untrained(strcol(1), $2)):(0):(monday(strcol(1))):(monday(strcol(1)) + week):(0):(most * 1.08) \
-         with boxxyerror fillcolor rgb pale fillstyle solid noborder, \
+         with boxxyerror fillcolor rgb pale fillstyle solid noborder title "no training", \
      $WEEKS using (middle(strcol(1))):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar):(0):2 \
-         with boxxyerror fillcolor rgb sand fillstyle solid noborder, \
+         with boxxyerror fillcolor rgb sand fillstyle solid noborder title "volume by straight weight", \
      $WEEKS using (known(strcol(1), $3)):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar):2:3 \
-         with boxxyerror fillcolor rgb blue fillstyle solid noborder
+         with boxxyerror fillcolor rgb blue fillstyle solid noborder title "volume by chain and band"
 
 # Intensity.
 unset label
@@ -180,13 +180,15 @@ if (has_intensity) {
     set label 4 "mean load" at screen from_left(x + 44), from_top(key_y)
     eval shade_breaks
     plot $WEEKS using (untrained(strcol(1), $2)):(low):(monday(strcol(1))):(monday(strcol(1)) + week):(low):(high) \
-             with boxxyerror fillcolor rgb pale fillstyle solid noborder, \
+             with boxxyerror fillcolor rgb pale fillstyle solid noborder title "no training", \
          $LINES using (middle(strcol(1))):(is_dense ? NaN : 100 * $4) with lines linewidth 2.5 \
-             linecolor rgb orange dashtype (8, 5), \
+             linecolor rgb orange dashtype (8, 5) title "intensity of straight weight", \
          $WEEKS using (middle(strcol(1))):(100 * $4) with points pointtype 5 pointsize mark * 0.7 \
-             linecolor rgb orange, \
-         $LINES using (middle(strcol(1))):(is_dense ? NaN : 100 * $5) with lines linewidth 3 linecolor rgb blue, \
-         $WEEKS using (middle(strcol(1))):(100 * $5) with points pointtype 7 pointsize mark linecolor rgb blue
+             linecolor rgb orange title "intensity of straight weight", \
+         $LINES using (middle(strcol(1))):(is_dense ? NaN : 100 * $5) with lines linewidth 3 linecolor rgb blue \
+             title "intensity of mean load", \
+         $WEEKS using (middle(strcol(1))):(100 * $5) with points pointtype 7 pointsize mark linecolor rgb blue \
+             title "intensity of mean load"
 }
 
 unset multiplot

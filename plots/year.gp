@@ -114,7 +114,7 @@ do for [s = 1:strip_count] {
     tag = 100 + 4 * s
     set arrow tag from graph 0, first strip_count - s to graph 1, first strip_count - s nohead linewidth 1.5 \
         linecolor rgb quiet
-    set label tag shortened(name_of[s], int(panel_width / char_text)) at graph 0, first top_of(s) - \
+    set label tag shortened_name(name_of[s], int(panel_width / char_text)) at graph 0, first top_of(s) - \
         0.5 * line_text / strip_height left offset 0, 0 font bold_font_of(size_text)
     tag = tag + 1
     set label tag tenths(high_of[s]) at graph 0, first place(s, high_of[s]) right offset -0.6, 0 textcolor rgb ink
@@ -134,8 +134,10 @@ if (exists("$GAPS") && |$GAPS| > 0) {
 }
 
 # Changes of the set-up and tests, with their words where there is room before the next of the strip.
-change_count = exists("$CHANGES") ? |$CHANGES| : 0
-test_count = exists("$TESTS") ? |$TESTS| : 0
+change_count = 0
+if (exists("$CHANGES")) { change_count = |$CHANGES| }
+test_count = 0
+if (exists("$TESTS")) { test_count = |$TESTS| }
 array change_of[larger(1, change_count)]
 array test_of[larger(1, test_count)]
 row = 0
@@ -197,13 +199,15 @@ mark = point_scale * (pixels_a_week < 8 ? 0.45 : pixels_a_week < 14 ? 0.7 : 1.1)
 strip_of(s) = int(s)
 bar = 0.28 * week
 plot $WEEKS using (int($7) == 1 ? day_of(strcol(2)) : NaN):(strip_count - $1 + (1 - words_part) / 2): \
-         (0.5 * week):((1 - words_part) / 2 - 0.01) with boxxyerror fillcolor rgb pale fillstyle solid noborder, \
+         (0.5 * week):((1 - words_part) / 2 - 0.01) with boxxyerror fillcolor rgb pale fillstyle solid noborder \
+         title "light week", \
      $WEEKS using (day_of(strcol(2))):(place(strip_of($1), $4)):(day_of(strcol(2)) - bar):(day_of(strcol(2)) + bar): \
-         (place(strip_of($1), $4)):(place(strip_of($1), $5)) with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
+         (place(strip_of($1), $4)):(place(strip_of($1), $5)) with boxxyerror fillcolor rgb sky fillstyle solid noborder \
+         title "from bottom to top", \
      $WEEKS using (day_of(strcol(2))):(place(strip_of($1), $3)):(day_of(strcol(2)) - 0.45 * week): \
-         (day_of(strcol(2)) + 0.45 * week) with xerrorbars pointtype 0 linewidth 2.5 linecolor rgb orange, \
+         (day_of(strcol(2)) + 0.45 * week) with xerrorbars pointtype 0 linewidth 2.5 linecolor rgb orange title "straight weight", \
      $WEEKS using (day_of(strcol(2))):($5 - $3 > 1e-6 ? place(strip_of($1), $5) : NaN) with points pointtype 9 \
-         pointsize mark linecolor rgb blue, \
+         pointsize mark linecolor rgb blue title "top", \
      $WEEKS using (day_of(strcol(2))):($5 - $3 > 1e-6 ? place(strip_of($1), $4) : NaN) with points pointtype 11 \
-         pointsize mark linecolor rgb ink
+         pointsize mark linecolor rgb ink title "bottom"
 set output

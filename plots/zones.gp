@@ -100,5 +100,6 @@ known(v) = v == v ? v : 0
 sum(k) = (k < 2 ? 0 : known(column(2))) + (k < 3 ? 0 : known(column(3))) + (k < 4 ? 0 : known(column(4))) + \
     (k < 5 ? 0 : known(column(5))) + (k < 6 ? 0 : known(column(6)))
 plot for [k = 2:6] $WEEKS using (middle(strcol(1))):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar): \
-    (sum(k - 1)):(sum(k)) with boxxyerror fillcolor rgb shade[k - 1] fillstyle solid noborder
+    (sum(k - 1)):(sum(k)) with boxxyerror fillcolor rgb shade[k - 1] fillstyle solid border linecolor rgb "white" \
+    title zone[k - 1]." % of 1RM"
 set output

@@ -63,6 +63,12 @@ static void fill_waves(struct gp_script *script, size_t weeks, const char *text)
         gp_cell_text(script, i ? text : "");
         gp_row_end(script);
     }
+    gp_block(script, "$CHANGES");
+    for (size_t i = 4; i < weeks && i < 30; i += 3) {
+        gp_cell_number(script, (double)(i + 1));
+        gp_cell_text(script, text);
+        gp_row_end(script);
+    }
 }
 
 static void fill_weeks(struct gp_script *script, size_t weeks, const char *text)
@@ -236,6 +242,38 @@ static void fill_glance(struct gp_script *script, size_t weeks, const char *text
     }
 }
 
+static void fill_year(struct gp_script *script, size_t weeks, const char *text)
+{
+    gp_block(script, "$STRIPS");
+    gp_cell_text(script, text);
+    gp_row_end(script);
+    gp_block(script, "$WEEKS");
+    for (size_t i = 0; i < weeks; i++) {
+        double straight = 60 + 5 * (double)(i % 3);
+        gp_cell_number(script, 1);
+        gp_cell_day(script, 20458 + 7 * (int)i);
+        gp_cell_number(script, straight);
+        gp_cell_number(script, straight + 2);
+        gp_cell_number(script, straight + 20);
+        gp_cell_number(script, (double)(i / 3 + 1));
+        gp_cell_number(script, i % 10 == 9);
+        gp_row_end(script);
+    }
+    gp_block(script, "$GAPS");
+    gp_block(script, "$CHANGES");
+    for (size_t i = 1; i < weeks; i += 4) {
+        gp_cell_number(script, 1);
+        gp_cell_day(script, 20458 + 7 * (int)i);
+        gp_cell_text(script, text);
+        gp_row_end(script);
+    }
+    gp_block(script, "$TESTS");
+    gp_cell_number(script, 1);
+    gp_cell_day(script, 20460);
+    gp_cell_text(script, text);
+    gp_row_end(script);
+}
+
 static const struct
 {
     const char *name;
@@ -253,6 +291,7 @@ static const struct
     {"planned", fill_planned, 52},
     {"team", fill_team, 40},
     {"glance", fill_glance, 30},
+    {"year", fill_year, 53},
 };
 
 /* `rows` 0: the template's own data. Returns the picture's name. */
@@ -401,6 +440,32 @@ START_TEST(markup_does_not_act)
 }
 END_TEST
 
+/* Who cannot see it reads the heading and the sentence, and of each series what it is: nothing of the program that
+ * drew. */
+START_TEST(an_svg_says_what_it_shows)
+{
+    for (int i = 0; i < COUNT(templates); i++) {
+        struct gp_script *script = gp_new(arena, templates[i].name);
+        const char *name = gp_picture(script, GP_SVG, "said");
+        gp_set_text(script, "heading", "Squat, <speed> waves");
+        gp_set_text(script, "sentence", "Each wave is heavier & longer.");
+        templates[i].fill(script, 5, "text");
+        struct output *output = output_open(arena, "said.gp");
+        gp_write(script, output);
+        ck_assert(output_commit(output));
+        ck_assert_int_eq(render_script(arena, "said.gp", TIME_LIMIT_S).result, RENDER_DONE);
+        gp_describe(script, arena, "./said.gp");
+        const char *svg = content(name);
+        ck_assert_msg(strstr(svg, "<title>Squat, &lt;speed&gt; waves</title>\n"
+                                  "<desc>Each wave is heavier &amp; longer.</desc>"),
+                      "%s: no title", templates[i].name);
+        ck_assert_msg(!strstr(svg, "<title>$") && !strstr(svg, "<title>gnuplot") && !strstr(svg, "GNUPLOT"),
+                      "%s: words of the program", templates[i].name);
+        ck_assert_ptr_nonnull(strstr(svg, "</svg>"));
+    }
+}
+END_TEST
+
 static void make_file(const char *path, const char *text, mode_t mode)
 {
     FILE *file = fopen(path, "w");
@@ -507,6 +572,7 @@ static TCase *drawing_cases(void)
     tcase_add_test(cases, a_night_without_a_locale_is_drawn_without_a_word);
     tcase_add_loop_test(cases, hostile_text_is_only_text, 0, COUNT(hostile));
     tcase_add_test(cases, markup_does_not_act);
+    tcase_add_test(cases, an_svg_says_what_it_shows);
     tcase_add_test(cases, errors_of_a_script_are_told);
     tcase_add_test(cases, much_talk_is_cut);
     tcase_add_test(cases, slow_script_is_ended);

@@ -188,7 +188,7 @@ static const char *base_name(const char *path)
     return slash ? slash + 1 : path;
 }
 
-#define USUAL_HEIGHT 600 /* of the template, which wants the rest for a longer list of curves */
+#define USUAL_HEIGHT 620 /* of the template, which wants the rest for a longer list of curves */
 #define HEIGHT_OF_A_CURVE 60
 #define CURVES_WITHIN 4
 #define TALLEST 1500
@@ -232,7 +232,7 @@ static void draw(struct fit *fit, const char *path, size_t first, size_t count)
     put_curves(&drawing);
     size_t rendered = 0;
     if (drawing_write(&fit->session, path, drawing.script) && drawing_wanted(fit->session.options->render))
-        drawing_render(&fit->session, path, &rendered);
+        drawing_render(&fit->session, path, drawing.script, &rendered);
 }
 
 void fit_plots(struct fit *fit, const char *path)

@@ -95,9 +95,11 @@ bool drawing_write(struct session *session, const char *path, struct gp_script *
     return say_written(session, path, &attempt);
 }
 
-bool drawing_render(struct session *session, const char *path, size_t *rendered)
+bool drawing_render(struct session *session, const char *path, struct gp_script *script, size_t *rendered)
 {
     struct render render = render_script(session->arena, path, RENDER_SECONDS);
+    if (render.result == RENDER_DONE)
+        gp_describe(script, session->arena, path);
     return say_rendered(session, path, &render, rendered);
 }
 
@@ -118,8 +120,14 @@ static void draw(void *context, unsigned worker, size_t index)
     pthread_mutex_lock(&studio->writing);
     try_to_write(studio->session, &studio->drawings[index], attempt);
     pthread_mutex_unlock(&studio->writing);
-    if (attempt->written && studio->render)
-        attempt->render = render_script(studio->arenas[worker], studio->drawings[index].path, RENDER_SECONDS);
+    if (!attempt->written || !studio->render)
+        return;
+    attempt->render = render_script(studio->arenas[worker], studio->drawings[index].path, RENDER_SECONDS);
+    if (attempt->render.result != RENDER_DONE)
+        return;
+    pthread_mutex_lock(&studio->writing);
+    gp_describe(studio->drawings[index].script, studio->arenas[worker], studio->drawings[index].path);
+    pthread_mutex_unlock(&studio->writing);
 }
 
 struct drawing_counts drawing_all(struct session *session, const struct drawing_job *drawings, size_t count,

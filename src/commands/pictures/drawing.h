@@ -27,6 +27,6 @@ struct drawing_counts drawing_all(struct session *session, const struct drawing_
 
 bool drawing_write(struct session *session, const char *path, struct gp_script *script);
 /* False: no gnuplot here, so that drawing the next one makes no sense either. */
-bool drawing_render(struct session *session, const char *path, size_t *rendered);
+bool drawing_render(struct session *session, const char *path, struct gp_script *script, size_t *rendered);
 
 #endif

@@ -11,7 +11,7 @@
 #define CURVE_POINTS 41
 #define POINTS_A_ROW 4     /* the table has every fourth point */
 #define CURVES_IN_HEIGHT 4 /* the template's own height has room for these; each more wants CURVE_ROOM pixels */
-#define CURVES_HEIGHT 600
+#define CURVES_HEIGHT 620
 #define CURVE_ROOM 60
 
 struct setup_use

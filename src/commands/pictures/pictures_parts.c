@@ -32,6 +32,24 @@ static const char *file_name(struct pictures *pictures, const struct picture_of 
     return name;
 }
 
+/* No line of a sentence may begin with a unit: a blank between a number and its unit does not break. */
+static const char *unbroken(struct arena *arena, const char *sentence)
+{
+    static const char *const units[] = {"kg", "lb", "%", "reps", "waves", "wave"};
+    struct output *output = output_to_memory(arena);
+    for (const char *at = sentence; *at; at++) {
+        bool between = *at == ' ' && at > sentence && at[-1] >= '0' && at[-1] <= '9', unit = false;
+        for (size_t i = 0; between && i < sizeof units / sizeof *units; i++)
+            unit = unit || text_starts(at + 1, units[i]);
+        if (unit)
+            output_text(output, "\u00A0");
+        else
+            output_put(output, at, 1);
+    }
+    size_t length;
+    return output_memory(output, &length);
+}
+
 struct drawn picture_begin(struct pictures *pictures, const struct picture_of *of)
 {
     const struct picture_style *style = &pictures->style;
@@ -48,7 +66,7 @@ struct drawn picture_begin(struct pictures *pictures, const struct picture_of *o
     gp_picture(script, style->kind, picture->name);
     gp_set_text(script, "unit", mass_unit_name(pictures->session->unit));
     gp_set_text(script, "heading", style->for_page ? "" : picture->title);
-    gp_set_text(script, "sentence", style->for_page ? "" : picture->sentence);
+    gp_set_text(script, "sentence", style->for_page ? "" : unbroken(pictures->session->arena, picture->sentence));
     if (style->width) {
         gp_set_number(script, "width", style->width);
         gp_set_number(script, "height", style->height);
@@ -105,6 +123,25 @@ const char *picture_day_words(const struct pictures *pictures, day_number day)
     char text[16];
     date_print(text, day);
     return arena_copy(pictures->session->arena, text);
+}
+
+#define CHANGE_CHARS 30
+
+/* Is it the first word alone, a number, that differs ("2 chains/side" and "3 chains/side")? */
+static bool differ_in_count(const char *a, const char *b)
+{
+    size_t in_a = strspn(a, "0123456789"), in_b = strspn(b, "0123456789");
+    return in_a && in_b && a[in_a] == ' ' && !strcmp(a + in_a, b + in_b);
+}
+
+const char *setup_change_words(struct arena *arena, const struct wave_week *from, const struct wave_week *to)
+{
+    const char *before = *from->ar ? from->ar : "straight", *after = *to->ar ? to->ar : "straight";
+    if (differ_in_count(before, after))
+        before = arena_text(arena, before, strspn(before, "0123456789"));
+    const char *words = arena_printf(arena, "%s \u2192 %s", before, after);
+    return text_width(words) <= CHANGE_CHARS ? words
+                                             : text_cut(arena, arena_printf(arena, "\u2192 %s", after), CHANGE_CHARS);
 }
 
 void only_load(struct drawn *drawn, double kg, int decimals)

@@ -7,10 +7,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define TEAM_HEIGHT 245 /* pixels beside the rows */
-#define TEAM_ROW 36
-#define TEAM_WIDTH 900
-#define LEAST_HEIGHT 330
+#define TEAM_HEIGHT 320 /* pixels beside the rows */
+#define TEAM_ROW 56
+#define TEAM_WIDTH 720
+#define LEAST_HEIGHT 400
 
 struct member
 {
@@ -49,9 +49,9 @@ static const char *team_sentence(struct arena *arena, const struct member *membe
         lighter += members[i].top < -FACT_SAME;
     }
     return arena_printf(arena,
-                        "At the top, the newest waves of %zu of %zu lifters are heavier than the waves before, those "
-                        "of %zu lighter (median over the lifts).",
-                        heavier, known, lighter);
+                        "At the top, by the median of the lifts: heavier than the wave before for %zu of %zu lifters, "
+                        "lighter for %zu, the same for %zu.",
+                        heavier, known, lighter, known - heavier - lighter);
 }
 
 static void member_rows(struct drawn *drawn, const struct member *members, size_t count)

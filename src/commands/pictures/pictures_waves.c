@@ -5,7 +5,7 @@
 #include "base/number.h"
 #include "commands/pictures/pictures.h"
 #include "commands/report/report_text.h"
-#include "commands/report/verdict_sentence.h"
+#include "commands/report/verdict_line.h"
 
 #include <math.h>
 #include <string.h>
@@ -83,6 +83,23 @@ static void wave_rows(struct drawn *drawn, const struct wave_week *weeks, size_t
     }
 }
 
+/* A row for each change of set-up among the weeks that are drawn. */
+static void change_rows(struct drawn *drawn, const struct wave_week *weeks, size_t count)
+{
+    unsigned most = drawn->pictures->style.for_page ? WAVES_ON_PAGE : WAVES_SHOWN;
+    size_t first = 0;
+    while (weeks[first].wave + most <= weeks[count - 1].wave)
+        first++;
+    gp_block(drawn->script, "$CHANGES");
+    for (size_t i = first + 1; i < count; i++) {
+        if (same_ar(weeks[i - 1].working, weeks[i].working))
+            continue;
+        gp_cell_number(drawn->script, (double)(i - first + 1));
+        gp_cell_text(drawn->script, setup_change_words(drawn->pictures->session->arena, &weeks[i - 1], &weeks[i]));
+        gp_row_end(drawn->script);
+    }
+}
+
 /* The newest wave's weeks, each beside the same week of the wave before. */
 static void add_glance(struct pictures *pictures, const struct wave_week *weeks, size_t count, const char *sentence)
 {
@@ -110,6 +127,7 @@ static void add_series(struct pictures *pictures, const struct wave_week *weeks,
     struct drawn drawn = picture_begin(pictures, &(struct picture_of){PICTURE_WAVES, weeks->lifter, weeks->lift,
                                                                       weeks->focus, "waves", what, what, sentence});
     wave_rows(&drawn, weeks, count);
+    change_rows(&drawn, weeks, count);
 }
 
 static size_t series_end(const struct waves *waves, size_t begin)
@@ -138,7 +156,7 @@ void add_waves(struct pictures *pictures, const struct waves *waves)
         for (; v < verdict_count && verdict_order(&verdicts[v], first) < 0; v++)
             ; /* both are in one order; tests have no verdict */
         const char *sentence = v < verdict_count && !verdict_order(&verdicts[v], first)
-                                   ? verdict_sentence(arena, &verdicts[v], pictures->session->unit)
+                                   ? verdict_line_dated(arena, &verdicts[v], pictures->session->unit)
                                    : "";
         if (lift_wanted(pictures, first->lifter, first->lift))
             add_series(pictures, first, end - i, sentence);
@@ -178,22 +196,34 @@ static bool any_ar(const struct wave_week *weeks, size_t count)
     return false;
 }
 
+/* "straight weight rises from 77.0 to 81.3 kg", "... stays at 77.0 kg" */
+static const char *change_from_to(const struct pictures *pictures, const char *what, double from, double to)
+{
+    struct arena *arena = pictures->session->arena;
+    const char *before = picture_load_words(pictures, from), *after = picture_load_words(pictures, to);
+    if (!strcmp(before, after))
+        return arena_printf(arena, "%s stays at %s", what, after);
+    return arena_printf(arena, "%s %s from %s to %s", what, to > from ? "rises" : "falls", before, after);
+}
+
 static const char *contribution_sentence(const struct pictures *pictures, const struct wave_mean *means, size_t count)
 {
     const struct wave_mean *first = &means[0], *last = &means[count - 1];
     struct arena *arena = pictures->session->arena;
-    if (count < 2)
-        return "";
-    const char *straight = arena_printf(arena, "From wave %u to wave %u the straight weight went from %s to %s",
-                                        first->wave, last->wave,
-                                        picture_load_words(pictures, first->load_kg[LOAD_STRAIGHT]),
-                                        picture_load_words(pictures, last->load_kg[LOAD_STRAIGHT]));
     double from = first->load_kg[LOAD_TOP] - first->load_kg[LOAD_STRAIGHT];
     double to = last->load_kg[LOAD_TOP] - last->load_kg[LOAD_STRAIGHT];
-    if (isnan(from) || isnan(to))
-        return arena_printf(arena, "%s.", straight);
-    return arena_printf(arena, "%s, what chain and band add at the top from %s to %s.", straight,
-                        picture_load_words(pictures, from), picture_load_words(pictures, to));
+    if (count < 2)
+        return isnan(to) ? ""
+                         : arena_printf(arena, "Chain and band add %s at the top to %s of straight weight.",
+                                        picture_load_words(pictures, to),
+                                        picture_load_words(pictures, last->load_kg[LOAD_STRAIGHT]));
+    const char *straight = change_from_to(pictures, "straight weight", first->load_kg[LOAD_STRAIGHT],
+                                          last->load_kg[LOAD_STRAIGHT]);
+    const char *ar = isnan(from) || isnan(to)
+                         ? ""
+                         : arena_printf(arena, "; %s",
+                                        change_from_to(pictures, "what chain and band add at the top", from, to));
+    return arena_printf(arena, "Wave %u to %u: %s%s.", first->wave, last->wave, straight, ar);
 }
 
 static void contribution_rows(struct drawn *drawn, const struct wave_mean *means, size_t count)
@@ -227,7 +257,7 @@ void add_contributions(struct pictures *pictures, const struct waves *waves)
                 ;
             *LIST_ADD(arena, &means) = wave_mean(&waves->weeks[w], next - w);
         }
-        const char *what = arena_printf(arena, "%s: what the load was made of", focus_name(first->focus));
+        const char *what = arena_printf(arena, "%s load by part", focus_name(first->focus));
         const char *file = arena_printf(arena, "%s contributions", focus_name(first->focus));
         struct drawn drawn = picture_begin(
             pictures,

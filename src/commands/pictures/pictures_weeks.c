@@ -2,6 +2,7 @@
 
 #include "commands/pictures/pictures_parts.h"
 
+#include "analysis/statistics/statistics.h"
 #include "base/number.h"
 #include "commands/pictures/pictures.h"
 
@@ -11,18 +12,53 @@
 #define WEEKS_WORTH_A_PICTURE 2
 #define FEWEST_POINTS 4 /* below, there is no 95 % interval */
 
-static const char *week_sentence(const struct pictures *pictures, const struct trend_slope *slope)
+static const char *trend_words(struct arena *arena, const struct trend_slope *slope, size_t weeks)
 {
-    struct arena *arena = pictures->session->arena;
     char percent[32];
     if (!slope || isnan(slope->percent_4w))
         return "";
     if (slope->fit.points < FEWEST_POINTS)
-        return "Too few weeks to show a trend.";
+        return "; too few weeks to show a trend";
     number_fixed(percent, sizeof percent, fabs(slope->percent_4w), 1);
     if (!*slope_direction(&slope->fit))
-        return "Volume shows no trend: p is 0.05 or more.";
-    return arena_printf(arena, "Volume goes %s by %s %% in four weeks.", slope_direction(&slope->fit), percent);
+        return arena_printf(arena, "; no trend in %zu weeks", weeks);
+    return arena_printf(arena, "; it goes %s by %s %% in four weeks", slope_direction(&slope->fit), percent);
+}
+
+static const char *intensity_words(struct arena *arena, const struct trend_week *weeks, size_t count)
+{
+    double low = INFINITY, high = -INFINITY;
+    for (size_t i = 0; i < count; i++) {
+        if (isnan(weeks[i].intensity[LOAD_MEAN]))
+            continue;
+        low = fmin(low, weeks[i].intensity[LOAD_MEAN]);
+        high = fmax(high, weeks[i].intensity[LOAD_MEAN]);
+    }
+    if (low > high)
+        return "";
+    return arena_printf(arena, " Intensity: %.0f to %.0f %% of 1RM.", 100 * low, 100 * high);
+}
+
+/* "A usual week has 2,860 kg, 13 % of it by chain and band; no trend in 52 weeks. Intensity: 60 to 81 % of 1RM." */
+static const char *week_sentence(const struct pictures *pictures, const struct trend_week *weeks, size_t count,
+                                 const struct trend_slope *slope)
+{
+    struct arena *arena = pictures->session->arena;
+    double *volumes = ARENA_ARRAY(arena, double, count), all = 0, straight = 0;
+    size_t trained = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (!(weeks[i].volume_kg[LOAD_MEAN] > 0))
+            continue;
+        volumes[trained++] = weeks[i].volume_kg[LOAD_MEAN];
+        all += weeks[i].volume_kg[LOAD_MEAN];
+        straight += weeks[i].volume_kg[LOAD_STRAIGHT];
+    }
+    char usual[32];
+    number_fixed(usual, sizeof usual, picture_load(pictures, median_of(volumes, trained)), 0);
+    double by_ar = 100 * (1 - straight / all);
+    const char *ar = by_ar >= 0.5 ? arena_printf(arena, ", %.0f %% of it by chain and band", by_ar) : "";
+    return arena_printf(arena, "A usual week has %s %s%s%s.%s", usual, mass_unit_name(pictures->session->unit), ar,
+                        trend_words(arena, slope, count), intensity_words(arena, weeks, count));
 }
 
 /* The fitted line, through the medians of week and volume as Theil and Sen's line is drawn. */
@@ -53,7 +89,7 @@ static void add_volume(struct pictures *pictures, const struct trend_week *weeks
 {
     struct drawn drawn = picture_begin(
         pictures, &(struct picture_of){PICTURE_WEEKS, weeks->lifter, weeks->lift, FOCUS_UNSAID, "weeks", "weeks",
-                                       "volume and intensity by week", week_sentence(pictures, slope)});
+                                       "volume and intensity by week", week_sentence(pictures, weeks, count, slope)});
     DATA_TITLES(&drawn, "week of", "volume by straight weight, kg", "volume by mean load, kg",
                 "intensity of straight weight", "intensity of mean load");
     set_trend_line(&drawn, slope, weeks, count);

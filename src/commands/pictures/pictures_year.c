@@ -14,7 +14,6 @@
 #define YEAR_WIDTH 720
 #define YEAR_HEIGHT 190 /* pixels beside the strips */
 #define STRIP_HEIGHT 132
-#define CHANGE_CHARS 30
 #define TOLD 2 /* verdicts in the sentence */
 
 struct strip /* weeks of one lift and focus */
@@ -113,14 +112,6 @@ static void gap_rows(struct drawn *drawn, const struct strip *strips, size_t cou
     }
 }
 
-static const char *change_words(struct arena *arena, const struct wave_week *from, const struct wave_week *to)
-{
-    const char *before = *from->ar ? from->ar : "straight", *after = *to->ar ? to->ar : "straight";
-    const char *words = arena_printf(arena, "%s \u2192 %s", before, after);
-    return text_width(words) <= CHANGE_CHARS ? words
-                                             : text_cut(arena, arena_printf(arena, "\u2192 %s", after), CHANGE_CHARS);
-}
-
 static void change_rows(struct drawn *drawn, const struct strip *strips, size_t count)
 {
     gp_block(drawn->script, "$CHANGES");
@@ -131,7 +122,7 @@ static void change_rows(struct drawn *drawn, const struct strip *strips, size_t 
                 continue;
             gp_cell_number(drawn->script, (double)s + 1);
             gp_cell_day(drawn->script, week_monday(to->week));
-            gp_cell_text(drawn->script, change_words(drawn->pictures->session->arena, from, to));
+            gp_cell_text(drawn->script, setup_change_words(drawn->pictures->session->arena, from, to));
             gp_row_end(drawn->script);
         }
     }

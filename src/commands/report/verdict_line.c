@@ -208,6 +208,16 @@ const char *verdict_line(struct arena *arena, const struct verdict *verdict, enu
     return line_of(arena, verdict, unit, false);
 }
 
+const char *verdict_line_dated(struct arena *arena, const struct verdict *verdict, enum mass_unit unit)
+{
+    const char *day = verdict->kind == VERDICT_STALE
+                          ? ""
+                          : arena_printf(arena, " (as of %s)", date_words(arena, verdict->as_of));
+    char *words = arena_printf(arena, "%s%s.", line_of(arena, verdict, unit, false), day);
+    *words = (char)(*words >= 'a' && *words <= 'z' ? *words - 'a' + 'A' : *words);
+    return words;
+}
+
 const char *verdict_line_within(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, size_t width)
 {
     const char *whole = text_visible(arena, line_of(arena, verdict, unit, false));

@@ -280,5 +280,5 @@ void setup_plot(const struct setup_view *view)
     curve_rows(view, script);
     size_t rendered = 0;
     if (drawing_write(session, options->plot, script) && drawing_wanted(options->render))
-        drawing_render(session, options->plot, &rendered);
+        drawing_render(session, options->plot, script, &rendered);
 }

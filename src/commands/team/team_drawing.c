@@ -20,6 +20,7 @@
 struct drawing
 {
     const char *script, *picture; /* as the folder calls them */
+    struct gp_script *gp;
     bool done;
 };
 
@@ -54,7 +55,7 @@ static bool write_scripts(struct work *work, drawing_list *drawings, bool wanted
         gp_write(picture->script, output);
         folder_written(work->folder, output);
         if (wanted && !(reuses(options) && folder_reuse(work->folder, work->lifter->state, script, drawn)))
-            *LIST_ADD(work->arena, drawings) = (struct drawing){script, drawn, false};
+            *LIST_ADD(work->arena, drawings) = (struct drawing){script, drawn, picture->script, false};
     }
     return true;
 }
@@ -98,6 +99,7 @@ static size_t draw_from(struct work *work, drawing_list *drawings, size_t begin,
     *render = render_scripts(work->arena, scripts, count - begin,
                              fmin(seconds, DRAWING_PART * work->team->lifter_seconds));
     for (size_t i = begin; i < count; i++) {
+        gp_describe(drawings->items[i].gp, work->arena, folder_path(work->folder, drawings->items[i].script));
         drawings->items[i].done = folder_add(work->folder, drawings->items[i].picture);
         if (!drawings->items[i].done && missing == count)
             missing = i;

@@ -2,6 +2,7 @@
 
 #include "base/number.h"
 #include "writing/escape.h"
+#include "writing/gnuplot/describe.h"
 #include "writing/gnuplot/plots_embedded.h"
 
 #include <math.h>
@@ -13,6 +14,8 @@ struct gp_script
     struct arena *arena;
     const struct plot_text *style, *template;
     struct output *parameters, *data;
+    const char *heading, *sentence;
+    const char *svg;        /* the name of its file; NULL: the picture is of another kind */
     const char *open_block; /* without its $; NULL: none */
     bool row_begun;
 };
@@ -44,6 +47,7 @@ struct gp_script *gp_new(struct arena *arena, const char *template_name)
     script->arena = arena;
     script->style = style;
     script->template = template;
+    script->heading = script->sentence = "";
     script->parameters = output_to_memory(arena);
     script->data = output_to_memory(arena);
     return script;
@@ -54,6 +58,7 @@ const char *gp_picture(struct gp_script *script, enum gp_picture picture, const 
     /* gnuplot would run what follows a `|` at the name's start: a safe name has none. */
     const char *safe = escape_file_name(script->arena, file_name);
     const char *whole = arena_printf(script->arena, "%s.%s", safe, pictures[picture].ending);
+    script->svg = picture == GP_SVG ? whole : NULL;
     gp_set_text(script, "picture", pictures[picture].picture);
     gp_set_text(script, "picture_name", whole);
     return whole;
@@ -76,6 +81,10 @@ void gp_set_number(struct gp_script *script, const char *name, double value)
 
 void gp_set_text(struct gp_script *script, const char *name, const char *text)
 {
+    if (!strcmp(name, "heading"))
+        script->heading = arena_copy(script->arena, text);
+    if (!strcmp(name, "sentence"))
+        script->sentence = arena_copy(script->arena, text);
     output_printf(script->parameters, "%s = %s\n", name, escape_gnuplot(script->arena, text));
 }
 
@@ -143,6 +152,15 @@ static void put_memory(struct output *output, struct output *memory)
 static void put_plot_text(struct output *output, const struct plot_text *plot)
 {
     output_put(output, (const char *)plot->text, plot->length);
+}
+
+void gp_describe(struct gp_script *script, struct arena *arena, const char *script_path)
+{
+    const char *slash = strrchr(script_path, '/');
+    size_t folder = slash ? (size_t)(slash - script_path) + 1 : 0;
+    if (script->svg)
+        describe_svg(arena, arena_printf(arena, "%.*s%s", (int)folder, script_path, script->svg), script->heading,
+                     script->sentence);
 }
 
 void gp_write(struct gp_script *script, struct output *output)

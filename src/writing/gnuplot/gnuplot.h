@@ -40,6 +40,9 @@ void gp_cell_day(struct gp_script *script, day_number day); /* 2026-01-12 */
 void gp_row_end(struct gp_script *script);
 void gp_part_end(struct gp_script *script); /* two blank lines: what follows is another curve (gnuplot's `index`) */
 
+/* After the script of that path was drawn: gives an SVG its heading and sentence as title and description. */
+void gp_describe(struct gp_script *script, struct arena *arena, const char *script_path);
+
 void gp_write(struct gp_script *script, struct output *output);
 
 #endif

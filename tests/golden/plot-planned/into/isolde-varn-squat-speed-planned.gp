@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055squat\055speed\055planned\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 squat\054 speed\072 planned and done"
-sentence = "Of 4 planned weeks 3 done\054 0 missed\054 1 to come\056 Straight weight of those done\072 0\056\065 kg less than planned on average\056"
+sentence = "Of 4 planned weeks 3 done\054 0 missed\054 1 to come\056 Straight weight of those done\072 0\056\065\302\240kg less than planned on average\056"
 
 $WEEKS << END_OF_WEEKS
 2026-02-16 67 66.5 69 77.1666667 87.4 91.6333333 1260 1350.4 "done"

@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055squat\055zones\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 squat\054 reps by intensity"
-sentence = "Of 48 reps with a known 1RM\054 67 \045 were below 70 \045 of it\054 33 \045 from 70 to 80 \045\054 0 \045 at 80 \045 and above\056"
+sentence = "Of 48\302\240reps with a known 1RM\054 67\302\240\045 were below 70\302\240\045 of it\054 33\302\240\045 from 70 to 80\302\240\045\054 0\302\240\045 at 80\302\240\045 and above\056"
 
 $WEEKS << END_OF_WEEKS
 2026-02-16 0 16 0 0 0

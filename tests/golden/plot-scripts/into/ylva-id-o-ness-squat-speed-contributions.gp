@@ -4,8 +4,8 @@
 picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055squat\055speed\055contributions\056svg"
 unit = "kg"
-heading = "Ylva \140id\140 O\047Ness\072 squat\054 speed\072 what the load was made of"
-sentence = "From wave 1 to wave 2 the straight weight went from 72\056\065 kg to 75\056\060 kg\054 what chain and band add at the top from 28\056\060 kg to 30\056\067 kg\056"
+heading = "Ylva \140id\140 O\047Ness\072 squat\054 speed load by part"
+sentence = "Wave 1 to 2\072 straight weight rises from 72\056\065\302\240kg to 75\056\060\302\240kg\073 what chain and band add at the top rises from 28\056\060\302\240kg to 30\056\067\302\240kg\056"
 
 $WAVES << END_OF_WAVES
 "wave 1" "1" 2026-01-05 72.5 72.5 100.5
@@ -40,19 +40,19 @@ ink = "#1a1a1a"
 quiet = "#767676"
 faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
-sky = colours ? "#8ccbee" : "#bdbdbd"
+sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#eeb98c" : "#b4b4b4"
+sand = colours ? "#f5d6b8" : "#d8d8d8"
 pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
-# Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
-if (!exists("width")) { width = 900 }
-if (!exists("height")) { height = 600 }
-size_heading = 29
+# Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
+# `char_...`: the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
+if (!exists("width")) { width = 720 }
+if (!exists("height")) { height = 620 }
+size_heading = 27
 size_text = 22
-char_heading = 17.3
+char_heading = 16.1
 char_text = 11.7
 line_text = 28
 is_dumb = picture eq "dumb"
@@ -93,6 +93,13 @@ cut_at(s, n) = last_space(s[1:n + 1], n + 1) > n / 2 ? last_space(s[1:n + 1], n 
 rest_of(s, n) = strlen(s) <= n ? "" : s[cut_at(s, n) + 1:strlen(s)]
 line_count(s, n, most) = strlen(s) == 0 || most == 0 ? 0 : 1 + line_count(rest_of(s, n), n, most - 1)
 shortened(s, n) = strlen(s) <= n ? s : s[1:n - 1]."…"
+# The same for names, which are cut in the middle: often their ends tell them apart.
+shortened_name(s, n) = strlen(s) <= n ? s : s[1:n - 1 - (n - 1) / 2]."…".s[strlen(s) - (n - 1) / 2 + 1:strlen(s)]
+# Where the last line would be a lone word or two: the least room in which s takes no more lines than in n characters,
+# which makes its lines of like length.
+last_line(s, n) = strlen(s) <= n ? strlen(s) : last_line(rest_of(s, n), n)
+evened(s, n, m) = m >= n || line_count(s, m, 9) <= line_count(s, n, 9) ? smaller(m, n) : evened(s, n, m + 1)
+even_room(s, n) = strlen(s) <= n || last_line(s, n) > n / 3 ? n : evened(s, n, strlen(s) / line_count(s, n, 9))
 line_of(s, n, k, most) = k > 1 ? line_of(rest_of(s, n), n, k - 1, most - 1) : strlen(s) <= n ? s : \
     most <= 1 ? shortened(s, n) : s[1:cut_at(s, n)]
 
@@ -106,8 +113,8 @@ unset key
 
 # Heading and sentence at the top left. `head` is the height that they take.
 line_heading = size_heading + 8
-heading_room = int((width - 40) / char_heading)
-sentence_room = int((width - 40) / char_text)
+heading_room = even_room(heading, int((width - 40) / char_heading))
+sentence_room = even_room(sentence, int((width - 40) / char_text))
 head = 14
 do for [k = 1:line_count(heading, heading_room, 2)] {
     tag = 1000 + k
@@ -116,9 +123,9 @@ do for [k = 1:line_count(heading, heading_room, 2)] {
         font bold_font_of(size_heading) textcolor rgb ink
     head = head + line_heading
 }
-do for [k = 1:line_count(sentence, sentence_room, 3)] {
+do for [k = 1:line_count(sentence, sentence_room, 4)] {
     tag = 1010 + k
-    line = line_of(sentence, sentence_room, k, 3)
+    line = line_of(sentence, sentence_room, k, 4)
     set label tag line at screen from_left(20), from_top(head + line_text / 2) textcolor rgb ink
     head = head + line_text
 }
@@ -250,13 +257,15 @@ do for [i = 1:wave_count] {
 }
 bottom_or(s, b) = b == b ? b : s
 plot $WAVES using (place($0)):(0):(place($0) - half_bar):(place($0) + half_bar):(0):(smaller($4, bottom_or($4, $5))) \
-         with boxxyerror fillcolor rgb sand fillstyle solid noborder, \
+         with boxxyerror fillcolor rgb sand fillstyle solid border linecolor rgb "white" title part[3], \
      $WAVES using ($5 > $4 ? place($0) : NaN):(0):(place($0) - half_bar):(place($0) + half_bar):4:5 \
-         with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
+         with boxxyerror fillcolor rgb sky fillstyle solid border linecolor rgb "white" title part[2], \
      $WAVES using ($6 == $6 ? place($0) : NaN):(0):(place($0) - half_bar):(place($0) + half_bar): \
-         (bottom_or($4, $5)):6 with boxxyerror fillcolor rgb blue fillstyle solid noborder, \
+         (bottom_or($4, $5)):6 with boxxyerror fillcolor rgb blue fillstyle solid border linecolor rgb "white" title part[1], \
      $WAVES using ($5 < $4 - 1e-6 ? place($0) : NaN):4:(place($0) - half_bar * 1.2):(place($0) + half_bar * 1.2) \
-         with xerrorbars pointtype 0 linewidth 3 linecolor rgb orange, \
+         with xerrorbars pointtype 0 linewidth 3 linecolor rgb orange \
+         title "straight weight that reverse bands hold", \
      $WAVES using (place($0)):($6 == $6 ? $6 : bottom_or($4, $5)):(shows_load ? sprintf("%.1f", \
-         $6 == $6 ? $6 : bottom_or($4, $5)) : "") with labels offset 0, character 0.7 textcolor rgb ink
+         $6 == $6 ? $6 : bottom_or($4, $5)) : "") with labels offset 0, character 0.7 textcolor rgb ink \
+         title "load at the top"
 set output

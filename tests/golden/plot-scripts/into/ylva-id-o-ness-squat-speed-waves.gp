@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055squat\055speed\055waves\056svg"
 unit = "kg"
 heading = "Ylva \140id\140 O\047Ness\072 squat\054 speed waves"
-sentence = "Too early\072 2 waves so far\054 and it takes 4 \050as of 9 Feb 2026\051\056"
+sentence = "Too early to tell\054 2\302\240waves\072 newest \053\062\056\065\302\240kg at the bottom\054 \053\065\056\062\302\240kg at the top \050as of 9 Feb 2026\051\056"
 
 $WEEKS << END_OF_WEEKS
 1 2026-01-05 65 65 79 93 1264 NaN NaN
@@ -19,6 +19,9 @@ $WAVES << END_OF_WAVES
 1 "wave 1" "1" ""
 2 "wave 2" "2" "top \053\065\056\062"
 END_OF_WAVES
+$CHANGES << END_OF_CHANGES
+5 "\342\206\222 2 x 8 kg chain\057side"
+END_OF_CHANGES
 
 # One style for all pictures. Each template takes it from here; a script written by the program carries it inside.
 #
@@ -48,19 +51,19 @@ ink = "#1a1a1a"
 quiet = "#767676"
 faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
-sky = colours ? "#8ccbee" : "#bdbdbd"
+sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#eeb98c" : "#b4b4b4"
+sand = colours ? "#f5d6b8" : "#d8d8d8"
 pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
-# Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
-if (!exists("width")) { width = 900 }
-if (!exists("height")) { height = 600 }
-size_heading = 29
+# Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
+# `char_...`: the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
+if (!exists("width")) { width = 720 }
+if (!exists("height")) { height = 620 }
+size_heading = 27
 size_text = 22
-char_heading = 17.3
+char_heading = 16.1
 char_text = 11.7
 line_text = 28
 is_dumb = picture eq "dumb"
@@ -101,6 +104,13 @@ cut_at(s, n) = last_space(s[1:n + 1], n + 1) > n / 2 ? last_space(s[1:n + 1], n 
 rest_of(s, n) = strlen(s) <= n ? "" : s[cut_at(s, n) + 1:strlen(s)]
 line_count(s, n, most) = strlen(s) == 0 || most == 0 ? 0 : 1 + line_count(rest_of(s, n), n, most - 1)
 shortened(s, n) = strlen(s) <= n ? s : s[1:n - 1]."…"
+# The same for names, which are cut in the middle: often their ends tell them apart.
+shortened_name(s, n) = strlen(s) <= n ? s : s[1:n - 1 - (n - 1) / 2]."…".s[strlen(s) - (n - 1) / 2 + 1:strlen(s)]
+# Where the last line would be a lone word or two: the least room in which s takes no more lines than in n characters,
+# which makes its lines of like length.
+last_line(s, n) = strlen(s) <= n ? strlen(s) : last_line(rest_of(s, n), n)
+evened(s, n, m) = m >= n || line_count(s, m, 9) <= line_count(s, n, 9) ? smaller(m, n) : evened(s, n, m + 1)
+even_room(s, n) = strlen(s) <= n || last_line(s, n) > n / 3 ? n : evened(s, n, strlen(s) / line_count(s, n, 9))
 line_of(s, n, k, most) = k > 1 ? line_of(rest_of(s, n), n, k - 1, most - 1) : strlen(s) <= n ? s : \
     most <= 1 ? shortened(s, n) : s[1:cut_at(s, n)]
 
@@ -114,8 +124,8 @@ unset key
 
 # Heading and sentence at the top left. `head` is the height that they take.
 line_heading = size_heading + 8
-heading_room = int((width - 40) / char_heading)
-sentence_room = int((width - 40) / char_text)
+heading_room = even_room(heading, int((width - 40) / char_heading))
+sentence_room = even_room(sentence, int((width - 40) / char_text))
 head = 14
 do for [k = 1:line_count(heading, heading_room, 2)] {
     tag = 1000 + k
@@ -124,9 +134,9 @@ do for [k = 1:line_count(heading, heading_room, 2)] {
         font bold_font_of(size_heading) textcolor rgb ink
     head = head + line_heading
 }
-do for [k = 1:line_count(sentence, sentence_room, 3)] {
+do for [k = 1:line_count(sentence, sentence_room, 4)] {
     tag = 1010 + k
-    line = line_of(sentence, sentence_room, k, 3)
+    line = line_of(sentence, sentence_room, k, 4)
     set label tag line at screen from_left(20), from_top(head + line_text / 2) textcolor rgb ink
     head = head + line_text
 }
@@ -163,6 +173,8 @@ date_word(t, step) = step > 0 ? sprintf("%d %s", tm_mday(t), strftime("%b", t)) 
 #   $WEEKS  one row per week, waves in order: wave (1, 2, 3 ... as drawn), Monday (YYYY-MM-DD), straight, bottom, mean,
 #           top load, volume at the mean load, bottom and top of the same week of the wave before
 #   $WAVES  one row per wave, in the same order: wave, label ("wave 3"), short label ("3"), remark ("" or "top +2.5")
+#   $CHANGES  one row per change of set-up: the row of its week in $WEEKS (from 1), what changed ("2 → 3 chains/side");
+#           may be absent or empty
 
 if (!exists("$WEEKS")) {
     heading = "Squat, speed waves"
@@ -181,6 +193,8 @@ if (!exists("$WEEKS")) {
     print "1 \"wave 1\" \"1\" \"\""
     print "2 \"wave 2\" \"2\" \"top +4.0\""
     print "3 \"wave 3\" \"3\" \"top +2.2\""
+    set print $CHANGES
+    print "4 \"2 → 3 chains/side\""
     set print
 }
 set loadpath "." "plots"
@@ -220,6 +234,17 @@ do for [i = 1:week_count] {
         abs(real(word($WEEKS[i], 4)) - real(word($WEEKS[i], 3))) < 1e-6
 }
 
+# What changed in the set-up, and the place before its week.
+change_count = 0
+if (exists("$CHANGES")) { change_count = |$CHANGES| }
+array change_of[larger(1, change_count)]
+array changed_at[larger(1, change_count)]
+row = 0
+if (change_count) {
+    stats $CHANGES using (row = row + 1, changed_at[row] = place(int($1) - 1, wave_of(int($1))) - 0.5, \
+        change_of[row] = strcol(2), 0) nooutput
+}
+
 # What there is room for.
 left = 112
 panel_width = width - left - 25.0
@@ -246,6 +271,25 @@ shows_label = (longest_label + 1) * char_text < pixels_a_wave
 shows_remark = longest_remark > 0 && (longest_remark + 1) * char_text < pixels_a_wave
 label_every = ceil(((shows_label ? longest_label : longest_short) + 1) * char_text / pixels_a_wave)
 wave_head = line_text * (shows_remark ? 2 : 1) + 8
+
+# The words of changes stand over the loads, each where its line is, in at most two rows; where neither has room, the
+# line alone says that something changed.
+array change_row[larger(1, change_count)]
+array change_x[larger(1, change_count)]
+array row_taken[2]
+row_taken[1] = 0; row_taken[2] = 0
+change_rows = 0
+screen_x(v) = left + panel_width * v / places
+do for [i = 1:change_count] {
+    taken = strlen(change_of[i]) * char_text
+    change_x[i] = larger(10, smaller(screen_x(changed_at[i]) - 4, width - 10 - taken))
+    change_row[i] = change_x[i] >= row_taken[1] ? 1 : change_x[i] >= row_taken[2] ? 2 : 0
+    if (change_row[i] > 0) {
+        row_taken[change_row[i]] = change_x[i] + taken + 1.5 * char_text
+        change_rows = larger(change_rows, change_row[i])
+    }
+}
+wave_head = wave_head + change_rows * line_text
 
 # Dates: the first week of each wave, or of every second wave, and so on; between them as many weeks as there is room
 # for.
@@ -302,11 +346,19 @@ if (shows_before) {
             from_bottom(22) fillcolor rgb faint fillstyle solid border linecolor rgb quiet
     }
     set label 8 line at screen from_left(x + 16), from_top(key_y)
+    x = after_key(x, line)
+}
+if (change_count) {
+    line = "set-up changes"
+    if (x + 16 + strlen(line) * char_text > width - 6) { x = 30; key_y = key_y + line_text; head = head + line_text }
+    set arrow 12 from screen from_left(x), from_top(key_y - 11) to screen from_left(x), from_top(key_y + 11) nohead \
+        linewidth 2.5 dashtype (6, 4) linecolor rgb ink
+    set label 12 line at screen from_left(x + 12), from_top(key_y)
 }
 
 # Loads.
 panel_top = head + 36 + wave_head
-volume_height = is_dumb ? 0.2 * height : 100
+volume_height = is_dumb ? 0.2 * height : smaller(100, 0.14 * height)
 axis_height = 2 * line_text + 8
 panel_bottom = axis_height + volume_height + 46
 set tmargin at screen from_top(panel_top)
@@ -314,10 +366,20 @@ set bmargin at screen from_bottom(panel_bottom)
 set yrange [low - 0.1 * span : high + 0.1 * span]
 set ytics step_for(span * 1.2, 5)
 unset xtics
-set label 10 "load, ".unit at screen from_left(10), from_top(panel_top - size_text / 2 - 11) left
+label_y = panel_top - change_rows * line_text - line_text / 2 - 4
+set label 10 "load, ".unit at screen from_left(10), from_top(label_y - (shows_remark ? line_text : 0)) left
 set label 11 "volume, ".unit at screen from_left(10), from_bottom(axis_height + volume_height + size_text / 2 + 12) left
 centre(wave) = (first[wave] + last[wave]) / 2.0
-label_y = panel_top - line_text / 2 - 4
+do for [i = 1:change_count] {
+    tag = 500 + i
+    set arrow tag from first changed_at[i], graph 0 to first changed_at[i], graph 1 nohead linewidth 2.5 \
+        dashtype (6, 4) linecolor rgb ink
+    line = change_of[i]
+    if (change_row[i] > 0) {
+        set label tag line at screen from_left(change_x[i]), \
+            from_top(panel_top - line_text / 2 - 4 - (change_row[i] - 1) * line_text)
+    }
+}
 do for [w = 1:wave_count:label_every] {
     tag = 20 + 2 * w
     line = shows_label ? label_of[w] : short_of[w]
@@ -335,19 +397,21 @@ many(v) = is_straight ? NaN : v
 half_before = half_bar * 0.7
 known(row, wave, v) = v == v ? before(row, wave) : NaN
 plot $WEEKS using (many(known($0, $1, $9))):8:(before($0, $1) - half_before):(before($0, $1) + half_before):8:9 \
-         with boxxyerror fillcolor rgb faint fillstyle solid border linecolor rgb quiet, \
+         with boxxyerror fillcolor rgb faint fillstyle solid border linecolor rgb quiet \
+         title "same week, wave before", \
      $WEEKS using ($6 == $6 ? many(place($0, $1)) : NaN):4:(place($0, $1) - half_bar):(place($0, $1) + half_bar):4:6 \
-         with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
+         with boxxyerror fillcolor rgb sky fillstyle solid noborder title "from bottom to top", \
      $WEEKS using (is_straight && $8 == $8 ? beside($0, $1) : NaN):8:(beside($0, $1) - half_thin): \
          (beside($0, $1) + half_thin) with xerrorbars pointtype 0 linewidth (is_dense ? 1.5 : 3) \
-         linecolor rgb "#b0b0b0", \
+         linecolor rgb "#b0b0b0" title "same week, wave before", \
      $WEEKS using (place($0, $1)):3:(place($0, $1) - half_dash):(place($0, $1) + half_dash) \
          with xerrorbars pointtype 0 linewidth (is_dense ? 1.5 : 3) \
-         linecolor rgb orange, \
-     $WEEKS using (many(place($0, $1))):6 with points pointtype 9 pointsize mark linecolor rgb blue, \
-     $WEEKS using (many(place($0, $1))):5 with points pointtype 7 pointsize mark * 0.9 linecolor rgb blue, \
-     $WEEKS using (many(place($0, $1))):5 with points pointtype 7 pointsize mark * 0.5 linecolor rgb "white", \
-     $WEEKS using (many(place($0, $1))):4 with points pointtype 11 pointsize mark linecolor rgb ink
+         linecolor rgb orange title "straight weight", \
+     $WEEKS using (many(place($0, $1))):6 with points pointtype 9 pointsize mark linecolor rgb blue title "top", \
+     $WEEKS using (many(place($0, $1))):5 with points pointtype 7 pointsize mark * 0.9 linecolor rgb blue title "mean", \
+     $WEEKS using (many(place($0, $1))):5 with points pointtype 7 pointsize mark * 0.5 linecolor rgb "white" \
+         title "mean", \
+     $WEEKS using (many(place($0, $1))):4 with points pointtype 11 pointsize mark linecolor rgb ink title "bottom"
 
 # Volume.
 unset label
@@ -356,7 +420,7 @@ unset object
 set tmargin at screen from_bottom(axis_height + volume_height)
 set bmargin at screen from_bottom(axis_height)
 set yrange [0 : most_volume > 0 ? most_volume * 1.1 : 1]
-set ytics step_for(most_volume, 3)
+set ytics step_for(most_volume, volume_height > 90 ? 3 : 2)
 year = ""
 do for [i = 1:week_count] {
     if (dated(i)) {
@@ -371,6 +435,6 @@ do for [i = 1:week_count] {
     }
 }
 set boxwidth 2 * smaller(0.31, 35 / pixels_a_place)
-plot $WEEKS using (place($0, $1)):7 with boxes fillcolor rgb quiet
+plot $WEEKS using (place($0, $1)):7 with boxes fillcolor rgb quiet title "volume"
 unset multiplot
 set output

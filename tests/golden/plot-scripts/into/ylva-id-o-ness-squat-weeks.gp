@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055squat\055weeks\056svg"
 unit = "kg"
 heading = "Ylva \140id\140 O\047Ness\072 squat\054 volume and intensity by week"
-sentence = "Volume shows no trend\072 p is 0\056\060\065 or more\056"
+sentence = "A usual week has 1420\302\240kg\054 17\302\240\045 of it by chain and band\073 no trend in 6 weeks\056 Intensity\072 61 to 76\302\240\045 of 1RM\056"
 
 $WEEKS << END_OF_WEEKS
 2026-01-05 1040 1264 0.5 0.607692308
@@ -44,19 +44,19 @@ ink = "#1a1a1a"
 quiet = "#767676"
 faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
-sky = colours ? "#8ccbee" : "#bdbdbd"
+sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#eeb98c" : "#b4b4b4"
+sand = colours ? "#f5d6b8" : "#d8d8d8"
 pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
-# Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
-if (!exists("width")) { width = 900 }
-if (!exists("height")) { height = 600 }
-size_heading = 29
+# Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
+# `char_...`: the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
+if (!exists("width")) { width = 720 }
+if (!exists("height")) { height = 620 }
+size_heading = 27
 size_text = 22
-char_heading = 17.3
+char_heading = 16.1
 char_text = 11.7
 line_text = 28
 is_dumb = picture eq "dumb"
@@ -97,6 +97,13 @@ cut_at(s, n) = last_space(s[1:n + 1], n + 1) > n / 2 ? last_space(s[1:n + 1], n 
 rest_of(s, n) = strlen(s) <= n ? "" : s[cut_at(s, n) + 1:strlen(s)]
 line_count(s, n, most) = strlen(s) == 0 || most == 0 ? 0 : 1 + line_count(rest_of(s, n), n, most - 1)
 shortened(s, n) = strlen(s) <= n ? s : s[1:n - 1]."…"
+# The same for names, which are cut in the middle: often their ends tell them apart.
+shortened_name(s, n) = strlen(s) <= n ? s : s[1:n - 1 - (n - 1) / 2]."…".s[strlen(s) - (n - 1) / 2 + 1:strlen(s)]
+# Where the last line would be a lone word or two: the least room in which s takes no more lines than in n characters,
+# which makes its lines of like length.
+last_line(s, n) = strlen(s) <= n ? strlen(s) : last_line(rest_of(s, n), n)
+evened(s, n, m) = m >= n || line_count(s, m, 9) <= line_count(s, n, 9) ? smaller(m, n) : evened(s, n, m + 1)
+even_room(s, n) = strlen(s) <= n || last_line(s, n) > n / 3 ? n : evened(s, n, strlen(s) / line_count(s, n, 9))
 line_of(s, n, k, most) = k > 1 ? line_of(rest_of(s, n), n, k - 1, most - 1) : strlen(s) <= n ? s : \
     most <= 1 ? shortened(s, n) : s[1:cut_at(s, n)]
 
@@ -110,8 +117,8 @@ unset key
 
 # Heading and sentence at the top left. `head` is the height that they take.
 line_heading = size_heading + 8
-heading_room = int((width - 40) / char_heading)
-sentence_room = int((width - 40) / char_text)
+heading_room = even_room(heading, int((width - 40) / char_heading))
+sentence_room = even_room(sentence, int((width - 40) / char_text))
 head = 14
 do for [k = 1:line_count(heading, heading_room, 2)] {
     tag = 1000 + k
@@ -120,9 +127,9 @@ do for [k = 1:line_count(heading, heading_room, 2)] {
         font bold_font_of(size_heading) textcolor rgb ink
     head = head + line_heading
 }
-do for [k = 1:line_count(sentence, sentence_room, 3)] {
+do for [k = 1:line_count(sentence, sentence_room, 4)] {
     tag = 1010 + k
-    line = line_of(sentence, sentence_room, k, 3)
+    line = line_of(sentence, sentence_room, k, 4)
     set label tag line at screen from_left(20), from_top(head + line_text / 2) textcolor rgb ink
     head = head + line_text
 }
@@ -301,11 +308,11 @@ if (has_trend) {
 }
 eval shade_breaks
 plot $WEEKS using (untrained(strcol(1), $2)):(0):(monday(strcol(1))):(monday(strcol(1)) + week):(0):(most * 1.08) \
-         with boxxyerror fillcolor rgb pale fillstyle solid noborder, \
+         with boxxyerror fillcolor rgb pale fillstyle solid noborder title "no training", \
      $WEEKS using (middle(strcol(1))):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar):(0):2 \
-         with boxxyerror fillcolor rgb sand fillstyle solid noborder, \
+         with boxxyerror fillcolor rgb sand fillstyle solid noborder title "volume by straight weight", \
      $WEEKS using (known(strcol(1), $3)):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar):2:3 \
-         with boxxyerror fillcolor rgb blue fillstyle solid noborder
+         with boxxyerror fillcolor rgb blue fillstyle solid noborder title "volume by chain and band"
 
 # Intensity.
 unset label
@@ -332,13 +339,15 @@ if (has_intensity) {
     set label 4 "mean load" at screen from_left(x + 44), from_top(key_y)
     eval shade_breaks
     plot $WEEKS using (untrained(strcol(1), $2)):(low):(monday(strcol(1))):(monday(strcol(1)) + week):(low):(high) \
-             with boxxyerror fillcolor rgb pale fillstyle solid noborder, \
+             with boxxyerror fillcolor rgb pale fillstyle solid noborder title "no training", \
          $LINES using (middle(strcol(1))):(is_dense ? NaN : 100 * $4) with lines linewidth 2.5 \
-             linecolor rgb orange dashtype (8, 5), \
+             linecolor rgb orange dashtype (8, 5) title "intensity of straight weight", \
          $WEEKS using (middle(strcol(1))):(100 * $4) with points pointtype 5 pointsize mark * 0.7 \
-             linecolor rgb orange, \
-         $LINES using (middle(strcol(1))):(is_dense ? NaN : 100 * $5) with lines linewidth 3 linecolor rgb blue, \
-         $WEEKS using (middle(strcol(1))):(100 * $5) with points pointtype 7 pointsize mark linecolor rgb blue
+             linecolor rgb orange title "intensity of straight weight", \
+         $LINES using (middle(strcol(1))):(is_dense ? NaN : 100 * $5) with lines linewidth 3 linecolor rgb blue \
+             title "intensity of mean load", \
+         $WEEKS using (middle(strcol(1))):(100 * $5) with points pointtype 7 pointsize mark linecolor rgb blue \
+             title "intensity of mean load"
 }
 
 unset multiplot

@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055squat\055zones\056svg"
 unit = "kg"
 heading = "Ylva \140id\140 O\047Ness\072 squat\054 reps by intensity"
-sentence = "Of 96 reps with a known 1RM\054 50 \045 were below 70 \045 of it\054 50 \045 from 70 to 80 \045\054 0 \045 at 80 \045 and above\056"
+sentence = "Of 96\302\240reps with a known 1RM\054 50\302\240\045 were below 70\302\240\045 of it\054 50\302\240\045 from 70 to 80\302\240\045\054 0\302\240\045 at 80\302\240\045 and above\056"
 
 $WEEKS << END_OF_WEEKS
 2026-01-05 0 16 0 0 0
@@ -44,19 +44,19 @@ ink = "#1a1a1a"
 quiet = "#767676"
 faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
-sky = colours ? "#8ccbee" : "#bdbdbd"
+sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#eeb98c" : "#b4b4b4"
+sand = colours ? "#f5d6b8" : "#d8d8d8"
 pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
-# Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
-if (!exists("width")) { width = 900 }
-if (!exists("height")) { height = 600 }
-size_heading = 29
+# Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
+# `char_...`: the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
+if (!exists("width")) { width = 720 }
+if (!exists("height")) { height = 620 }
+size_heading = 27
 size_text = 22
-char_heading = 17.3
+char_heading = 16.1
 char_text = 11.7
 line_text = 28
 is_dumb = picture eq "dumb"
@@ -97,6 +97,13 @@ cut_at(s, n) = last_space(s[1:n + 1], n + 1) > n / 2 ? last_space(s[1:n + 1], n 
 rest_of(s, n) = strlen(s) <= n ? "" : s[cut_at(s, n) + 1:strlen(s)]
 line_count(s, n, most) = strlen(s) == 0 || most == 0 ? 0 : 1 + line_count(rest_of(s, n), n, most - 1)
 shortened(s, n) = strlen(s) <= n ? s : s[1:n - 1]."…"
+# The same for names, which are cut in the middle: often their ends tell them apart.
+shortened_name(s, n) = strlen(s) <= n ? s : s[1:n - 1 - (n - 1) / 2]."…".s[strlen(s) - (n - 1) / 2 + 1:strlen(s)]
+# Where the last line would be a lone word or two: the least room in which s takes no more lines than in n characters,
+# which makes its lines of like length.
+last_line(s, n) = strlen(s) <= n ? strlen(s) : last_line(rest_of(s, n), n)
+evened(s, n, m) = m >= n || line_count(s, m, 9) <= line_count(s, n, 9) ? smaller(m, n) : evened(s, n, m + 1)
+even_room(s, n) = strlen(s) <= n || last_line(s, n) > n / 3 ? n : evened(s, n, strlen(s) / line_count(s, n, 9))
 line_of(s, n, k, most) = k > 1 ? line_of(rest_of(s, n), n, k - 1, most - 1) : strlen(s) <= n ? s : \
     most <= 1 ? shortened(s, n) : s[1:cut_at(s, n)]
 
@@ -110,8 +117,8 @@ unset key
 
 # Heading and sentence at the top left. `head` is the height that they take.
 line_heading = size_heading + 8
-heading_room = int((width - 40) / char_heading)
-sentence_room = int((width - 40) / char_text)
+heading_room = even_room(heading, int((width - 40) / char_heading))
+sentence_room = even_room(sentence, int((width - 40) / char_text))
 head = 14
 do for [k = 1:line_count(heading, heading_room, 2)] {
     tag = 1000 + k
@@ -120,9 +127,9 @@ do for [k = 1:line_count(heading, heading_room, 2)] {
         font bold_font_of(size_heading) textcolor rgb ink
     head = head + line_heading
 }
-do for [k = 1:line_count(sentence, sentence_room, 3)] {
+do for [k = 1:line_count(sentence, sentence_room, 4)] {
     tag = 1010 + k
-    line = line_of(sentence, sentence_room, k, 3)
+    line = line_of(sentence, sentence_room, k, 4)
     set label tag line at screen from_left(20), from_top(head + line_text / 2) textcolor rgb ink
     head = head + line_text
 }
@@ -252,5 +259,6 @@ known(v) = v == v ? v : 0
 sum(k) = (k < 2 ? 0 : known(column(2))) + (k < 3 ? 0 : known(column(3))) + (k < 4 ? 0 : known(column(4))) + \
     (k < 5 ? 0 : known(column(5))) + (k < 6 ? 0 : known(column(6)))
 plot for [k = 2:6] $WEEKS using (middle(strcol(1))):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar): \
-    (sum(k - 1)):(sum(k)) with boxxyerror fillcolor rgb shade[k - 1] fillstyle solid noborder
+    (sum(k - 1)):(sum(k)) with boxxyerror fillcolor rgb shade[k - 1] fillstyle solid border linecolor rgb "white" \
+    title zone[k - 1]." % of 1RM"
 set output

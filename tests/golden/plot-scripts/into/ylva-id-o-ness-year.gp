@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055year\056svg"
 unit = "kg"
 heading = "Ylva \140id\140 O\047Ness\072 the year\054 wave by wave"
-sentence = "squat\054 speed too early to tell\054 2 waves\072 newest \053\062\056\065 kg at the bottom\054 \053\065\056\062 kg at the top\056"
+sentence = "squat\054 speed too early to tell\054 2\302\240waves\072 newest \053\062\056\065\302\240kg at the bottom\054 \053\065\056\062\302\240kg at the top\056"
 width = 720
 height = 322
 
@@ -56,19 +56,19 @@ ink = "#1a1a1a"
 quiet = "#767676"
 faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
-sky = colours ? "#8ccbee" : "#bdbdbd"
+sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#eeb98c" : "#b4b4b4"
+sand = colours ? "#f5d6b8" : "#d8d8d8"
 pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
-# Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
-if (!exists("width")) { width = 900 }
-if (!exists("height")) { height = 600 }
-size_heading = 29
+# Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
+# `char_...`: the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
+if (!exists("width")) { width = 720 }
+if (!exists("height")) { height = 620 }
+size_heading = 27
 size_text = 22
-char_heading = 17.3
+char_heading = 16.1
 char_text = 11.7
 line_text = 28
 is_dumb = picture eq "dumb"
@@ -109,6 +109,13 @@ cut_at(s, n) = last_space(s[1:n + 1], n + 1) > n / 2 ? last_space(s[1:n + 1], n 
 rest_of(s, n) = strlen(s) <= n ? "" : s[cut_at(s, n) + 1:strlen(s)]
 line_count(s, n, most) = strlen(s) == 0 || most == 0 ? 0 : 1 + line_count(rest_of(s, n), n, most - 1)
 shortened(s, n) = strlen(s) <= n ? s : s[1:n - 1]."…"
+# The same for names, which are cut in the middle: often their ends tell them apart.
+shortened_name(s, n) = strlen(s) <= n ? s : s[1:n - 1 - (n - 1) / 2]."…".s[strlen(s) - (n - 1) / 2 + 1:strlen(s)]
+# Where the last line would be a lone word or two: the least room in which s takes no more lines than in n characters,
+# which makes its lines of like length.
+last_line(s, n) = strlen(s) <= n ? strlen(s) : last_line(rest_of(s, n), n)
+evened(s, n, m) = m >= n || line_count(s, m, 9) <= line_count(s, n, 9) ? smaller(m, n) : evened(s, n, m + 1)
+even_room(s, n) = strlen(s) <= n || last_line(s, n) > n / 3 ? n : evened(s, n, strlen(s) / line_count(s, n, 9))
 line_of(s, n, k, most) = k > 1 ? line_of(rest_of(s, n), n, k - 1, most - 1) : strlen(s) <= n ? s : \
     most <= 1 ? shortened(s, n) : s[1:cut_at(s, n)]
 
@@ -122,8 +129,8 @@ unset key
 
 # Heading and sentence at the top left. `head` is the height that they take.
 line_heading = size_heading + 8
-heading_room = int((width - 40) / char_heading)
-sentence_room = int((width - 40) / char_text)
+heading_room = even_room(heading, int((width - 40) / char_heading))
+sentence_room = even_room(sentence, int((width - 40) / char_text))
 head = 14
 do for [k = 1:line_count(heading, heading_room, 2)] {
     tag = 1000 + k
@@ -132,9 +139,9 @@ do for [k = 1:line_count(heading, heading_room, 2)] {
         font bold_font_of(size_heading) textcolor rgb ink
     head = head + line_heading
 }
-do for [k = 1:line_count(sentence, sentence_room, 3)] {
+do for [k = 1:line_count(sentence, sentence_room, 4)] {
     tag = 1010 + k
-    line = line_of(sentence, sentence_room, k, 3)
+    line = line_of(sentence, sentence_room, k, 4)
     set label tag line at screen from_left(20), from_top(head + line_text / 2) textcolor rgb ink
     head = head + line_text
 }
@@ -278,7 +285,7 @@ do for [s = 1:strip_count] {
     tag = 100 + 4 * s
     set arrow tag from graph 0, first strip_count - s to graph 1, first strip_count - s nohead linewidth 1.5 \
         linecolor rgb quiet
-    set label tag shortened(name_of[s], int(panel_width / char_text)) at graph 0, first top_of(s) - \
+    set label tag shortened_name(name_of[s], int(panel_width / char_text)) at graph 0, first top_of(s) - \
         0.5 * line_text / strip_height left offset 0, 0 font bold_font_of(size_text)
     tag = tag + 1
     set label tag tenths(high_of[s]) at graph 0, first place(s, high_of[s]) right offset -0.6, 0 textcolor rgb ink
@@ -298,8 +305,10 @@ if (exists("$GAPS") && |$GAPS| > 0) {
 }
 
 # Changes of the set-up and tests, with their words where there is room before the next of the strip.
-change_count = exists("$CHANGES") ? |$CHANGES| : 0
-test_count = exists("$TESTS") ? |$TESTS| : 0
+change_count = 0
+if (exists("$CHANGES")) { change_count = |$CHANGES| }
+test_count = 0
+if (exists("$TESTS")) { test_count = |$TESTS| }
 array change_of[larger(1, change_count)]
 array test_of[larger(1, test_count)]
 row = 0
@@ -361,13 +370,15 @@ mark = point_scale * (pixels_a_week < 8 ? 0.45 : pixels_a_week < 14 ? 0.7 : 1.1)
 strip_of(s) = int(s)
 bar = 0.28 * week
 plot $WEEKS using (int($7) == 1 ? day_of(strcol(2)) : NaN):(strip_count - $1 + (1 - words_part) / 2): \
-         (0.5 * week):((1 - words_part) / 2 - 0.01) with boxxyerror fillcolor rgb pale fillstyle solid noborder, \
+         (0.5 * week):((1 - words_part) / 2 - 0.01) with boxxyerror fillcolor rgb pale fillstyle solid noborder \
+         title "light week", \
      $WEEKS using (day_of(strcol(2))):(place(strip_of($1), $4)):(day_of(strcol(2)) - bar):(day_of(strcol(2)) + bar): \
-         (place(strip_of($1), $4)):(place(strip_of($1), $5)) with boxxyerror fillcolor rgb sky fillstyle solid noborder, \
+         (place(strip_of($1), $4)):(place(strip_of($1), $5)) with boxxyerror fillcolor rgb sky fillstyle solid noborder \
+         title "from bottom to top", \
      $WEEKS using (day_of(strcol(2))):(place(strip_of($1), $3)):(day_of(strcol(2)) - 0.45 * week): \
-         (day_of(strcol(2)) + 0.45 * week) with xerrorbars pointtype 0 linewidth 2.5 linecolor rgb orange, \
+         (day_of(strcol(2)) + 0.45 * week) with xerrorbars pointtype 0 linewidth 2.5 linecolor rgb orange title "straight weight", \
      $WEEKS using (day_of(strcol(2))):($5 - $3 > 1e-6 ? place(strip_of($1), $5) : NaN) with points pointtype 9 \
-         pointsize mark linecolor rgb blue, \
+         pointsize mark linecolor rgb blue title "top", \
      $WEEKS using (day_of(strcol(2))):($5 - $3 > 1e-6 ? place(strip_of($1), $4) : NaN) with points pointtype 11 \
-         pointsize mark linecolor rgb ink
+         pointsize mark linecolor rgb ink title "bottom"
 set output

@@ -4,8 +4,8 @@
 picture = "svg"
 picture_name = "isolde\055varn\055squat\055speed\055contributions\056svg"
 unit = "kg"
-heading = "Isolde Varn\072 squat\054 speed\072 what the load was made of"
-sentence = "From wave 1 to wave 3 the straight weight went from 71\056\065 kg to 73\056\060 kg\054 what chain and band add at the top from 16\0568 kg to 25\056\061 kg\056"
+heading = "Isolde Varn\072 squat\054 speed load by part"
+sentence = "Wave 1 to 3\072 straight weight rises from 71\056\065\302\240kg to 73\056\060\302\240kg\073 what chain and band add at the top rises from 16\0568\302\240kg to 25\056\061\302\240kg\056"
 
 $WAVES << END_OF_WAVES
 "wave 1" "1" 2026-01-05 71.5 78.6111111 88.2555556

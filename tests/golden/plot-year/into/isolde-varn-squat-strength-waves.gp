@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055squat\055strength\055waves\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 squat\054 strength waves"
-sentence = "No waves\073 by the week rising \053\062\056\065\060 kg a week \05095 \045 interval \053\062\056\065\060 kg to \053\062\056\065\060 kg\051\054 over 9 weeks since 8 Jan 2026 \050as of 5 Mar 2026\051\056"
+sentence = "No waves\073 by weeks rising\072 \053\062\056\065\302\240kg a week since 8 Jan 2026 \050as of 5 Mar 2026\051\056"
 
 $WEEKS << END_OF_WEEKS
 1 2026-01-05 100 100 100 100 900 NaN NaN
@@ -21,4 +21,6 @@ END_OF_WEEKS
 $WAVES << END_OF_WAVES
 1 "wave 1" "1" ""
 END_OF_WAVES
+$CHANGES << END_OF_CHANGES
+END_OF_CHANGES
 

@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055squat\055weeks\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 squat\054 volume and intensity by week"
-sentence = "Volume goes up by 9\056\061 \045 in four weeks\056"
+sentence = "A usual week has 2385\302\240kg\054 11\302\240\045 of it by chain and band\073 it goes up by 9\056\061\302\240\045 in four weeks\056 Intensity\072 66 to 79\302\240\045 of 1RM\056"
 trend_first = 2167.90794
 trend_last = 2602.89206
 

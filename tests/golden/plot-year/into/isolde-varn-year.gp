@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055year\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 the year\054 wave by wave"
-sentence = "squat\054 speed too early to tell\054 3 waves\072 newest \053\061\056\065 kg at both ends\073 squat\054 strength no waves\073 by weeks rising\072 \053\062\056\065 kg a week since 8 Jan 2026\056"
+sentence = "squat\054 speed too early to tell\054 3\302\240waves\072 newest \053\061\056\065\302\240kg at both ends\073 squat\054 strength no waves\073 by weeks rising\072 \053\062\056\065\302\240kg a week since 8 Jan 2026\056"
 width = 720
 height = 454
 
@@ -36,7 +36,7 @@ END_OF_WEEKS
 $GAPS << END_OF_GAPS
 END_OF_GAPS
 $CHANGES << END_OF_CHANGES
-1 2026-01-26 "2 chains\057side \342\206\222 3 chains\057side"
+1 2026-01-26 "2 \342\206\222 3 chains\057side"
 END_OF_CHANGES
 $TESTS << END_OF_TESTS
 1 2026-02-07 "134 kg"

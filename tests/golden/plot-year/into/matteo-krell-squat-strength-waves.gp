@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "matteo\055krell\055squat\055strength\055waves\056svg"
 unit = "kg"
 heading = "Matteo Krell\072 squat\054 strength waves"
-sentence = "Too early\072 3 waves so far\054 and it takes 4 \050as of 2 Mar 2026\051\056"
+sentence = "Too early to tell\054 3\302\240waves\072 newest \055\062\302\240kg \050as of 2 Mar 2026\051\056"
 
 $WEEKS << END_OF_WEEKS
 1 2026-01-05 120 120 120 120 1800 NaN NaN
@@ -23,4 +23,6 @@ $WAVES << END_OF_WAVES
 2 "wave 2" "2" "top \055\062\056\060"
 3 "wave 3" "3" "top \055\062\056\060"
 END_OF_WAVES
+$CHANGES << END_OF_CHANGES
+END_OF_CHANGES
 

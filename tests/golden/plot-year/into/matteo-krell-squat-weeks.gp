@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "matteo\055krell\055squat\055weeks\056svg"
 unit = "kg"
 heading = "Matteo Krell\072 squat\054 volume and intensity by week"
-sentence = "Volume shows no trend\072 p is 0\056\060\065 or more\056"
+sentence = "A usual week has 1845\302\240kg\073 no trend in 9 weeks\056 Intensity\072 72 to 81\302\240\045 of 1RM\056"
 
 $WEEKS << END_OF_WEEKS
 2026-01-05 1800 1800 0.75 0.75

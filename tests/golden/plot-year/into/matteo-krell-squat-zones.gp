@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "matteo\055krell\055squat\055zones\056svg"
 unit = "kg"
 heading = "Matteo Krell\072 squat\054 reps by intensity"
-sentence = "Of 135 reps with a known 1RM\054 0 \045 were below 70 \045 of it\054 78 \045 from 70 to 80 \045\054 22 \045 at 80 \045 and above\056"
+sentence = "Of 135\302\240reps with a known 1RM\054 0\302\240\045 were below 70\302\240\045 of it\054 78\302\240\045 from 70 to 80\302\240\045\054 22\302\240\045 at 80\302\240\045 and above\056"
 
 $WEEKS << END_OF_WEEKS
 2026-01-05 0 0 15 0 0

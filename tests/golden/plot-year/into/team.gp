@@ -5,9 +5,9 @@ picture = "svg"
 picture_name = "team\056svg"
 unit = "kg"
 heading = "Newest waves against the waves before"
-sentence = "At the top\054 the newest waves of 1 of 2 lifters are heavier than the waves before\054 those of 1 lighter \050median over the lifts\051\056"
-width = 900
-height = 330
+sentence = "At the top\054 by the median of the lifts\072 heavier than the wave before for 1 of 2 lifters\054 lighter for 1\054 the same for 0\056"
+width = 720
+height = 432
 
 $LIFTERS << END_OF_LIFTERS
 "Isolde Varn" 0.0182555781 0.015522594
