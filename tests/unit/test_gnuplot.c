@@ -242,6 +242,21 @@ static void fill_glance(struct gp_script *script, size_t weeks, const char *text
     }
 }
 
+static void fill_spans(struct gp_script *script, size_t weeks, const char *text)
+{
+    gp_set_text(script, "span_name", text);
+    gp_set_text(script, "other_name", text);
+    gp_set_text(script, "axis_title", text);
+    gp_block(script, "$WEEKS");
+    for (size_t i = 0; i < weeks; i++) {
+        double straight = 60 + 5 * (double)(i % 3);
+        gp_cell_number(script, (double)i + 1);
+        for (int k = 0; k < 6; k++)
+            gp_cell_number(script, i % 5 == 3 && k < 3 ? (double)NAN : straight + (i % 4 ? 8 * (k % 3) : 0));
+        gp_row_end(script);
+    }
+}
+
 static void fill_year(struct gp_script *script, size_t weeks, const char *text)
 {
     gp_block(script, "$STRIPS");
@@ -292,6 +307,7 @@ static const struct
     {"team", fill_team, 40},
     {"glance", fill_glance, 30},
     {"year", fill_year, 53},
+    {"spans", fill_spans, 104},
 };
 
 /* `rows` 0: the template's own data. Returns the picture's name. */

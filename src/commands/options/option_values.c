@@ -51,8 +51,8 @@ static const struct
     struct option_values (*words)(struct arena *arena);
     const char *names;
 } by_name[] = {
-    {"formula", formulas, NULL}, {"focus", focuses, NULL}, {"only", findings, NULL}, {"except", findings, NULL},
-    {"lifter", NULL, "lifters"}, {"lift", NULL, "lifts"},  {"band", NULL, "bands"},
+    {"formula", formulas, NULL}, {"focus", focuses, NULL}, {"only", findings, NULL},     {"except", findings, NULL},
+    {"lifter", NULL, "lifters"}, {"lift", NULL, "lifts"},  {"against", NULL, "lifters"}, {"band", NULL, "bands"},
 };
 
 struct option_values option_values(struct arena *arena, const struct option_row *row)

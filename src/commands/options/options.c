@@ -339,6 +339,29 @@ SET_DAY(from)
 SET_DAY(to)
 SET_DAY(start)
 
+/* 2025-08-01..2025-10-31, or another lifter */
+static bool set_against(struct options *options, const char *value)
+{
+    const char *dots = strstr(value, "..");
+    options->against = NULL;
+    options->against_from = options->against_to = NO_DAY;
+    if (!dots || !strchr("0123456789", *value)) {
+        options->against = value;
+        return *value;
+    }
+    char first[16] = "";
+    if (dots - value < (ptrdiff_t)sizeof first)
+        memcpy(first, value, (size_t)(dots - value));
+    return date_read_iso(first, &options->against_from) && date_read_iso(dots + 2, &options->against_to) &&
+           options->against_from <= options->against_to;
+}
+
+static bool set_by(struct options *options, const char *value)
+{
+    options->by_share = !strcmp(value, "share");
+    return options->by_share || !strcmp(value, "load");
+}
+
 static bool set_accept(struct options *options, const char *value)
 {
     if (!*value || options->accepted_count == MOST_ACCEPTED)
@@ -487,6 +510,9 @@ const struct option_row option_rows[] = {
     {"spreadsheet-safe", NULL, TAKES_FORMAT | TAKES_TEAM,
      "in CSV, escape cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
     {"into", "DIR", TAKES_PLOTS | TAKES_TEAM, "output folder", set_into},
+    {"against", "FROM..TO|LIFTER", TAKES_PLOTS,
+     "only compare with the same weeks of another span (days as YYYY-MM-DD), or of another lifter", set_against},
+    {"by", "load|share", TAKES_PLOTS, "with --against: the loads (default), or their share of the 1RM", set_by},
     {"render", "svg|png|pdf|text|none", TAKES_PLOTS | TAKES_SETUP | TAKES_FIT,
      "picture format (default svg); none writes the scripts only", set_render},
     {"render", "changed|svg|png|pdf|text|none", TAKES_TEAM,

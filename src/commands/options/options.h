@@ -41,8 +41,11 @@ struct options
     enum e1rm_formula formula;
     bool formula_said;
     bool strict, slopes, verdicts, spreadsheet_safe, help, brief, version; /* brief: -h */
-    const char *render;                                                    /* of plots: svg, png, pdf, none */
-    unsigned picture_width, picture_height;                                /* 0: the template's own */
+    const char *against;                                                   /* of plot: the other lifter; NULL: none */
+    day_number against_from, against_to;                                   /* the other span; NO_DAY: none */
+    bool by_share;
+    const char *render;                                  /* of plots: svg, png, pdf, none */
+    unsigned picture_width, picture_height;              /* 0: the template's own */
     double share, min_bottom_kg, straight_share, max_kg; /* of setup; 0: not said. Shares are fractions */
     double bottom_m, top_m;                              /* --heights; 0: not said */
     const char *straight, *plot;

@@ -82,8 +82,14 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
 {
     struct option *known = ARENA_ARRAY(arena, struct option, option_row_count + 1); /* the last is empty */
     size_t count = 0;
-    *options = (struct options){
-        .arena = arena, .today = NO_DAY, .from = NO_DAY, .to = NO_DAY, .start = NO_DAY, .first_monday = NO_DAY};
+    *options = (struct options){.arena = arena,
+                                .today = NO_DAY,
+                                .from = NO_DAY,
+                                .to = NO_DAY,
+                                .start = NO_DAY,
+                                .first_monday = NO_DAY,
+                                .against_from = NO_DAY,
+                                .against_to = NO_DAY};
     for (size_t i = 0; i < option_row_count; i++)
         if (option_rows[i].groups & (groups | TAKES_ALWAYS))
             known[count++] = (struct option){option_rows[i].name,
@@ -115,6 +121,10 @@ const char *options_parse(struct arena *arena, struct options *options, unsigned
         return message;
     if (options->from != NO_DAY && options->to != NO_DAY && options->from > options->to)
         return "--from is after --to";
+    if (options->against && !options->lifters.count)
+        return "--against LIFTER compares that lifter with one that --lifter names";
+    if (options->against)
+        *LIST_ADD(arena, &options->lifters) = options->against;
     options->arguments = (const char *const *)argv + optind;
     options->argument_count = (size_t)(argc - optind);
     message = options_choose_findings(arena, options);

@@ -6,6 +6,7 @@
 #include "commands/pictures/pictures_curves.h"
 #include "commands/pictures/pictures_parts.h"
 #include "commands/pictures/pictures_planned.h"
+#include "commands/pictures/pictures_spans.h"
 #include "commands/pictures/pictures_strength.h"
 #include "commands/pictures/pictures_team.h"
 #include "commands/pictures/pictures_waves.h"
@@ -107,6 +108,10 @@ struct pictures pictures_make(struct session *session, const struct picture_styl
     if (style->only_ar)
         pictures.with_ar = lifts_with_ar(arena, session->training);
     const struct waves *waves = session_waves(session);
+    if (session->options->against || session->options->against_from != NO_DAY) {
+        add_spans(&pictures, session->every_wave);
+        return pictures;
+    }
     size_t lift_count;
     const struct lift_sets *lifts = training_by_lift(arena, session->training, &lift_count);
     add_years(&pictures, waves);

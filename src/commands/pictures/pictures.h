@@ -16,6 +16,7 @@ enum picture_theme
     PICTURE_GLANCE, /* the newest wave beside the one before, without words: for a page */
     PICTURE_WAVES,
     PICTURE_PLANNED,       /* a plan beside what was done */
+    PICTURE_SPANS,         /* the same weeks of two spans or of two lifters */
     PICTURE_CONTRIBUTIONS, /* straight weight, chain and band, by wave */
     PICTURE_CURVES,        /* load by height of the bar */
     PICTURE_WEEKS,         /* volume and intensity */
