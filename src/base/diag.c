@@ -1,6 +1,7 @@
 #include "base/diag.h"
 
 #include "base/names.h"
+#include "base/pounds.h"
 #include "base/text.h"
 
 #include <stdio.h>
@@ -33,9 +34,10 @@ struct diags
     struct names *files;
     struct map *counts;
     struct count *first_count, **last_count;
-    struct map *said;   /* keys of what is said once */
-    struct map *sheets; /* names of files that are one; NULL: none is */
-    bool is_part;       /* keeps all that is said once: the whole may have said it */
+    struct map *said;    /* keys of what is said once */
+    struct map *sheets;  /* names of files that are one; NULL: none is */
+    bool is_part;        /* keeps all that is said once: the whole may have said it */
+    enum mass_unit unit; /* of hints */
     bool show_all, left_out[DIAG_COUNT];
 };
 
@@ -66,6 +68,11 @@ void diags_name_sheet(struct diags *diags, const char *file)
 void diags_leave_out(struct diags *diags, enum diag_id id)
 {
     diags->left_out[id] = true;
+}
+
+void diags_advise_in(struct diags *diags, enum mass_unit unit)
+{
+    diags->unit = unit;
 }
 
 bool diags_takes(const struct diags *diags, enum diag_id id)
@@ -343,7 +350,7 @@ static void print_one(const struct diags *diags, const struct diag *diag, struct
     put(context, arena_printf(scratch, "%s%s%s:%s %s\n", diag->at.file ? " " : "", on,
                               severity_name(list[diag->id].severity), off, text_visible(scratch, diag->message)));
     print_excerpt(diag, scratch, put, context);
-    print_hint(diag->hint, scratch, put, context);
+    print_hint(advice_in_unit(scratch, diag->hint, diags->unit), scratch, put, context);
     size_t hidden = diags_hidden(diags, diag->id, diag->at.file);
     if (hidden && is_last_of_its_kind(diag))
         put(context, arena_printf(scratch, "%s: %s%s:%s %zu more of this kind (%s); `tautline check` lists them all\n",

@@ -7,6 +7,7 @@
 #define TAUTLINE_BASE_DIAG_H
 
 #include "base/arena.h"
+#include "base/unit.h"
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -60,6 +61,8 @@ void diags_show_all(struct diags *diags);                     /* lifts DIAGS_SHO
 bool diags_takes(const struct diags *diags, enum diag_id id); /* it was not left out */
 /* Its places are in a sheet, as struct place says, whoever adds them. */
 void diags_name_sheet(struct diags *diags, const char *file);
+/* Hints are printed with blanks and examples in that unit. */
+void diags_advise_in(struct diags *diags, enum mass_unit unit);
 void diags_leave_out(struct diags *diags,
                      enum diag_id id); /* what of this id is added from now on is dropped, uncounted */
 

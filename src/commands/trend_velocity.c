@@ -137,7 +137,7 @@ static const struct column loss_columns[] = {
     {"date", "date", QUANTITY_PLAIN, 0, get_loss_date},
     {"straight_kg", "straight kg", QUANTITY_LOAD, 1, get_loss_straight},
     {"mean_kg", "mean kg", QUANTITY_LOAD, 1, get_loss_mean},
-    {"ar", "chain and band", QUANTITY_PLAIN, 0, get_loss_ar},
+    {"ar", "chain and band", QUANTITY_GEAR, 0, get_loss_ar},
     {"lines", "lines", QUANTITY_PLAIN, 0, get_loss_lines},
     {"first_ms", "first m/s", QUANTITY_PLAIN, 2, get_loss_first},
     {"last_ms", "last m/s", QUANTITY_PLAIN, 2, get_loss_last},

@@ -1,6 +1,7 @@
 #include "writing/table.h"
 
 #include "base/number.h"
+#include "base/pounds.h"
 #include "writing/escape.h"
 #include "writing/table_rows.h"
 #include "writing/text/table_text.h"
@@ -70,6 +71,11 @@ static void open_text(struct table_writer *writer)
             titles[shown++] = word_in_unit(writer->arena, &writer->columns[i], writer->columns[i].title,
                                            writer->style.unit);
     writer->text = text_table_new(writer->arena, titles, shown);
+    size_t *spare = ARENA_ARRAY(writer->arena, size_t, writer->style.spare_count);
+    for (size_t i = 0; i < writer->style.spare_count; i++)
+        for (size_t k = 0; k < writer->style.spare[i]; k++)
+            spare[i] += writer->columns[k].title != NULL;
+    text_table_spare(writer->text, spare, writer->style.spare_count);
 }
 
 struct table_writer *table_open(struct arena *arena, struct output *output, const struct column *columns, size_t count,
@@ -150,7 +156,8 @@ const char *cell_for_people(struct arena *arena, const struct column *column, co
         break;
     case CELL_TEXT:
     case CELL_NAME:
-        return cell_text_in(arena, cell, unit);
+        return column->quantity == QUANTITY_GEAR ? load_in_unit(arena, cell->value.text, unit)
+                                                 : cell_text_in(arena, cell, unit);
     case CELL_DAY:
         date_print(buffer, (day_number)cell->value.count);
         break;
@@ -176,6 +183,7 @@ static void row_text(struct table_writer *writer, const struct cell *cells)
             continue;
         const char *text = cell_for_people(writer->arena, &writer->columns[i], &cells[i], writer->style.unit, buffer,
                                            &is_number);
+        is_number = is_number || (*text && writer->columns[i].quantity == QUANTITY_SERIES);
         text_table_cell(writer->text, is_number ? TEXT_CELL_NUMBER : *text ? TEXT_CELL_WORDS : TEXT_CELL_EMPTY, text);
     }
 }

@@ -35,10 +35,12 @@ enum cell_kind
 
 enum quantity
 {
-    QUANTITY_PLAIN, /* as it is */
-    QUANTITY_LOAD,  /* kg, shown in the output's unit; `kg` in the column's name and title becomes lb. A text cell is
-                       taken  for a column's name and renamed alike (the measure of a slope) */
-    QUANTITY_SHARE  /* fraction; text shows per cent, with the sign: 55.0% */
+    QUANTITY_PLAIN,  /* as it is */
+    QUANTITY_LOAD,   /* kg, shown in the output's unit; `kg` in the column's name and title becomes lb. A text cell is
+                        taken  for a column's name and renamed alike (the measure of a slope) */
+    QUANTITY_SHARE,  /* fraction; text shows per cent, with the sign: 55.0% */
+    QUANTITY_SERIES, /* text, a sparkline: shown whole */
+    QUANTITY_GEAR    /* text, a load in the notation: people get its masses and lengths in the output's unit */
 };
 
 union cell_value
@@ -85,6 +87,9 @@ struct table_style
     bool colour;
     const size_t *chosen; /* columns by their place: these alone, in this order; NULL: all. Not for text */
     size_t chosen_count;
+    const size_t *spare; /* columns by their place that text leaves out, one after the other, where it is too narrow; a
+                            last line names them. The place of --wide, which a user may ask for then */
+    size_t spare_count;
     const struct table_sink *sink; /* NULL: rows go to the output, in the format */
 };
 

@@ -2,6 +2,8 @@
 
 #include "analysis/findings/findings_maker.h"
 
+#include "base/pounds.h"
+
 #include <math.h>
 
 static bool rests_on_test(const struct wave_week *week)
@@ -11,9 +13,9 @@ static bool rests_on_test(const struct wave_week *week)
 
 /* --- the set-up --------------------------------------------------------------------------------------------------- */
 
-static const char *ar_words(const struct wave_week *week)
+static const char *ar_words(struct findings_maker *maker, const struct wave_week *week)
 {
-    return *week->ar ? week->ar : "no chain or band";
+    return *week->ar ? load_in_unit(maker->scratch, week->ar, maker->options->unit) : "no chain or band";
 }
 
 /* What chains and bands do at an end; the straight weight's step is none of their doing. */
@@ -48,8 +50,8 @@ static void tell_change(struct setup_review *review, const struct wave_week *fro
     const char *top = change_words(maker, ar_at(to, LOAD_TOP) - ar_at(from, LOAD_TOP));
     review->fact = arena_printf(
         maker->scratch, "%s%s in %s from %s to %s, which moves the load at the bottom by %s and at the top by %s",
-        review->fact, review->changes ? ", then" : "", week_words(maker, to->week), ar_words(from), ar_words(to),
-        bottom, top);
+        review->fact, review->changes ? ", then" : "", week_words(maker, to->week), ar_words(maker, from),
+        ar_words(maker, to), bottom, top);
 }
 
 static void look_at_change(struct setup_review *review, const struct wave_week *from, const struct wave_week *to)
@@ -172,8 +174,9 @@ static void look_at_share(struct findings_maker *maker, const struct lift_review
         finding_add_week(finding, lift, week);
         if (finding_update_worst(finding, week->share, low ? range.low : range.high))
             finding->fact = arena_printf(maker->scratch, "%s of 1RM from bottom to top by %s in %s, %s than %s",
-                                         percent_words(maker, week->share), ar_words(week), weeks_words(maker, wave),
-                                         low ? "less" : "more", percent_words(maker, low ? range.low : range.high));
+                                         percent_words(maker, week->share), ar_words(maker, week),
+                                         weeks_words(maker, wave), low ? "less" : "more",
+                                         percent_words(maker, low ? range.low : range.high));
     }
 }
 

@@ -45,19 +45,26 @@ static void put_law(const struct fit *fit, struct output *output, const struct b
     const struct law_fit *law = &fitting->laws[fitting->use];
     if (fitting->reason != REASON_LAW_NEARER)
         return; /* what the gym file does by itself */
-    output_printf(output, "law = %s ; c1 %s kg", band_law_name(law->law), trimmed(arena, law->fit.c1_kg, 1, 3));
+    enum mass_unit unit = fit->session.unit;
+    const char *name = mass_unit_name(unit);
+    output_printf(output, "law = %s ; c1 %s %s", band_law_name(law->law),
+                  trimmed(arena, kg_to(law->fit.c1_kg, unit), 1, 3), name);
     if (law->law == LAW_MOONEY_RIVLIN)
-        output_printf(output, ", c2 %s kg", trimmed(arena, law->fit.c2_kg, 1, 3));
-    output_printf(output, ", fitted to the points above, residual %s kg\n", trimmed(arena, law->residual_kg, 1, 3));
+        output_printf(output, ", c2 %s %s", trimmed(arena, kg_to(law->fit.c2_kg, unit), 1, 3), name);
+    output_printf(output, ", fitted to the points above, residual %s %s\n",
+                  trimmed(arena, kg_to(law->residual_kg, unit), 1, 3), name);
 }
 
 static void put_points(const struct fit *fit, struct output *output, const char *key, const struct measured_band *band)
 {
     struct arena *arena = fit->session.arena;
     enum mass_unit unit = fit->session.unit;
+    double unit_m = unit == UNIT_LB ? M_PER_IN : 1;
     for (size_t i = 0; i < band->count; i++)
-        output_printf(output, "%s = %s m : %s %s\n", key, trimmed(arena, band->points[i].length_m, 2, 4),
-                      trimmed(arena, kg_to(band->points[i].pull_kg, unit), 1, 3), mass_unit_name(unit));
+        output_printf(output, "%s = %s %s : %s %s\n", key,
+                      trimmed(arena, band->points[i].length_m / unit_m, 2, unit == UNIT_LB ? 2 : 4),
+                      unit == UNIT_LB ? "in" : "m", trimmed(arena, kg_to(band->points[i].pull_kg, unit), 1, 3),
+                      mass_unit_name(unit));
 }
 
 static void put_block(const struct fit *fit, struct output *output, const struct block *block)
@@ -68,7 +75,10 @@ static void put_block(const struct fit *fit, struct output *output, const struct
     output_printf(output, "%s[band \"%s\"]\n", block->first ? "" : "\n", gym_label(arena, block->label));
     if (*block->remark)
         output_printf(output, "; %s\n", block->remark);
-    output_printf(output, "flat = %s m\n", trimmed(arena, band->flat_m, 2, 4));
+    enum mass_unit unit = fit->session.unit;
+    double unit_m = unit == UNIT_LB ? M_PER_IN : 1;
+    const char *length = unit == UNIT_LB ? "in" : "m";
+    output_printf(output, "flat = %s %s\n", trimmed(arena, band->flat_m / unit_m, 2, unit == UNIT_LB ? 2 : 4), length);
     if (block->pair)
         output_printf(output, "pair = %s\n", gym_label(arena, block->pair));
     put_points(fit, output, "tension", band);

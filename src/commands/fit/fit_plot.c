@@ -40,6 +40,11 @@ static const char *series_name(struct arena *arena, const struct measured_band *
     return *name ? arena_printf(arena, "%s, let go", name) : "let go";
 }
 
+static double in_length_unit(const struct drawing *drawing, double metres)
+{
+    return drawing->fit->session.unit == UNIT_LB ? metres / M_PER_IN : metres;
+}
+
 static void put_points(const struct drawing *drawing)
 {
     gp_block(drawing->script, "$POINTS");
@@ -49,7 +54,7 @@ static void put_points(const struct drawing *drawing)
             gp_part_end(drawing->script);
         for (size_t k = 0; k < band->count; k++) {
             const struct measured_point *point = &band->points[k];
-            gp_cell_number(drawing->script, point->length_m);
+            gp_cell_number(drawing->script, in_length_unit(drawing, point->length_m));
             gp_cell_number(drawing->script, shown(drawing, point->pull_kg));
             gp_cell_number(drawing->script, shown(drawing, point->spread_kg));
             gp_row_end(drawing->script);
@@ -57,7 +62,7 @@ static void put_points(const struct drawing *drawing)
     }
     gp_block(drawing->script, "$FLATS");
     for (size_t i = 0; i < drawing->count; i++) {
-        gp_cell_number(drawing->script, drawing->series[i]->measured->flat_m);
+        gp_cell_number(drawing->script, in_length_unit(drawing, drawing->series[i]->measured->flat_m));
         gp_row_end(drawing->script);
     }
 }
@@ -106,7 +111,7 @@ static void put_curve(const struct drawing *drawing, const struct drawn_curve *c
         double pull = law_fit_pull_kg(fitting, curve->law, length);
         double half = shows_interval(drawing, curve) ? law_fit_interval_kg(fitting, curve->law, length, FIT_CONFIDENCE)
                                                      : NAN;
-        gp_cell_number(drawing->script, length);
+        gp_cell_number(drawing->script, in_length_unit(drawing, length));
         gp_cell_number(drawing->script, shown(drawing, pull));
         gp_cell_number(drawing->script, shown(drawing, pull - half));
         gp_cell_number(drawing->script, shown(drawing, pull + half));
@@ -225,6 +230,7 @@ static void draw(struct fit *fit, const char *path, size_t first, size_t count)
         return;
     gp_picture(drawing.script, drawing_kind(fit->session.options->render), base_name(stem_of(arena, path)));
     gp_set_text(drawing.script, "unit", mass_unit_name(fit->session.unit));
+    gp_set_text(drawing.script, "length_unit", fit->session.unit == UNIT_LB ? "in" : "m");
     gp_set_text(drawing.script, "heading", heading(&drawing));
     gp_set_text(drawing.script, "sentence", sentence(&drawing));
     set_size(&drawing);

@@ -64,6 +64,15 @@ static const char *band_title(struct arena *arena, const struct measured_band *b
                         day_words(arena, band->day), band->way == WAY_DOWN ? ", let go" : "");
 }
 
+/* "1.04 m" or "40.9 in" */
+static const char *size(const struct fit *fit, double metres, int decimals)
+{
+    struct arena *arena = fit->session.arena;
+    bool inches = fit->session.unit == UNIT_LB;
+    return arena_printf(arena, "%s %s", fixed(arena, inches ? metres / M_PER_IN : metres, inches ? 1 : decimals),
+                        inches ? "in" : "m");
+}
+
 /* --- a band ------------------------------------------------------------------------------------------------------ */
 
 static const struct measured_point *widest_point(const struct measured_band *band)
@@ -81,22 +90,21 @@ static const char *spread_sentence(const struct fit *fit, const struct measured_
     const struct measured_point *widest = widest_point(band);
     if (band->readings == band->count)
         return "";
-    return arena_printf(arena, "\nRepeated readings are averaged; they differ by %s at most (%s, at %s m).",
+    return arena_printf(arena, "\nRepeated readings are averaged; they differ by %s at most (%s, at %s).",
                         load(fit, widest->spread_kg, 2), percent(arena, widest->spread_kg / widest->pull_kg),
-                        fixed(arena, widest->length_m, 2));
+                        size(fit, widest->length_m, 2));
 }
 
 static void put_measured(const struct fit *fit, struct output *output, const struct measured_band *band)
 {
     struct arena *arena = fit->session.arena;
-    output_printf(output, "%s\n%s m flat; %zu %s, ", band_title(arena, band), fixed(arena, band->flat_m, 3),
-                  band->readings, plural(band->readings, "reading", "readings"));
+    output_printf(output, "%s\n%s flat; %zu %s, ", band_title(arena, band), size(fit, band->flat_m, 3), band->readings,
+                  plural(band->readings, "reading", "readings"));
     if (band->count == 1)
-        output_printf(output, "all at %s m.", fixed(arena, band->points[0].length_m, 2));
+        output_printf(output, "all at %s.", size(fit, band->points[0].length_m, 2));
     else
-        output_printf(output, "%zu lengths from %s to %s m (%s to %s times flat).", band->count,
-                      fixed(arena, band->points[0].length_m, 2),
-                      fixed(arena, band->points[band->count - 1].length_m, 2),
+        output_printf(output, "%zu lengths from %s to %s (%s to %s times flat).", band->count,
+                      size(fit, band->points[0].length_m, 2), size(fit, band->points[band->count - 1].length_m, 2),
                       fixed(arena, band->points[0].length_m / band->flat_m, 2),
                       fixed(arena, band->points[band->count - 1].length_m / band->flat_m, 2));
     output_printf(output, "%s\n\n", spread_sentence(fit, band));
@@ -153,19 +161,18 @@ static void put_down(const struct fit *fit, struct output *output, const struct 
     struct arena *arena = fit->session.arena;
     struct band_loss loss = band_loss_of(fitting);
     put_laws(fit, output, fitting->down);
-    output_printf(output, "\nStretched to %s m it takes %s J, and let go it gives back %s J: %s J (%s) are lost.\n\n",
-                  fixed(arena, loss.length_m, 2), fixed(arena, loss.taken_j, 1),
+    output_printf(output, "\nStretched to %s it takes %s J, and let go it gives back %s J: %s J (%s) are lost.\n\n",
+                  size(fit, loss.length_m, 2), fixed(arena, loss.taken_j, 1),
                   fixed(arena, loss.taken_j - loss.lost_j, 1), fixed(arena, loss.lost_j, 1),
                   percent(arena, loss.lost_j / loss.taken_j));
 }
 
 static void put_band(const struct fit *fit, struct output *output, const struct band_fitting *fitting)
 {
-    struct arena *arena = fit->session.arena;
     put_laws(fit, output, fitting);
-    output_printf(output, "\nUse the %s%s:\n%s\nGood from flat to %s m; beyond that it is a guess.\n\n",
+    output_printf(output, "\nUse the %s%s:\n%s\nGood from flat to %s; beyond that it is a guess.\n\n",
                   band_law_title(fitting->use), fitting->use == LAW_MEASURED ? "" : " law", why(fit, fitting),
-                  fixed(arena, fitting->calibration.range_high_m, 2));
+                  size(fit, fitting->calibration.range_high_m, 2));
     if (fitting->down)
         put_down(fit, output, fitting);
 }
@@ -222,11 +229,11 @@ static void put_comparison(const struct fit *fit, struct output *output, const s
         return;
     }
     output_printf(
-        output, "%s pulls %s %s at equal length,\nfrom %s to %s m: %s on average, %s (%s) at most, at %s m.\n%s\n\n",
+        output, "%s pulls %s %s at equal length,\nfrom %s to %s: %s on average, %s (%s) at most, at %s.\n%s\n\n",
         pair ? "the left one" : "it", percent(arena, comparison->share), comparison->mean_kg < 0 ? "less" : "more",
-        fixed(arena, comparison->low_m, 2), fixed(arena, comparison->high_m, 2),
-        load(fit, fabs(comparison->mean_kg), 2), load(fit, fabs(comparison->worst_kg), 2),
-        percent(arena, comparison->worst_share), fixed(arena, comparison->worst_m, 2), verdict(comparison));
+        size(fit, comparison->low_m, 2), size(fit, comparison->high_m, 2), load(fit, fabs(comparison->mean_kg), 2),
+        load(fit, fabs(comparison->worst_kg), 2), percent(arena, comparison->worst_share),
+        size(fit, comparison->worst_m, 2), verdict(comparison));
 }
 
 void fit_text(const struct fit *fit, struct output *output)

@@ -241,23 +241,40 @@ static bool set_step(struct options *options, const char *value)
     return options->step_said = true;
 }
 
+static bool set_count(unsigned *member, const char *value, unsigned most)
+{
+    double count;
+    size_t length = strlen(value);
+    if (!length || strspn(value, "0123456789") != length)
+        return false;
+    if (number_prefix(value, length, '.', &count) != length || count < 1 || count > most)
+        return false;
+    *member = (unsigned)count;
+    return true;
+}
+
 #define SET_COUNT(member, most)                                                                                        \
     static bool set_##member(struct options *options, const char *value)                                               \
     {                                                                                                                  \
-        double count;                                                                                                  \
-        size_t length = strlen(value);                                                                                 \
-        if (!length || strspn(value, "0123456789") != length)                                                          \
-            return false;                                                                                              \
-        if (number_prefix(value, length, '.', &count) != length || count < 1 || count > (most))                        \
-            return false;                                                                                              \
-        options->member = (unsigned)count;                                                                             \
-        return true;                                                                                                   \
+        return set_count(&options->member, value, most);                                                               \
     }
 SET_COUNT(weeks, MOST_PERCENTS)
 SET_COUNT(sets, 100)
 SET_COUNT(reps, 100)
 SET_COUNT(jobs, 1000)
 SET_COUNT(time_limit, 86400)
+
+#define NARROWEST 40
+#define WIDEST 500
+
+static bool set_width(struct options *options, const char *value)
+{
+    struct options read = {0};
+    if (!set_count(&read.columns_wide, value, WIDEST) || read.columns_wide < NARROWEST)
+        return false;
+    options->columns_wide = read.columns_wide;
+    return true;
+}
 
 static bool set_focus(struct options *options, const char *value)
 {
@@ -422,6 +439,8 @@ SET_FLAG(new_findings)
 SET_FLAG(block)
 SET_FLAG(compare)
 SET_FLAG(spreadsheet_safe)
+SET_FLAG(verbose)
+SET_FLAG(wide)
 SET_FLAG(help)
 SET_FLAG(version)
 
@@ -487,7 +506,8 @@ const struct option_row option_rows[] = {
     {"min-bottom", "N kg|lb", TAKES_SETUP, "with --share: the least that chain and band must add at the bottom",
      set_min_bottom_kg},
     {"gear", "chains|bands|both", TAKES_SETUP, "with --share: what to use (default both)", set_gear},
-    {"straight", "LOAD", TAKES_SETUP, "with --share: the straight weight (default: the bar)", set_straight},
+    {"straight", "LOAD", TAKES_SETUP, "with --share: the straight weight (default: the last wave's, else the bar)",
+     set_straight},
     {"straight-share", "N%", TAKES_SETUP, "with --share: the straight weight as a share of the 1RM",
      set_straight_share},
     {"most", "N", TAKES_SETUP, "with --share: how many to show (default 10)", set_most},
@@ -496,6 +516,8 @@ const struct option_row option_rows[] = {
     {"severity", "note|caution|fault", TAKES_FINDINGS, "findings of this severity or above", set_severity},
     {"format", "text|csv|json", TAKES_FORMAT,
      "text for people (default), CSV (RFC 4180), JSON (RFC 8259, one object per line)", set_format},
+    {"width", "40..500", TAKES_FORMAT, "columns that text may take (default: the terminal's, else 80)", set_width},
+    {"wide", NULL, TAKES_VERDICTS, "in text, all columns, however wide the table becomes", set_wide},
     {"columns", "NAMES", TAKES_COLUMNS, "in CSV and JSON, these columns only, in this order, as in lift,week,sets",
      set_columns},
     {"output", "FILE", TAKES_FORMAT, "write to this file, completely or not at all, instead of to standard output",
@@ -507,6 +529,7 @@ const struct option_row option_rows[] = {
      set_html},
     {"workbook", "FILE", TAKES_PAGE,
      "write the report to this file as a workbook (.xlsx) of tables and charts, instead of text", set_workbook},
+    {"verbose", NULL, TAKES_PAGE, "in text, give the statistics behind each verdict too", set_verbose},
     {"spreadsheet-safe", NULL, TAKES_FORMAT | TAKES_TEAM,
      "in CSV, escape cells that a spreadsheet would take for formulas", set_spreadsheet_safe},
     {"into", "DIR", TAKES_PLOTS | TAKES_TEAM, "output folder", set_into},

@@ -44,15 +44,18 @@ struct options
     const char *against;                                                   /* of plot: the other lifter; NULL: none */
     day_number against_from, against_to;                                   /* the other span; NO_DAY: none */
     bool by_share;
+    bool verbose, wide;
+    unsigned columns_wide;                               /* --width; 0: not said */
     const char *render;                                  /* of plots: svg, png, pdf, none */
     unsigned picture_width, picture_height;              /* 0: the template's own */
     double share, min_bottom_kg, straight_share, max_kg; /* of setup; 0: not said. Shares are fractions */
     double bottom_m, top_m;                              /* --heights; 0: not said */
     const char *straight, *plot;
-    enum format curve; /* FORMAT_TEXT: not said */
-    unsigned gear;     /* enum setup_gear; 0: not said */
-    unsigned most;     /* 0: not said */
-    double flat_m;     /* of fit; 0: not said */
+    const char *logs_of; /* the gym file's logs of this lifter alone; NULL: all of its logs */
+    enum format curve;   /* FORMAT_TEXT: not said */
+    unsigned gear;       /* enum setup_gear; 0: not said */
+    unsigned most;       /* 0: not said */
+    double flat_m;       /* of fit; 0: not said */
     const char *band;
     bool block, compare;
     const char *columns;          /* names of columns, comma between them; NULL: not said */

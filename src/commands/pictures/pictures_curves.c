@@ -50,12 +50,19 @@ static size_t setups_used(struct arena *arena, const struct lift_sets *lift, str
     return list.count < SETUPS_SHOWN ? list.count : SETUPS_SHOWN;
 }
 
+static double in_height_unit(const struct drawn *drawn, double metres)
+{
+    return drawn->pictures->session->unit == UNIT_LB ? metres / M_PER_IN : metres;
+}
+
 static void table_row_of_curve(struct drawn *drawn, const char *name, double height_m, double load, double u)
 {
     if (!drawn->pictures->style.for_page)
         return;
     only_text(drawn, name);
-    only_text(drawn, arena_printf(drawn->pictures->session->arena, "%.2f", height_m));
+    bool inches = drawn->pictures->session->unit == UNIT_LB;
+    only_text(drawn,
+              arena_printf(drawn->pictures->session->arena, inches ? "%.1f" : "%.2f", in_height_unit(drawn, height_m)));
     only_load(drawn, load, 1);
     only_load(drawn, 2 * u, 1);
 }
@@ -65,7 +72,7 @@ static void curve_rows(struct drawn *drawn, const struct loading *loading, const
     for (int i = 0; i < CURVE_POINTS; i++) {
         double height = loading->bottom_m + (loading->top_m - loading->bottom_m) * i / (CURVE_POINTS - 1);
         double load = loading_at(loading, height), u = loading_u_kg(loading, height, drawn->pictures->session->gym);
-        gp_cell_number(drawn->script, height);
+        gp_cell_number(drawn->script, in_height_unit(drawn, height));
         gp_cell_number(drawn->script, picture_load(drawn->pictures, load));
         gp_cell_number(drawn->script, picture_load(drawn->pictures, load - 2 * u)); /* k = 2 */
         gp_cell_number(drawn->script, picture_load(drawn->pictures, load + 2 * u));
@@ -77,20 +84,23 @@ static void curve_rows(struct drawn *drawn, const struct loading *loading, const
 
 static void draw_curves(struct drawn *drawn, const struct setup_use *uses, const struct loading *loadings, size_t count)
 {
-    DATA_TITLES(drawn, "set-up", "height, m", "load, kg", "uncertainty, k = 2, kg");
+    if (drawn->pictures->session->unit == UNIT_LB)
+        DATA_TITLES(drawn, "set-up", "height, in", "load, kg", "\u00B1 kg");
+    else
+        DATA_TITLES(drawn, "set-up", "height, m", "load, kg", "\u00B1 kg");
     gp_block(drawn->script, "$CURVES");
     for (size_t i = 0; i < count; i++) {
         if (i)
             gp_part_end(drawn->script);
-        curve_rows(drawn, &loadings[i], uses[i].newest->set->load->ar);
+        curve_rows(drawn, &loadings[i], picture_gear(drawn->pictures, uses[i].newest->set->load->ar));
     }
     gp_block(drawn->script, "$ENDS");
     for (size_t i = 0; i < count; i++) {
         const struct loading *loading = &loadings[i];
-        gp_cell_text(drawn->script, uses[i].newest->set->load->ar);
-        gp_cell_number(drawn->script, loading->bottom_m);
+        gp_cell_text(drawn->script, picture_gear(drawn->pictures, uses[i].newest->set->load->ar));
+        gp_cell_number(drawn->script, in_height_unit(drawn, loading->bottom_m));
         gp_cell_number(drawn->script, picture_load(drawn->pictures, loading_at(loading, loading->bottom_m)));
-        gp_cell_number(drawn->script, loading->top_m);
+        gp_cell_number(drawn->script, in_height_unit(drawn, loading->top_m));
         gp_cell_number(drawn->script, picture_load(drawn->pictures, loading_at(loading, loading->top_m)));
         gp_row_end(drawn->script);
     }
@@ -106,7 +116,7 @@ void add_curves(struct pictures *pictures, const struct lift_sets *lift)
         return;
     double straight = uses[0].newest->effect->straight_kg;
     const char *sentence = arena_printf(
-        arena, "Each set-up used, with %s straight weight; shaded: twice the standard uncertainty.",
+        arena, "Each set-up used, with %s straight weight, from the bottom to the top of the lift.",
         picture_load_words(pictures, straight));
     struct drawn drawn = picture_begin(pictures, &(struct picture_of){PICTURE_CURVES, lift->lifter, lift->lift,
                                                                       FOCUS_UNSAID, "curves", "set-ups",
@@ -115,6 +125,7 @@ void add_curves(struct pictures *pictures, const struct lift_sets *lift)
         gp_set_number(drawn.script, "height",
                       (style->height ? style->height : CURVES_HEIGHT) +
                           CURVE_ROOM * (double)(count - CURVES_IN_HEIGHT));
+    gp_set_text(drawn.script, "height_unit", pictures->session->unit == UNIT_LB ? "in" : "m");
     gp_set_number(drawn.script, "straight_weight", picture_load(pictures, straight));
     struct loading *loadings = ARENA_ARRAY(arena, struct loading, count);
     for (size_t i = 0; i < count; i++) {

@@ -2,6 +2,7 @@
 
 #include "base/names.h"
 #include "base/number.h"
+#include "base/pounds.h"
 #include "base/text.h"
 #include "writing/escape.h"
 
@@ -118,6 +119,11 @@ const char *picture_load_words(const struct pictures *pictures, double kg)
     return arena_printf(pictures->session->arena, "%s %s", text, mass_unit_name(pictures->session->unit));
 }
 
+const char *picture_gear(const struct pictures *pictures, const char *ar)
+{
+    return load_in_unit(pictures->session->arena, ar, pictures->session->unit);
+}
+
 const char *picture_day_words(const struct pictures *pictures, day_number day)
 {
     char text[16];
@@ -134,9 +140,12 @@ static bool differ_in_count(const char *a, const char *b)
     return in_a && in_b && a[in_a] == ' ' && !strcmp(a + in_a, b + in_b);
 }
 
-const char *setup_change_words(struct arena *arena, const struct wave_week *from, const struct wave_week *to)
+const char *setup_change_words(const struct pictures *pictures, const struct wave_week *from,
+                               const struct wave_week *to)
 {
-    const char *before = *from->ar ? from->ar : "straight", *after = *to->ar ? to->ar : "straight";
+    struct arena *arena = pictures->session->arena;
+    const char *before = *from->ar ? picture_gear(pictures, from->ar) : "straight";
+    const char *after = *to->ar ? picture_gear(pictures, to->ar) : "straight";
     if (differ_in_count(before, after))
         before = arena_text(arena, before, strspn(before, "0123456789"));
     const char *words = arena_printf(arena, "%s \u2192 %s", before, after);

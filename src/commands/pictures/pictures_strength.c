@@ -148,9 +148,9 @@ static const char *velocity_sentence(const struct pictures *pictures, const stru
         over = arena_printf(arena, " Sets with chain or band lie %s %s the line on average.",
                             picture_load_words(pictures, fabs(profile->ar_over_kg)),
                             profile->ar_over_kg < 0 ? "below" : "above");
-    return arena_printf(arena, "Each 0.1 m/s slower is %s %s (R\xC2\xB2 %.2f, from %zu measurements).%s",
+    return arena_printf(arena, "Each 0.1 m/s slower is %s %s (from %zu measurements).%s",
                         picture_load_words(pictures, fabs(profile->fit.slope / 10)),
-                        profile->fit.slope < 0 ? "more" : "less", profile->fit.r2, profile->lines, over);
+                        profile->fit.slope < 0 ? "more" : "less", profile->lines, over);
 }
 
 /* A line of the log is one measurement, whatever sets it stands for. */
@@ -178,7 +178,7 @@ static void draw_measured(struct drawn *drawn, const struct lift_sets *lift)
 
 static void draw_line(struct drawn *drawn, const struct velocity_profile *profile)
 {
-    DATA_TITLES(drawn, "mean velocity, m/s", "load on the line, kg", "95 % interval, from kg", "to kg");
+    DATA_TITLES(drawn, "mean velocity, m/s", "load on the line, kg", "may be from kg", "to kg");
     gp_block(drawn->script, "$LINE");
     for (int i = 0; i < LINE_POINTS; i++) {
         double velocity = profile->low_ms + (profile->high_ms - profile->low_ms) * i / (LINE_POINTS - 1);

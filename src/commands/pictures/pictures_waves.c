@@ -33,7 +33,7 @@ static void wave_week_row(struct drawn *drawn, const struct wave_week *week, uns
     gp_cell_number(drawn->script, before ? picture_load(drawn->pictures, before->load_kg[LOAD_TOP]) : NAN);
     only_load(drawn, week->over_kg[LOAD_BOTTOM], 1);
     only_load(drawn, week->over_kg[LOAD_TOP], 1);
-    only_text(drawn, week->ar);
+    only_text(drawn, picture_gear(drawn->pictures, week->ar));
     both_end(drawn);
 }
 
@@ -95,7 +95,7 @@ static void change_rows(struct drawn *drawn, const struct wave_week *weeks, size
         if (same_ar(weeks[i - 1].working, weeks[i].working))
             continue;
         gp_cell_number(drawn->script, (double)(i - first + 1));
-        gp_cell_text(drawn->script, setup_change_words(drawn->pictures->session->arena, &weeks[i - 1], &weeks[i]));
+        gp_cell_text(drawn->script, setup_change_words(drawn->pictures, &weeks[i - 1], &weeks[i]));
         gp_row_end(drawn->script);
     }
 }

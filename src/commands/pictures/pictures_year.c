@@ -88,7 +88,7 @@ static void week_row(struct drawn *drawn, size_t number, const struct strip *str
     gp_cell_number(drawn->script, week->wave);
     gp_cell_number(drawn->script, week->light);
     only_text(drawn, week->wave ? arena_printf(drawn->pictures->session->arena, "%u", week->wave) : "");
-    only_text(drawn, week->ar);
+    only_text(drawn, picture_gear(drawn->pictures, week->ar));
     both_end(drawn);
 }
 
@@ -122,7 +122,7 @@ static void change_rows(struct drawn *drawn, const struct strip *strips, size_t 
                 continue;
             gp_cell_number(drawn->script, (double)s + 1);
             gp_cell_day(drawn->script, week_monday(to->week));
-            gp_cell_text(drawn->script, setup_change_words(drawn->pictures->session->arena, from, to));
+            gp_cell_text(drawn->script, setup_change_words(drawn->pictures, from, to));
             gp_row_end(drawn->script);
         }
     }

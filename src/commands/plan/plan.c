@@ -106,7 +106,7 @@ static const struct column columns[] = {
     {"rounding_kg", NULL, QUANTITY_LOAD, 1, get_rounding}, /* straight_kg less target_kg */
     {"straight_share", NULL, QUANTITY_SHARE, 1, get_straight_share},
     {"plates", NULL, QUANTITY_PLAIN, 0, get_plates}, /* on each side, in the gym's unit: 25 + 10 + 2.5 */
-    {"ar", NULL, QUANTITY_PLAIN, 0, get_ar},         /* reads back as what hangs on the bar */
+    {"ar", NULL, QUANTITY_GEAR, 0, get_ar},          /* reads back as what hangs on the bar */
     {"bottom_kg", NULL, QUANTITY_LOAD, 1, get_bottom},
     {"top_kg", NULL, QUANTITY_LOAD, 1, get_top},
     {"mean_kg", NULL, QUANTITY_LOAD, 1, get_mean},

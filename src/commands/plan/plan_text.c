@@ -4,6 +4,7 @@
 #include "commands/plan/plan_basis.h"
 
 #include "base/number.h"
+#include "base/pounds.h"
 #include "base/text.h"
 #include "commands/report/report_closing.h"
 #include "commands/report/report_text.h"
@@ -147,19 +148,20 @@ static const char *ar_source(const struct report *report, const struct plan *pla
 static void say_ar(const struct report *report, const struct plan *plan)
 {
     struct arena *arena = report->session->arena;
+    enum mass_unit unit = report->session->unit;
     if (!plan->ar) {
         say(report, 2, "No chains or bands%s.", plan->last && !plan->same_ar ? ", unlike the last wave" : "");
         return;
     }
-    say(report, 2, "On the bar: %s, %s.", text_visible(arena, plan->weeks->set ? plan->weeks->set->set->load->ar : ""),
+    say(report, 2, "On the bar: %s, %s.",
+        text_visible(arena, load_in_unit(arena, plan->weeks->set ? plan->weeks->set->set->load->ar : "", unit)),
         ar_source(report, plan));
     if (plan->anchor)
         say(report, 2,
-            "The anchor is new: %.2f m above the floor, %.2f m to the side, %.2f m in front of or behind the bar's "
-            "path. "
+            "The anchor is new: %s above the floor, %s to the side, %s in front of or behind the bar's path. "
             "Write it into the gym file as [setup \"%s\"].",
-            plan->anchor->height_m, plan->anchor->spread_m, plan->anchor->offset_m,
-            text_visible(arena, plan->anchor->name));
+            length_in_unit(arena, plan->anchor->height_m, unit), length_in_unit(arena, plan->anchor->spread_m, unit),
+            length_in_unit(arena, plan->anchor->offset_m, unit), text_visible(arena, plan->anchor->name));
     if (plan->weeks->set && (plan->weeks->set->assumed & ~(unsigned)ASSUMED_ONE_REP_MAX)) {
         char words[160];
         assumptions_print(words, plan->weeks->set->assumed & ~(unsigned)ASSUMED_ONE_REP_MAX);
@@ -228,7 +230,7 @@ static const struct column weight_columns[] = {
     {"bottom_kg", "bottom kg", QUANTITY_LOAD, 1, get_card_bottom},
     {"top_kg", "top kg", QUANTITY_LOAD, 1, get_card_top},
     {"mean_kg", "mean kg", QUANTITY_LOAD, 1, get_card_mean},
-    {"share", "share of 1RM", QUANTITY_SHARE, 1, get_card_share},
+    {"share", "share", QUANTITY_SHARE, 1, get_card_share},
 };
 
 static const struct column over_columns[] = {

@@ -112,14 +112,6 @@ const char *next_change(struct arena *arena, const struct plan *plan, enum mass_
     return arena_printf(arena, "%s%s", plan->ar ? top ? "top " : "straight " : "", change);
 }
 
-static const char *plates_words(struct arena *arena, const struct plan *plan)
-{
-    const char *plates = plan_plates(arena, plan, &plan->weeks[0]);
-    return plan->weeks[0].has_plates && *plates
-               ? arena_printf(arena, "%s%s", plates, strcmp(plates, "bar only") ? " a side" : "")
-               : plates;
-}
-
 /* --- the section ---------------------------------------------------------------------------------------------------- */
 
 enum next_column
@@ -147,11 +139,12 @@ static struct next_row row_of(const struct report *report, const struct plan *pl
         {[NEXT_NAME] = text_cut_middle(arena, series_name(report, "", plan->lift, plan->focus), NAME_COLUMNS),
          [NEXT_DAYS] = arena_printf(arena, "%s%s", next_days(arena, plan), marked ? "*" : ""),
          [NEXT_WEIGHTS] = next_weights(arena, plan, unit),
-         [NEXT_PLATES] = plates_words(arena, plan),
+         [NEXT_PLATES] = plan_plates(arena, plan, &plan->weeks[0]),
          [NEXT_CHANGE] = next_change(arena, plan, unit)}};
 }
 
-/* A line each; columns are as wide as their words, and what the width has no room for is cut at the end. */
+/* A line each; columns are as wide as their words. Plates are never cut: whoever loads the bar needs every one, on a
+ * line of their own where there is no room. */
 static void write_rows(const struct report *report, const struct next_row *rows, size_t count)
 {
     struct arena *arena = report->session->arena;
@@ -160,11 +153,16 @@ static void write_rows(const struct report *report, const struct next_row *rows,
         for (size_t k = 0; k < NEXT_COLUMNS; k++)
             widths[k] = text_width(rows[i].cells[k]) > widths[k] ? text_width(rows[i].cells[k]) : widths[k];
     for (size_t i = 0; i < count; i++) {
-        const char *line = "";
-        for (size_t k = 0; k < NEXT_COLUMNS; k++)
+        const char *line = "", *plates = rows[i].cells[NEXT_PLATES];
+        for (size_t k = 0; k < NEXT_PLATES; k++)
             line = arena_printf(arena, "%s  %s%*s", line, rows[i].cells[k],
-                                k + 1 < NEXT_COLUMNS ? (int)(widths[k] - text_width(rows[i].cells[k])) : 0, "");
-        output_printf(report->output, "%s\n", text_cut(arena, line, report->style.width));
+                                k + 1 < NEXT_PLATES ? (int)(widths[k] - text_width(rows[i].cells[k])) : 0, "");
+        size_t pad = widths[NEXT_CHANGE] - text_width(rows[i].cells[NEXT_CHANGE]) + 2;
+        bool fits = text_width(line) + pad + text_width(plates) <= report->style.width;
+        output_printf(report->output, "%s", text_cut(arena, line, report->style.width));
+        if (*plates)
+            output_printf(report->output, fits ? "%*s%s" : "\n%*s%s", fits ? (int)pad : 6, "", plates);
+        output_text(report->output, "\n");
     }
 }
 
@@ -197,9 +195,9 @@ void report_next(const struct report *report, const struct next_plans *next, siz
         return;
     for (size_t i = 0; i < count; i++)
         begun += next->plans[i]->done > 0;
-    report_heading(report, !begun ? "Next wave: straight weight by week, change, plates for the first week"
+    report_heading(report, !begun ? "Next wave: straight weight by week, change, plates a side at first"
                            : begun == count
-                               ? "Rest of the wave: straight weight by week, change, plates for the first week"
+                               ? "Rest of the wave: straight weight by week, change, plates a side at first"
                                : "Next (*: rest of the wave): straight weight by week, change, first week's plates");
     for (size_t i = 0; i < count; i++)
         rows[i] = row_of(report, next->plans[i], next->plans[i]->done && begun < count);
@@ -215,9 +213,9 @@ const char *report_next_words(const struct report *report, const char *lifter)
     struct next_plans next = next_plans(report, lifter, TEAM_PLANS);
     const char *words = "";
     for (size_t i = 0; i < next.count; i++)
-        words = arena_printf(arena, "%s%s%s %s %s", words, i ? "; " : "",
+        words = arena_printf(arena, "%s%s%s %s %s%s", words, i ? "; " : "",
                              series_name(report, "", next.plans[i]->lift, next.plans[i]->focus),
-                             next_days(arena, next.plans[i]),
-                             next_weights(arena, next.plans[i], report->session->unit));
+                             next_days(arena, next.plans[i]), next_weights(arena, next.plans[i], report->session->unit),
+                             next.plans[i]->done ? " (rest of the wave)" : "");
     return *words ? words : "no wave to continue";
 }

@@ -73,7 +73,7 @@ static const struct column use_columns[] = {
     {"top_u_kg", "\u00B1", QUANTITY_LOAD, 1, get_use_top_u},
     {"mean_kg", "mean", QUANTITY_LOAD, 1, get_use_mean},
     {"share", "share", QUANTITY_SHARE, 0, get_use_share},
-    {"ar", "chain and band", QUANTITY_PLAIN, 0, get_use_ar},
+    {"ar", "chain and band", QUANTITY_GEAR, 0, get_use_ar},
 };
 
 static bool is_asked(const char *lifter, const char *name)
@@ -140,8 +140,8 @@ void report_loads(const struct report *report)
     report_heading(report, "Chains and bands used");
     report_paragraph(report,
                      arena_printf(report->session->arena,
-                                  "What the bar weighed in %s at the newest working set of each; \u00B1 is twice the "
-                                  "standard uncertainty, where it is more than half a kilogram.",
+                                  "What the bar weighed in %s at the newest working set of each; \u00B1 is given "
+                                  "where it is not small, and covers 19 cases in 20.",
                                   mass_unit_name(report->session->unit)),
                      2);
     output_text(report->output, "\n");

@@ -96,7 +96,7 @@ static const char no_line[] = "Velocities were logged, but no lift has them at t
 #define EXPLAINED                                                                                                      \
     "The lifter's own load-velocity line, in %s by mean velocity in m/s, from straight weights: its slope, and the "   \
     "load "                                                                                                            \
-    "at the slowest and the fastest velocity measured, \xC2\xB1 the 95 %% interval of the mean. Sets with chain "      \
+    "at the slowest and the fastest velocity measured, \xC2\xB1 what covers 19 cases in 20. Sets with chain "          \
     "or band are not part of it: \"AR over\" is how far their mean load is above the line. Velocity loss: first set "  \
     "to last, the median "                                                                                             \
     "over sessions of speed work."

@@ -59,7 +59,8 @@ static size_t write_answers(const struct report *report, size_t begin, size_t en
         } else if (written < PARAGRAPHS) {
             output_printf(report->output, "  %s\n",
                           series_name(report, verdict->lifter, verdict->lift, verdict->focus));
-            report_paragraph(report, verdict_sentence(arena, verdict, report->session->unit), 4);
+            report_paragraph(
+                report, verdict_sentence(arena, verdict, report->session->unit, report->session->options->verbose), 4);
             if (verdict->fact.exists)
                 report_paragraph(report, fact_sentence(arena, verdict, report->session->unit), 4);
             written++;

@@ -2,6 +2,7 @@
 
 #include "commands/report/report_text.h"
 
+#include "base/pounds.h"
 #include "base/text.h"
 
 #include <math.h>
@@ -37,7 +38,7 @@ static const struct column wave_columns[] = {
     {"lifts", "reps", QUANTITY_PLAIN, 0, get_wave_lifts},
     {"over_bottom_kg", "Δ bottom", QUANTITY_LOAD, 1, get_wave_over_bottom},
     {"over_top_kg", "Δ top", QUANTITY_LOAD, 1, get_wave_over_top},
-    {"ar", "chain and band", QUANTITY_PLAIN, 0, get_wave_ar},
+    {"ar", "chain and band", QUANTITY_GEAR, 0, get_wave_ar},
 };
 #define WAVE_COLUMNS (sizeof wave_columns / sizeof *wave_columns)
 
@@ -86,7 +87,8 @@ static void wave_table(const struct report *report, const struct wave_week *week
         weeks++;
         count--;
     }
-    const char *ar = common_ar(weeks, count);
+    const char *common = common_ar(weeks, count);
+    const char *ar = common ? load_in_unit(report->session->arena, common, report->session->unit) : NULL;
     output_printf(report->output, "  %s", series_name(report, weeks->lifter, weeks->lift, weeks->focus));
     newest_words(report, weeks, count, all);
     output_printf(report->output, "%s%s\n", ar && *ar ? ": " : "", ar ? text_visible(report->session->arena, ar) : "");

@@ -8,7 +8,7 @@
 #include <math.h>
 #include <string.h>
 
-#define SPARK_COLUMNS 26
+#define SPARK_WEEKS 16 /* the newest, a column each */
 
 struct series /* the weeks of one lifter and lift */
 {
@@ -66,7 +66,7 @@ static void get_series_trend(const void *row, struct cell *cell)
 static const struct column series_columns[] = {
     {"lift", "lift", QUANTITY_PLAIN, 0, get_series_name},
     {"weeks", "weeks", QUANTITY_PLAIN, 0, get_series_weeks},
-    {"volume", "volume by week", QUANTITY_PLAIN, 0, get_series_spark},
+    {"volume", "newest 16 weeks", QUANTITY_SERIES, 0, get_series_spark},
     {"recent_kg", "newest 12", QUANTITY_LOAD, 0, get_series_recent},
     {"before_kg", "12 before", QUANTITY_LOAD, 0, get_series_before},
     {"trend", "trend", QUANTITY_PLAIN, 0, get_series_trend},
@@ -90,8 +90,8 @@ static struct series series_make(const struct report *report, const struct trend
     double *volumes = ARENA_ARRAY(arena, double, count);
     for (size_t i = 0; i < count; i++)
         volumes[i] = weeks[i].volume_kg[LOAD_MEAN];
-    series.spark = sparkline(arena, volumes, count,
-                             &(struct sparkline_style){.width = SPARK_COLUMNS, .from_zero = true});
+    size_t older = count > SPARK_WEEKS ? count - SPARK_WEEKS : 0;
+    series.spark = sparkline(arena, volumes + older, count - older, &(struct sparkline_style){.from_zero = true});
     series.trend = trend_words(arena, series.volume);
     series.name = weeks->all_lifts ? series_name(report, weeks->lifter, "all lifts", FOCUS_UNSAID)
                                    : series_name(report, weeks->lifter, weeks->lift, FOCUS_UNSAID);
@@ -125,9 +125,10 @@ void report_weeks(const struct report *report)
     report_paragraph(report,
                      arena_printf(arena,
                                   "Volume load per week at the mean load in %s: medians of the newest 12 weeks "
-                                  "and of the 12 before. A trend is named only where p is below 0.05. "
+                                  "and of the 12 before. A trend is named only where %s. "
                                   "\"of 1RM\" is the newest week's mean intensity.",
-                                  mass_unit_name(report->session->unit)),
+                                  mass_unit_name(report->session->unit),
+                                  report->session->options->verbose ? "p is below 0.05" : "chance hardly makes one"),
                      2);
     output_text(report->output, "\n");
     report_table(report, &rows);

@@ -136,7 +136,7 @@ static void put_assumed(struct workbook_report *report)
     assumptions_count(report->session->training, counts);
     for (int bit = 0; bit < ASSUMPTION_BITS; bit++) {
         const char *meaning, *settle;
-        if (!counts[bit] || !assumption_explain((enum assumption)(1 << bit), &meaning, &settle))
+        if (!counts[bit] || !assumption_explain(report->session, (enum assumption)(1 << bit), &meaning, &settle))
             continue;
         if (!any)
             book_page_heading(report->summary, "Assumed");

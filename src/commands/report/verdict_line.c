@@ -1,6 +1,7 @@
 #include "commands/report/verdict_line.h"
 
 #include "base/number.h"
+#include "base/pounds.h"
 #include "base/text.h"
 
 #include <math.h>
@@ -176,7 +177,8 @@ static const char *setup_line(struct arena *arena, const struct verdict *verdict
 {
     const char *fact = fact_words(arena, verdict, unit);
     return brief ? arena_printf(arena, "new set-up, %s", fact)
-                 : arena_printf(arena, "new set-up: %s, %s", *verdict->fact.ar ? verdict->fact.ar : "straight weight",
+                 : arena_printf(arena, "new set-up: %s, %s",
+                                *verdict->fact.ar ? load_in_unit(arena, verdict->fact.ar, unit) : "straight weight",
                                 fact);
 }
 

@@ -1,6 +1,7 @@
 #include "commands/report/verdict_sentence.h"
 
 #include "base/number.h"
+#include "base/pounds.h"
 #include "commands/session/summary.h"
 
 #include <math.h>
@@ -11,6 +12,7 @@ struct said /* what all parts of the answer need */
     struct arena *arena;
     const struct verdict *verdict;
     enum mass_unit unit;
+    bool verbose; /* the statistics, too */
 };
 
 static char *load_words(const struct said *said, double kg, int decimals, bool is_signed)
@@ -83,15 +85,17 @@ static char *slope_words(const struct said *said, const struct verdict_trend *tr
     return arena_printf(said->arena, "%s a %s at the bottom, %s at the top", bottom_words, per_words(trend), top_words);
 }
 
-static char *interval_words(const struct said *said, const struct verdict_trend *trend)
+static const char *interval_words(const struct said *said, const struct verdict_trend *trend)
 {
-    return arena_printf(said->arena, "95 %% interval %s to %s", signed_load(said, trend->low_kg, 2),
+    if (!said->verbose)
+        return "";
+    return arena_printf(said->arena, " (95 %% interval %s to %s)", signed_load(said, trend->low_kg, 2),
                         signed_load(said, trend->high_kg, 2));
 }
 
 static char *direction_words(const struct said *said, const struct verdict_trend *trend)
 {
-    return arena_printf(said->arena, "%s %s (%s), over %s since %s",
+    return arena_printf(said->arena, "%s %s%s, over %s since %s",
                         trend->tendency == TENDENCY_RISING ? "rising" : "falling", slope_words(said, trend),
                         interval_words(said, trend), count_words(said, trend->waves, trend),
                         day_words(said, trend->since));
@@ -107,13 +111,19 @@ static char *level_words(const struct said *said, const struct verdict_trend *tr
                         day_words(said, trend->since), change);
 }
 
+/* "1 more wave" */
+static char *more_words(const struct said *said, const struct verdict_trend *trend)
+{
+    return arena_printf(said->arena, "%u more %s%s", trend->more_waves, per_words(trend),
+                        trend->more_waves == 1 ? "" : "s");
+}
+
 static char *open_words(const struct said *said, const struct verdict_trend *trend)
 {
     const char *more = trend->by_week          ? ""
-                       : trend->more_waves > 0 ? arena_printf(said->arena, "; about %s more would tell",
-                                                              count_words(said, trend->more_waves, trend))
+                       : trend->more_waves > 0 ? arena_printf(said->arena, "; %s will tell", more_words(said, trend))
                                                : "; the loads vary too much for eight waves to show it";
-    return arena_printf(said->arena, "open: %s so far (%s), over %s since %s%s", slope_words(said, trend),
+    return arena_printf(said->arena, "open: %s so far%s, over %s since %s%s", slope_words(said, trend),
                         interval_words(said, trend), count_words(said, trend->waves, trend),
                         day_words(said, trend->since), more);
 }
@@ -145,16 +155,16 @@ static char *tendency_words(const struct said *said, const struct verdict_trend 
     return early_words(said, trend);
 }
 
-static const char *ar_words(const char *ar)
+static const char *ar_words(const struct said *said, const char *ar)
 {
-    return *ar ? ar : "straight weight alone";
+    return *ar ? load_in_unit(said->arena, ar, said->unit) : "straight weight alone";
 }
 
 static char *setup_words(const struct said *said)
 {
     const struct verdict_fact *fact = &said->verdict->fact;
-    const char *what = fact->exists ? arena_printf(said->arena, ": %s, before %s", ar_words(fact->ar),
-                                                   ar_words(fact->against_ar))
+    const char *what = fact->exists ? arena_printf(said->arena, ": %s, before %s", ar_words(said, fact->ar),
+                                                   ar_words(said, fact->against_ar))
                                     : "";
     return arena_printf(said->arena, "new set-up since %s%s", day_words(said, said->verdict->trend.since), what);
 }
@@ -185,9 +195,9 @@ static char *answer(const struct said *said)
     return tendency;
 }
 
-char *verdict_sentence(struct arena *arena, const struct verdict *verdict, enum mass_unit unit)
+char *verdict_sentence(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, bool verbose)
 {
-    struct said said = {arena, verdict, unit};
+    struct said said = {arena, verdict, unit, verbose};
     char *words = answer(&said);
     *words = (char)(*words >= 'a' && *words <= 'z' ? *words - 'a' + 'A' : *words);
     return verdict->kind == VERDICT_STALE
@@ -230,7 +240,7 @@ static char *span_words(const struct said *said, day_number first, day_number la
 
 char *fact_sentence(struct arena *arena, const struct verdict *verdict, enum mass_unit unit)
 {
-    struct said said = {arena, verdict, unit};
+    struct said said = {arena, verdict, unit, false};
     const struct verdict_fact *fact = &verdict->fact;
     if (!fact->exists)
         return arena_copy(arena, "");

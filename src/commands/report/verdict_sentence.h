@@ -9,8 +9,8 @@
 const char *verdict_words(const struct verdict *verdict);
 
 /* The verdict and the fact as sentences, the fact "" where there is none; the arena's. Shared by all forms of the
- * report. */
-char *verdict_sentence(struct arena *arena, const struct verdict *verdict, enum mass_unit unit);
+ * report. `verbose`: with the interval. */
+char *verdict_sentence(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, bool verbose);
 char *fact_sentence(struct arena *arena, const struct verdict *verdict, enum mass_unit unit);
 
 #endif

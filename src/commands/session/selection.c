@@ -84,6 +84,11 @@ static const char *refuse(const struct choice *choice, const char *said, const s
     else if (names_count(candidates))
         fprintf(stderr, "tautline: no %s is called '%s'; the logs and the gym file have: %s\n", choice->option, what,
                 listed(session->arena, candidates));
+    else if (!strcmp(choice->option, "lifter") && session->options->argument_count)
+        fprintf(stderr,
+                "tautline: no lifter is called '%s': these logs and the gym file name none; --as '%s' says whose logs "
+                "they are\n",
+                what, what);
     else
         fprintf(stderr, "tautline: no %s is called '%s': the logs and the gym file have none\n", choice->option, what);
     session->misused = true;

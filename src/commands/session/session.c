@@ -108,12 +108,13 @@ static bool read_gym(struct session *session, const char *beside)
     const struct options *options = session->options;
     const char *path = options->gym ? options->gym : beside ? gym_beside(session->arena, beside) : NULL;
     struct gym *read = path ? gym_read(session->arena, path, session->diags) : gym_new(session->arena), *gym = read;
-    session->gym = gym = gym ? gym : gym_new(session->arena);
+    session->gym = session->own_gym = gym = gym ? gym : gym_new(session->arena);
     tell_columns(gym, options, session->arena);
     session->gym_found = path && !options->gym ? path : NULL;
     session->unreadable |= !read;
     /* Scripts depend on the columns' names: only people get the gym's own unit unasked. */
     bool for_people = options->format == FORMAT_TEXT && session->gym->unit_said;
+    diags_advise_in(session->diags, options->unit_said ? options->unit : gym->unit);
     session->unit = options->unit_said ? options->unit : for_people ? session->gym->unit : UNIT_KG;
     return read;
 }
@@ -156,7 +157,8 @@ static void read_logs(struct session *session, struct reading *reading)
         queue_log(reading, options->arguments[i]);
     for (size_t i = 0; !options->argument_count && i < session->gym->lifter_count; i++)
         for (size_t j = 0; j < session->gym->lifters[i].log_count; j++)
-            read_pattern(session, reading, &session->gym->lifters[i], session->gym->lifters[i].logs[j]);
+            if (!options->logs_of || !strcmp(options->logs_of, session->gym->lifters[i].name))
+                read_pattern(session, reading, &session->gym->lifters[i], session->gym->lifters[i].logs[j]);
     session->unreadable |= !read_queued_logs(reading);
 }
 
@@ -195,6 +197,24 @@ unsigned session_jobs(const struct session *session)
     return session->options->jobs ? session->options->jobs : processors();
 }
 
+/* Where neither the gym file nor an option names a unit, people get the one in which most sets are logged. */
+static void take_logs_unit(struct session *session, struct gym *gym)
+{
+    const struct options *options = session->options;
+    size_t all = 0, pounds = 0;
+    for (size_t i = 0; i < session->log->files.count; i++) {
+        const struct log_file *file = &session->log->files.items[i];
+        all += file->sets;
+        pounds += file->unit == UNIT_LB ? file->sets : 0;
+    }
+    if (!gym->unit_said && 2 * pounds > all) {
+        gym->unit = UNIT_LB; /* of the plates, too */
+        if (!options->unit_said && options->format == FORMAT_TEXT)
+            session->unit = UNIT_LB;
+    }
+    diags_advise_in(session->diags, options->unit_said ? options->unit : gym->unit);
+}
+
 static void read_all(struct session *session, struct arena *arena, const struct options *options, bool shows_all,
                      bool small)
 {
@@ -218,6 +238,7 @@ static void read_all(struct session *session, struct arena *arena, const struct 
     reading_finish(reading);
     session->log = reading->log;
     session->corrections = reading->corrections;
+    take_logs_unit(session, session->own_gym);
     reading_free(reading);
     session_select(session);
 }
@@ -388,7 +409,9 @@ struct table_style session_style(const struct session *session, const struct out
                                 .spreadsheet_safe = session->options->spreadsheet_safe,
                                 .chosen = session->options->chosen_columns,
                                 .chosen_count = session->options->chosen_count,
-                                .width = terminal ? terminal_width() : 0,
+                                .width = session->options->columns_wide ? session->options->columns_wide
+                                         : terminal                     ? terminal_width()
+                                                                        : 0,
                                 .colour = wants_colour(terminal)};
 }
 

@@ -30,6 +30,7 @@ struct session
     const struct options *options;
     struct diags *diags;
     const struct gym *gym;
+    struct gym *own_gym; /* the same, while it is read; NULL: another made it */
     struct log *log;
     const struct training *training;
     const struct session *part_of; /* the session of all lifters that this is a part of: session_part.c's; NULL: none */

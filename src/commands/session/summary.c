@@ -1,6 +1,7 @@
 #include "commands/session/summary.h"
 
 #include "base/names.h"
+#include "base/pounds.h"
 #include "base/text.h"
 #include "reading/corrections/log_corrections.h"
 
@@ -143,13 +144,14 @@ static const struct
     {ASSUMED_AR_GIVEN, "chains or bands from an ar = line of the gym file", "note them on each set"},
 };
 
-bool assumption_explain(enum assumption assumption, const char **meaning, const char **settle)
+bool assumption_explain(const struct session *session, enum assumption assumption, const char **meaning,
+                        const char **settle)
 {
     for (size_t i = 0; i < sizeof meanings / sizeof *meanings; i++) {
         if (meanings[i].assumption != assumption)
             continue;
-        *meaning = meanings[i].meaning;
-        *settle = meanings[i].settle;
+        *meaning = advice_in_unit(session->arena, meanings[i].meaning, session->unit);
+        *settle = advice_in_unit(session->arena, meanings[i].settle, session->unit);
         return true;
     }
     return false;
@@ -172,7 +174,7 @@ void summary_assumed(const struct session *session, struct output *output)
     for (int bit = 0; bit < ASSUMPTION_BITS; bit++) {
         char sets[32];
         const char *meaning, *settle;
-        if (!counts[bit] || !assumption_explain((enum assumption)(1 << bit), &meaning, &settle))
+        if (!counts[bit] || !assumption_explain(session, (enum assumption)(1 << bit), &meaning, &settle))
             continue;
         output_printf(output, "%s  %s %s: %s.\n    To fix: %s.\n", any ? "" : "Assumed\n",
                       grouped_count(sets, counts[bit]), plural(counts[bit], "set", "sets"), meaning, settle);

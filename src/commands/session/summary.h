@@ -13,7 +13,8 @@ void summary_assumed(const struct session *session,
 /* In how many sets each was made. */
 void assumptions_count(const struct training *training, size_t counts[ASSUMPTION_BITS]);
 /* What one assumption means to a reader, and how to fix it, as parts of a sentence. False: there is no text for it. */
-bool assumption_explain(enum assumption assumption, const char **meaning, const char **settle);
+bool assumption_explain(const struct session *session, enum assumption assumption, const char **meaning,
+                        const char **settle);
 
 extern const char words_to_mind[]; /* the Safety text of every output that shows loads */
 

@@ -2,6 +2,7 @@
 #include "commands/setup/setup.h"
 
 #include "analysis/setup/setup_facts.h"
+#include "base/pounds.h"
 #include "base/text.h"
 #include "commands/command.h"
 #include "commands/session/remarks.h"
@@ -261,14 +262,52 @@ static const char *find_share(struct setup_view *view)
     return NULL;
 }
 
-/* The load to read; with --share the straight weight. */
-static const char *load_text(struct arena *arena, const struct options *options)
+/* The newest week of the lifter's newest wave of that lift, of speed work where there is some; NULL: there is none. */
+static const struct wave_week *newest_week(struct setup_view *view)
 {
+    struct session *logs = ARENA_NEW(view->session->arena, struct session);
+    struct options *options = ARENA_NEW(view->session->arena, struct options);
+    const struct wave_week *newest = NULL;
+    *options = *view->session->options;
+    options->argument_count = 0;
+    options->logs_of = view->lifter;
+    if (!*view->lifter || !*view->lift || !session_open(logs, view->session->arena, options, false) || logs->misused)
+        return NULL;
+    const struct waves *waves = session_waves(logs);
+    for (size_t i = 0; i < waves->count; i++) {
+        const struct wave_week *week = &waves->weeks[i];
+        bool speed = week->focus == FOCUS_SPEED, was_speed = newest && newest->focus == FOCUS_SPEED;
+        if (week->wave && week->load_kg[LOAD_STRAIGHT] > 0 &&
+            (!newest || (speed && !was_speed) || (speed == was_speed && week->week >= newest->week)))
+            newest = week;
+    }
+    return newest;
+}
+
+/* Where none is given: that of the last wave, else the bar. */
+static const char *usual_straight(struct setup_view *view)
+{
+    struct arena *arena = view->session->arena;
+    const struct wave_week *week = newest_week(view);
+    char day[16];
+    view->straight_from = "the bar alone: --straight or --straight-share sets another";
+    if (!week)
+        return "bar";
+    date_print_words(day, week->last_day);
+    view->straight_from = arena_printf(arena, "that of %s wave %u on %s: --straight or --straight-share sets another",
+                                       focus_name(week->focus), week->wave, day);
+    return arena_printf(arena, "%.9g kg", week->load_kg[LOAD_STRAIGHT]);
+}
+
+/* The load to read; with --share the straight weight. */
+static const char *load_text(struct setup_view *view)
+{
+    const struct options *options = view->session->options;
     if (!(options->share > 0))
         return options->arguments[0];
     if (options->straight_share > 0)
-        return arena_printf(arena, "%.9g%%", options->straight_share * 100);
-    return options->straight ? options->straight : "bar";
+        return arena_printf(view->session->arena, "%.9g%%", options->straight_share * 100);
+    return options->straight ? options->straight : usual_straight(view);
 }
 
 static const char *wrong_usage(const struct options *options)
@@ -295,12 +334,12 @@ enum exit_status run_setup(struct arena *arena, const struct options *options)
     struct setup_view view = {.session = &session};
     const char *message = wrong_usage(options);
     if (message)
-        return usage_error("setup", message);
+        return usage_error("setup", advice_in_unit(arena, message, options->unit_said ? options->unit : UNIT_KG));
     if (!session_open_gym(&session, arena, options))
         return session_close(&session);
     message = find_context(&view);
     if (!message) {
-        view.load = read_load(&view, load_text(arena, options));
+        view.load = read_load(&view, load_text(&view));
         if (!view.load) {
             session_close(&session);
             return EXIT_USAGE;
@@ -308,5 +347,5 @@ enum exit_status run_setup(struct arena *arena, const struct options *options)
         message = options->share > 0 ? find_share(&view) : weigh_and_show(&view);
     }
     enum exit_status status = session_close(&session);
-    return message ? usage_error("setup", text_visible(arena, message)) : status;
+    return message ? usage_error("setup", text_visible(arena, advice_in_unit(arena, message, session.unit))) : status;
 }

@@ -17,8 +17,9 @@ struct setup_view /* one load for one lifter, lift and day */
     struct one_rm one_rm;           /* of --max: no day */
     const struct load *load;
     const struct loading *loading;
-    struct effect effect;     /* `assumed` with all there is to say */
-    struct bar_motion motion; /* of --speed; mean_ms is 0: not asked */
+    struct effect effect;      /* `assumed` with all there is to say */
+    struct bar_motion motion;  /* of --speed; mean_ms is 0: not asked */
+    const char *straight_from; /* what the straight weight is by default, in words; NULL: it was given */
 };
 
 double setup_share(const struct setup_view *view);     /* (L_t − L_b) / 1RM; NAN: unknown */

@@ -3,6 +3,7 @@
 #include "commands/setup/setup.h"
 
 #include "analysis/setup/setup_facts.h"
+#include "base/pounds.h"
 #include "commands/pictures/drawing.h"
 #include "commands/setup/setup_text.h"
 
@@ -226,6 +227,11 @@ static void end_row(struct gp_script *script, const char *name, double bottom_m,
     gp_row_end(script);
 }
 
+static double height_unit_m(enum mass_unit unit)
+{
+    return unit == UNIT_LB ? M_PER_IN : 1;
+}
+
 static void curve_rows(const struct setup_view *view, struct gp_script *script)
 {
     size_t count;
@@ -233,7 +239,7 @@ static void curve_rows(const struct setup_view *view, struct gp_script *script)
     enum mass_unit unit = view->session->unit;
     gp_block(script, "$CURVES");
     for (size_t i = 0; i < count; i++) {
-        gp_cell_number(script, points[i].height_m);
+        gp_cell_number(script, points[i].height_m / height_unit_m(unit));
         gp_cell_number(script, kg_to(points[i].load_kg, unit));
         gp_cell_number(script, kg_to(points[i].load_kg - 2 * points[i].u_kg, unit)); /* k = 2 */
         gp_cell_number(script, kg_to(points[i].load_kg + 2 * points[i].u_kg, unit));
@@ -242,18 +248,21 @@ static void curve_rows(const struct setup_view *view, struct gp_script *script)
     for (size_t i = 0; view->motion.mean_ms > 0 && i < count; i++) {
         if (!i)
             gp_part_end(script);
-        gp_cell_number(script, points[i].height_m);
+        gp_cell_number(script, points[i].height_m / height_unit_m(unit));
         gp_cell_number(script, kg_to(points[i].load_kg + points[i].inertia_kg, unit));
         gp_cell_number(script, NAN);
         gp_cell_number(script, NAN);
         gp_row_end(script);
     }
     gp_block(script, "$ENDS");
-    end_row(script, *view->load->ar ? view->load->ar : "straight weight alone", points[0].height_m,
-            kg_to(points[0].load_kg, unit), points[count - 1].height_m, kg_to(points[count - 1].load_kg, unit));
+    double unit_m = height_unit_m(unit), low_m = points[0].height_m / unit_m,
+           high_m = points[count - 1].height_m / unit_m;
+    end_row(script,
+            *view->load->ar ? load_in_unit(view->session->arena, view->load->ar, unit) : "straight weight alone", low_m,
+            kg_to(points[0].load_kg, unit), high_m, kg_to(points[count - 1].load_kg, unit));
     if (view->motion.mean_ms > 0)
-        end_row(script, arena_printf(view->session->arena, "with its inertia at %s, a model", setup_speed(view)),
-                points[0].height_m, kg_to(points[0].load_kg + points[0].inertia_kg, unit), points[count - 1].height_m,
+        end_row(script, arena_printf(view->session->arena, "with its inertia at %s, a model", setup_speed(view)), low_m,
+                kg_to(points[0].load_kg + points[0].inertia_kg, unit), high_m,
                 kg_to(points[count - 1].load_kg + points[count - 1].inertia_kg, unit));
 }
 
@@ -272,6 +281,7 @@ void setup_plot(const struct setup_view *view)
                 arena_printf(arena, "%s at the bottom, %s at the top, %s on average.",
                              show_load(session, view->effect.bottom_kg), show_load(session, view->effect.top_kg),
                              show_load(session, view->effect.mean_kg)));
+    gp_set_text(script, "height_unit", session->unit == UNIT_LB ? "in" : "m");
     gp_set_number(script, "straight_weight", kg_to(view->effect.straight_kg, session->unit));
     if (options->picture_width) {
         gp_set_number(script, "width", options->picture_width);

@@ -6,6 +6,7 @@
 
 #include "analysis/setup/setup_search.h"
 #include "base/number.h"
+#include "base/pounds.h"
 #include "base/text.h"
 #include "commands/report/report_closing.h"
 #include "commands/session/summary.h"
@@ -86,26 +87,34 @@ static const struct column columns[] = {
 };
 
 /* What has to be made or measured out before it hangs as found. */
-static const char *to_set(struct arena *arena, const struct setup_found *found)
+static const char *to_set(const struct session *session, const struct setup_found *found, enum mass_unit unit)
 {
     if (found->anchor.name)
-        return arena_printf(arena, "anchor %s", show_metres(arena, found->anchor.height_m));
-    return isnan(found->leader_m) ? "" : arena_printf(arena, "leader %s", show_metres(arena, found->leader_m));
+        return arena_printf(session->arena, "anchor %s", length_in_unit(session->arena, found->anchor.height_m, unit));
+    return isnan(found->leader_m)
+               ? ""
+               : arena_printf(session->arena, "leader %s", length_in_unit(session->arena, found->leader_m, unit));
 }
 
-static const char *to_mind(const struct setup_found *found)
+static const char *to_mind(const struct setup_found *found, enum mass_unit unit)
 {
     if (found->slack)
         return "slack at bottom";
     if (found->effect.assumed & ASSUMED_NO_SETUP)
         return "on the floor";
-    return found->effect.assumed & ASSUMED_HITCH ? "hitch 10 cm" : "";
+    return !(found->effect.assumed & ASSUMED_HITCH) ? "" : unit == UNIT_LB ? "hitch 4 in" : "hitch 10 cm";
 }
 
-static struct found_row row_of(struct arena *arena, const struct setup_search *search, size_t at)
+/* Scripts get metres, whatever the unit of loads. */
+static struct found_row row_of(const struct session *session, const struct setup_search *search, size_t at)
 {
+    enum mass_unit unit = session->options->format == FORMAT_TEXT ? session->unit : UNIT_KG;
     const struct setup_found *found = &search->found[at];
-    struct found_row row = {found, (long)at + 1, load_print(arena, &found->load), to_set(arena, found), to_mind(found),
+    struct found_row row = {found,
+                            (long)at + 1,
+                            load_print(session->arena, &found->load),
+                            to_set(session, found, unit),
+                            to_mind(found, unit),
                             ""};
     assumptions_print(row.assumed, found->effect.assumed);
     return row;
@@ -125,14 +134,12 @@ static void wish_paragraph(const struct setup_view *view, const struct report *r
     report_paragraph(report, text_visible(arena, arena_printf(arena, "%s.", setup_whose_max(view))), 2);
     report_paragraph(report,
                      arena_printf(arena, "%s of 1RM by chain and band: %s more with the bar at %s than at %s%s.",
-                                  show_percent(arena, quest->wish.share), wanted, show_metres(arena, quest->top_m),
-                                  show_metres(arena, quest->bottom_m), least),
+                                  show_percent(arena, quest->wish.share), wanted, show_metres(session, quest->top_m),
+                                  show_metres(session, quest->bottom_m), least),
                      2);
     report_paragraph(report,
                      arena_printf(arena, "Straight weight %s%s.", show_load(session, view->effect.straight_kg),
-                                  session->options->straight || session->options->straight_share > 0
-                                      ? ""
-                                      : ", the bar alone: --straight or --straight-share sets another"),
+                                  view->straight_from ? arena_printf(arena, ", %s", view->straight_from) : ""),
                      2);
     if (view->loading->heights_estimated)
         report_paragraph(
@@ -159,14 +166,15 @@ static void found_loads(const struct setup_view *view, const struct report *repo
     struct table_writer *writer = table_open(arena, report->output, columns, sizeof columns / sizeof *columns,
                                              &report->style);
     for (size_t i = 0; i < quest->search.count; i++) {
-        struct found_row row = row_of(arena, &quest->search, i);
+        struct found_row row = row_of(view->session, &quest->search, i);
         table_row(writer, &row);
     }
     table_close(writer);
     output_text(report->output, "\n");
     for (size_t i = 0; i < quest->search.count; i++)
         output_printf(report->output, "  %2zu  %s\n", i + 1,
-                      text_visible(arena, load_print(arena, &quest->search.found[i].load)));
+                      text_visible(arena, load_in_unit(arena, load_print(arena, &quest->search.found[i].load),
+                                                       view->session->unit)));
     output_text(report->output, "\n");
 }
 
@@ -213,8 +221,13 @@ static void anchor_blocks(const struct report *report, const struct setup_search
             continue;
         if (!any)
             report_heading(report, "For the gym file, once the anchor is there");
-        output_printf(report->output, "  [setup \"%s\"]\n  height = %.2f m\n  offset = %.2f m\n  spread = %.2f m\n\n",
-                      anchor->name, anchor->height_m, anchor->offset_m, anchor->spread_m);
+        bool inches = report->session->unit == UNIT_LB;
+        double unit_m = inches ? M_PER_IN : 1;
+        const char *unit = inches ? "in" : "m";
+        output_printf(report->output,
+                      "  [setup \"%s\"]\n  height = %.2f %s\n  offset = %.2f %s\n  spread = %.2f %s\n\n", anchor->name,
+                      anchor->height_m / unit_m, unit, anchor->offset_m / unit_m, unit, anchor->spread_m / unit_m,
+                      unit);
         any = true;
     }
 }
@@ -224,7 +237,7 @@ static void need_paragraph(const struct setup_view *view, const struct report *r
     struct session *session = view->session;
     struct arena *arena = session->arena;
     struct setup_need need = setup_need_for(&quest->wish);
-    const char *high = show_metres(arena, quest->top_m), *low = show_metres(arena, quest->bottom_m);
+    const char *high = show_metres(session, quest->top_m), *low = show_metres(session, quest->bottom_m);
     const char *least = quest->wish.min_added_kg > 0 ? arena_printf(arena, ", where they pull at least %s",
                                                                     show_load(session, quest->wish.min_added_kg))
                                                      : "";
@@ -245,8 +258,8 @@ static void need_paragraph(const struct setup_view *view, const struct report *r
     if ((quest->wish.gear & SETUP_CHAINS) && !isnan(need.chain_kg))
         report_paragraph(report,
                          arena_printf(arena, "What would do: a chain of %s and %s on each side, on a leader of %s.",
-                                      show_load(session, need.chain_kg), show_metres(arena, need.chain_m),
-                                      show_metres(arena, need.leader_m)),
+                                      show_load(session, need.chain_kg), show_metres(session, need.chain_m),
+                                      show_metres(session, need.leader_m)),
                          2);
     output_text(report->output, "\n");
 }
@@ -342,6 +355,6 @@ void setup_find(const struct setup_view *view)
     }
     struct found_row *rows = ARENA_ARRAY(session->arena, struct found_row, quest.search.count);
     for (size_t i = 0; i < quest.search.count; i++)
-        rows[i] = row_of(session->arena, &quest.search, i);
+        rows[i] = row_of(session, &quest.search, i);
     session_table(session, columns, sizeof columns / sizeof *columns, rows, quest.search.count, sizeof *rows);
 }

@@ -6,6 +6,7 @@
 
 #include "analysis/setup/setup_facts.h"
 #include "base/number.h"
+#include "base/pounds.h"
 #include "base/text.h"
 #include "commands/report/report_closing.h"
 #include "commands/session/summary.h"
@@ -25,13 +26,9 @@ const char *show_load(const struct session *session, double kg)
     return arena_printf(session->arena, "%s %s", number, mass_unit_name(session->unit));
 }
 
-const char *show_metres(struct arena *arena, double metres)
+const char *show_metres(const struct session *session, double metres)
 {
-    char number[32];
-    int length = number_fixed(number, sizeof number, metres, 3);
-    if (number[length - 1] == '0')
-        number[length - 1] = 0;
-    return arena_printf(arena, "%s m", number);
+    return length_in_unit(session->arena, metres, session->unit);
 }
 
 const char *show_percent(struct arena *arena, double fraction)
@@ -95,6 +92,7 @@ struct height_row
     }
 GET(place, cell_text(cell, r->place))
 GET(height, cell_number(cell, r->height_m))
+GET(height_in, cell_number(cell, r->height_m / M_PER_IN))
 GET(load, cell_number(cell, r->load_kg))
 GET(expanded, cell_number(cell, 2 * r->u_kg)) /* k = 2 */
 GET(of_max, cell_number(cell, r->of_max))
@@ -132,7 +130,11 @@ static void height_table(const struct setup_view *view, const struct report *rep
     static const char *const places[] = {"bottom", "a quarter", "half way", "three quarters", "top"};
     const struct loading *loading = view->loading;
     const struct effect *effect = &view->effect;
-    struct table_writer *writer = table_open(view->session->arena, report->output, height_columns,
+    struct column shown[HEIGHT_COLUMNS];
+    memcpy(shown, height_columns, sizeof shown);
+    if (view->session->unit == UNIT_LB)
+        shown[1] = (struct column){"height_in", "height in", QUANTITY_PLAIN, 1, get_height_in};
+    struct table_writer *writer = table_open(view->session->arena, report->output, shown,
                                              view->motion.mean_ms > 0 ? HEIGHT_COLUMNS : HEIGHT_COLUMNS - 2,
                                              &report->style);
     for (int i = 0; i <= 4; i++) {
@@ -172,9 +174,10 @@ static void fore_aft_fact(const struct setup_view *view, const struct report *re
     if (!(worst.pull_kg > 0))
         return;
     fact(report, "pull forward or back", "up to %s, with the bar at %s", show_load(view->session, worst.pull_kg),
-         show_metres(arena, worst.pull_at_m));
+         show_metres(view->session, worst.pull_at_m));
     fact(report, "", "up to %s of the vertical pull, at %s%s", show_percent(arena, worst.ratio),
-         show_metres(arena, worst.ratio_at_m), worst.ratio > OFF_CENTRE ? ": it drags the bar forward or back" : "");
+         show_metres(view->session, worst.ratio_at_m),
+         worst.ratio > OFF_CENTRE ? ": it drags the bar forward or back" : "");
 }
 
 /* Pairs of two labels: the difference between left and right tilts the bar. */
@@ -260,7 +263,7 @@ static void speed_paragraphs(const struct setup_view *view, const struct report 
         arena_printf(arena,
                      "At %s the lifter pushes hardest with the bar at %s: %s, of which %s are the load and "
                      "%s the inertia of what moves.",
-                     setup_speed(view), show_metres(arena, most.at_m), show_load(session, most.push_kg),
+                     setup_speed(view), show_metres(session, most.at_m), show_load(session, most.push_kg),
                      show_load(session, most.push_kg - most.inertia_kg), show_load(session, most.inertia_kg)),
         2);
     report_paragraph(report,
@@ -302,10 +305,10 @@ static const char *chain_words(const struct setup_view *view, const struct hung 
         return arena_printf(arena,
                             "%s; at the top it swings, %s short of leaving one link on the floor: lengthen the leader "
                             "to %s, or take a longer chain",
-                            rest, show_metres(arena, -facts.clearance_m),
-                            show_metres(arena, view->loading->top_m - strand + hung->chain.link_m));
+                            rest, show_metres(view->session, -facts.clearance_m),
+                            show_metres(view->session, view->loading->top_m - strand + hung->chain.link_m));
     return arena_printf(arena, "%s; at the top %s and one link of it still lie on the floor", rest,
-                        show_metres(arena, facts.clearance_m));
+                        show_metres(view->session, facts.clearance_m));
 }
 
 static const char *calibration_words(const struct setup_view *view, const struct hung *hung,
@@ -317,11 +320,11 @@ static const char *calibration_words(const struct setup_view *view, const struct
         return "the gym file gives its law no range";
     if (hung->calibration->measured != NO_DAY)
         date_print(day, hung->calibration->measured);
-    const char *end = arena_printf(arena, "measured (%s) up to %s", day, show_metres(arena, facts->end_m));
+    const char *end = arena_printf(arena, "measured (%s) up to %s", day, show_metres(view->session, facts->end_m));
     if (facts->left_m >= 0)
-        return arena_printf(arena, "%s, which is %s longer", end, show_metres(arena, facts->left_m));
+        return arena_printf(arena, "%s, which is %s longer", end, show_metres(view->session, facts->left_m));
     return arena_printf(
-        arena, "%s, exceeded by %s%s", end, show_metres(arena, -facts->left_m),
+        arena, "%s, exceeded by %s%s", end, show_metres(view->session, -facts->left_m),
         facts->over_range
             ? ": a guess there. Use a longer or lighter band; measure further only from the side, with eye protection"
             : ", which is within 5 % of its extension");
@@ -335,9 +338,9 @@ static const char *slack_words(const struct setup_view *view, const struct band_
     if (facts->slack_at_bottom && facts->slack_at_top)
         return "; slack all the way: it adds nothing";
     if (facts->slack_at_bottom)
-        return arena_printf(arena, "; slack at the bottom, up to %s", show_metres(arena, facts->slack_to_m));
-    return arena_printf(arena, "; slack from %s to %s", show_metres(arena, facts->slack_from_m),
-                        show_metres(arena, facts->slack_to_m));
+        return arena_printf(arena, "; slack at the bottom, up to %s", show_metres(view->session, facts->slack_to_m));
+    return arena_printf(arena, "; slack from %s to %s", show_metres(view->session, facts->slack_from_m),
+                        show_metres(view->session, facts->slack_to_m));
 }
 
 static const char *band_words(const struct setup_view *view, const struct hung *hung)
@@ -345,8 +348,9 @@ static const char *band_words(const struct setup_view *view, const struct hung *
     struct arena *arena = view->session->arena;
     struct band_facts facts = band_facts_of(view->loading, hung);
     return arena_printf(arena, "stretched to %s at the bottom and %s at the top, end to end; %s%s",
-                        show_metres(arena, facts.bottom_stretch_m), show_metres(arena, facts.top_stretch_m),
-                        calibration_words(view, hung, &facts), slack_words(view, &facts));
+                        show_metres(view->session, facts.bottom_stretch_m),
+                        show_metres(view->session, facts.top_stretch_m), calibration_words(view, hung, &facts),
+                        slack_words(view, &facts));
 }
 
 static const char *ends_words(const struct setup_view *view, const struct hung *hung)
@@ -391,7 +395,8 @@ static void piece_paragraphs(const struct setup_view *view, const struct report 
     for (size_t i = 0; i < view->loading->hung_count; i++) {
         const struct hung *hung = &view->loading->hung[i];
         const char *side = hung->piece->label_right ? hung->right ? ", the right one" : ", the left one" : "";
-        const char *name = text_visible(arena, pieces_print(arena, hung->piece, 1));
+        const char *name = text_visible(arena,
+                                        load_in_unit(arena, pieces_print(arena, hung->piece, 1), view->session->unit));
         report_paragraph(report, arena_printf(arena, "%s%s: %s.", name, side, hung_words(view, hung)), 2);
     }
     output_text(report->output, "\n");
@@ -401,18 +406,27 @@ static void piece_paragraphs(const struct setup_view *view, const struct report 
 
 static void heights_paragraph(const struct setup_view *view, const struct report *report)
 {
+    struct arena *arena = view->session->arena;
+    enum mass_unit unit = view->session->unit;
     if (view->loading->heights_estimated)
         report_paragraph(
             report,
-            "The bar's heights are estimated from stature, so no uncertainty can be given. To fix: measure floor "
-            "to bar at bottom and top, and pass --heights '___ m ___ m' or give heights = in [lifter].",
+            advice_in_unit(
+                arena,
+                "The bar's heights are estimated from stature, so no uncertainty can be given. To fix: measure floor "
+                "to bar at bottom and top, and pass --heights '___ m ___ m' or give heights = in [lifter].",
+                unit),
             2);
     else
         report_paragraph(
             report,
-            "The bar's heights are not known for this lift: chain counts as 0 at the bottom and in full at the top, "
-            "and a labelled band has no load at all. To fix: measure floor to bar at bottom and top, and pass "
-            "--heights '___ m ___ m', or name a --lifter and a --lift whose heights the gym file has.",
+            advice_in_unit(
+                arena,
+                "The bar's heights are not known for this lift: chain counts as 0 at the bottom and in full at the "
+                "top, "
+                "and a labelled band has no load at all. To fix: measure floor to bar at bottom and top, and pass "
+                "--heights '___ m ___ m', or name a --lifter and a --lift whose heights the gym file has.",
+                unit),
             2);
 }
 
@@ -428,7 +442,7 @@ static void assumed_paragraphs(const struct setup_view *view, const struct repor
         const char *meaning, *settle;
         enum assumption assumption = (enum assumption)(1 << bit);
         if ((assumed & 1u << bit) && assumption != ASSUMED_NO_HEIGHTS &&
-            assumption_explain(assumption, &meaning, &settle))
+            assumption_explain(view->session, assumption, &meaning, &settle))
             report_paragraph(report,
                              arena_printf(view->session->arena, "%c%s. To fix: %s.", toupper((unsigned char)*meaning),
                                           meaning + 1, settle),
@@ -441,9 +455,9 @@ void setup_text(const struct setup_view *view, struct output *output)
 {
     struct report report = setup_report(view, output);
     struct arena *arena = view->session->arena;
-    report_heading(&report, text_visible(arena, load_print(arena, view->load)));
-    const char *expanded = isnan(view->effect.bottom_u_kg) ? ""
-                                                           : " \xC2\xB1 is twice the standard uncertainty (k = 2).";
+    report_heading(&report,
+                   text_visible(arena, load_in_unit(arena, load_print(arena, view->load), view->session->unit)));
+    const char *expanded = isnan(view->effect.bottom_u_kg) ? "" : " \xC2\xB1 covers 19 cases in 20.";
     report_paragraph(&report, text_visible(arena, arena_printf(arena, "%s.%s", setup_whose_max(view), expanded)), 2);
     output_text(output, "\n");
     height_table(view, &report);

@@ -7,9 +7,9 @@
 /* Forms of one load. */
 void setup_text(const struct setup_view *view, struct output *output);
 
-/* For people: "107.2 kg", "0.79 m" (millimetres only where there are some), "20.1 %"; the arena's. */
+/* For people: "107.2 kg", "0.79 m" (millimetres only where there are some) or "31.1 in", "20.1 %"; the arena's. */
 const char *show_load(const struct session *session, double kg);
-const char *show_metres(struct arena *arena, double metres);
+const char *show_metres(const struct session *session, double metres);
 const char *show_percent(struct arena *arena, double fraction);
 const char *setup_speed(const struct setup_view *view); /* "0.50 m/s on average" */
 const char *setup_whose(const struct setup_view *view); /* "Maren Holtvik, squat" */

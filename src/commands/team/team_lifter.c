@@ -245,9 +245,9 @@ static void note_results(struct work *work)
         if (verdicts[i].kind == VERDICT_NO_WAVES && verdicts[i].trend.tendency == TENDENCY_TOO_EARLY)
             continue;
         const char *what = arena_printf(arena, "%s, %s", verdicts[i].lift, focus_name(verdicts[i].focus));
-        const char *text = arena_printf(arena, "%s%s%s", verdict_sentence(arena, &verdicts[i], work->session.unit),
-                                        verdicts[i].fact.exists ? " " : "",
-                                        fact_sentence(arena, &verdicts[i], work->session.unit));
+        const char *text = arena_printf(
+            arena, "%s%s%s", verdict_sentence(arena, &verdicts[i], work->session.unit, false),
+            verdicts[i].fact.exists ? " " : "", fact_sentence(arena, &verdicts[i], work->session.unit));
         *LIST_ADD(arena, &work->state->answers) = (struct team_answer){text_visible(arena, what),
                                                                        text_visible(arena, text), verdicts[i].kind};
     }

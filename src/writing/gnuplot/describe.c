@@ -57,8 +57,10 @@ bool describe_svg(struct arena *arena, const char *path, const char *title, cons
     if (!output)
         return false;
     output_put(output, svg, (size_t)(begin - svg));
-    output_printf(output, "<title>%s</title>\n<desc>%s", escape_html(arena, text_visible(arena, title)),
-                  escape_html(arena, text_visible(arena, description)));
+    output_text(output, "<title>");
+    escape_html(output, text_visible(arena, title));
+    output_text(output, "</title>\n<desc>");
+    escape_html(output, text_visible(arena, description));
     put_rest(output, end, length - (size_t)(end - svg));
     return output_commit(output);
 }

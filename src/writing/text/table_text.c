@@ -19,6 +19,8 @@ struct text_column
     size_t title_width;
     size_t width;
     bool has_words, has_numbers;
+    bool left_out;
+    const char *only; /* the text of all its cells so far; NULL: they differ */
 };
 
 struct text_table
@@ -27,7 +29,9 @@ struct text_table
     struct text_column *columns;
     size_t column_count, title_lines;
     struct output *cells; /* in memory: the kind as one byte, the text, a NUL, cell after cell */
-    size_t next_column;
+    size_t next_column, rows;
+    const size_t *spare;
+    size_t spare_count;
 };
 
 /* One line in the making. Blanks are written only once something follows, so that no line ends in blanks. */
@@ -85,11 +89,17 @@ struct text_table *text_table_new(struct arena *arena, const char *const *titles
 void text_table_cell(struct text_table *table, enum text_cell kind, const char *text)
 {
     struct text_column *column = &table->columns[table->next_column];
+    bool first = table->rows == 0;
     table->next_column = (table->next_column + 1) % table->column_count;
+    table->rows += table->next_column == 0;
     if (kind != TEXT_CELL_EMPTY)
         text = text_visible(table->arena, text);
     else
         text = "";
+    if (first)
+        column->only = arena_copy(table->arena, text);
+    else if (column->only && strcmp(column->only, text) != 0)
+        column->only = NULL;
     size_t width = kind == TEXT_CELL_EMPTY ? 1 : text_width(text);
     if (width > column->width)
         column->width = width;
@@ -99,18 +109,48 @@ void text_table_cell(struct text_table *table, enum text_cell kind, const char *
     output_put(table->cells, text, strlen(text) + 1);
 }
 
-/* Takes columns from the widest column of words, one at a time, until the line fits or no column can give more. */
+void text_table_spare(struct text_table *table, const size_t *columns, size_t count)
+{
+    table->spare = columns;
+    table->spare_count = count;
+}
+
+static bool may_be_cut(const struct text_column *column)
+{
+    return column->has_words && !column->has_numbers && column->width > NARROWEST_WORDS &&
+           column->width > column->title_width;
+}
+
+static size_t larger(size_t a, size_t b)
+{
+    return a > b ? a : b;
+}
+
+/* Of all columns that are shown; `cut`: with the columns of words as narrow as they may become. */
+static size_t total_width(const struct text_table *table, bool cut)
+{
+    size_t total = 0, shown = 0;
+    for (size_t i = 0; i < table->column_count; i++) {
+        const struct text_column *column = &table->columns[i];
+        if (column->left_out)
+            continue;
+        total += cut && may_be_cut(column) ? larger(NARROWEST_WORDS, column->title_width) : column->width;
+        shown++;
+    }
+    return total + (shown ? BETWEEN_COLUMNS * (shown - 1) : 0);
+}
+
+/* Leaves out what may be, then takes from the widest column of words, one at a time, until the line fits or no column
+ * can give more. */
 static void fit(struct text_table *table, size_t width)
 {
-    size_t total = BETWEEN_COLUMNS * (table->column_count - 1);
-    for (size_t i = 0; i < table->column_count; i++)
-        total += table->columns[i].width;
-    for (; total > width; total--) {
+    for (size_t i = 0; i < table->spare_count && total_width(table, true) > width; i++)
+        table->columns[table->spare[i]].left_out = true;
+    for (size_t total = total_width(table, false); total > width; total--) {
         struct text_column *widest = NULL;
         for (size_t i = 0; i < table->column_count; i++) {
             struct text_column *column = &table->columns[i];
-            if (column->has_words && !column->has_numbers && column->width > NARROWEST_WORDS &&
-                column->width > column->title_width && (!widest || column->width > widest->width))
+            if (!column->left_out && may_be_cut(column) && (!widest || column->width > widest->width))
                 widest = column;
         }
         if (!widest)
@@ -158,6 +198,8 @@ static void write_header(struct text_table *table, struct text_line *line)
         for (size_t i = 0; i < table->column_count; i++) {
             const struct text_column *column = &table->columns[i];
             size_t length;
+            if (column->left_out)
+                continue;
             const char *start = title_line(column->title, row, &length);
             const char *text = start ? arena_text(table->arena, start, length) : "";
             bool right = column->has_numbers && !column->has_words;
@@ -167,6 +209,8 @@ static void write_header(struct text_table *table, struct text_line *line)
         end_line(line);
     }
     for (size_t i = 0; i < table->column_count; i++) {
+        if (table->columns[i].left_out)
+            continue;
         for (size_t k = 0; k < table->columns[i].width; k++)
             put(line, RULE, STYLE_DIM);
         line->blanks += BETWEEN_COLUMNS;
@@ -177,6 +221,8 @@ static void write_header(struct text_table *table, struct text_line *line)
 static void write_cell(struct text_table *table, struct text_line *line, const struct text_column *column,
                        enum text_cell kind, const char *text)
 {
+    if (column->left_out)
+        return;
     if (kind == TEXT_CELL_EMPTY) {
         put_field(line, MIDDLE_DOT, column->width, (column->width - 1) / 2, STYLE_DIM);
     } else if (kind == TEXT_CELL_NUMBER) {
@@ -185,6 +231,40 @@ static void write_cell(struct text_table *table, struct text_line *line, const s
         put_field(line, text_cut(table->arena, text, column->width), column->width, 0, NULL);
     }
     line->blanks += BETWEEN_COLUMNS;
+}
+
+/* Lines of at most `width` bytes, broken at blanks. */
+static void put_wrapped(struct output *output, const char *text, size_t width)
+{
+    for (const char *end; strlen(text) > width; text = end + (*end == ' ')) {
+        end = text + width;
+        while (end > text && *end != ' ')
+            end--;
+        if (end == text)
+            end = text + strcspn(text, " ");
+        output_printf(output, "%.*s\n", (int)(end - text), text);
+    }
+    output_printf(output, "%s\n", text);
+}
+
+/* "Left out for want of room: lifter (Maren Holtvik), sets. --wide shows all." */
+static void write_left_out(struct text_table *table, struct output *output, size_t width)
+{
+    const char *names = "";
+    for (size_t i = 0; i < table->column_count; i++) {
+        const struct text_column *column = &table->columns[i];
+        if (!column->left_out)
+            continue;
+        char *title = arena_copy(table->arena, column->title);
+        for (char *at = title; (at = strchr(at, '\n'));)
+            *at = ' ';
+        names = arena_printf(table->arena, "%s%s%s", names, *names ? ", " : "", title);
+        if (column->only && *column->only)
+            names = arena_printf(table->arena, "%s (%s)", names, column->only);
+    }
+    if (*names)
+        put_wrapped(output, arena_printf(table->arena, "Left out for want of room: %s. --wide shows all.", names),
+                    width);
 }
 
 void text_table_write(struct text_table *table, struct output *output, size_t width, bool colour)
@@ -206,4 +286,5 @@ void text_table_write(struct text_table *table, struct output *output, size_t wi
             column = 0;
         }
     }
+    write_left_out(table, output, width);
 }

@@ -23,6 +23,9 @@ struct text_table *text_table_new(struct arena *arena, const char *const *titles
 /* Cells come row by row, `count` of them each. Control characters are made visible. */
 void text_table_cell(struct text_table *table, enum text_cell kind, const char *text);
 
+/* These columns may be left out where there is no room, the first one first; text_table_write() names them. */
+void text_table_spare(struct text_table *table, const size_t *columns, size_t count);
+
 /* Writes all. `width` columns at most, by cutting the widest columns of words first; 0: no limit. */
 void text_table_write(struct text_table *table, struct output *output, size_t width, bool colour);
 

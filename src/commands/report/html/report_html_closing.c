@@ -16,7 +16,7 @@ void page_assumed(struct page *page)
     for (int bit = 0; bit < ASSUMPTION_BITS; bit++) {
         char sets[32];
         const char *meaning, *settle;
-        if (!counts[bit] || !assumption_explain((enum assumption)(1 << bit), &meaning, &settle))
+        if (!counts[bit] || !assumption_explain(page->report.session, (enum assumption)(1 << bit), &meaning, &settle))
             continue;
         *LIST_ADD(arena, &cells) = meaning;
         *LIST_ADD(arena, &cells) = arena_copy(arena, grouped_count(sets, counts[bit]));

@@ -99,7 +99,7 @@ static void put_card(struct page *page, const struct verdict *verdict)
     html_open(html, "li");
     html_heading(html, page->level + 1, series_name(&page->report, verdict->lifter, verdict->lift, verdict->focus));
     html_put(html, "span", verdict_class(verdict->kind), words);
-    html_put(html, "p", NULL, verdict_sentence(arena, verdict, page->report.session->unit));
+    html_put(html, "p", NULL, verdict_sentence(arena, verdict, page->report.session->unit, false));
     if (verdict->fact.exists) {
         html_put(html, "p", NULL, fact_sentence(arena, verdict, page->report.session->unit));
         page_svg(page, picture_find(&page->pictures, PICTURE_GLANCE, verdict->lifter, verdict->lift, verdict->focus));
@@ -191,8 +191,8 @@ void page_loads(struct page *page, const char *lifter)
         return;
     page_section(page, lifter, "Loads at the bottom and at the top");
     put_paragraph(page,
-                  "What the bar weighed at the newest working set with each set-up. \u00B1 is twice the standard "
-                  "uncertainty, where that is more than half a kilogram; blank where the heights are unknown. Share is "
+                  "What the bar weighed at the newest working set with each set-up. \u00B1 is given where it is not "
+                  "small and covers 19 cases in 20; blank where the heights are unknown. Share is "
                   "what chain and band add from bottom to top, as a share of the 1RM.");
     put_rows(page,
              arena_printf(page->report.session->arena, "Set-ups used; loads in %s",
@@ -214,7 +214,7 @@ void page_weeks(struct page *page, const char *lifter)
     page_section(page, lifter, "Weekly volume and intensity");
     put_paragraph(
         page, "Volume is the mean load times repetitions, summed over a week: medians of the newest 12 weeks and of "
-              "the 12 before. A trend is named only where p is below 0.05. \"of 1RM\" is the newest "
+              "the 12 before. A trend is named only where chance hardly makes one. \"of 1RM\" is the newest "
               "week's mean intensity.");
     put_rows(page,
              arena_printf(page->report.session->arena, "Volume and intensity by lift; loads in %s",

@@ -1,5 +1,6 @@
 #include "commands/report/html/report_page.h"
 
+#include "base/pounds.h"
 #include "base/text.h"
 #include "commands/plan/plan_basis.h"
 #include "commands/plan/plan_text.h"
@@ -119,7 +120,8 @@ static void add_week(struct page *page, struct word_list *words, const struct pl
     const struct plan_week *week = &plan->weeks[at];
     char day[16];
     date_print_short(day, week->day);
-    add_word(page, words, at ? "" : short_name(page, plan->lift, plan->focus));
+    add_word(page, words,
+             at ? "" : arena_printf(arena, "%s%s", short_name(page, plan->lift, plan->focus), plan->done ? " *" : ""));
     add_word(page, words, arena_copy(arena, day));
     add_word(page, words, week->sets && week->reps ? arena_printf(arena, "%d x %d", week->sets, week->reps) : "");
     add_word(page, words, load_words(page, week->load_kg[LOAD_STRAIGHT]));
@@ -132,7 +134,9 @@ static const char *rest_words(const struct page *page, const struct plan *plan)
 {
     struct arena *arena = arena_of(page);
     char from[32];
-    const char *hung = plan->ar && plan->weeks->set ? arena_printf(arena, ", with %s", plan->weeks->set->set->load->ar)
+    const char *hung = plan->ar && plan->weeks->set ? arena_printf(arena, ", with %s",
+                                                                   load_in_unit(arena, plan->weeks->set->set->load->ar,
+                                                                                page->report.session->unit))
                                                     : "";
     const char *one_rm = "no 1RM";
     if (plan->one_rm.kg > 0)
@@ -167,6 +171,11 @@ static void put_next(struct page *page, const char *lifter)
             add_week(page, &words, next.plans[i], k);
     html_table_of_words(html, "Week by week", titles, sizeof titles / sizeof *titles, words.list.items,
                         words.list.count);
+    bool begun = false;
+    for (size_t i = 0; i < next.count; i++)
+        begun = begun || next.plans[i]->done > 0;
+    if (begun)
+        html_put(html, "p", "rest", "* The rest of a wave that has begun.");
     for (size_t i = 0; i < next.count; i++)
         html_put(html, "p", "rest", rest_words(page, next.plans[i]));
     if (next.left)

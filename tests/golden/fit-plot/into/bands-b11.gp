@@ -4,6 +4,7 @@
 picture = "svg"
 picture_name = "bands\055b11\056svg"
 unit = "kg"
+length_unit = "m"
 heading = "Band b11"
 sentence = "At equal length the newest pulls 2\056\067 \045 less than the one before\056"
 

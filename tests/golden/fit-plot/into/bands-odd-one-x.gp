@@ -4,6 +4,7 @@
 picture = "svg"
 picture_name = "bands\055odd\055one\055x\056svg"
 unit = "kg"
+length_unit = "m"
 heading = "Band odd \042one\042\073 \133x\135\054 2026\055\060\061\055\060\063"
 sentence = ""
 

@@ -4,6 +4,7 @@
 picture = "svg"
 picture_name = "bands\055single\056svg"
 unit = "kg"
+length_unit = "m"
 heading = "Band single\054 2026\055\060\061\055\060\063"
 sentence = "Tested on a length that it had not seen\054 the curve is wrong by 0\05688 kg\054 root mean square\056"
 

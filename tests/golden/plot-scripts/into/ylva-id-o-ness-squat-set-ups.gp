@@ -5,7 +5,8 @@ picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055squat\055set\055ups\056svg"
 unit = "kg"
 heading = "Ylva \140id\140 O\047Ness\072 squat\054 load by height of the bar"
-sentence = "Each set\055up used\054 with 67\056\065\302\240kg straight weight\073 shaded\072 twice the standard uncertainty\056"
+sentence = "Each set\055up used\054 with 67\056\065\302\240kg straight weight\054 from the bottom to the top of the lift\056"
+height_unit = "m"
 straight_weight = 67.5
 
 $CURVES << END_OF_CURVES

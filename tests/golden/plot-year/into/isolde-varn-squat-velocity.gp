@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055squat\055velocity\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 squat\054 load and velocity"
-sentence = "Each 0\056\061 m\057s slower is 16\056\067\302\240kg more \050R\302\262 1\056\060\060\054 from 9 measurements\051\056"
+sentence = "Each 0\056\061 m\057s slower is 16\056\067\302\240kg more \050from 9 measurements\051\056"
 
 $SETS << END_OF_SETS
 0.86 76.9333333 1
