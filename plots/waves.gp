@@ -115,7 +115,7 @@ row_taken[1] = 0; row_taken[2] = 0
 change_rows = 0
 screen_x(v) = left + panel_width * v / places
 do for [i = 1:change_count] {
-    taken = strlen(change_of[i]) * char_text
+    taken = strlen(change_of[i]) * char_label
     change_x[i] = larger(10, smaller(screen_x(changed_at[i]) - 4, width - 10 - taken))
     change_row[i] = change_x[i] >= row_taken[1] ? 1 : change_x[i] >= row_taken[2] ? 2 : 0
     if (change_row[i] > 0) {

@@ -155,7 +155,7 @@ if (change_count) {
         t = day_of(word($CHANGES[i], 2)) - 0.5 * week
         line = change_of[i]
         x = screen_x(t)
-        taken = strlen(line) * char_text
+        taken = strlen(line) * char_label
         x = smaller(x, width - 14 - taken)
         set arrow tag from first t, first strip_count - s + 0.02 to first t, first top_of(s) - words_part + 0.02 nohead \
             linewidth 2.5 dashtype 2 linecolor rgb ink
@@ -176,7 +176,7 @@ if (test_count) {
         t = day_of(word($TESTS[i], 2))
         line = "test ".test_of[i]
         x = screen_x(t)
-        taken = strlen(line) * char_text
+        taken = strlen(line) * char_label
         start = smaller(x, width - 14 - taken)
         set arrow tag from first t, first strip_count - s + 0.02 to first t, first top_of(s) - words_part + 0.02 nohead \
             linewidth 2.5 linecolor rgb green

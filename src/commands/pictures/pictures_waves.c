@@ -12,6 +12,7 @@
 
 #define WAVES_SHOWN 20
 #define WAVES_ON_PAGE 8 /* whose pictures are smaller */
+#define NOTHING_KG 0.05
 #define GLANCE_WIDTH 240
 #define GLANCE_HEIGHT 80
 
@@ -53,7 +54,11 @@ static const char *wave_remark(const struct pictures *pictures, const struct wav
         return "";
     double over = picture_load(pictures, sum / (double)steps);
     number_fixed(text, sizeof text, over, 1);
-    return arena_printf(pictures->session->arena, "top %s%s", over > 0 && strcmp(text, "0.0") ? "+" : "", text);
+    bool has_ar = false;
+    for (size_t i = 0; i < count; i++)
+        has_ar = has_ar || weeks[i].working->has_ar;
+    return arena_printf(pictures->session->arena, "%s%s%s", has_ar ? "top " : "",
+                        over > 0 && strcmp(text, "0.0") ? "+" : "", text);
 }
 
 static void wave_rows(struct drawn *drawn, const struct wave_week *weeks, size_t count)
@@ -219,10 +224,15 @@ static const char *contribution_sentence(const struct pictures *pictures, const 
                                         picture_load_words(pictures, last->load_kg[LOAD_STRAIGHT]));
     const char *straight = change_from_to(pictures, "straight weight", first->load_kg[LOAD_STRAIGHT],
                                           last->load_kg[LOAD_STRAIGHT]);
-    const char *ar = isnan(from) || isnan(to)
-                         ? ""
-                         : arena_printf(arena, "; %s",
-                                        change_from_to(pictures, "what chain and band add at the top", from, to));
+    size_t with_ar = 0;
+    for (size_t i = 0; i < count; i++)
+        with_ar += fabs(means[i].load_kg[LOAD_BOTTOM] - means[i].load_kg[LOAD_STRAIGHT]) > NOTHING_KG ||
+                   fabs(means[i].load_kg[LOAD_TOP] - means[i].load_kg[LOAD_STRAIGHT]) > NOTHING_KG;
+    const char *ar =
+        isnan(from) || isnan(to) ? ""
+        : fabs(from) < NOTHING_KG && fabs(to) < NOTHING_KG
+            ? arena_printf(arena, "; chain or band in %zu of %zu waves, not in the first nor the last", with_ar, count)
+            : arena_printf(arena, "; %s", change_from_to(pictures, "what chain and band add at the top", from, to));
     return arena_printf(arena, "Wave %u to %u: %s%s.", first->wave, last->wave, straight, ar);
 }
 

@@ -195,10 +195,10 @@ void report_next(const struct report *report, const struct next_plans *next, siz
         return;
     for (size_t i = 0; i < count; i++)
         begun += next->plans[i]->done > 0;
-    report_heading(report, !begun ? "Next wave: straight weight by week, change, plates a side at first"
-                           : begun == count
-                               ? "Rest of the wave: straight weight by week, change, plates a side at first"
-                               : "Next (*: rest of the wave): straight weight by week, change, first week's plates");
+    const char *what = !begun ? "Next wave" : begun == count ? "Rest of the wave" : "Next (*: rest of the wave)";
+    const char *heading = arena_printf(report->session->arena, "%s: straight weights, change, plates a side at first",
+                                       what);
+    report_heading(report, text_width(heading) <= report->style.width ? heading : what);
     for (size_t i = 0; i < count; i++)
         rows[i] = row_of(report, next->plans[i], next->plans[i]->done && begun < count);
     write_rows(report, rows, count);

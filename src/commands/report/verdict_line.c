@@ -136,6 +136,18 @@ static const char *more_words(struct arena *arena, const struct verdict_trend *t
                                   : arena_printf(arena, "; %u more %ss will tell", trend->more_waves, per);
 }
 
+/* At every end that is known. */
+static bool slope_is_nothing(const struct verdict *verdict, enum mass_unit unit)
+{
+    static const enum load_measure ends[] = {LOAD_STRAIGHT, LOAD_BOTTOM, LOAD_TOP};
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+        double kg = verdict->trend.slope_kg[ends[i]];
+        if (!isnan(kg) && round(100 * kg_to(kg, unit)) != 0)
+            return false;
+    }
+    return true;
+}
+
 static const char *tendency_line(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, bool brief)
 {
     const struct verdict_trend *trend = &verdict->trend;
@@ -144,6 +156,9 @@ static const char *tendency_line(struct arena *arena, const struct verdict *verd
     switch (trend->tendency) {
     case TENDENCY_RISING:
     case TENDENCY_FALLING:
+        if (slope_is_nothing(verdict, unit)) /* most weeks are alike, and the few that are not go one way */
+            return arena_printf(arena, "%s, in rare steps%s%s", tendency_word(trend->tendency), brief ? "" : " since ",
+                                brief ? "" : date_words(arena, trend->since));
         return arena_printf(arena, "%s: %s%s%s", tendency_word(trend->tendency), slope_words(arena, verdict, unit),
                             brief ? "" : " since ", brief ? "" : date_words(arena, trend->since));
     case TENDENCY_LEVEL:

@@ -197,6 +197,8 @@ unsigned session_jobs(const struct session *session)
     return session->options->jobs ? session->options->jobs : processors();
 }
 
+#define POUND_BAR 45 /* common practice, no source */
+
 /* Where neither the gym file nor an option names a unit, people get the one in which most sets are logged. */
 static void take_logs_unit(struct session *session, struct gym *gym)
 {
@@ -209,6 +211,8 @@ static void take_logs_unit(struct session *session, struct gym *gym)
     }
     if (!gym->unit_said && 2 * pounds > all) {
         gym->unit = UNIT_LB; /* of the plates, too */
+        if (!gym->path)
+            gym->bar_kg = kg_from(POUND_BAR, UNIT_LB);
         if (!options->unit_said && options->format == FORMAT_TEXT)
             session->unit = UNIT_LB;
     }

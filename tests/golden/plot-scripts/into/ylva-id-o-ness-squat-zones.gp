@@ -58,6 +58,7 @@ size_heading = 27
 size_text = 22
 char_heading = 16.1
 char_text = 11.7
+char_label = 12.6 # of a label of its own, which must not run over an edge
 line_text = 28
 is_dumb = picture eq "dumb"
 is_svg = picture eq "svg"

@@ -70,6 +70,7 @@ size_heading = 27
 size_text = 22
 char_heading = 16.1
 char_text = 11.7
+char_label = 12.6 # of a label of its own, which must not run over an edge
 line_text = 28
 is_dumb = picture eq "dumb"
 is_svg = picture eq "svg"
@@ -326,7 +327,7 @@ if (change_count) {
         t = day_of(word($CHANGES[i], 2)) - 0.5 * week
         line = change_of[i]
         x = screen_x(t)
-        taken = strlen(line) * char_text
+        taken = strlen(line) * char_label
         x = smaller(x, width - 14 - taken)
         set arrow tag from first t, first strip_count - s + 0.02 to first t, first top_of(s) - words_part + 0.02 nohead \
             linewidth 2.5 dashtype 2 linecolor rgb ink
@@ -347,7 +348,7 @@ if (test_count) {
         t = day_of(word($TESTS[i], 2))
         line = "test ".test_of[i]
         x = screen_x(t)
-        taken = strlen(line) * char_text
+        taken = strlen(line) * char_label
         start = smaller(x, width - 14 - taken)
         set arrow tag from first t, first strip_count - s + 0.02 to first t, first top_of(s) - words_part + 0.02 nohead \
             linewidth 2.5 linecolor rgb green

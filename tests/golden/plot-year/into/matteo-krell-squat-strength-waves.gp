@@ -20,8 +20,8 @@ $WEEKS << END_OF_WEEKS
 END_OF_WEEKS
 $WAVES << END_OF_WAVES
 1 "wave 1" "1" ""
-2 "wave 2" "2" "top \055\062\056\060"
-3 "wave 3" "3" "top \055\062\056\060"
+2 "wave 2" "2" "\055\062\056\060"
+3 "wave 3" "3" "\055\062\056\060"
 END_OF_WAVES
 $CHANGES << END_OF_CHANGES
 END_OF_CHANGES
