@@ -6,6 +6,7 @@ picture_name = "squat\056svg"
 unit = "kg"
 heading = "Maren Holtvik\054 squat\072 load by height of the bar"
 sentence = "61\056\066 kg at the bottom\054 81\056\067 kg at the top\054 71\056\065 kg on average\056"
+height_unit = "m"
 straight_weight = 60
 
 $CURVES << END_OF_CURVES
@@ -249,20 +250,21 @@ ink = "#1a1a1a"
 quiet = "#767676"
 faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
-sky = colours ? "#8ccbee" : "#bdbdbd"
+sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#eeb98c" : "#b4b4b4"
+sand = colours ? "#f5d6b8" : "#d8d8d8"
 pale = "#ececec"
 green = colours ? "#007a5a" : "#1a1a1a"
 
-# Sizes in pixels: large enough to be read when a picture 900 pixels wide is shown 360 wide on a telephone. `char_...`:
-# the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
-if (!exists("width")) { width = 900 }
-if (!exists("height")) { height = 600 }
-size_heading = 29
+# Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
+# `char_...`: the width of a character on average, in DejaVu Sans; other sans-serif fonts are narrower.
+if (!exists("width")) { width = 720 }
+if (!exists("height")) { height = 620 }
+size_heading = 27
 size_text = 22
-char_heading = 17.3
+char_heading = 16.1
 char_text = 11.7
+char_label = 12.6 # of a label of its own, which must not run over an edge
 line_text = 28
 is_dumb = picture eq "dumb"
 is_svg = picture eq "svg"
@@ -302,6 +304,13 @@ cut_at(s, n) = last_space(s[1:n + 1], n + 1) > n / 2 ? last_space(s[1:n + 1], n 
 rest_of(s, n) = strlen(s) <= n ? "" : s[cut_at(s, n) + 1:strlen(s)]
 line_count(s, n, most) = strlen(s) == 0 || most == 0 ? 0 : 1 + line_count(rest_of(s, n), n, most - 1)
 shortened(s, n) = strlen(s) <= n ? s : s[1:n - 1]."…"
+# The same for names, which are cut in the middle: often their ends tell them apart.
+shortened_name(s, n) = strlen(s) <= n ? s : s[1:n - 1 - (n - 1) / 2]."…".s[strlen(s) - (n - 1) / 2 + 1:strlen(s)]
+# Where the last line would be a lone word or two: the least room in which s takes no more lines than in n characters,
+# which makes its lines of like length.
+last_line(s, n) = strlen(s) <= n ? strlen(s) : last_line(rest_of(s, n), n)
+evened(s, n, m) = m >= n || line_count(s, m, 9) <= line_count(s, n, 9) ? smaller(m, n) : evened(s, n, m + 1)
+even_room(s, n) = strlen(s) <= n || last_line(s, n) > n / 3 ? n : evened(s, n, strlen(s) / line_count(s, n, 9))
 line_of(s, n, k, most) = k > 1 ? line_of(rest_of(s, n), n, k - 1, most - 1) : strlen(s) <= n ? s : \
     most <= 1 ? shortened(s, n) : s[1:cut_at(s, n)]
 
@@ -315,8 +324,8 @@ unset key
 
 # Heading and sentence at the top left. `head` is the height that they take.
 line_heading = size_heading + 8
-heading_room = int((width - 40) / char_heading)
-sentence_room = int((width - 40) / char_text)
+heading_room = even_room(heading, int((width - 40) / char_heading))
+sentence_room = even_room(sentence, int((width - 40) / char_text))
 head = 14
 do for [k = 1:line_count(heading, heading_room, 2)] {
     tag = 1000 + k
@@ -325,9 +334,9 @@ do for [k = 1:line_count(heading, heading_room, 2)] {
         font bold_font_of(size_heading) textcolor rgb ink
     head = head + line_heading
 }
-do for [k = 1:line_count(sentence, sentence_room, 3)] {
+do for [k = 1:line_count(sentence, sentence_room, 4)] {
     tag = 1010 + k
-    line = line_of(sentence, sentence_room, k, 3)
+    line = line_of(sentence, sentence_room, k, 4)
     set label tag line at screen from_left(20), from_top(head + line_text / 2) textcolor rgb ink
     head = head + line_text
 }
@@ -460,7 +469,7 @@ set yrange [low - 0.1 * span : high + 0.1 * span]
 set xtics step_for(reach, 6)
 set format x (step_for(reach, 6) < 0.1 ? "%.2f" : "%.1f")
 set ytics step_for(span, 5)
-line = "load, ".unit.(any_band ? "; shaded: its uncertainty, k = 2" : "")
+line = "load, ".unit.(any_band ? "; shaded: where it may be" : "")
 set label 1 line at screen from_left(10), from_top(panel_top - size_text / 2 - 11)
 axis_title = "height of the bar above the floor, ".height_unit
 set label 2 axis_title at screen from_left(left + panel_width / 2), \
@@ -525,11 +534,13 @@ do for [k = 1:listed] {
 
 plot for [i = curve_count:1:-1] $CURVES index (i - 1) using 1:(has_band[i] ? $3 : $2):(has_band[i] ? $4 : $2) \
     with filledcurves fillcolor rgb colour(i) \
-         fillstyle transparent solid 0.18 noborder, \
+         fillstyle transparent solid 0.18 noborder title name_of[i].", uncertainty", \
      for [i = curve_count:1:-1] $CURVES index (i - 1) using 1:2 with lines linewidth thick(i) \
-         linecolor rgb colour(i) dashtype dash(i), \
+         linecolor rgb colour(i) dashtype dash(i) title name_of[i], \
      for [i = curve_count:1:-1] $ENDS every ::i - 1::i - 1 using 2:3 \
-         with points pointtype 11 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i), \
+         with points pointtype 11 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i) \
+         title name_of[i].", bottom", \
      for [i = curve_count:1:-1] $ENDS every ::i - 1::i - 1 using 4:5 \
-         with points pointtype 9 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i)
+         with points pointtype 9 pointsize (i > listed ? 1 : 2) * point_scale linecolor rgb colour(i) \
+         title name_of[i].", top"
 set output
