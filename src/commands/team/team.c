@@ -23,20 +23,20 @@
 #include <sys/mman.h>
 #include <unistd.h>
 
-#define LIFTER_SECONDS 600u /* unless --time-limit says another */
+#define LIFTER_SECONDS 600u /* unless --time-limit gives another */
 #define PICTURE_SECONDS 30.0
-#define PICTURE_PART 0.25 /* of a lifter's time that one picture may take */
+#define PICTURE_PART 0.25 /* share of a lifter's time that one picture may take */
 
 struct night
 {
     struct team *team;
-    bool progress; /* a terminal waits */
+    bool progress; /* a person is watching on a terminal */
     size_t finished, wanted;
 };
 
-/* --- what is said ---------------------------------------------------------------------------------------------------------------- */
+/* --- messages ----------------------------------------------------------------------------------------------------- */
 
-/* For a line that programs read and terminals show. */
+/* Quotes text for a line that programs parse and terminals show. */
 static const char *quoted(struct arena *arena, const char *text)
 {
     struct output *output = output_to_memory(arena);
@@ -72,7 +72,7 @@ static void say_lifter(struct night *night, const struct team_lifter *lifter)
     arena_free(arena);
 }
 
-/* What the job that should have made the folder said tells more than that the folder is not made. */
+/* The message of the job that should have made the folder is more useful than the fact that the folder is missing. */
 static void take_failure(const struct team *team, struct team_lifter *lifter)
 {
     enum team_work work;

@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define LEVELS 1 /* of folders within one that goes */
+#define LEVELS 1 /* of folders inside a folder that is removed */
 
 bool below_is_name(const char *name)
 {
@@ -83,7 +83,8 @@ bool below_is_file(int parent, const char *name, int64_t *bytes)
 bool below_each(int folder, below_seen *seen, void *context)
 {
     int again = openat(folder, ".",
-                       O_RDONLY | O_DIRECTORY | O_CLOEXEC); /* read from its start, whoever read it before */
+                       O_RDONLY | O_DIRECTORY | O_CLOEXEC); /* a new open file description: reading starts at the first
+                                                               entry even if another reader has moved on */
     DIR *entries = again < 0 ? NULL : fdopendir(again);
     if (!entries) {
         if (again >= 0)

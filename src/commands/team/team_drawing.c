@@ -11,8 +11,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define SECONDS_A_PICTURE 0.5 /* more, for each that is drawn in one go */
-#define DRAWING_PART 0.4      /* of a lifter's time, for all pictures */
+#define SECONDS_A_PICTURE 0.5 /* of extra time, for each picture drawn by one process */
+#define DRAWING_PART 0.4      /* share of a lifter's time that all pictures together may take */
 #define PROBE_SECONDS 5.0
 #define PROBE_PART 0.125
 #define PROBE "plots/.probe.gp"
@@ -37,7 +37,7 @@ static bool reuses(const struct options *options)
     return !options->render || !strcmp(options->render, "changed");
 }
 
-/* The scripts, and which pictures are to be drawn. */
+/* Writes the scripts, and lists the pictures that must be drawn. */
 static bool write_scripts(struct work *work, drawing_list *drawings, bool wanted)
 {
     static const char *const endings[] = {[GP_SVG] = "svg", [GP_PNG] = "png", [GP_PDF] = "pdf", [GP_DUMB] = "txt"};
@@ -60,7 +60,7 @@ static bool write_scripts(struct work *work, drawing_list *drawings, bool wanted
     return true;
 }
 
-/* Is it gnuplot that hangs, or this script? */
+/* Finds out whether gnuplot itself hangs, or only this script. */
 static bool gnuplot_hangs(struct work *work)
 {
     struct output *output = folder_scratch(work->folder, PROBE);
@@ -88,7 +88,8 @@ static const char *why_not(struct work *work, const struct render *render)
     return "gnuplot made no picture";
 }
 
-/* Draws what is left from `begin` on by one gnuplot. Returns the first that it did not draw, or the count of all. */
+/* Draws the rest from `begin` on with one gnuplot. Returns the index of the first that it did not draw, or the count
+ * of all. */
 static size_t draw_from(struct work *work, drawing_list *drawings, size_t begin, struct render *render)
 {
     size_t count = drawings->count, missing = count;
@@ -107,8 +108,8 @@ static size_t draw_from(struct work *work, drawing_list *drawings, size_t begin,
     return missing;
 }
 
-/* A script that fails ends gnuplot: what comes behind it is drawn by the next one. False: gnuplot is not to be tried
- * again tonight. */
+/* A script that fails ends gnuplot, so the next gnuplot draws the pictures after it. False: gnuplot is not to be
+ * tried again tonight. */
 static bool draw_all(struct work *work, drawing_list *drawings)
 {
     for (size_t begin = 0; begin < drawings->count;) {
@@ -124,7 +125,7 @@ static bool draw_all(struct work *work, drawing_list *drawings)
             return false;
         }
         if (render.result == RENDER_DONE)
-            return true; /* it ended well, and drew what it draws */
+            return true; /* it ended well, so all pictures are drawn that can be */
         begin = missing + 1;
     }
     return true;
@@ -143,7 +144,7 @@ void work_draw(struct work *work)
         work->no_drawing = !draw_all(work, &drawings);
 }
 
-/* Where gnuplot hangs, or is not wanted, the page is not to try it, either: it finds what is on PATH. */
+/* Where gnuplot hangs, or is not wanted, the page must not run it either: it would find the one on PATH. */
 void work_write_page(struct work *work)
 {
     struct output *output = folder_output(work->folder, "report.html");

@@ -1,5 +1,6 @@
-/* A lifter's pictures: each a script that anybody may run again, drawn where gnuplot is found. One that fails costs
- * itself: the tables are new. A picture whose script is the one that stands in the folder is not drawn again. */
+/* A lifter's pictures: each comes with a script that anyone can run again, and is drawn where gnuplot is installed. A
+ * picture that fails does not hold up the rest: the tables are new. A picture is not drawn again if its script has
+ * not changed. */
 #ifndef TAUTLINE_COMMANDS_TEAM_DRAWING_H
 #define TAUTLINE_COMMANDS_TEAM_DRAWING_H
 

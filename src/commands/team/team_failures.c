@@ -15,7 +15,7 @@ static const char *file_name(const struct team *team, const struct team_lifter *
     return arena_printf(team->arena, ".%s.failed", lifter->folder);
 }
 
-/* Where it cannot be written, standard error and the exit status have told. */
+/* If it cannot be written, standard error and the exit status have already reported the failure. */
 void team_note_failure(const struct team *team, const struct team_lifter *lifter)
 {
     const char *name = file_name(team, lifter);

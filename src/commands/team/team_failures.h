@@ -1,4 +1,5 @@
-/* What went wrong with a lifter, in lifters/.NAME.failed, until a run goes well: kept for a later --gather. */
+/* Keeps what went wrong for a lifter in lifters/.NAME.failed until a run succeeds, so that a later --gather can
+ * report it. */
 #ifndef TAUTLINE_COMMANDS_TEAM_FAILURES_H
 #define TAUTLINE_COMMANDS_TEAM_FAILURES_H
 

@@ -14,11 +14,12 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define TOLD_APART 8 /* digits of a name's digest */
+#define TOLD_APART 8 /* hex digits of a name's digest that tell names apart */
 
 /* --- names --------------------------------------------------------------------------------------------------------------- */
 
-/* The name, safe, and what tells it apart from others that come to the same: it depends on nobody else. */
+/* The safe name, with a suffix that tells it apart from other names that become the same. It does not depend on any
+ * other lifter. */
 static const char *full_name(struct arena *arena, const char *safe, const char *name)
 {
     char digest[DIGEST_TEXT];
@@ -34,7 +35,8 @@ static bool is_folder(const struct team *team, const char *name)
     return team->lifters_folder >= 0 && !fstatat(team->lifters_folder, name, &status, AT_SYMLINK_NOFOLLOW);
 }
 
-/* Whoever has a folder keeps it, whoever else comes and goes; unique whatever the file system thinks of case. */
+/* Invariant: a lifter who has a folder keeps it, no matter which lifters come and go. The name is unique even on file
+ * systems that ignore case. */
 static void name_folder(struct team *team, struct team_lifter *lifter, struct map *used)
 {
     struct arena *arena = team->arena;
@@ -44,7 +46,7 @@ static void name_folder(struct team *team, struct team_lifter *lifter, struct ma
     lifter->folder = taken ? full : safe;
     lifter->state = team->lifters_folder < 0 ? NULL : team_state_read(arena, team->lifters_folder, lifter->folder);
     if (lifter->state && *lifter->state->lifter &&
-        strcmp(lifter->state->lifter, name) != 0) { /* somebody's who may have left the gym file */
+        strcmp(lifter->state->lifter, name) != 0) { /* it belongs to someone who may have left the gym file */
         lifter->folder = full;
         lifter->state = NULL;
     } else if (!taken) {
@@ -92,8 +94,8 @@ static int lock_file(int folder, const char *name)
     return -1;
 }
 
-/* The kernel lets go of it when the last process of the run is gone, however that ends. The file stays and means
- * nothing. */
+/* The kernel releases the lock when the last process of the run has ended, however it ends. The lock file stays and
+ * has no meaning of its own. */
 static bool take(int file, int kind, bool wait)
 {
     while (flock(file, kind | (wait ? 0 : LOCK_NB)))

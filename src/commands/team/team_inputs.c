@@ -160,7 +160,7 @@ static void digest_lifter(struct digester *to, const struct lifter *lifter)
     }
 }
 
-/* [gym], [limits], [columns], and the names of all gear and lifts, which decide what a word in a log is. */
+/* [gym], [limits], [columns], and the names of all gear and lifts, which decide how a word in a log is read. */
 static void digest_gym(struct digester *to, const struct gym *gym)
 {
     const double numbers[] = {gym->bar_kg, gym->u_height_m, gym->u_mass, gym->u_mass_sized, gym->u_tension};
@@ -191,7 +191,7 @@ static void digest_gym(struct digester *to, const struct gym *gym)
 
 static void digest_labels(struct digester *to, const struct gym *gym)
 {
-    digest_count(to, gym->lifter_count == 1); /* whose is a log that names nobody */
+    digest_count(to, gym->lifter_count == 1); /* decides whose log it is when the log does not name a lifter */
     digest_count(to, gym->chain_count);
     for (size_t i = 0; i < gym->chain_count; i++)
         digest_text(to, gym->chains[i].label);
@@ -204,7 +204,7 @@ static void digest_labels(struct digester *to, const struct gym *gym)
     digest_count(to, gym->lift_count);
     for (size_t i = 0; i < gym->lift_count; i++) {
         digest_text(to, gym->lifts[i].name);
-        digest_count(to, gym->lifts[i].bodyweight); /* what may stand where the weight does */
+        digest_count(to, gym->lifts[i].bodyweight); /* decides what may take the place of the weight */
         digest_count(to, gym->lifts[i].alias_count);
         for (size_t j = 0; j < gym->lifts[i].alias_count; j++)
             digest_text(to, gym->lifts[i].aliases[j]);
@@ -244,8 +244,8 @@ static void digest_options(struct digester *to, const struct options *options, b
     digest_count(to, options->picture_height);
 }
 
-/* What may correct the log: corrections.csv in its folder, and in those above it up to the one that the gym file names.
- */
+/* Digests what may correct the log: corrections.csv in its folder and in the folders above it, up to the folder that
+ * the gym file names. */
 static void digest_corrections(struct digester *to, const char *path, const char *root)
 {
     struct arena *scratch = arena_new();
@@ -278,8 +278,8 @@ static void digest_logs(struct digester *to, const struct team_lifter *lifter)
     }
 }
 
-/* The week that holds today is not over, which matters as long as there are sets in it; after that, no other day does.
- */
+/* The week that holds today is not over, which matters as long as it has sets; otherwise the day of the run makes no
+ * difference. */
 static week_number week_that_matters(const struct team *team, const struct team_state *state)
 {
     week_number today = week_of(team->today);
@@ -293,7 +293,7 @@ const char *team_key(struct arena *arena, const struct team *team, const struct 
     struct digester *to = digester_new();
     digest_text(to, PACKAGE_VERSION);
     digest_count(to, FOLDER_FORMAT);
-    digest_count(to, store_version()); /* the columns of the files */
+    digest_count(to, store_version()); /* changes with the columns of the files */
     digest_options(to, team->options, team->has_gnuplot);
     digest_logs(to, lifter);
     digest_gym(to, team->gym);

@@ -29,7 +29,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define LOST_PARTS 10 /* more than one of as many parts gone is too much */
+#define LOST_PARTS 10 /* losing more than one part in this many is too much */
 
 /* --- reading ---------------------------------------------------------------------------------------------------------------- */
 
@@ -44,7 +44,7 @@ static void note_names(struct work *work, size_t from)
             *LIST_ADD(work->arena, &work->state->names) = (struct name_count){names_text(log->lifters, i), counts[i]};
 }
 
-/* A log that only this lifter's pattern matches and that names nobody is this lifter's. */
+/* A log that no other lifter's pattern matches, and that does not name a lifter, belongs to this lifter. */
 static void name_unnamed(struct work *work, size_t from)
 {
     struct log *log = work->reading->log;
@@ -54,7 +54,7 @@ static void name_unnamed(struct work *work, size_t from)
             log->sets.items[i].lifter = own;
 }
 
-/* Sets that a log of this lifter's own gives to somebody else are told of on the team's page. */
+/* Sets that this lifter's own log gives to another lifter are reported on the team's page. */
 static void keep_own(struct work *work, size_t from)
 {
     struct log *log = work->reading->log;
@@ -91,8 +91,8 @@ static bool read_own(struct work *work)
     return good;
 }
 
-/* The group's reader has read what is shared; this lifter's sets of it are taken, and what own logs add goes beside
- * them. */
+/* The group's reader has read the shared logs. This takes the lifter's sets from them; the lifter's own logs are
+ * added afterwards. */
 static void begin_with_shared(struct work *work)
 {
     const struct team_group *group = work->lifter->group;
@@ -134,7 +134,8 @@ static const char *first_fault(struct arena *arena, const struct team_lifter *li
     return lifter->arguments.count ? NULL : "no log matches";
 }
 
-/* A log that is being written is read as it stands; tonight's folder then says nothing about tomorrow's. */
+/* A log that is being written is read as it is at that moment; tonight's folder must then not count as up to date
+ * tomorrow. */
 static bool changed_meanwhile(const struct team_lifter *lifter)
 {
     for (size_t i = 0; i < lifter->arguments.count; i++)
@@ -174,7 +175,7 @@ static void refused_table(struct session *session, struct output *output)
     diags_table(session, output, team_is_refusal, NULL);
 }
 
-/* The digest of the tables is what the store is compared with. */
+/* The digest of the tables is compared with that of the store. */
 static void write_table(struct work *work, const char *name, void (*table)(struct session *, struct output *))
 {
     struct output *output = folder_output(work->folder, name);
@@ -201,7 +202,7 @@ static void write_files(struct work *work)
     write_text(work);
     work_draw(work);
     work_write_page(work);
-    session->unit = UNIT_KG; /* tables are for programs: one unit, whatever the gym's */
+    session->unit = UNIT_KG; /* tables are for programs: always the same unit, whatever the gym uses */
     session->findings = session->every_finding = NULL;
     session->causes = NULL;
     work->options.format = FORMAT_CSV;
@@ -223,7 +224,7 @@ static void note_days(struct work *work)
     work->state->last_week = 0;
     if (!training->count)
         return;
-    date_print(day, training->sets[0].set->day); /* one lifter's sets stand by day */
+    date_print(day, training->sets[0].set->day); /* one lifter's sets are sorted by day */
     work->state->first = arena_copy(work->arena, day);
     date_print(day, training->sets[training->count - 1].set->day);
     work->state->last = arena_copy(work->arena, day);
@@ -278,15 +279,15 @@ static void note_files(struct work *work)
         }
 }
 
-/* --- what is not to be trusted ------------------------------------------------------------------------------------------------------ */
+/* --- logs that were cut short ------------------------------------------------------------------------------------- */
 
 static bool is_accepted(const struct work *work)
 {
     return options_accept(work->team->options, work->lifter->block->name);
 }
 
-/* Logs grow. One of which more than a tenth is gone that was there before the newest day is one that came cut short, or
- * empty. NULL: it is not. */
+/* Logs only grow. If more than a tenth is missing of what was there before the newest day, the log was cut short or
+ * is empty. NULL: nothing is missing. */
 static const char *what_is_lost(const struct work *work)
 {
     const struct team_state *before = work->lifter->state;
@@ -412,7 +413,7 @@ enum team_work team_lifter_work(struct team *team, struct team_lifter *lifter, s
         if (*message)
             return WORK_FAILED;
         lifter->state = team_state_read(arena, team->lifters_folder,
-                                        lifter->folder); /* another run may have made it meanwhile */
+                                        lifter->folder); /* another run may have made it in the meantime */
     }
     enum team_work work = look_and_make(team, lifter, arena, message);
     if (lock >= 0)

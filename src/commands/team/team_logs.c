@@ -18,7 +18,7 @@ struct finder
     struct team *team;
     struct team_lifter *lifter;
     struct team_argument *argument;
-    struct map *folders; /* walked for this argument, by device and inode: links that lead back end here */
+    struct map *folders; /* folders already walked for this argument, by device and inode: cycles of links end here */
 };
 
 static char *identity(struct arena *arena, const struct stat *status)
@@ -51,7 +51,7 @@ static int by_bytes(const void *left, const void *right)
     return strcmp(*(const char *const *)left, *(const char *const *)right);
 }
 
-/* As the reader of logs walks it: hidden files and gym files are none of its business. */
+/* Walks a folder as the log reader does: hidden files and gym files are skipped. */
 static void add_folder(struct finder *finder, const char *path)
 {
     struct arena *arena = finder->team->arena;
@@ -75,8 +75,8 @@ static void add_folder(struct finder *finder, const char *path)
         add_entry(finder, arena_printf(arena, "%s%s%s", path, slash, names.items[i]), false);
 }
 
-/* `named`: by a pattern, not found in a folder. What is neither file nor folder is never opened: a pipe would wait for
- * ever. */
+/* `named`: given by a pattern, not found in a folder. Anything that is neither a file nor a folder is never opened:
+ * opening a pipe could block for ever. */
 static void add_entry(struct finder *finder, const char *path, bool named)
 {
     struct arena *arena = finder->team->arena;
@@ -167,7 +167,7 @@ void team_find_logs(struct team *team)
 
 /* --- their bytes ------------------------------------------------------------------------------------------------------- */
 
-/* What it was when its digest was taken: whoever reads it afterwards sees whether it has changed by then. */
+/* Records size and time along with the digest, so that a later reader can tell whether the file has changed since. */
 static void digest_one(struct team_file *file)
 {
     struct stat status;
@@ -213,7 +213,8 @@ const char *team_argument_fault(struct arena *arena, const struct team_argument 
 
 /* --- logs that several lifters share ---------------------------------------------------------------------------------- */
 
-/* Sets by lifter, the order kept within one, so that each worker takes its own without looking at the others'. */
+/* Sorts sets by lifter and keeps each lifter's order, so that each worker takes its own without scanning the
+ * others'. */
 static void sort_by_lifter(struct team_group *group)
 {
     const struct log *log = group->reading->log;
@@ -257,14 +258,14 @@ void team_read_group(struct team *team, struct team_group *group)
     team_sort_refusals(group);
 }
 
-/* Loads in % of 1RM name their sets by place; those of others go. */
+/* Loads in % of 1RM refer to sets by index; those that belong to other lifters are dropped. */
 static void take_percents(struct arena *arena, const struct team_group *group, struct log *log, size_t from,
                           size_t count)
 {
     const struct log *all = group->reading->log;
     if (!all->percents.count)
         return;
-    size_t *now = ARENA_ARRAY(arena, size_t, all->sets.count); /* place in the new list + 1, by the old place */
+    size_t *now = ARENA_ARRAY(arena, size_t, all->sets.count); /* new index + 1, by old index */
     for (size_t i = 0; i < count; i++)
         now[group->places[from + i]] = i + 1;
     for (size_t i = 0; i < all->percents.count; i++) {

@@ -13,18 +13,18 @@
 #include <unistd.h>
 
 #define PLOTS "plots"
-#define WITHIN PLOTS "/" /* what the name of a file there begins with */
-#define OWN 0700         /* what is being made is nobody else's to put links into */
+#define WITHIN PLOTS "/" /* prefix of the name of a file in there */
+#define OWN 0700         /* no other user can put links into what is being made */
 
 struct folder
 {
     struct arena *arena;
-    int lifters;                  /* the folder of all of them, the caller's */
-    const char *name, *aside;     /* in it: of the lifter's folder, and of the one that is being made beside it */
-    int beside, plots;            /* that one, and its pictures */
+    int lifters;                  /* the folder that holds them all; the caller's */
+    const char *name, *aside;     /* names in it: the lifter's folder, and the one that is being made */
+    int beside, plots;            /* descriptors of the one that is being made, and of its folder of pictures */
     struct unfinished unfinished; /* of `aside` */
     LIST(const char *) names;
-    const char *fault; /* the first; NULL: none */
+    const char *fault; /* the first fault; NULL: none */
 };
 
 static void fail(struct folder *folder, const char *name)
@@ -58,7 +58,7 @@ struct sweep
     const char *ending;
 };
 
-/* Hidden, and named so by whoever was killed. */
+/* Hidden, and named like the files of a run: a run that was killed left it. */
 static void sweep_entry(void *context, const char *name)
 {
     const struct sweep *sweep = context;
@@ -95,7 +95,7 @@ struct folder *folder_begin(struct arena *arena, int lifters, const char *name)
     struct folder *folder = ARENA_NEW(arena, struct folder);
     *folder = (struct folder){.arena = arena, .lifters = lifters, .name = name, .beside = -1, .plots = -1};
     folder->aside = arena_printf(arena, ".%s.new", name);
-    below_remove(lifters, folder->aside); /* of a run that was killed */
+    below_remove(lifters, folder->aside); /* left by a run that was killed */
     unfinished_begin_at(&folder->unfinished, lifters, folder->aside, true);
     if (mkdirat(lifters, folder->aside, OWN) || (folder->beside = below_folder(lifters, folder->aside)) < 0 ||
         (folder->plots = below_make_folder(folder->beside, PLOTS, OWN)) < 0)
@@ -195,8 +195,8 @@ bool folder_reuse(struct folder *folder, const struct team_state *before, const 
 
 /* --- publishing ---------------------------------------------------------------------------------------------------------- */
 
-/* What was made so far is on the disk before the first rename: one call for all of it, where fsync would cost one a
- * file. */
+/* Everything made so far must be on disk before the first rename. One call syncs all of it; fsync would cost one call
+ * per file. */
 static void sync_all(struct folder *folder)
 {
     if (!system_sync(folder->beside))
@@ -227,7 +227,8 @@ struct target /* the lifter's folder, open */
     int folder, plots;
 };
 
-/* While files are moved, the old state must not vouch for them; yet it goes on naming all that may have to go. */
+/* While files are being moved, the old state must not claim to be current; but it must still list everything that may
+ * have to be removed. */
 static void void_state(struct folder *folder, const struct target *target, const struct team_state *before)
 {
     struct team_state between = *before;
@@ -246,7 +247,7 @@ static void move_all(struct folder *folder, const struct target *target)
     }
 }
 
-/* Only what an earlier night wrote: notes that people keep there are theirs. */
+/* Removes only what an earlier night wrote: notes that people keep there are left alone. */
 static void remove_old(struct folder *folder, const struct target *target, const struct team_state *before)
 {
     for (size_t i = 0; before && i < before->outputs.count; i++) {

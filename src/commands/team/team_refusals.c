@@ -4,13 +4,12 @@
 
 #include <string.h>
 
-#define FEW                                                                                                            \
-    20u /* lifters, with each of whom a line stands that names nobody; among more, it stands with the first alone */
+#define FEW 20u /* lifters who each get a line that names no lifter; if there are more, only the first gets it */
 
 struct refusal
 {
     const struct diag *diag;
-    size_t place; /* in the order in which they were noticed */
+    size_t place; /* in the order in which the refusals were noticed */
 };
 
 typedef LIST(struct refusal) refusal_list;
@@ -53,7 +52,7 @@ static void add_name(struct refusals *refusals, const char *name)
     *LIST_ADD(refusals->arena, &refusals->lengths) = length;
 }
 
-/* With each name that begins at `text`. */
+/* Adds the refusal to each name that begins at `text`. */
 static bool add_at(struct refusals *refusals, const char *text, size_t left, const struct refusal *refusal)
 {
     bool any = false;

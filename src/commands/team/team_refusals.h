@@ -1,5 +1,5 @@
-/* Lines that were refused in logs that several lifters share, by those whom they name. All names are looked for in one
- * pass over a line, so that many names and many lines cost no more than both of them. */
+/* Finds the lifters named in lines that were refused in shared logs. All names are searched for in one pass over a
+ * line, so the cost grows with names plus lines, not with names times lines. */
 #ifndef TAUTLINE_COMMANDS_TEAM_REFUSALS_H
 #define TAUTLINE_COMMANDS_TEAM_REFUSALS_H
 

@@ -27,7 +27,7 @@ static struct map *names_of(struct team *team)
     return by_name;
 }
 
-/* A name a line; blank ones are passed over. */
+/* One name per line; blank lines are skipped. */
 static const char *choose_from_file(struct team *team, struct map *by_name, const char *path)
 {
     FILE *file = !strcmp(path, "-") ? stdin : fopen(path, "re");
@@ -55,7 +55,7 @@ static const char *choose_from_file(struct team *team, struct map *by_name, cons
 
 struct placed
 {
-    size_t group, place; /* the place of the first who shares these logs, and one's own */
+    size_t group, place; /* index of the first lifter who shares these logs, and the lifter's own index */
 };
 
 static int by_group(const void *left, const void *right)
@@ -64,7 +64,7 @@ static int by_group(const void *left, const void *right)
     return a->group != b->group ? (a->group < b->group ? -1 : 1) : a->place < b->place ? -1 : a->place > b->place;
 }
 
-/* Those who share logs stand beside each other, so that few parts read the same ones. */
+/* Lifters who share logs are kept together, so that few parts read the same logs. */
 static void choose_part(struct team *team, size_t part, size_t parts)
 {
     struct placed *order = ARENA_ARRAY(team->arena, struct placed, team->count + 1);

@@ -76,7 +76,7 @@ static json_t *answers(const struct team_state *state)
     return array;
 }
 
-/* null where no set of the week has a weight */
+/* null for a week in which no set has a weight */
 static json_t *volumes(const struct team_state *state)
 {
     json_t *array = json_array();
@@ -132,7 +132,7 @@ bool team_state_write(struct arena *arena, int folder, const struct team_state *
     return output && output_commit(output);
 }
 
-/* --- in ---------------------------------------------------------------------------------------------------------------------- */
+/* --- reading ------------------------------------------------------------------------------------------------------ */
 
 static const char *text_of(struct arena *arena, const json_t *root, const char *name)
 {

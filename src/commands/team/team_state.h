@@ -1,10 +1,10 @@
-/* state.json of a lifter's folder: what the folder holds and what it rests on. */
+/* state.json of a lifter's folder: what the folder holds and what it was made from. */
 #ifndef TAUTLINE_COMMANDS_TEAM_STATE_H
 #define TAUTLINE_COMMANDS_TEAM_STATE_H
 
 #include "commands/team/team.h"
 
-/* NULL where there is none that can be used. `lifters` is the folder of the one called `name`. */
+/* NULL where there is no usable one. `lifters` is the folder that holds the one called `name`. */
 struct team_state *team_state_read(struct arena *arena, int lifters, const char *name);
 /* Once, before the first: else jansson leaves a member out for which there is no memory, and says nothing. */
 void team_state_prepare(void);

@@ -1,4 +1,4 @@
-/* What the files share that do one lifter's work: team_lifter.c, team_drawing.c. */
+/* Declarations for the files that do one lifter's work: team_lifter.c and team_drawing.c. */
 #ifndef TAUTLINE_COMMANDS_TEAM_WORK_H
 #define TAUTLINE_COMMANDS_TEAM_WORK_H
 
@@ -16,7 +16,7 @@ struct work
     struct folder *folder;
     struct digester *results;
     bool no_drawing;
-    const char *undrawn; /* why a picture was not drawn; NULL: all are */
+    const char *undrawn; /* why a picture was not drawn; NULL: all were */
 };
 
 #endif

@@ -15,26 +15,25 @@
 #include <unistd.h>
 
 #define MESSAGE_BYTES 1024
-#define READER_SECONDS 10.0 /* more than its lifters have, for a group's reader */
-#define MOST_LIFTERS 64u    /* for one worker */
-#define ROUNDS 8u           /* that each job has at least, while there are lifters enough: a slow one holds up few */
+#define READER_SECONDS 10.0 /* that a group's reader has on top of its lifters' time */
+#define MOST_LIFTERS 64u    /* at most, for one worker */
+#define ROUNDS 8u           /* batches for each job, if there are enough lifters: a slow one delays few */
 
 struct worker
 {
-    struct team_group
-        *group; /* whose logs it reads, once for the workers that it has of its own; NULL: it works for lifters */
-    struct team_lifter *current; /* whom it works for; NULL: it has not begun, or is between two */
-    unsigned slots;              /* of the jobs, that it takes; 0: idle */
+    struct team_group *group; /* the group whose logs it reads once, for its own workers; NULL: it works for lifters */
+    struct team_lifter *current; /* the lifter it is working on; NULL: it has not begun, or is between two */
+    unsigned slots;              /* of the jobs that it uses; 0: idle */
     pid_t process;
     int messages;
     double deadline_s;
     bool late;
 };
 
-struct report /* smaller than a pipe's unit, so that it comes in one piece */
+struct report /* smaller than PIPE_BUF, so that a pipe passes it on in one piece */
 {
-    uint32_t lifter;     /* its number; LOGS_READ: a reader's, from now on there are workers */
-    enum team_work work; /* WORK_WANTED: the worker begins with it; else: how it ended */
+    uint32_t lifter;     /* index of the lifter; LOGS_READ: a reader reports that its workers start now */
+    enum team_work work; /* WORK_WANTED: the worker begins with it; else how it ended */
     double seconds;
     char message[MESSAGE_BYTES + 1];
 };
@@ -45,10 +44,10 @@ struct pool
 {
     struct team *team;
     struct team_group
-        *group; /* of a reader: it works on these lifters alone; NULL: on all others, and starts the readers */
+        *group; /* in a reader: the pool's only lifters; NULL: the pool has all other lifters, and starts the readers */
     struct worker *workers;
     unsigned jobs;
-    size_t next, next_group; /* nobody before it waits */
+    size_t next, next_group; /* all before these have been handed out */
     size_t waiting;          /* lifters of this pool, at the start */
     lifter_finished *finished;
     void *context;
@@ -112,7 +111,7 @@ static void pass_on(void *context, struct team_lifter *lifter)
     tell(reader->messages, reader->team, lifter, lifter->work);
 }
 
-/* Who shares nothing but what the reader knows by now, and has all of it in a folder already, needs no worker. */
+/* A lifter whose logs all come from the group, and whose folder is up to date with them, needs no worker. */
 static bool any_wanted(struct team *team, struct team_group *group, int messages)
 {
     bool any = false;
@@ -134,8 +133,8 @@ static bool any_wanted(struct team *team, struct team_group *group, int messages
     return any;
 }
 
-/* Shared logs are read here and not in the parent: what they do to the reading, they do to those who share them. The
- * workers that are forked from here find them in memory. */
+/* Shared logs are read here and not in the parent, so that a crash while reading affects only the lifters who share
+ * them. The workers forked from here find the logs in memory. */
 static void read_for_group(struct team *team, struct team_group *group, unsigned jobs, int messages)
 {
     struct reader reader = {team, messages};
@@ -149,7 +148,7 @@ static void read_for_group(struct team *team, struct team_group *group, unsigned
         run_pool(&pool);
 }
 
-/* It goes with its parent, so that a run that is killed leaves nobody writing. */
+/* The child ends with its parent, so that no process goes on writing after a run was killed. */
 static _Noreturn void be_child(struct team *team, const struct worker *worker, pid_t parent, int messages)
 {
     system_end_with_parent();
@@ -195,7 +194,7 @@ static size_t waiting_of(const struct team_group *group)
     return count;
 }
 
-/* A group has as many of the jobs as its lifters are of all who wait. */
+/* A group gets a share of the jobs in proportion to its share of the waiting lifters. */
 static bool start_reader(struct pool *pool, struct worker *worker, unsigned free_slots)
 {
     struct team *team = pool->team;
@@ -217,7 +216,7 @@ static bool start_reader(struct pool *pool, struct worker *worker, unsigned free
     return true;
 }
 
-/* The next of those who wait; one whose own logs change what the reader read has a process alone. */
+/* Hands out the next waiting lifters. A lifter whose own logs change what the reader read gets a process alone. */
 static size_t hand_out(struct pool *pool, const struct worker *worker)
 {
     struct team *team = pool->team;
@@ -258,7 +257,7 @@ static bool start_lifters(struct pool *pool, struct worker *worker)
 
 /* --- listening, ending ------------------------------------------------------------------------------------------------ */
 
-/* Why it did not end well; NULL: it did. */
+/* The reason why it ended badly; NULL: it ended well. */
 static const char *bad_end(const struct team *team, const struct worker *worker, int status)
 {
     if (worker->late)
@@ -271,8 +270,8 @@ static const char *bad_end(const struct team *team, const struct worker *worker,
     return WEXITSTATUS(status) ? "its process gave up" : NULL;
 }
 
-/* Whom it was working for has failed; those whom it had not come to wait again. One that never began has failed for its
- * first lifter, or it would be started for ever. */
+/* The lifter it was working for has failed; those it had not reached wait again. If it never began, its first lifter
+ * counts as failed, else it would be started again for ever. */
 static void leave_lifters(struct pool *pool, struct worker *worker, const char *why)
 {
     struct team *team = pool->team;
@@ -311,7 +310,7 @@ static void take_report(struct pool *pool, struct worker *worker, const struct r
 {
     struct team *team = pool->team;
     worker->deadline_s = clock_s() + team->lifter_seconds +
-                         (worker->group ? READER_SECONDS : 0); /* a reader ends late workers of its own */
+                         (worker->group ? READER_SECONDS : 0); /* a reader ends its own late workers first */
     if (report->lifter >= team->count)
         return;
     struct team_lifter *lifter = &team->lifters[report->lifter];
@@ -342,7 +341,7 @@ static void end_late(struct worker *worker)
     kill(worker->process, SIGKILL);
 }
 
-/* Waits until some worker speaks, ends, or is late. */
+/* Waits until a worker reports, ends, or exceeds its time. */
 static void wait_for_some(struct pool *pool, struct pollfd *waits)
 {
     double first_s = clock_s() + pool->team->lifter_seconds;
@@ -362,7 +361,7 @@ static void wait_for_some(struct pool *pool, struct pollfd *waits)
     }
 }
 
-/* Groups first: they take longest. */
+/* Groups start first because they take longest. */
 static bool start_next(struct pool *pool)
 {
     struct worker *idle = NULL;

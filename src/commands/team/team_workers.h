@@ -1,9 +1,8 @@
-/* Processes that work for lifters: one that crashes, hangs or is killed takes the lifter along whom it was working for,
- * and nobody else.
+/* Processes that work for lifters. If one crashes, hangs or is killed, only the lifter it was working for is lost.
  *
- * A worker is given several lifters, one after the other: a process costs as much as a small log does. It says when it
- * begins with one and when it is done; those whom it never came to go to another worker. Lifters who share logs have a
- * process more between them and the run: it reads these logs, and their workers are its children. */
+ * A worker gets several lifters, one after the other, because a process costs as much as a small log does. It reports
+ * when it begins with a lifter and when it is done; those it never reached go to another worker. Lifters who share
+ * logs have one more process between them and the run: it reads these logs, and their workers are its children. */
 #ifndef TAUTLINE_COMMANDS_TEAM_WORKERS_H
 #define TAUTLINE_COMMANDS_TEAM_WORKERS_H
 

@@ -8,29 +8,29 @@
 #include <string.h>
 
 #define MOST_COLUMNS 60
-#define MOST_ALIKE 1000 /* sets in one row of the store: as many as its table of numbers has */
+#define MOST_ALIKE 1000 /* at most, in one row of the store: as many as its table of numbers has */
 #define FINDING_CELLS 11
 
-struct table_plan /* how a CSV file of one header goes into one table */
+struct table_plan /* how the CSV files with one header fill one table */
 {
     const char *header;
-    size_t chosen[MOST_COLUMNS], count; /* of the file's columns */
-    size_t set_column;                  /* the set's number; MOST_COLUMNS: there is none */
+    size_t chosen[MOST_COLUMNS], count; /* indexes of the file's columns */
+    size_t set_column;                  /* index of the set's number; MOST_COLUMNS: there is none */
     struct store_insert *insert;
 };
 
 struct filling /* one table from one file */
 {
     struct gathering *gathering;
-    const char *table, *lifter;          /* whose rows they are; NULL: each row says */
+    const char *table, *lifter;          /* whose rows they are; NULL: each row gives the lifter */
     bool has_row, has_lifter, has_count; /* columns that the file does not have */
     struct table_plan *plan;
     size_t rows;
-    struct arena *held; /* sets alike, of which the next row may be another: */
+    struct arena *held; /* The next row may be one more set like these: */
     const char **cells;
     size_t cell_count, first, alike;
     const char *file;    /* of the last set */
-    struct map *numbers; /* of findings alike */
+    struct map *numbers; /* counts findings that are alike */
 };
 
 /* --- rows ------------------------------------------------------------------------------------------------------------------- */
@@ -67,7 +67,7 @@ static void choose_columns(const struct filling *filling, struct table_plan *pla
     plan->insert = store_insert_into(gathering->store, filling->table, names, count);
 }
 
-/* The plan of the last file with this header serves all. */
+/* The plan is kept: the next file with the same header uses it again. */
 static struct table_plan *plan_for(const struct filling *filling, const struct csv_row *row)
 {
     struct gathering *gathering = filling->gathering;
@@ -130,7 +130,7 @@ static bool fill_row(void *context, const struct csv_row *row)
 
 /* --- sets ------------------------------------------------------------------------------------------------------------------- */
 
-/* A set's file is among the lifter's files even if its name is no UTF-8 and stands there in another spelling. */
+/* A set's file is one of the lifter's files even if its name is not UTF-8 and is spelt differently there. */
 static void know_file(struct filling *filling, const char *file)
 {
     const char *values[] = {filling->lifter, file};
@@ -192,7 +192,7 @@ static bool fill_set(void *context, const struct csv_row *row)
 
 /* --- findings --------------------------------------------------------------------------------------------------------------- */
 
-/* A finding that was there keeps its night. Alike ones of one day are told apart by their number. */
+/* A finding that was there already keeps its night. Findings of one day that are alike are told apart by a number. */
 static bool fill_finding(void *context, const struct csv_row *row)
 {
     struct filling *filling = context;

@@ -23,8 +23,8 @@ void gather_say(struct gathering *gathering, const char *path, const char *messa
     gathering->good = false;
 }
 
-/* The reader of CSV takes a path: that of a descriptor leads to the file that was looked at, whatever has its name by
- * now. */
+/* The CSV reader takes a path. A path through the descriptor leads to the file that was checked, even if its name
+ * leads to another file by now. */
 bool gather_read(int folder, const char *name, csv_row_seen *seen, void *context)
 {
     struct arena *arena = arena_new();
@@ -154,7 +154,7 @@ const struct team_page *gather_page(const struct gathering *gathering)
     return &gathering->page;
 }
 
-/* Sentences that were told the night before are told again, and are no news. */
+/* Sentences that the night before reported are reported again, but do not count as news. */
 static void note_said(struct gathering *gathering)
 {
     struct team_page *page = &gathering->page;
@@ -201,7 +201,7 @@ bool gather_end(struct gathering *gathering)
     team_tables_write(gathering);
     write_team(gathering);
     write_page(gathering);
-    team_store_finish(gathering); /* late: until then the night is not over */
+    team_store_finish(gathering); /* last: until then the night is not finished */
     gathering->told->today = team->today;
     if (!told_write(team, gathering->told))
         gather_say(gathering, arena_printf(gathering->arena, "%s/night.json", team->into), strerror(errno));

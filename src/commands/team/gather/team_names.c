@@ -10,7 +10,7 @@ struct seen_name
 {
     const char *name;
     size_t sets;
-    const struct team_lifter *block; /* NULL: there is none */
+    const struct team_lifter *block; /* NULL: there is no block */
 };
 
 static const struct team_lifter *lifter_named(const struct team *team, const char *name)
@@ -69,7 +69,7 @@ struct leftovers
 {
     const struct team *team;
     struct team_page *page;
-    struct map *folders; /* of those who have a block */
+    struct map *folders; /* of the lifters who have a block */
 };
 
 static void note_folder(void *context, const char *name)

@@ -10,7 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#define FRESH_SHOWN 200 /* lifters with new findings, on the page of a large team */
+#define FRESH_SHOWN 200 /* at most, lifters with new findings on the page of a large team */
 
 /* --- what is new, and who is missing -------------------------------------------------------------------------------- */
 
@@ -20,7 +20,7 @@ static const char *finding_words(const struct page *page, const struct team_find
                         finding->message);
 }
 
-/* One stands there; several are folded away. */
+/* A single finding is shown at once; several can be expanded. */
 static void put_fresh_of_lifter(const struct page *page, const struct team_finding *findings, size_t count)
 {
     struct html *html = page->html;
@@ -117,7 +117,7 @@ static void put_refusals(const struct page *page)
               found->refusals.items, found->refusals.count);
 }
 
-/* What concerns more than one lifter, and would otherwise pass for a good night. */
+/* What concerns more than one lifter. Without it, the night would look like a good one. */
 static void put_troubles(const struct page *page)
 {
     const struct team_page *found = page->found;

@@ -1,4 +1,4 @@
-/* What the files of the team's page share. */
+/* Declarations that the files of the team's page share. */
 #ifndef TAUTLINE_COMMANDS_TEAM_PAGE_PARTS_H
 #define TAUTLINE_COMMANDS_TEAM_PAGE_PARTS_H
 
@@ -13,7 +13,8 @@ struct page
     const struct team_page *found;
     struct html *html;
     struct arena *arena;
-    week_number newest; /* of all lifters: their pictures end there, so that a column is one week down the page */
+    week_number newest; /* of all lifters: each picture ends in this week, so that the same week is in the same column
+                           all down the page */
 };
 
 #endif

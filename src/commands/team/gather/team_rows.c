@@ -10,10 +10,10 @@
 #include <stdio.h>
 #include <string.h>
 
-#define BAR_STEP 4 /* units of the picture; a bar is one less wide */
+#define BAR_STEP 4 /* units of the picture; a bar is one unit narrower */
 #define BAR_HEIGHT 24.0
 
-/* --- what needs a look ---------------------------------------------------------------------------------------------- */
+/* --- reasons for attention ---------------------------------------------------------------------------------------- */
 
 static bool has_failed(const struct page *page, const struct team_lifter *lifter)
 {
@@ -52,7 +52,7 @@ static bool is_quiet(const struct page *page, const struct team_lifter *lifter)
     return page && lifter;
 }
 
-/* A lifter stands under the first that holds. */
+/* A lifter belongs to the first group that applies. */
 static const struct group
 {
     const char *heading;
@@ -90,7 +90,7 @@ static const char *tonnes(struct arena *arena, double kg)
     return arena_printf(arena, "%s t", text);
 }
 
-/* A folder's name holds letters, digits, - and _ only, and these are no part of a URL's grammar. */
+/* Needs no escaping: a folder's name holds only letters, digits, - and _, none of which is special in a URL. */
 static void put_link(const struct page *page, const struct team_lifter *lifter, const char *file, const char *text)
 {
     html_open(page->html, "a");
@@ -99,7 +99,7 @@ static void put_link(const struct page *page, const struct team_lifter *lifter, 
     html_close(page->html);
 }
 
-/* Its column's name stands beside it where there is no room for columns. */
+/* Where there is no room for columns, the page shows the column's name next to the number. */
 static void open_number(const struct page *page, const char *name)
 {
     html_open_class(page->html, "td", "number");
@@ -123,7 +123,7 @@ static void put_path(const struct page *page, const char *class_name, const char
     html_close(page->html);
 }
 
-/* A bar a week, the newest of the team at the right; a lifter who stopped has bare ground there. */
+/* One bar per week, with the team's newest week at the right; the weeks after a lifter stopped are empty. */
 static void put_volumes(const struct page *page, const struct team_state *state)
 {
     double most_kg = 0;
@@ -153,7 +153,7 @@ static void put_volumes(const struct page *page, const struct team_state *state)
     html_close(page->html);
 }
 
-/* How many lifts have which verdict; what each rests on is folded away. */
+/* How many lifts have which verdict; expand it for what each verdict is based on. */
 static void put_answers(const struct page *page, const struct team_state *state)
 {
     static const struct
@@ -253,7 +253,7 @@ static void put_head(const struct page *page)
     html_close(page->html);
 }
 
-/* Those of one group, from the first to before the end of them. */
+/* Writes the lifters of one group, from `first` to before `end`. */
 static void put_group(const struct page *page, size_t group, size_t members, size_t first, size_t end)
 {
     struct html *html = page->html;

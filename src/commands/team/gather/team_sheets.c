@@ -9,7 +9,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#define LARGE 500u /* lifters that one page holds */
+#define LARGE 500u /* lifters, at most, on one page */
 
 bool page_is_large(const struct team *team)
 {

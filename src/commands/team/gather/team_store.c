@@ -16,7 +16,7 @@
 #include <time.h>
 #include <unistd.h>
 
-#define LIFTERS_AT_A_TIME 64 /* in one transaction: what they share is written once */
+#define LIFTERS_AT_A_TIME 64 /* per transaction: database pages that they share are then written once */
 
 static const char *clock_text(struct arena *arena)
 {
@@ -40,7 +40,8 @@ static void start_night(struct gathering *gathering)
     char today[16];
     date_print(today, gathering->team->today);
     const char *values[] = {clock_text(gathering->arena), today, PACKAGE_VERSION};
-    /* A night that was cut short is gone on with, so that what is new stays new until a night is finished. */
+    /* A night that was cut short is continued under its own id, so that new findings stay new until a night
+     * finishes. */
     store_do(
         store,
         "INSERT INTO nights(id, started, today, version) SELECT (SELECT coalesce(max(id), 0) + 1 FROM nights), ?, ?, ?"
@@ -51,7 +52,7 @@ static void start_night(struct gathering *gathering)
     gathering->page.first_night = !strcmp(gathering->night, "1");
 }
 
-/* The store mirrors the gym file: who left it leaves the store; the folder stays. */
+/* The store mirrors the gym file: a lifter who leaves it is removed from the store; the folder stays. */
 struct leaving
 {
     struct gathering *gathering;
@@ -92,7 +93,7 @@ static void recall_findings(struct gathering *gathering)
         store_undo(store);
 }
 
-/* As it was left, by its place, length and times: nobody else has written to it. */
+/* Identifies the file by inode, length and times: if they match, no other program has written to it. */
 static const char *mark_of(struct gathering *gathering)
 {
     struct stat status, log;
@@ -147,7 +148,7 @@ void team_store_open(struct gathering *gathering)
 
 /* --- filling ------------------------------------------------------------------------------------------------------------------ */
 
-struct held /* of a lifter, by the store */
+struct held /* what the store holds of a lifter */
 {
     const char *results;
     struct digester *files;
@@ -195,7 +196,7 @@ static bool same_files(struct held *held, struct team_state *state)
     return !strcmp(now, held->files_digest);
 }
 
-/* What of a lifter is to go in: nothing, the files' digests, or all. */
+/* Decides what to take in for a lifter: nothing, only the files' digests, or everything. */
 static bool take_in(struct gathering *gathering, const struct team_lifter *lifter)
 {
     struct held *held = map_get(gathering->held, lifter->block->name, strlen(lifter->block->name));
@@ -230,7 +231,7 @@ static int by_name(const void *left, const void *right)
                   (*(const struct team_lifter *const *)right)->block->name);
 }
 
-/* In the order of the store's keys: each page of it is then written once. */
+/* Fills in the order of the store's keys, so that each database page is written once. */
 static void fill_all(struct gathering *gathering)
 {
     struct team *team = gathering->team;
@@ -254,8 +255,8 @@ static void fill_all(struct gathering *gathering)
     fill_end(gathering);
 }
 
-/* Damage that shows only now has the file set aside and made anew, once. A row that does not fit is damage, too: what
- * the folders hold fits. */
+/* If damage shows only now, set the file aside and rebuild it, once. A row that violates a constraint also means
+ * damage, because what the folders hold always satisfies them. */
 void team_store_fill(struct gathering *gathering)
 {
     fill_all(gathering);

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #define MOST_LINES 20u
-#define LAST_LINES 1u /* kept free: where to read on */
+#define LAST_LINES 1u /* kept free for the line that says where to read on */
 
 struct lines
 {

@@ -10,7 +10,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#define SHOWN 200 /* new refusals that are kept with their words */
+#define SHOWN 200 /* at most, new refusals of which the text is kept */
 
 enum refused_cell
 {
@@ -24,15 +24,16 @@ enum refused_cell
 struct joined
 {
     struct gathering *gathering;
-    struct arena *arena, *scratch; /* of the whole table, of a row */
+    struct arena *arena, *scratch; /* for the whole table; for one row */
     struct output *output;
-    struct map *seen, *old; /* rows that stand there; refusals that were told. NULL: of findings */
-    size_t rows;            /* of this file, the header too */
+    struct map *seen, *old; /* rows already written; refusals already reported. NULL for findings */
+    size_t rows;            /* in this file, with the header */
     bool any;
     size_t written;
 };
 
-/* Lines move when others come before them: a refusal is the same while its record and what is wrong with it are. */
+/* A line number changes when lines are inserted above it, so a refusal is identified by its record and by what is
+ * wrong with it. */
 static const char *refusal_key(struct arena *arena, const struct csv_row *row)
 {
     if (row->count <= REFUSED_EXCERPT)
@@ -96,7 +97,7 @@ static bool has_tables(const struct team_lifter *lifter)
     return lifter->state && *lifter->state->results;
 }
 
-/* A line refused in a shared log stands in several folders, and here once. */
+/* A line refused in a shared log is in several folders, but goes in here only once. */
 static struct output *join(struct gathering *gathering, const char *name, bool refused, size_t *written)
 {
     struct team *team = gathering->team;
@@ -109,7 +110,7 @@ static struct output *join(struct gathering *gathering, const char *name, bool r
         joined.seen = map_new(joined.arena);
         joined.old = map_new(joined.arena);
         if (below_is_file(team->root, name, &bytes) &&
-            bytes == gathering->told->refused_bytes) /* else a killed run's, never told */
+            bytes == gathering->told->refused_bytes) /* else it is a killed run's file: nothing was reported */
             gather_read(team->root, name, note_old, &joined);
     }
     for (size_t i = 0; i < team->count && joined.output; i++) {
@@ -178,7 +179,7 @@ struct news
     struct gathering *gathering;
     struct arena *arena;
     struct map *numbers, *known;
-    const char *lifter; /* NULL: each row says, of the team's table */
+    const char *lifter; /* NULL: each row of the team's table gives the lifter */
     size_t rows;
 };
 
