@@ -15,7 +15,7 @@ static const char *number_words(const struct report *report, const struct findin
     enum mass_unit unit = report->session->unit;
     char buffer[32];
     bool is_kg = finding->unit == FINDING_KG, is_share = finding->unit == FINDING_SHARE;
-    bool is_jump = finding->id == FINDING_SHARE_JUMP; /* from one per cent to another */
+    bool is_jump = finding->id == FINDING_SHARE_JUMP; /* per cent to per cent */
     number_fixed(buffer, sizeof buffer,
                  is_kg      ? kg_to(number, unit)
                  : is_share ? 100 * number
@@ -33,9 +33,9 @@ const char *finding_limit_words(const struct report *report, const struct findin
     bool is_known = finding->unit == FINDING_KG || finding->unit == FINDING_SHARE || finding->unit == FINDING_DAYS;
     bool is_question = finding->id == FINDING_SLIP;
     bool is_within = finding->id == FINDING_BAND_MISMATCH &&
-                     finding->value <= finding->limit; /* but of different labels */
+                     finding->value <= finding->limit; /* no excess to show: the finding is about different labels */
     if (!is_known || is_question || is_within || isnan(finding->value) ||
-        !(finding->limit > 0)) /* a limit of 0 says nothing more */
+        !(finding->limit > 0)) /* a limit of 0 adds no information */
         return "";
     return arena_printf(report->session->arena, "Found %s, limit %s.", number_words(report, finding, finding->value),
                         number_words(report, finding, finding->limit));
@@ -142,7 +142,7 @@ const char *cause_place(const struct report *report, const struct cause *cause)
 
 #define DAY_CHARS 10 /* 2026-01-12 */
 
-/* The same with its days as the sentence around it writes them: "9 Sep 2026", not "2026-09-09". */
+/* The same text with its days written as the sentence around it writes them: "9 Sep 2026", not "2026-09-09". */
 static const char *with_day_words(struct arena *arena, const char *text)
 {
     const char *words = "", *told = text;

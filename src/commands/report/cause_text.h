@@ -1,5 +1,4 @@
-/* What causes of findings say to a reader, in words that the text report and the page share. Strings are the arena's.
- */
+/* Words for causes of findings, shared by the text report and the page. Strings are owned by the arena. */
 #ifndef TAUTLINE_COMMANDS_REPORT_CAUSE_TEXT_H
 #define TAUTLINE_COMMANDS_REPORT_CAUSE_TEXT_H
 
@@ -9,11 +8,11 @@
 const char *cause_of_what(const struct report *report, const struct cause *cause);
 /* "once, on 9 Sep 2026"; "in 7 waves since 3 Mar 2026, newest 9 Sep" */
 const char *cause_when(struct arena *arena, const struct cause *cause);
-/* "share-jump twice and volume-jump once": what the cause raised beside its own findings; "": nothing. */
+/* "share-jump twice and volume-jump once": findings that follow from the cause; "": none. */
 const char *cause_effects(struct arena *arena, const struct cause *cause);
 /* "log.csv:44": where the newest of its findings begins. */
 const char *cause_place(const struct report *report, const struct cause *cause);
-/* What, how often and since when, what to do, where: for those who read one sentence. */
+/* What happened, how often and since when, what to do, where: for readers who read a single sentence. */
 const char *cause_sentence(const struct report *report, const struct cause *cause);
 
 /* "Found 62.5 %, limit 5.0 %." where both are quantities that a reader knows; else "". */

@@ -1,4 +1,4 @@
-/* Built --without-workbooks: none is written. */
+/* Built --without-workbooks: this writes no workbook. */
 #include "commands/report/report_workbook.h"
 
 #include <errno.h>

@@ -46,13 +46,13 @@ void report_write(struct session *session, struct output *output)
         report_last(&report);
 }
 
-/* A page or a workbook goes to its own file, whole or not at all. `write` puts it there; false: it cannot, errno says
+/* A page or a workbook goes to its own file, whole or not at all. `write` fills it; false: it failed, errno says
  * why. */
 static void write_file(struct session *session, const char *path,
                        bool (*write)(struct session *session, struct output *output))
 {
     if (!session->log->sets.count && (session->unreadable || diags_total(session->diags, SEVERITY_FAILURE)))
-        return; /* no file at all is better than an empty one over a good one */
+        return; /* do not overwrite a good file with an empty one */
     if (!session_may_write(session, path))
         return;
     struct output *output = output_open(session->arena, path);

@@ -1,4 +1,4 @@
-/* report: all of it for a reader. */
+/* report: everything, for people to read. */
 #ifndef TAUTLINE_COMMANDS_REPORT_H
 #define TAUTLINE_COMMANDS_REPORT_H
 
@@ -7,7 +7,7 @@
 
 enum exit_status run_report(struct arena *arena, const struct options *options);
 
-/* All of it, for a terminal or a file. */
+/* The whole report, for a terminal or a file. */
 void report_write(struct session *session, struct output *output);
 
 #endif

@@ -1,4 +1,4 @@
-/* The report: what was refused, what would help, what to mind. */
+/* The report: what was refused, how to improve the numbers, and safety. */
 #ifndef TAUTLINE_COMMANDS_REPORT_CLOSING_H
 #define TAUTLINE_COMMANDS_REPORT_CLOSING_H
 

@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-#define FIRST_FEW 5 /* causes of a kind, in a report; `tautline audit` has all, with all their episodes */
+#define FIRST_FEW 5 /* causes of a kind, in a report; `tautline audit` lists all of them, with all their episodes */
 
 struct findings_text
 {
@@ -36,7 +36,8 @@ static void write_episode(const struct findings_text *text, const struct cause *
     report_paragraph(report, text_visible(arena, sentence), 8);
 }
 
-/* The newest tells the cause; the audit has the others too, and what the cause raised beside them. */
+/* The newest finding describes the cause; the audit also lists the others, and the findings that follow from the
+ * cause. */
 static void write_cause(const struct findings_text *text, const struct cause *cause)
 {
     const struct report *report = text->report;
@@ -51,7 +52,7 @@ static void write_cause(const struct findings_text *text, const struct cause *ca
         report_paragraph(report, arena_printf(arena, "The same cause also led to %s.", effects), 8);
 }
 
-/* What holds for all of a kind is said once: why it matters, who says so, what to do. */
+/* What applies to all findings of a kind is written once: why it matters, the source, what to do. */
 static void write_kind_heading(const struct report *report, enum finding_id id, const struct cause *first)
 {
     const struct finding_kind *kind = &finding_kinds[id];

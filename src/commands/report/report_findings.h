@@ -1,4 +1,5 @@
-/* The report: findings by what to do about them, the gravest first; one entry per cause, its newest episode first. */
+/* The report: findings by what to do about them, the most severe first; one entry per cause, its newest episode
+ * first. */
 #ifndef TAUTLINE_COMMANDS_REPORT_FINDINGS_H
 #define TAUTLINE_COMMANDS_REPORT_FINDINGS_H
 

@@ -14,19 +14,19 @@
 #define MOST_NEXT 6  /* of next waves */
 #define LEAST_ROWS 3
 #define MOST_CHANGES 3
-#define CHANGE_LINES 4 /* a sentence has at most so many */
+#define CHANGE_LINES 4 /* lines, at most, for one sentence */
 
 struct screen
 {
-    const struct report *report; /* whose output is the screen's own */
+    const struct report *report; /* writes to the screen's own output */
     const char *lifter;
     size_t rows;
-    const struct next_plans *next; /* of the lifter, as many as may be shown */
+    const struct next_plans *next; /* of the lifter: as many as there is room for */
 };
 
 /* --- is each wave heavier? ------------------------------------------------------------------------------------------ */
 
-/* Those that need a decision, then the rest while there is room. Returns how many of the ranked are shown. */
+/* Verdicts are ranked: those that need a decision come first. Returns how many of them are shown. */
 static size_t rows_shown(const struct verdict *const *ranked, size_t most)
 {
     size_t shown = 0;
@@ -59,7 +59,7 @@ static size_t widest(const char *const *names, size_t count)
     return widest;
 }
 
-/* "  NAME   VERDICT", to fit the width: the name is cut in its middle. */
+/* " NAME VERDICT", cut to fit the width: the name is cut in its middle. */
 static void write_row(const struct screen *screen, const char *name, size_t name_width, const struct verdict *verdict)
 {
     const struct session *session = screen->report->session;
@@ -105,7 +105,7 @@ static bool is_of(const struct cause *cause, const char *lifter)
     return !strcmp(cause->newest->first->lifter, lifter);
 }
 
-/* At most `lines` of it, the last cut: the whole is told among the findings. */
+/* At most `lines` lines, the last one cut: the findings have the whole sentence. */
 static void write_change(const struct screen *screen, size_t number, const char *sentence, size_t lines)
 {
     struct arena *arena = screen->report->session->arena;
@@ -153,7 +153,7 @@ static void write_changes(const struct screen *screen)
 
 /* --- what was not read ---------------------------------------------------------------------------------------------- */
 
-/* A line that was refused may be of lifters, lifts and days that were not asked for: what is counted is said. */
+/* A refused line may belong to lifters, lifts and days that were not asked for, so the words say what is counted. */
 static const char *refused_words(const struct session *session, size_t refused)
 {
     const struct options *options = session->options;
@@ -201,7 +201,7 @@ static size_t write_screen(const struct screen *screen)
     return text_count(text, length, '\n');
 }
 
-/* As many rows as fit on the screen with all else. */
+/* As many rows as fit on the screen with everything else. */
 static void write_one(const struct report *report, const char *lifter)
 {
     struct report own = *report;

@@ -6,7 +6,7 @@
 
 /* One lifter: at most 40 lines of the report's width; several: three lines for each. */
 void report_first(const struct report *report);
-/* The first verdict again, for those who scrolled past it, and how to see one section alone. */
+/* Repeats the first verdict, for readers who have scrolled past it, and says how to see a single section. */
 void report_last(const struct report *report);
 
 #endif

@@ -9,8 +9,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define MOST_WEIGHTS 4 /* of a wave; the rest is an ellipsis */
-#define TEAM_PLANS 3   /* of a lifter in one line */
+#define MOST_WEIGHTS 4 /* of a wave; an ellipsis stands for the rest */
+#define TEAM_PLANS 3   /* plans of one lifter, in one line */
 
 /* --- which ---------------------------------------------------------------------------------------------------------- */
 
@@ -19,7 +19,7 @@ static bool has_next(const struct verdict *verdict)
     return verdict->waves > 0 && verdict->kind != VERDICT_STALE && verdict->focus != FOCUS_TEST;
 }
 
-/* Those with chains and bands first, then those with most waves. */
+/* Lifts with chains and bands first, then by number of waves. */
 static int by_place(const void *left, const void *right)
 {
     const struct verdict *a = *(const struct verdict *const *)left, *b = *(const struct verdict *const *)right;
@@ -97,7 +97,7 @@ const char *next_weights(struct arena *arena, const struct plan *plan, enum mass
                         mass_unit_name(unit));
 }
 
-/* The mean over the weeks that have a counterpart; of the straight weight where a top is unknown. */
+/* The mean over the weeks that have a counterpart; of the straight weight where a top load is unknown. */
 const char *next_change(struct arena *arena, const struct plan *plan, enum mass_unit unit)
 {
     double sums[LOAD_MEASURES] = {0};
@@ -166,7 +166,7 @@ static void write_rows(const struct report *report, const struct next_row *rows,
     }
 }
 
-/* The others, and what shows them: plan has one focus at a time. */
+/* The plans left out, and the commands that show them: plan takes one focus at a time. */
 static void write_left(const struct report *report, const struct next_plans *next, size_t count)
 {
     struct arena *arena = report->session->arena;

@@ -39,7 +39,7 @@ USE(bottom, bottom_kg)
 USE(top, top_kg)
 USE(mean, mean_kg)
 
-#define WORTH_SAYING_KG 0.5 /* a smaller uncertainty is left out of the table */
+#define WORTH_SAYING_KG 0.5 /* a smaller uncertainty is not shown in the table */
 
 /* Expanded uncertainty, k = 2. */
 static void expanded(struct cell *cell, double u_kg)
@@ -84,7 +84,7 @@ static bool is_asked(const char *lifter, const char *name)
 struct setup_uses
 {
     const struct report *report;
-    struct map *by_words, *by_place; /* the place in the list: by names and AR as they read, and by where these stand */
+    struct map *by_words, *by_place; /* index in the list: by names and AR as text, and by their ids */
     LIST(struct setup_use) list;
 };
 
@@ -103,7 +103,7 @@ static size_t *find_use(struct setup_uses *uses, const struct evaluated_set *eva
     return place;
 }
 
-/* Most sets share their words with another: a key is put together once for each place where the words stand. */
+/* Most sets have the same words as another set: a key is built only once for each combination of ids. */
 static struct setup_use *use_of(struct setup_uses *uses, const struct evaluated_set *evaluated)
 {
     const char *words[] = {evaluated->lifter, evaluated->lift, evaluated->ar_key};

@@ -1,4 +1,4 @@
-/* The report: what each set-up weighed. */
+/* The report: the weight of each set-up. */
 #ifndef TAUTLINE_COMMANDS_REPORT_SETUPS_H
 #define TAUTLINE_COMMANDS_REPORT_SETUPS_H
 
@@ -7,6 +7,6 @@
 /* One lifter's rows, or all of them (NULL). */
 struct report_rows report_load_rows(const struct report *report, const char *lifter);
 
-void report_loads(const struct report *report); /* each set-up used: what it weighed at bottom and top */
+void report_loads(const struct report *report); /* each set-up used: its load at bottom and top */
 
 #endif

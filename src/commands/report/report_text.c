@@ -7,9 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define REPORT_WIDTH 80 /* where no terminal says another */
+#define REPORT_WIDTH 80 /* unless the terminal has another width */
 
-/* What a reader of chains and bands came for stands first. */
+/* Lifts with chains and bands come first: they are what the report is read for. */
 static int rank_of(const struct verdict *verdict)
 {
     int has_nothing_to_compare = !verdict->fact.exists;
@@ -26,7 +26,7 @@ static int by_rank(const void *left, const void *right)
         return rank_of(a) - rank_of(b);
     if (a->waves != b->waves)
         return a->waves < b->waves ? 1 : -1;
-    return a < b ? -1 : a > b; /* of one array: by lift, then focus */
+    return a < b ? -1 : a > b; /* in the order of their array: by lift, then focus */
 }
 
 static const struct verdict *const *ordered_verdicts(struct arena *arena, const struct verdict *verdicts, size_t count)

@@ -1,5 +1,5 @@
-/* Sections of the report for a terminal; each writes its heading and its text, and nothing where there is nothing to
- * say. */
+/* Sections of the report for a terminal; each writes its heading and its text, or nothing if there is nothing to
+ * report. */
 #ifndef TAUTLINE_COMMANDS_REPORT_TEXT_H
 #define TAUTLINE_COMMANDS_REPORT_TEXT_H
 
@@ -18,7 +18,7 @@ struct report
     const struct waves *waves;
     const struct verdict *verdicts;
     size_t verdict_count;
-    const struct verdict *const *ordered; /* by lifter; with chain or band first, then those with waves */
+    const struct verdict *const *ordered; /* by lifter; those with chain or band first, then those with waves */
     const struct trend_week *weeks;
     size_t week_count;
     const struct trend_slope *slopes;
@@ -29,7 +29,7 @@ struct report
 };
 
 struct report report_make(struct session *session, struct output *output);
-/* The same without weeks, slopes and records, for whoever writes findings alone. */
+/* The same without weeks, slopes and records, for callers that write only findings. */
 struct report report_of_findings(struct session *session, struct output *output);
 
 /* A lifter's part of it, made in `arena`; its output is that of the whole. */

@@ -64,7 +64,7 @@ static double median_loss(struct arena *arena, const struct speed_loss *losses, 
     return median_of(values, found);
 }
 
-/* Lifts with something to say: a line, or speed that was lost. */
+/* Lifts that have a load-velocity line, or velocity loss. */
 static struct velocity_line *velocity_lines(const struct report *report, const char *lifter, size_t *count,
                                             size_t *measured)
 {

@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-/* So many lifts of a lifter have a paragraph; the rest stand in a table, or they would drown the first. */
+/* This many lifts of a lifter get a paragraph; the rest go into a table, so that the first ones stay visible. */
 #define PARAGRAPHS 6
 
 struct answer
@@ -40,13 +40,13 @@ static const struct column answer_columns[] = {
     {"trend", "long-term", QUANTITY_PLAIN, 0, get_answer_trend},
 };
 
-/* Lifts trained now and then, in no wave, have no answer. */
+/* Lifts trained only occasionally, without a wave, have no answer. */
 static bool has_answer(const struct verdict *verdict)
 {
     return verdict->kind != VERDICT_NO_WAVES || verdict->trend.tendency != TENDENCY_TOO_EARLY || verdict->has_ar;
 }
 
-/* The lifts of one lifter: [begin, end) of the ordered ones. Returns how many are in no wave. */
+/* Writes the lifts of one lifter: [begin, end) of the ordered ones. Returns how many are not in a wave. */
 static size_t write_answers(const struct report *report, size_t begin, size_t end)
 {
     struct arena *arena = report->session->arena;

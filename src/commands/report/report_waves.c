@@ -42,7 +42,7 @@ static const struct column wave_columns[] = {
 };
 #define WAVE_COLUMNS (sizeof wave_columns / sizeof *wave_columns)
 
-/* Without chains and bands bottom and top are the straight weight. */
+/* Without chains and bands, the load at bottom and top is the straight weight. */
 static const struct column straight_columns[] = {
     {"wave", "wave", QUANTITY_PLAIN, 0, get_wave_number},
     {"week", "week", QUANTITY_PLAIN, 0, get_wave_week},
@@ -53,7 +53,7 @@ static const struct column straight_columns[] = {
 };
 #define STRAIGHT_COLUMNS (sizeof straight_columns / sizeof *straight_columns)
 
-/* The report shows so many; `tautline waves` has all. */
+/* The report shows this many; `tautline waves` shows all. */
 #define NEWEST_WAVES 3
 #define NEWEST_WEEKS 12
 #define STRAIGHT_TABLES 3 /* of a lifter's lifts without chain or band */
@@ -67,7 +67,7 @@ static const char *common_ar(const struct wave_week *weeks, size_t count)
     return weeks->ar;
 }
 
-/* What of a series is shown; whole waves unless they are long. */
+/* Says which part of a series is shown: whole waves, unless they are long. */
 static void newest_words(const struct report *report, const struct wave_week *shown, size_t count, size_t all)
 {
     unsigned waves = shown[count - 1].wave;
@@ -95,7 +95,7 @@ static void wave_table(const struct report *report, const struct wave_week *week
     const struct column *columns = ar && !*ar ? straight_columns : wave_columns;
     size_t column_count = ar && !*ar ? STRAIGHT_COLUMNS
                           : ar       ? WAVE_COLUMNS - 1
-                                     : WAVE_COLUMNS; /* the last column is the AR */
+                                     : WAVE_COLUMNS; /* AR is the last column */
     report_table(report, &(struct report_rows){columns, column_count, weeks, count, sizeof *weeks});
 }
 

@@ -1,4 +1,4 @@
-/* The report: waves, newest first to be read. */
+/* The report: the newest waves. */
 #ifndef TAUTLINE_COMMANDS_REPORT_WAVES_H
 #define TAUTLINE_COMMANDS_REPORT_WAVES_H
 

@@ -182,7 +182,7 @@ static bool has_best(const struct record *records)
     return false;
 }
 
-/* Did chain or band make any best at bottom or top? Without them all three loads are one. */
+/* True if any best at bottom or top was set with chain or band. Without them all three loads are equal. */
 static bool differs(const struct lift_records *records)
 {
     for (int i = 0; i < RECORD_REPS; i++)

@@ -1,4 +1,4 @@
-/* The report: volume and intensity by week, and bests. */
+/* The report: volume and intensity by week, and best loads. */
 #ifndef TAUTLINE_COMMANDS_REPORT_WEEKS_H
 #define TAUTLINE_COMMANDS_REPORT_WEEKS_H
 

@@ -12,7 +12,7 @@
 #include <config.h>
 #include <string.h>
 
-#define LARGE_SETS 50000 /* from here on rows are kept in temporary files while the workbook is made */
+#define LARGE_SETS 50000 /* from this many on, rows are kept in temporary files while the workbook is made */
 #define CHARTS_OF_A_KIND 12
 #define LIST_COUNT(list) (sizeof(list) / sizeof *(list))
 
@@ -33,7 +33,7 @@ bool report_has_workbooks(void)
 
 typedef void table_maker(struct session *session, struct output *output);
 
-/* The first `group_columns` tell which rows a chart takes; 0: none does. */
+/* Each run of rows in which the first `group_columns` columns stay the same becomes a chart; 0: no charts. */
 static struct book_sheet *put_table(struct workbook_report *report, const char *name, table_maker *make,
                                     size_t group_columns)
 {
@@ -149,7 +149,7 @@ static void put_assumed(struct workbook_report *report)
 
 /* --- charts ------------------------------------------------------------------------------------------------------ */
 
-/* Where a table's column stands. */
+/* The index of a column in a table. */
 static size_t place_of(struct columns columns, const char *name)
 {
     size_t place = 0;
@@ -176,7 +176,7 @@ static void put_charts(struct workbook_report *report, const struct book_sheet *
         columns[i] = place_of(kind->columns, kind->shown[i]);
     for (size_t i = 0; i < count && made < CHARTS_OF_A_KIND; i++) {
         if (groups[i].last - groups[i].first < 2 || strstr(groups[i].key, "*"))
-            continue; /* two weeks are no line; all lifts together have no loads */
+            continue; /* fewer than three weeks make no line; "all lifts" has no loads */
         if (!made++)
             book_page_heading(report->summary, kind->title);
         const struct book_chart chart = {

@@ -13,7 +13,7 @@
 static double rounded(double kg, enum mass_unit unit)
 {
     double value = round(10 * kg_to(kg, unit)) / 10;
-    return value == 0 ? 0 : value; /* no -0 */
+    return value == 0 ? 0 : value; /* turns -0 into 0 */
 }
 
 const char *load_number(struct arena *arena, double kg, enum mass_unit unit)
@@ -29,7 +29,7 @@ const char *signed_load_words(struct arena *arena, double kg, enum mass_unit uni
                         mass_unit_name(unit));
 }
 
-/* What would be shown as 0 but is not has two decimals: a rising lift does not rise by 0 kg. */
+/* A change that would be rounded to 0 gets two decimals: a rising lift must not rise by 0 kg. */
 static const char *slope_load_words(struct arena *arena, double kg, enum mass_unit unit)
 {
     char text[32];
@@ -126,7 +126,7 @@ static const char *fact_words(struct arena *arena, const struct verdict *verdict
     return arena_printf(arena, "newest %s", ends_words(arena, verdict->fact.over_kg, verdict->has_ar, "", unit));
 }
 
-/* What an open trend waits for; "" where that cannot be told. */
+/* What is needed to settle an open trend; "" where that is not known. */
 static const char *more_words(struct arena *arena, const struct verdict_trend *trend)
 {
     const char *per = trend->by_week ? "week" : "wave";
@@ -179,7 +179,7 @@ static const char *tendency_line(struct arena *arena, const struct verdict *verd
     return arena_printf(arena, "too early%s, %s%s", brief ? "" : " to tell", counted(arena, trend), fact);
 }
 
-/* "; too few waves before"; "" in brief. */
+/* "; too few waves before"; "" in the brief form. */
 static const char *earlier_words(struct arena *arena, const struct verdict *verdict, const char *when, bool brief)
 {
     enum tendency tendency = verdict->trend.tendency;
@@ -254,7 +254,7 @@ static int by_rank(const void *left, const void *right)
         return b->has_ar - a->has_ar;
     if (a->waves != b->waves)
         return a->waves < b->waves ? 1 : -1;
-    return a < b ? -1 : a > b; /* of one array: by lift, then focus */
+    return a < b ? -1 : a > b; /* in the order of their array: by lift, then focus */
 }
 
 const struct verdict *const *verdicts_ranked(struct arena *arena, const struct verdict *verdicts, size_t count,

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-struct said /* what all parts of the answer need */
+struct said /* what all parts of the answer use */
 {
     struct arena *arena;
     const struct verdict *verdict;
@@ -73,7 +73,7 @@ static char *count_words(const struct said *said, size_t count, const struct ver
     return arena_printf(said->arena, "%zu %s%s", count, per_words(trend), count == 1 ? "" : "s");
 }
 
-/* "+0.5 kg a wave at both ends", with the ends apart where they differ. */
+/* "+0.5 kg a wave at both ends", or each end by itself where they differ. */
 static char *slope_words(const struct said *said, const struct verdict_trend *trend)
 {
     double bottom = trend->slope_kg[LOAD_BOTTOM], top = trend->slope_kg[LOAD_TOP];
@@ -218,7 +218,7 @@ static char *ends_words(const struct said *said)
                         isnan(top) ? "unknown" : signed_load(said, top, 1));
 }
 
-/* What moved the mean load: the straight weight, the chains and bands, or both. */
+/* What changed the mean load: the straight weight, the chains and bands, or both. */
 static const char *split_words(const struct said *said)
 {
     const struct verdict_fact *fact = &said->verdict->fact;

@@ -14,7 +14,7 @@
 
 #define PICTURE_WIDTH 720
 #define PICTURE_HEIGHT 500
-#define FEW_LIFTERS 6 /* a page of more would be too large to send: lifts without chain or band go without pictures */
+#define FEW_LIFTERS 6 /* a page of more is too large to send: no pictures of lifts without chain or band */
 
 static const char *name_or_nobody(const char *lifter)
 {
@@ -27,7 +27,7 @@ void page_section(struct page *page, const char *lifter, const char *title)
     struct arena *arena = page->report.session->arena;
     const char *id = html_id(page->html, arena_printf(arena, "%s %s", lifter, title));
     html_open(page->html, "section");
-    if (page->level > 2) /* one of several of that name */
+    if (page->level > 2) /* several sections have this title */
         html_attribute(page->html, "aria-label", arena_printf(arena, "%s: %s", name_or_nobody(lifter), title));
     else
         html_attribute(page->html, "aria-labelledby", id);
@@ -229,7 +229,7 @@ static void put_lines(struct html *html, struct arena *arena, struct output *lin
     html_put(html, "p", "quiet", arena_text(arena, text, length && text[length - 1] == '\n' ? length - 1 : length));
 }
 
-/* One line under the title; the whole text is the last section. */
+/* One line under the title; the full text is the last section. */
 static void put_safety_link(const struct page *page, struct html *html)
 {
     html_open_class(html, "p", "quiet");
@@ -279,7 +279,7 @@ static void put_header(const struct page *page, struct html *html, const char *t
         html_close(html);
 }
 
-/* `body` is written before the header, which lists its sections. */
+/* `body` is written before the header, because the header lists its sections. */
 static struct page page_make(struct session *session, struct output *body)
 {
     struct page page = {.report = report_make(session, body), .html = html_new(session->arena, body), .level = 2};

@@ -1,17 +1,17 @@
-/* The report as one HTML file: it asks for nothing beside itself, runs no script, and can be read in the light, in the
- * dark, on a telephone and on paper. */
+/* The report as one HTML file: it loads nothing else, runs no script, and can be read in light and dark mode, on a
+ * phone and on paper. */
 #ifndef TAUTLINE_COMMANDS_REPORT_HTML_H
 #define TAUTLINE_COMMANDS_REPORT_HTML_H
 
 #include "analysis/verdict.h"
 #include "commands/session/session.h"
 
-/* Its pictures are drawn by one run of gnuplot; without it their numbers stand as tables. */
+/* One run of gnuplot draws its pictures; without gnuplot, tables show their numbers instead. */
 void report_html(struct session *session, struct output *output);
 
 struct page;
 
-/* A section with its heading; the id's words come from `lifter` and `title`. Ends with html_close(). */
+/* Opens a section with its heading; `lifter` and `title` make up the id. Must be closed with html_close(). */
 void page_section(struct page *page, const char *lifter, const char *title);
 
 #endif

@@ -13,7 +13,7 @@
 
 #define SECONDS_AT_LEAST 20.0
 #define SECONDS_A_PICTURE 0.5
-#define MOST_RUNS 10 /* a picture that fails ends the run: the next begins behind it */
+#define MOST_RUNS 10 /* a picture that fails ends the run: the next run begins after it */
 #define LARGEST_PICTURE (16 * 1024 * 1024)
 
 static const char *make_folder(struct arena *arena)
@@ -29,7 +29,7 @@ static const char *file_path(const struct page *page, const char *folder, size_t
                         ending);
 }
 
-/* The whole of a file; NULL: it is not there, or is no picture in full. */
+/* The whole file; NULL: it does not exist, or the picture is incomplete. */
 static const char *read_picture(struct arena *arena, const char *path)
 {
     FILE *file = fopen(path, "rb");
@@ -49,7 +49,7 @@ static const char *read_picture(struct arena *arena, const char *path)
     return text && strstr(text, "</svg>") ? text : NULL;
 }
 
-/* One script for all pictures from `begin` on. `reset session` forgets all that one of them set. */
+/* One script for all pictures from `begin` on. `reset session` undoes whatever one of them set. */
 static bool write_script(const struct page *page, const char *path, size_t begin)
 {
     struct output *output = output_open(page->report.session->arena, path);
@@ -62,7 +62,8 @@ static bool write_script(const struct page *page, const char *path, size_t begin
     return output_commit(output);
 }
 
-/* Takes the pictures that are there, from `begin` on. Returns the first that is not, or the count of all. */
+/* Takes the pictures that were drawn, from `begin` on. Returns the index of the first missing one, or the count of
+ * all. */
 static size_t take_pictures(struct page *page, const char *folder, size_t begin)
 {
     size_t count = page->pictures.list.count, missing = count;

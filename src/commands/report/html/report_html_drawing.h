@@ -1,4 +1,4 @@
-/* The page's pictures: drawn by one run of gnuplot in a folder that is gone afterwards. */
+/* The page's pictures: one run of gnuplot draws them in a temporary folder. */
 #ifndef TAUTLINE_COMMANDS_REPORT_HTML_DRAWING_H
 #define TAUTLINE_COMMANDS_REPORT_HTML_DRAWING_H
 
@@ -6,8 +6,8 @@
 
 void page_draw(struct page *page);
 
-/* Its title, sentence, picture, and numbers. NULL: nothing. */
+/* Writes its title, sentence, picture, and numbers. NULL: nothing. */
 void page_figure(struct page *page, const struct picture *picture);
-void page_svg(struct page *page, const struct picture *picture); /* the picture alone, or nothing */
+void page_svg(struct page *page, const struct picture *picture); /* only the picture, if there is one */
 
 #endif

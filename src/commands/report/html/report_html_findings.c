@@ -10,7 +10,7 @@
 
 #include <string.h>
 
-#define FIRST_FEW 5 /* causes of a kind; the rest is a click away */
+#define FIRST_FEW 5 /* causes of a kind that are shown; the rest can be expanded */
 
 static bool is_of(const struct cause *cause, const char *lifter)
 {
@@ -81,7 +81,7 @@ static void put_causes(struct page *page, const struct cause *const *causes, siz
     html_close(page->html);
 }
 
-/* What holds for all of a kind is said once: why it matters, what to do, who says so. */
+/* What applies to all findings of a kind is written once: why it matters, what to do, the source. */
 static void put_kind(struct page *page, const struct cause *const *causes, size_t count)
 {
     struct html *html = page->html;

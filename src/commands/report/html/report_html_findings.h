@@ -1,4 +1,4 @@
-/* The page's findings of one lifter, by what to do about them, the gravest first; one entry per cause. */
+/* The page's findings of one lifter, by what to do about them, the most severe first; one entry per cause. */
 #ifndef TAUTLINE_COMMANDS_REPORT_HTML_FINDINGS_H
 #define TAUTLINE_COMMANDS_REPORT_HTML_FINDINGS_H
 

@@ -34,7 +34,7 @@ static void put_paragraph(struct page *page, const char *text)
     html_put(page->html, "p", "quiet", text);
 }
 
-/* All of a lifter's pictures of some themes, in the order of the themes for each lift. */
+/* All of a lifter's pictures of some themes; for each lift, in the order of the themes. */
 static void put_figures(struct page *page, const char *lifter, const enum picture_theme *themes, size_t count)
 {
     bool any = false;
@@ -89,7 +89,7 @@ const char *verdict_class(enum verdict_kind kind)
     return "verdict";
 }
 
-/* The answer in a word or two, then what it rests on. */
+/* The answer in a word or two, then its basis. */
 static void put_card(struct page *page, const struct verdict *verdict)
 {
     struct html *html = page->html;
@@ -107,7 +107,7 @@ static void put_card(struct page *page, const struct verdict *verdict)
     html_close(html);
 }
 
-/* Lifts trained now and then, in no wave, have no answer. */
+/* Lifts trained only occasionally, without a wave, have no answer. */
 static bool has_answer(const struct verdict *verdict)
 {
     return verdict->kind != VERDICT_NO_WAVES || verdict->trend.tendency != TENDENCY_TOO_EARLY || verdict->has_ar;
@@ -227,7 +227,7 @@ void page_weeks(struct page *page, const char *lifter)
 /* --- strength
  * ------------------------------------------------------------------------------------------------------------- */
 
-/* What percentages rest on, lift by lift: the current 1RM at the newest set. */
+/* The 1RM that percentages refer to, lift by lift: the current one at the newest set. */
 static void put_one_rms(struct page *page, const char *lifter)
 {
     struct session *session = page->report.session;

@@ -6,7 +6,7 @@
 
 struct page;
 
-/* Of the element that shows it, in report.css. */
+/* Class of the element that shows it, in report.css. */
 const char *verdict_class(enum verdict_kind kind);
 
 void page_year(struct page *page, const char *lifter);

@@ -6,19 +6,19 @@
 #include "commands/report/report_text.h"
 #include "writing/html/html.h"
 
-struct page_entry /* a section, for those who want to go straight to it */
+struct page_entry /* a section's entry in the list at the top */
 {
     const char *id, *title;
 };
 
 struct page
 {
-    struct report report; /* whose names leave the lifter out: a heading says whose they are */
+    struct report report; /* its names leave out the lifter, who is in the heading */
     struct html *html;
     struct pictures pictures;
-    const char **drawn;         /* by picture: what gnuplot made; NULL: nothing */
-    const char *undrawn;        /* why some picture is missing, for the reader; NULL: none is */
-    const char *const *lifters; /* those with the gravest findings first */
+    const char **drawn;         /* by picture: what gnuplot drew; NULL: nothing */
+    const char *undrawn;        /* why pictures are missing, for the reader; NULL: none is */
+    const char *const *lifters; /* lifters with the most severe findings first */
     size_t lifter_count;
     int level; /* of the headings of a lifter's sections */
     LIST(struct page_entry) entries;

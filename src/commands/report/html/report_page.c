@@ -14,7 +14,7 @@
 #include <math.h>
 #include <string.h>
 
-/* What fits on Letter paper, which is the shorter one, beside a picture of 78 mm. */
+/* What fits on Letter paper, the shorter of the two, along with a picture of 78 mm. */
 #define MOST_VERDICTS 8
 #define MOST_CHANGES 3
 #define CHANGE_CHARS 230
@@ -236,7 +236,7 @@ void report_page(struct session *session, struct output *output)
 {
     const struct training *training = session->training;
     struct page page = {.report = report_make(session, output), .html = html_new(session->arena, output), .level = 2};
-    page.report.several_lifters = false; /* each has a sheet */
+    page.report.several_lifters = false; /* each lifter has a sheet */
     page.pictures = pictures_make(
         session,
         &(struct picture_style){
