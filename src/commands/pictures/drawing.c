@@ -30,7 +30,7 @@ bool drawing_wanted(const char *render)
     return !render || strcmp(render, "none") != 0;
 }
 
-struct attempt /* at one drawing; nothing is said yet, so that all is said in order */
+struct attempt /* the outcome of one drawing; it is reported later, so that all are reported in order */
 {
     bool written;
     int write_error;
@@ -74,7 +74,7 @@ static bool say_rendered(struct session *session, const char *path, const struct
     return true;
 }
 
-/* Neither the script nor the picture that gnuplot makes of it may take the place of a file that was read. */
+/* Neither the script nor the picture that gnuplot makes from it may overwrite an input file. */
 static bool may_draw(struct session *session, const char *path)
 {
     static const char *const endings[] = {"svg", "png", "pdf", "txt"};
@@ -103,13 +103,13 @@ bool drawing_render(struct session *session, const char *path, struct gp_script 
     return say_rendered(session, path, &render, rendered);
 }
 
-struct studio /* where several draw */
+struct studio /* what several drawing threads share */
 {
     struct session *session;
     const struct drawing_job *drawings;
     struct attempt *attempts;
-    struct arena **arenas;   /* by worker */
-    pthread_mutex_t writing; /* the session's memory, and what is unfinished, are for one at a time */
+    struct arena **arenas;   /* one per worker */
+    pthread_mutex_t writing; /* the session's memory and the list of unfinished files allow one thread at a time */
     bool render;
 };
 

@@ -1,16 +1,16 @@
-/* Scripts of pictures onto the disk, and drawn where gnuplot is found. What goes wrong is said on standard error and
- * kept in the session as unwritten. */
+/* Writes the scripts of pictures, and draws them where gnuplot is installed. Failures are reported on standard error
+ * and kept in the session as unwritten. */
 #ifndef TAUTLINE_COMMANDS_DRAWING_H
 #define TAUTLINE_COMMANDS_DRAWING_H
 
 #include "commands/session/session.h"
 #include "writing/gnuplot/gnuplot.h"
 
-enum gp_picture drawing_kind(const char *render); /* of --render; NULL: not said, SVG */
+enum gp_picture drawing_kind(const char *render); /* of --render; NULL: not given, so SVG */
 bool drawing_wanted(const char *render);          /* --render none: scripts only */
 
-/* All of them, several drawn at a time where the session's jobs allow it. Counts what was written and what was drawn.
- */
+/* Draws all of them, several at a time where the session's jobs allow it. Counts what was written and what was
+ * drawn. */
 struct drawing_job
 {
     const char *path;

@@ -1,4 +1,4 @@
-/* The pictures: which there are for a log, the gnuplot script of each, and the numbers that it draws. */
+/* The pictures: which ones a log has, the gnuplot script of each, and the numbers that it draws. */
 #ifndef TAUTLINE_COMMANDS_PICTURES_H
 #define TAUTLINE_COMMANDS_PICTURES_H
 
@@ -11,9 +11,9 @@
 
 enum picture_theme
 {
-    PICTURE_YEAR,   /* a lifter's year, a strip per lift and focus */
+    PICTURE_YEAR,   /* a lifter's year, one strip per lift and focus */
     PICTURE_TEAM,   /* every lifter's newest waves */
-    PICTURE_GLANCE, /* the newest wave beside the one before, without words: for a page */
+    PICTURE_GLANCE, /* the newest wave against the one before, without words: for a page */
     PICTURE_WAVES,
     PICTURE_PLANNED,       /* a plan beside what was done */
     PICTURE_SPANS,         /* the same weeks of two spans or of two lifters */
@@ -25,11 +25,11 @@ enum picture_theme
     PICTURE_VELOCITY
 };
 
-struct picture_data /* what a picture draws, as a table for people */
+struct picture_data /* the numbers behind a picture, as a table for people */
 {
-    const char *const *titles; /* loads name their unit */
-    size_t columns;            /* 0: it has none */
-    LIST(const char *) cells;  /* row by row; "": there is no such value */
+    const char *const *titles; /* titles of loads include the unit */
+    size_t columns;            /* 0: there is no table */
+    LIST(const char *) cells;  /* row by row; "": the value does not exist */
 };
 
 struct picture
@@ -37,7 +37,7 @@ struct picture
     enum picture_theme theme;
     const char *lifter, *lift; /* "": of several */
     enum focus focus;          /* FOCUS_UNSAID: of several */
-    const char *name;          /* of its files, safe and unique, without ending: "oda-squat-speed-waves" */
+    const char *name;          /* base name of its files, safe and unique: "oda-squat-speed-waves" */
     const char *title;
     const char *sentence; /* what it shows, for those who cannot see it; "": nothing to add */
     struct gp_script *script;
@@ -48,9 +48,9 @@ struct picture_style
 {
     enum gp_picture kind;
     unsigned width, height; /* 0: the template's own */
-    bool for_page;          /* title and sentence stand beside it, and its data; glances too */
-    bool only_year;         /* the years alone */
-    bool only_ar;           /* lifts without chain or band have none but their glance */
+    bool for_page;          /* the page shows title, sentence and data next to it; includes glances */
+    bool only_year;         /* only the years */
+    bool only_ar;           /* lifts without chain or band get only their glance */
 };
 
 struct pictures
@@ -63,7 +63,7 @@ struct pictures
     struct map *places;    /* of each, and of the first of each theme and lifter */
 };
 
-/* All pictures of a session's training, by theme and within it by lifter and lift. */
+/* All pictures of a session's training, sorted by theme, then by lifter and lift. */
 struct pictures pictures_make(struct session *session, const struct picture_style *style);
 
 /* NULL: there is none. */

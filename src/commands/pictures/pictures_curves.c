@@ -130,7 +130,7 @@ void add_curves(struct pictures *pictures, const struct lift_sets *lift)
     struct loading *loadings = ARENA_ARRAY(arena, struct loading, count);
     for (size_t i = 0; i < count; i++) {
         loadings[i] = *uses[i].newest->loading;
-        loadings[i].straight_kg = straight; /* side by side, only the set-ups differ */
+        loadings[i].straight_kg = straight; /* with equal straight weight, only the set-ups differ */
     }
     draw_curves(&drawn, uses, loadings, count);
 }

@@ -11,7 +11,7 @@
 
 /* --- a picture --------------------------------------------------------------------------------------------------- */
 
-/* On a page, a heading above says whose it is. */
+/* On a page, a heading above says whose picture it is. */
 static char *title_of(struct arena *arena, const struct picture_of *of, bool for_page)
 {
     const char *who = *of->lifter && !for_page ? arena_printf(arena, "%s: ", of->lifter) : "";

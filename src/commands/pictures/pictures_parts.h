@@ -1,5 +1,5 @@
 /* What the files of pictures.h share: a picture is begun, then filled block by block. What goes through both_...() is
- * drawn and stands in the picture's table; loads are given in kg and come out in the session's unit. */
+ * drawn and also goes into the picture's table; loads are given in kg and come out in the session's unit. */
 #ifndef TAUTLINE_COMMANDS_PICTURES_PARTS_H
 #define TAUTLINE_COMMANDS_PICTURES_PARTS_H
 
@@ -18,7 +18,7 @@ struct picture_of
     const char *lifter, *lift;
     enum focus focus;
     const char *template_name;
-    const char *file; /* the last words of its file's name */
+    const char *file; /* the last words of its file name */
     const char *what; /* of its title: "speed waves" */
     const char *sentence;
 };
@@ -43,7 +43,7 @@ void both_number(struct drawn *drawn, double value, int decimals);
 void both_share(struct drawn *drawn, double fraction, int decimals); /* shown in per cent */
 void both_end(struct drawn *drawn);
 
-/* In the table alone. */
+/* Goes into the table only. */
 void only_text(struct drawn *drawn, const char *text);
 void only_load(struct drawn *drawn, double kg, int decimals);
 

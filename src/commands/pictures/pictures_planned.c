@@ -54,7 +54,7 @@ static bool same_plan(const struct planned_week *a, const struct planned_week *b
     return a->focus == b->focus && !strcmp(a->lifter, b->lifter) && !strcmp(a->lift, b->lift);
 }
 
-/* The names of the log where the plan's weeks were done, so that a page finds the picture beside the lift. */
+/* The names in the log, from the first planned week that was done, so that a page puts the picture with the lift. */
 static const struct wave_week *any_done(const struct planned_row *rows, size_t count)
 {
     for (size_t i = 0; i < count; i++)

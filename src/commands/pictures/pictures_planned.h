@@ -1,4 +1,4 @@
-/* Pictures of a plan beside what was done, where --plan names one. */
+/* Pictures of a plan against what was done, where --plan names one. */
 #ifndef TAUTLINE_COMMANDS_PICTURES_PLANNED_H
 #define TAUTLINE_COMMANDS_PICTURES_PLANNED_H
 

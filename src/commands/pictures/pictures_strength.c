@@ -27,7 +27,7 @@ struct strength
 {
     LIST(struct day_estimates) days;
     LIST(struct dated) tests;
-    struct dated best; /* of the estimates from straight weight */
+    struct dated best; /* the best of the estimates from straight weight */
 };
 
 static void take_estimate(struct strength *strength, struct day_estimates *day, const struct evaluated_set *evaluated)
@@ -45,7 +45,7 @@ static void take_estimate(struct strength *strength, struct day_estimates *day, 
         strength->best = (struct dated){evaluated->set->day, evaluated->e1rm_low_kg};
 }
 
-/* Light and speed work says nothing of the most that could be lifted. */
+/* Light sets and speed work say nothing about a lifter's maximum. */
 static bool may_estimate(const struct evaluated_set *evaluated)
 {
     const struct one_rm *one_rm = &evaluated->one_rm;
@@ -153,7 +153,7 @@ static const char *velocity_sentence(const struct pictures *pictures, const stru
                         profile->fit.slope < 0 ? "more" : "less", profile->lines, over);
 }
 
-/* A line of the log is one measurement, whatever sets it stands for. */
+/* A line of the log is one measurement, however many sets it has. */
 static bool is_same_line(const struct evaluated_set *a, const struct evaluated_set *b)
 {
     return a->set->file == b->set->file && a->set->line == b->set->line && a->set->load == b->set->load &&

@@ -15,11 +15,11 @@
 struct member
 {
     const char *lifter;
-    size_t begin, end;  /* of its lifts among those that can be compared */
+    size_t begin, end;  /* range of its lifts among those that can be compared */
     double bottom, top; /* medians */
 };
 
-/* Those who gained most at the top first; the unknown last. */
+/* Largest gain at the top first; unknown gains last. */
 static int by_change(const void *left, const void *right)
 {
     const struct member *a = left, *b = right;

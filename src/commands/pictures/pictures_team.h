@@ -4,7 +4,7 @@
 
 #include "commands/pictures/pictures_parts.h"
 
-/* Each file's own. */
+/* Implemented in the files of these names. */
 void add_team(struct pictures *pictures);
 
 #endif

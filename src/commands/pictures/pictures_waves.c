@@ -16,7 +16,7 @@
 #define GLANCE_WIDTH 240
 #define GLANCE_HEIGHT 80
 
-/* --- waves beside each other ----------------------------------------------------------------------------------------
+/* --- waves side by side ---------------------------------------------------------------------------------------------
  */
 
 static void wave_week_row(struct drawn *drawn, const struct wave_week *week, unsigned as_drawn)
@@ -38,7 +38,7 @@ static void wave_week_row(struct drawn *drawn, const struct wave_week *week, uns
     both_end(drawn);
 }
 
-/* "top +2.5": over the wave before, on the average of the weeks that both have. */
+/* "top +2.5": the change from the wave before, on average over the weeks that both waves have. */
 static const char *wave_remark(const struct pictures *pictures, const struct wave_week *weeks, size_t count)
 {
     double sum = 0;
@@ -72,7 +72,7 @@ static void wave_rows(struct drawn *drawn, const struct wave_week *weeks, size_t
                 "bottom, over the wave before", "top, over the wave before", "chain and band");
     gp_block(script, "$WEEKS");
     for (size_t i = 0; i < count; i++)
-        if (weeks[i].wave > from) /* the template counts waves as drawn */
+        if (weeks[i].wave > from) /* the template counts the waves that are drawn */
             wave_week_row(drawn, &weeks[i], weeks[i].wave - from);
     gp_block(script, "$WAVES");
     for (size_t i = 0, end; i < count; i = end) {
@@ -170,14 +170,14 @@ void add_waves(struct pictures *pictures, const struct waves *waves)
     }
 }
 
-/* --- what the loads were made of -------------------------------------------------------------------------------------
+/* --- what the loads consisted of -------------------------------------------------------------------------------------
  */
 
 struct wave_mean
 {
     unsigned wave;
     day_number first;
-    double load_kg[LOAD_MEASURES]; /* of the weeks where all three are known, else straight weight alone */
+    double load_kg[LOAD_MEASURES]; /* means over weeks in which all three are known, else straight weight only */
 };
 
 static struct wave_mean wave_mean(const struct wave_week *weeks, size_t count)
@@ -187,7 +187,7 @@ static struct wave_mean wave_mean(const struct wave_week *weeks, size_t count)
     for (size_t m = 0; m < sizeof measures / sizeof *measures; m++) {
         double sum = 0;
         for (size_t i = 0; i < count; i++)
-            sum += weeks[i].load_kg[measures[m]]; /* one unknown week, and the mean is unknown */
+            sum += weeks[i].load_kg[measures[m]]; /* a single unknown week makes the mean unknown */
         mean.load_kg[measures[m]] = sum / (double)count;
     }
     return mean;

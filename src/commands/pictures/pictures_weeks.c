@@ -10,7 +10,7 @@
 #include <string.h>
 
 #define WEEKS_WORTH_A_PICTURE 2
-#define FEWEST_POINTS 4 /* below, there is no 95 % interval */
+#define FEWEST_POINTS 4 /* with fewer points there is no 95 % interval */
 
 static const char *trend_words(struct arena *arena, const struct trend_slope *slope, size_t weeks)
 {
@@ -75,7 +75,7 @@ static void set_trend_line(struct drawn *drawn, const struct trend_slope *slope,
         picture_load(drawn->pictures, slope->fit.median + slope->fit.slope * (weeks[count - 1].week - middle)));
 }
 
-/* A lift logged without weights has repetitions and no volume to draw. */
+/* A lift logged without weights has reps but no volume to draw. */
 static bool has_volume(const struct trend_week *weeks, size_t count)
 {
     for (size_t i = 0; i < count; i++)

@@ -4,6 +4,6 @@
 
 #include "commands/pictures/pictures_parts.h"
 
-void add_weeks(struct pictures *pictures); /* and zones */
+void add_weeks(struct pictures *pictures); /* adds pictures of zones too */
 
 #endif

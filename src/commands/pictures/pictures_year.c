@@ -9,21 +9,21 @@
 #include <string.h>
 
 #define STRIPS_SHOWN 6
-#define STRIPS_ON_PAGE 4 /* one printed sheet has no more room */
+#define STRIPS_ON_PAGE 4 /* one printed sheet holds no more */
 #define WEEKS_SHOWN 53
 #define YEAR_WIDTH 720
-#define YEAR_HEIGHT 190 /* pixels beside the strips */
+#define YEAR_HEIGHT 190 /* pixels, in addition to the strips */
 #define STRIP_HEIGHT 132
 #define TOLD 2 /* verdicts in the sentence */
 
-struct strip /* weeks of one lift and focus */
+struct strip /* the weeks of one lift and focus */
 {
     const struct verdict *verdict;
     const struct wave_week *weeks;
     size_t count;
 };
 
-/* With chains and bands first, then those with most waves. */
+/* Lifts with chains and bands first, then by number of waves. */
 static int by_interest(const void *left, const void *right)
 {
     const struct strip *a = left, *b = right;
@@ -128,7 +128,7 @@ static void change_rows(struct drawn *drawn, const struct strip *strips, size_t 
     }
 }
 
-/* Each tested 1RM that came into force within the strip. */
+/* Each tested 1RM that became current within the strip. */
 static void test_rows(struct drawn *drawn, const struct strip *strips, size_t count)
 {
     gp_block(drawn->script, "$TESTS");

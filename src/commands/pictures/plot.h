@@ -1,4 +1,4 @@
-/* plot: gnuplot scripts, each self-contained, rendered too where gnuplot is found. */
+/* plot: gnuplot scripts, each self-contained, and also drawn where gnuplot is installed. */
 #ifndef TAUTLINE_COMMANDS_PLOT_H
 #define TAUTLINE_COMMANDS_PLOT_H
 
