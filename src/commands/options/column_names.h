@@ -4,7 +4,7 @@
 
 #include "commands/options/options.h"
 
-/* Works out which of the table's columns --columns asks for. NULL: fine; else a message for the user. */
+/* Works out which of the table's columns --columns asks for. NULL: success; else a message for the user. */
 const char *options_choose_columns(struct arena *arena, struct options *options, const struct column *columns,
                                    size_t count);
 

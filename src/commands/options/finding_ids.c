@@ -16,7 +16,7 @@ static const char *unknown_id(struct arena *arena, const char *word)
                    : arena_printf(arena, "no finding '%s'; tautline-audit(1) lists them", word);
 }
 
-/* Bit by bit, from ids with commas between. NULL: fine; else a message. */
+/* Sets one bit for each of the ids, which are separated by commas. NULL: success; else a message. */
 static const char *ids_read(struct arena *arena, const char *list, uint32_t *ids)
 {
     *ids = 0;

@@ -4,7 +4,7 @@
 
 #include "commands/options/options.h"
 
-/* Works out which findings --only and --except ask for. NULL: fine; else a message for the user. */
+/* Works out which findings --only and --except ask for. NULL: success; else a message for the user. */
 const char *options_choose_findings(struct arena *arena, struct options *options);
 
 #endif

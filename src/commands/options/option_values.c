@@ -44,7 +44,7 @@ static struct option_values sections(struct arena *arena)
     return (struct option_values){VALUE_LIST, report_section_names, SECTION_COUNT, NULL};
 }
 
-/* What the option's own name tells, where the word for its argument does not. */
+/* Values that follow from the option's own name, where the word for its argument is not enough. */
 static const struct
 {
     const char *option;

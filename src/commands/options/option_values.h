@@ -1,4 +1,4 @@
-/* What may stand as the value of an option: for completions, and for the nearest word where another was typed. */
+/* The values that an option takes: for completions, and to suggest the nearest word for one that was mistyped. */
 #ifndef TAUTLINE_COMMANDS_OPTION_VALUES_H
 #define TAUTLINE_COMMANDS_OPTION_VALUES_H
 
@@ -9,13 +9,13 @@
 
 enum value_kind
 {
-    VALUE_NONE, /* the option takes none */
+    VALUE_NONE, /* the option takes no value */
     VALUE_FREE, /* a number, a date, a load */
     VALUE_WORD, /* one of `words` */
-    VALUE_LIST, /* some of `words`, a comma between */
+    VALUE_LIST, /* some of `words`, separated by commas */
     VALUE_FILE,
     VALUE_FOLDER,
-    VALUE_NAME /* of the gym file: `names` says of what */
+    VALUE_NAME /* a name in the gym file: `names` gives the kind */
 };
 
 struct option_values
@@ -23,11 +23,11 @@ struct option_values
     enum value_kind kind;
     const char *const *words;
     size_t count;
-    const char *names; /* lifters, lifts, bands: what 'tautline completion' is asked for */
+    const char *names; /* lifters, lifts, bands: the argument of 'tautline completion' */
 };
 
 struct option_values option_values(struct arena *arena, const struct option_row *row);
-/* The words of "kg|lb"; where no | stands, the whole is the only one. */
+/* The words of "kg|lb"; a text without | is a single word. */
 struct option_values words_between_bars(struct arena *arena, const char *text);
 
 #endif

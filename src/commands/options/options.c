@@ -85,7 +85,7 @@ static bool set_size(struct options *options, const char *value)
     return true;
 }
 
-/* 20%: a number and its sign, so that nobody has to ask whether 0.2 or 20 is meant. */
+/* 20%: a number with its sign, so that it is clear whether 0.2 or 20 is meant. */
 static bool percent_read(const char *text, double *fraction)
 {
     double percent;
@@ -229,7 +229,7 @@ static bool set_at(struct options *options, const char *value)
     return false;
 }
 
-#define MOST_STEP 20.0 /* points of 1RM a week */
+#define MOST_STEP 20.0 /* points of 1RM per week */
 
 static bool set_step(struct options *options, const char *value)
 {

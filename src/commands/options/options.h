@@ -26,16 +26,16 @@ struct told_column /* --column FIELD=HEADER */
 
 struct options
 {
-    struct arena *arena;                             /* of the lists below, while options are parsed */
-    const char *gym, *output, *lifter, *lift, *into; /* lifter, lift: the last that was said */
-    LIST(const char *) lifters, lifts;               /* all of them */
+    struct arena *arena;                             /* where the lists below grow while options are parsed */
+    const char *gym, *output, *lifter, *lift, *into; /* lifter, lift: the last one given */
+    LIST(const char *) lifters, lifts;               /* all that were given */
     LIST(struct told_column) told_columns;           /* --column */
     const char *as, *corrections;
     enum format format;
     bool format_said;
     enum mass_unit unit, log_unit;
     bool unit_said, log_unit_said;
-    day_number today, from, to; /* NO_DAY: not said */
+    day_number today, from, to; /* NO_DAY: not given */
     enum date_order dates;
     bool ar_stays; /* --no-carry-ar */
     enum e1rm_formula formula;
@@ -58,29 +58,29 @@ struct options
     double flat_m;       /* of fit; 0: not said */
     const char *band;
     bool block, compare;
-    const char *columns;          /* names of columns, comma between them; NULL: not said */
-    const size_t *chosen_columns; /* what they come to: places in the command's table */
+    const char *columns;          /* names of columns, separated by commas; NULL: not given */
+    const size_t *chosen_columns; /* indexes of these columns in the command's table */
     size_t chosen_count;
-    const char *only, *except; /* ids of findings, comma between them; NULL: not said */
-    uint32_t findings;         /* what they come to, bit by bit */
+    const char *only, *except; /* ids of findings, separated by commas; NULL: not given */
+    uint32_t findings;         /* the findings chosen by these, one bit each */
     enum finding_severity least_severity;
-    enum focus focus;               /* of plan; FOCUS_UNSAID: not said */
+    enum focus focus;               /* of plan; FOCUS_UNSAID: not given */
     double percents[MOST_PERCENTS]; /* fractions */
     size_t percent_count;
     double step; /* a fraction; step_said */
     bool step_said;
-    unsigned weeks, sets, reps; /* 0: not said */
+    unsigned weeks, sets, reps; /* 0: not given */
     struct plan_overload over;  /* over_said */
     bool over_said, at_said;
-    day_number start;        /* of plan; NO_DAY: not said */
-    day_number first_monday; /* of logs whose weeks are numbered; NO_DAY: not said */
+    day_number start;        /* of plan; NO_DAY: not given */
+    day_number first_monday; /* of logs with numbered weeks; NO_DAY: not given */
     const char *ar;
     const char *plan;          /* --plan of waves, plot, report */
     const char *page;          /* of report; NULL: none */
     const char *html;          /* of report; NULL: text */
     const char *workbook;      /* likewise: as an .xlsx */
-    const char *only_sections; /* of report, comma between them; NULL: not said */
-    uint32_t sections;         /* what they come to, bit by bit */
+    const char *only_sections; /* of report, separated by commas; NULL: not given */
+    uint32_t sections;         /* the sections chosen by these, one bit each */
     bool velocity, speed_loss;
     double speed_ms; /* of setup, the mean or the peak; 0: not said */
     bool speed_is_peak;
@@ -90,10 +90,10 @@ struct options
     size_t accepted_count;
     const char *summary, *lifters_from, *store;
     bool list;
-    unsigned part, parts;                  /* from 1, of how many; 0: not said */
+    unsigned part, parts;                  /* from 1, and of how many; 0: not given */
     const char *bar, *plates, *experience; /* of start, as they go into the gym file */
     bool ask;
-    const char *const *arguments; /* LOGs and the like, in order */
+    const char *const *arguments; /* LOGs and the like, in the order given */
     size_t argument_count;
 };
 
@@ -106,16 +106,16 @@ enum option_group
     TAKES_SLOPES = 8,
     TAKES_PLOTS = 16,        /* --into, --render, --size */
     TAKES_ALWAYS = 32,       /* --help, --version */
-    TAKES_SETUP = 64,        /* what a set-up is for and what is asked of it */
-    TAKES_FIT = 128,         /* what measurements leave open and what is asked of them */
+    TAKES_SETUP = 64,        /* what a set-up is for, and what to show */
+    TAKES_FIT = 128,         /* how to treat measurements, and what to show */
     TAKES_FINDINGS = 256,    /* --only, --except, --severity */
     TAKES_PLAN = 512,        /* which wave to plan and how */
     TAKES_PLANNED = 1024,    /* --plan */
     TAKES_VELOCITY = 2048,   /* --velocity, --speed-loss */
     TAKES_PAGE = 4096,       /* --html */
-    TAKES_TEAM = 8192,       /* how to go over all lifters */
-    TAKES_NAMES = 16384,     /* --gym, for the names in it */
-    TAKES_START = 32768,     /* what a new gym file is to say */
+    TAKES_TEAM = 8192,       /* how to work through all lifters */
+    TAKES_NAMES = 16384,     /* --gym, for the names that are in it */
+    TAKES_START = 32768,     /* what a new gym file should contain */
     TAKES_COLUMNS = 65536,   /* --columns */
     TAKES_VERDICTS = 131072, /* --verdicts */
     TAKES_WEEKS = 1 << 20    /* --start of numbered weeks */
@@ -124,10 +124,10 @@ enum option_group
 struct option_row
 {
     const char *name;     /* without the dashes */
-    const char *argument; /* what it is called in help; NULL: takes none */
+    const char *argument; /* its name in help; NULL: takes none */
     unsigned groups;
     const char *help;
-    bool (*set)(struct options *options, const char *value); /* false: no such value */
+    bool (*set)(struct options *options, const char *value); /* false: not a valid value */
 };
 
 extern const struct option_row option_rows[];

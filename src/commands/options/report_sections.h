@@ -8,7 +8,7 @@
 
 enum report_section
 {
-    SECTION_FIRST, /* the first screen: verdicts, what to change, what is next */
+    SECTION_FIRST, /* the first screen: verdicts, what to change, what comes next */
     SECTION_VERDICTS,
     SECTION_FINDINGS,
     SECTION_WAVES,
@@ -26,7 +26,8 @@ enum report_section
 
 extern const char *const report_section_names[SECTION_COUNT];
 
-/* Bit by bit, from names with commas between. NULL: fine; else a message, the arena's. */
+/* Sets one bit for each of the names, which are separated by commas. NULL: success; else a message, owned by the
+ * arena. */
 const char *report_sections_read(struct arena *arena, const char *list, uint32_t *sections);
 
 #endif
