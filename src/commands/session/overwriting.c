@@ -16,7 +16,7 @@ static void add_path(struct session *session, path_list *paths, const char *path
         *LIST_ADD(session->arena, paths) = path;
 }
 
-/* What this run read, as it was named or found. */
+/* The files that this run read, by the names given or found. */
 static path_list input_paths(struct session *session)
 {
     const struct options *options = session->options;

@@ -1,4 +1,4 @@
-/* No result takes the place of a file that it was made from: an output that is one of the inputs, by whatever name or
+/* A result must never overwrite a file that it was made from: an output that is one of the inputs, under any name or
  * link, is refused. */
 #ifndef TAUTLINE_COMMANDS_SESSION_OVERWRITING_H
 #define TAUTLINE_COMMANDS_SESSION_OVERWRITING_H
@@ -7,13 +7,12 @@
 
 #include <stdbool.h>
 
-/* Asked after the inputs were read and before anything is written. False: refused and said, by this or before, and
- * session_close() gives EXIT_USAGE.
- * `path` NULL or "-": standard output, which is always fine. */
+/* Call this after the inputs were read and before anything is written. False: refused now or earlier, which was
+ * reported, and session_close() returns EXIT_USAGE. `path` NULL or "-": standard output, which is always allowed. */
 bool session_may_write(struct session *session, const char *path);
-/* The same for check's corrections, which it reads and writes over: they may be no other input. */
+/* The same for check's corrections file, which is both read and overwritten: it must not be any other input. */
 bool session_may_write_corrections(struct session *session, const char *path);
-/* May `folder` be filled with files of our own choice? Not where an input lies in it: the next run would read what this
+/* May we fill `folder` with files whose names we choose? Not if it holds an input: the next run would read what this
  * one wrote. */
 bool session_may_fill(struct session *session, const char *folder);
 

@@ -7,16 +7,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct use /* where AR is met first, in the order of reading */
+struct use /* where an AR was first seen, in reading order */
 {
     uint32_t file, line;
-    const struct load *load; /* with that AR; NULL: nowhere so far */
+    const struct load *load; /* one with that AR; NULL: not seen yet */
 };
 
-struct body /* where a lift of the body is met first without a bodyweight: of the first lifter by name, the first set */
+struct body /* where a bodyweight lift first has no bodyweight: of the first lifter by name, the first set */
 {
     uint32_t lift, rank, file, line;
-    size_t at; /* in the lifter's training */
+    size_t at; /* index in the lifter's training */
     bool met;
 };
 
@@ -34,7 +34,7 @@ static struct place place_in(const struct session *session, uint32_t file, uint3
     return (struct place){.file = session->log->files.items[file].path, .line = line};
 }
 
-/* True the first time. */
+/* True when called with this key for the first time. */
 static bool first_time(struct remarks *remarks, const char *key)
 {
     size_t said = names_count(remarks->said);
@@ -128,7 +128,7 @@ static void see_use(struct remarks *remarks, const struct use *seen)
         *use = *seen;
 }
 
-/* True: sets of the body are among them. */
+/* True if there are bodyweight sets among them. */
 static bool see_loads(struct remarks *remarks, const struct log *log)
 {
     bool of_body = false;
@@ -163,7 +163,7 @@ static void remark_percents(struct remarks *remarks, const struct training *trai
     for (size_t i = 0; i < training->without_max_count; i++) {
         const struct set *set = training->without_max[i];
         if (!first_time(remarks, arena_printf(session->arena, "percent %u:%u", set->file, set->line)))
-            continue; /* a line is refused once, however many sets it holds */
+            continue; /* one report per line, however many sets it holds */
         struct place at = place_in(session, set->file, set->line);
         const char *excerpt = NULL;
         for (size_t j = 0; j < session->log->percents.count; j++) {
@@ -208,8 +208,8 @@ static void see_bodies(struct remarks *remarks, const struct training *training)
     }
 }
 
-/* A bodyweight lift whose lifter's bodyweight is not given: the reps are counted, the loads are not. One note per lift.
- */
+/* A bodyweight lift of a lifter whose bodyweight is not given: the reps are counted, the loads are not. One note per
+ * lift. */
 static void remark_bodies(struct remarks *remarks)
 {
     const struct session *session = remarks->session;

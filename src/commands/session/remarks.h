@@ -1,5 +1,5 @@
-/* What can be said only once everything is read: gear and set-ups that the gym file does not know, loads in % without a
- * tested 1RM, sets without a weight. One remark for each label, not for each set. */
+/* Remarks that can be made only after everything is read: gear and set-ups that the gym file does not define, loads
+ * in % without a tested 1RM, sets without a weight. One remark per label, not per set. */
 #ifndef TAUTLINE_COMMANDS_REMARKS_H
 #define TAUTLINE_COMMANDS_REMARKS_H
 
@@ -7,8 +7,8 @@
 
 void remarks_add(struct session *session);
 
-/* The same in parts, which may be seen at once: each sees some trainings, a lifter's whole; joined, they are finished
- * as one. */
+/* The same in parts, which may run in parallel: each part sees all training of some lifters; the parts are then
+ * merged and finished as one. */
 struct remarks;
 struct remarks *remarks_new(struct arena *arena, struct session *session);
 void remarks_see(struct remarks *remarks, const struct training *training); /* and the sets now in its log */

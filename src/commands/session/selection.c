@@ -53,7 +53,7 @@ static struct choice lifts_there(struct session *session)
     return choice;
 }
 
-/* The names that contain the folded text; "" is contained in all. */
+/* The names that contain the folded text; every name contains "". */
 static struct names *that_contain(const struct choice *choice, const char *folded)
 {
     struct names *found = names_new(choice->session->arena);
@@ -95,7 +95,7 @@ static const char *refuse(const struct choice *choice, const char *said, const s
     return NULL;
 }
 
-/* `exact`: what the text means where it is a whole name. NULL: refused, already reported. */
+/* `exact`: what the text means if it is a whole name. NULL: refused, already reported. */
 static const char *chosen(const struct choice *choice, const char *said, const char *exact)
 {
     for (uint32_t i = 0; i < names_count(choice->names); i++)

@@ -1,4 +1,4 @@
-/* --lifter and --lift: whom and what a command is about. */
+/* --lifter and --lift: which lifters and lifts a command works on. */
 #ifndef TAUTLINE_COMMANDS_SELECTION_H
 #define TAUTLINE_COMMANDS_SELECTION_H
 
@@ -6,9 +6,9 @@
 
 #include <stdbool.h>
 
-/* Works out session->lifters and session->lifts, when the logs have been read: an exact name first, of the gym file's
- * (aliases too) or the logs'; else the only name that contains what was said, case folded. False: it matches none or
- * several, already reported; the session is misused. */
+/* Works out session->lifters and session->lifts after the logs were read: an exact name comes first, from the gym
+ * file (aliases too) or from the logs; else the only name that contains the text, ignoring case. False: it matches
+ * none or several, which was reported; the session is misused. */
 bool session_select(struct session *session);
 
 #endif

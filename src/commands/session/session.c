@@ -56,7 +56,7 @@ static const char *trimmed(struct arena *arena, const char *path)
     return arena_text(arena, path, length);
 }
 
-/* gym.ini in the first log's folder; for a folder, in it or next to it. NULL: none. */
+/* gym.ini in the first log's folder; if the log is a folder, in it or next to it. NULL: none. */
 static const char *gym_beside(struct arena *arena, const char *log)
 {
     if (!strcmp(log, "-"))
@@ -84,7 +84,7 @@ static void begin(struct session *session, struct arena *arena, const struct opt
     }
 }
 
-/* What the command line says of columns goes before what the gym file says. */
+/* Columns given on the command line take precedence over those of the gym file. */
 static void tell_columns(struct gym *gym, const struct options *options, struct arena *arena)
 {
     size_t told = options->told_columns.count, count = told + gym->column_count;
@@ -112,7 +112,7 @@ static bool read_gym(struct session *session, const char *beside)
     tell_columns(gym, options, session->arena);
     session->gym_found = path && !options->gym ? path : NULL;
     session->unreadable |= !read;
-    /* Scripts depend on the columns' names: only people get the gym's own unit unasked. */
+    /* Scripts depend on the columns' names: only text for people uses the gym's own unit by default. */
     bool for_people = options->format == FORMAT_TEXT && session->gym->unit_said;
     diags_advise_in(session->diags, options->unit_said ? options->unit : gym->unit);
     session->unit = options->unit_said ? options->unit : for_people ? session->gym->unit : UNIT_KG;
@@ -143,13 +143,13 @@ static void read_pattern(struct session *session, struct reading *reading, const
         globfree(&found);
         return;
     }
-    session->unreadable |= !read_queued_logs(reading); /* what is said of them comes first */
+    session->unreadable |= !read_queued_logs(reading); /* so that their messages come first */
     diag_add(session->diags, DIAG_CANNOT_READ, (struct place){.file = session->gym->path, .line = lifter->at.line},
              NULL, NULL, "no file matches log = %s of %s", pattern, lifter->name);
     session->unreadable = true;
 }
 
-/* With no LOG named, the gym file's own logs are read. */
+/* If no LOG is named, the gym file's own logs are read. */
 static void read_logs(struct session *session, struct reading *reading)
 {
     const struct options *options = session->options;
@@ -257,13 +257,12 @@ bool session_open(struct session *session, struct arena *arena, const struct opt
 bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options, bool small)
 {
     read_all(session, arena, options, false, small);
-    if (session->log->set_store &&
-        session->log->percents.count) /* a set whose load is in % is referred to by its place */
+    if (session->log->set_store && session->log->percents.count) /* sets with a load in % are referred to by index */
         log_expand(session->log);
     return read_anything(session);
 }
 
-/* Waves are cut, numbered and compared over the whole log; --from and --to only choose what is shown of them. */
+/* Waves are cut, numbered and compared over the whole log; --from and --to only choose which of them are shown. */
 static const struct waves *all_waves(struct session *session)
 {
     struct training_options options = session->training->options;
@@ -285,7 +284,7 @@ const struct waves *session_waves(struct session *session)
     return session->waves;
 }
 
-/* As of the end of what is shown: of waves after --to nothing is known. */
+/* As of the end of what is shown: waves after --to are ignored. */
 const struct verdict *session_verdicts(struct session *session, size_t *count)
 {
     const struct training_options *options = &session->training->options;
@@ -388,7 +387,7 @@ static void say_unwritten(struct session *session)
 struct output *session_output(struct session *session)
 {
     if (session->misused || (session->log && session->unreadable && !read_anything(session)))
-        return NULL; /* no result at all is better than an empty one over a good one */
+        return NULL; /* do not overwrite a good file with an empty one */
     if (!session_may_write(session, session->options->output))
         return NULL;
     struct output *output = output_open(session->arena, session->options->output);

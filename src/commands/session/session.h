@@ -1,5 +1,5 @@
-/* What every command over logs does first and last: read the gym file and the logs and work out what each set weighed;
- * at the end print the diagnostics and decide the exit status. */
+/* The first and last steps of every command that works on logs: read the gym file and the logs and work out the load
+ * of each set; at the end print the diagnostics and determine the exit status. */
 #ifndef TAUTLINE_COMMANDS_SESSION_H
 #define TAUTLINE_COMMANDS_SESSION_H
 
@@ -35,20 +35,20 @@ struct session
     const struct training *training;
     const struct session *part_of; /* the session of all lifters that this is a part of: session_part.c's; NULL: none */
     enum mass_unit unit;           /* of the output */
-    const struct table_sink *sink; /* where tables' rows go instead of the output; NULL: nowhere else */
-    bool quiet;                    /* diagnostics are the command's own output */
+    const struct table_sink *sink; /* receives the tables' rows instead of the output; NULL: there is none */
+    bool quiet;                    /* diagnostics are part of the command's own output */
     bool unreadable, unwritten;
-    struct name_choice lifters, lifts;           /* what --lifter and --lift came to: selection.c's */
+    struct name_choice lifters, lifts;           /* what --lifter and --lift select; see selection.c */
     const char *gym_found;                       /* a gym file that was found next to the logs; NULL: none */
-    const struct known_corrections *corrections; /* reading/corrections/log_corrections.h's; NULL: no logs were read */
-    bool shows_no_focus;                         /* nor anything that rests on it */
-    bool misused;                                /* what was asked for is not done, said already */
-    struct map *inputs;                          /* the files that were read, by device and inode: overwriting.c's */
-    const struct findings *findings;             /* NULL until session_findings() is asked */
-    const struct findings *every_finding;        /* whatever the options ask for; likewise session_causes() */
+    const struct known_corrections *corrections; /* of reading/corrections/log_corrections.h; NULL: no logs read */
+    bool shows_no_focus;                         /* nor anything that depends on it */
+    bool misused;                                /* the request was refused, which was reported */
+    struct map *inputs;                          /* the files that were read, by device and inode; see overwriting.c */
+    const struct findings *findings;             /* NULL until session_findings() is called */
+    const struct findings *every_finding;        /* whatever the options select; likewise session_causes() */
     const struct causes *causes;
     const struct waves *waves;      /* likewise session_waves() */
-    const struct waves *every_wave; /* of the whole log, and what it rests on */
+    const struct waves *every_wave; /* of the whole log, and what is based on it */
     const struct training *whole;
     const struct verdict *verdicts;   /* and session_verdicts() */
     const struct trend_week *weeks;   /* and session_weeks() */
@@ -57,39 +57,41 @@ struct session
     bool has_verdicts, has_weeks, has_slopes;
 };
 
-/* Reads everything. False: nothing was read; session_close() still gives the status. */
+/* Reads everything. False: nothing was read; session_close() still returns the status. */
 bool session_open(struct session *session, struct arena *arena, const struct options *options, bool shows_all);
-/* Its last step, for whoever read the logs by other ways: gym, log and diags are set; works out what each set weighed.
- */
+/* The last step of session_open(), for callers that read the logs in another way: gym, log and diags must be set;
+ * works out the load of each set. */
 void session_train(struct session *session);
-/* The same for what needs a lifter's sets at a time: session->training stays NULL, and session_each_lifter() gives the
- * training of each lifter. `small`: notes and velocities are not needed, the sets are kept in a few bytes each. */
+/* The same for commands that need one lifter's sets at a time: session->training stays NULL, and
+ * session_each_lifter() passes on the training of each lifter. `small`: notes and velocities are not needed, so that
+ * a set takes only a few bytes. */
 bool session_open_by_lifter(struct session *session, struct arena *arena, const struct options *options, bool small);
-/* Gives work() each lifter's training and an arena that is emptied after it. Where rows can be put together in parts
- * (`output` given), several lifters are worked on at once, each with a part of the output, which come out by the
- * lifters' names; else `part` is NULL. */
+/* Calls work() with each lifter's training and an arena that is emptied afterwards. Where rows can be built in parts
+ * (`output` given), several lifters are worked on in parallel, each with its own part of the output; the parts are
+ * written in the order of the lifters' names. Otherwise `part` is NULL. */
 typedef void lifter_work(void *context, struct arena *arena, const struct training *training, struct output *part);
 struct training_options session_training_options(const struct session *session);
-unsigned session_jobs(const struct session *session); /* how many things at a time */
-/* The gym file alone, for commands that read no logs: --gym, else gym.ini here. False: it cannot be read; an empty gym
- * stands for it. */
+unsigned session_jobs(const struct session *session); /* how many jobs run at a time */
+/* Opens only the gym file, for commands that read no logs: --gym, else gym.ini in the current folder. False: it
+ * cannot be read; an empty gym is used instead. */
 bool session_open_gym(struct session *session, struct arena *arena, const struct options *options);
 /* The same; gym.ini is looked for next to that log. */
 bool session_open_gym_of(struct session *session, struct arena *arena, const struct options *options, const char *log);
-/* Of the session's training; made once, whoever asks. */
+/* Of the session's training; computed once, at the first call. */
 const struct waves *session_waves(struct session *session);
 const struct verdict *session_verdicts(struct session *session, size_t *count);
 const struct trend_week *session_weeks(struct session *session, size_t *count);
 const struct trend_slope *session_volume_slopes(struct session *session, size_t *count);
-/* Those that the options ask for; made once. */
+/* The findings that the options select; computed once. */
 const struct findings *session_findings(struct session *session);
-/* Of all findings, whatever the options ask for: a finding has the same cause wherever it is shown. Made once. */
+/* Of all findings, whatever the options select, so that a finding has the same cause wherever it is shown. Computed
+ * once. */
 const struct causes *session_causes(struct session *session);
-/* Prints the diagnostics to standard error (unless quiet) and gives the exit status. With --strict the findings count
- * in it. */
+/* Prints the diagnostics to standard error (unless quiet) and returns the exit status. With --strict, findings affect
+ * it. */
 enum exit_status session_close(struct session *session);
 
-/* The result's output: --output or standard output. NULL: cannot be made, already reported. */
+/* The output of the result: --output or standard output. NULL: it cannot be opened, which was reported. */
 struct output *session_output(struct session *session);
 void session_commit(struct session *session, struct output *output);
 struct table_style session_style(const struct session *session, const struct output *output);
@@ -97,11 +99,11 @@ struct table_style session_style(const struct session *session, const struct out
 /* Writes one table of rows: columns, then row(i) for each. */
 void session_table(struct session *session, const struct column *columns, size_t column_count, const void *rows,
                    size_t count, size_t row_size);
-/* The same into an output at hand. */
+/* The same into an existing output. */
 void session_rows(struct session *session, struct output *output, const struct column *columns, size_t column_count,
                   const void *rows, size_t count, size_t row_size);
 
-size_t terminal_width(void);         /* of standard output; 0: no terminal */
-bool wants_colour(bool is_terminal); /* NO_COLOR obeyed */
+size_t terminal_width(void);         /* of standard output; 0: not a terminal */
+bool wants_colour(bool is_terminal); /* respects NO_COLOR */
 
 #endif

@@ -7,16 +7,16 @@
 #include "commands/session/remarks.h"
 #include "model/set_store.h"
 
-#define LIFTERS_AHEAD ((size_t)4) /* of each hand: whose rows are held until those before them are written */
+#define LIFTERS_AHEAD ((size_t)4) /* per worker: lifters whose rows wait for those before them */
 
-#define SETS_FOR_TWO 20000 /* for fewer, another thread costs more than it saves */
+#define SETS_FOR_TWO 20000 /* with fewer, another thread costs more than it saves */
 
-struct lifter_worker /* one who works on a lifter at a time */
+struct lifter_worker /* works on one lifter at a time */
 {
-    struct arena *arena;       /* NULL: it has had no lifter so far */
-    struct arena *of_lifter;   /* emptied after each */
-    struct log log;            /* the session's but for the sets, which are one lifter's */
-    LIST(struct set) gathered; /* of a lifter whose sets are not adjacent */
+    struct arena *arena;       /* NULL: it has not had a lifter yet */
+    struct arena *of_lifter;   /* emptied after each lifter */
+    struct log log;            /* the session's log, but with one lifter's sets */
+    LIST(struct set) gathered; /* if a lifter's sets are not adjacent */
     struct training_maker *maker;
     struct remarks *remarks;
 };
@@ -25,13 +25,13 @@ struct by_lifter
 {
     struct session *session;
     struct training_options options;
-    uint32_t *numbers; /* of the lifters, by name */
-    uint32_t *order; /* of the sets, by lifter number and place; NULL: they are in a set store, or taken all at once */
-    size_t *starts;  /* in `order`, by lifter number; one more than lifters */
+    uint32_t *numbers; /* numbers of the lifters, sorted by name */
+    uint32_t *order;   /* indexes of the sets, by lifter number; NULL: they are in a set store, or used all at once */
+    size_t *starts;    /* in `order`, by lifter number; has one more entry than there are lifters */
     struct lifter_worker *workers;
     unsigned worker_count;
     struct output *output;
-    struct output **parts; /* one for each lifter ahead; NULL: rows go straight to where they belong */
+    struct output **parts; /* one for each lifter ahead; NULL: rows go straight to the output */
     size_t ahead;
     lifter_work *work;
     void *context;
@@ -57,7 +57,7 @@ static struct lifter_worker *worker_of(struct by_lifter *by, unsigned number)
     return worker;
 }
 
-/* Where the lifter's sets are adjacent they are taken where they are. */
+/* If the lifter's sets are adjacent, they are used in place. */
 static void take_sets(const struct by_lifter *by, struct lifter_worker *worker, uint32_t lifter)
 {
     struct set *all = by->session->log->sets.items;
@@ -131,7 +131,7 @@ static void finish(struct by_lifter *by)
         remarks_join(remarks, worker->remarks);
         training_maker_free(worker->maker);
         arena_free(worker->of_lifter);
-        arena_join(by->session->arena, worker->arena); /* findings and tables may still point at its sets */
+        arena_join(by->session->arena, worker->arena); /* findings and tables may still refer to its sets */
     }
     remarks_finish(remarks);
 }
@@ -167,7 +167,7 @@ void session_each_lifter(struct session *session, struct output *output, lifter_
         .session = session, .options = session_training_options(session), .work = work, .context = context};
     if (!session->log->set_store && !session->log->percents.count)
         order_sets(&by);
-    /* A set whose load is in % is referred to by its place: one training of all lifters. */
+    /* A set whose load is in % is referred to by index, so all lifters then need a single training. */
     size_t count = session->log->set_store || by.order ? names_count(session->log->lifters) : 1;
     by.worker_count = output ? workers_for(session, count) : 1;
     by.workers = ARENA_ARRAY(arena, struct lifter_worker, by.worker_count);

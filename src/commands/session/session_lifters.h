@@ -1,4 +1,5 @@
-/* A lifter at a time, or several at once: neither the sets nor the rows of all lifters are ever held together. */
+/* One lifter at a time, or several in parallel. Invariant: neither the sets nor the rows of all lifters are ever in
+ * memory together. */
 #ifndef TAUTLINE_COMMANDS_SESSION_LIFTERS_H
 #define TAUTLINE_COMMANDS_SESSION_LIFTERS_H
 

@@ -53,7 +53,7 @@ void summary_read(const struct session *session, struct output *output)
     day_number first = NO_DAY, last = NO_DAY;
     for (size_t i = 0; i < training->count; i++) {
         const struct evaluated_set *evaluated = &training->sets[i];
-        if (!i || evaluated->lifter != evaluated[-1].lifter) /* sets of one are adjacent */
+        if (!i || evaluated->lifter != evaluated[-1].lifter) /* sets of one lifter are adjacent */
             names_add(lifters, evaluated->lifter, strlen(evaluated->lifter));
         if (!i || evaluated->lift != evaluated[-1].lift)
             names_add(lifts, evaluated->lift, strlen(evaluated->lift));

@@ -7,10 +7,10 @@
 
 void summary_read(const struct session *session, struct output *output); /* one sentence: sets, lifts, lifters, days */
 void summary_files(const struct session *session,
-                   struct output *output); /* a line a file, and how its columns were understood */
+                   struct output *output); /* one line per file, and how its columns were understood */
 void summary_assumed(const struct session *session,
                      struct output *output); /* each assumption, in how many sets, and how to fix it */
-/* In how many sets each was made. */
+/* The number of sets in which each was made. */
 void assumptions_count(const struct training *training, size_t counts[ASSUMPTION_BITS]);
 /* What one assumption means to a reader, and how to fix it, as parts of a sentence. False: there is no text for it. */
 bool assumption_explain(const struct session *session, enum assumption assumption, const char **meaning,
@@ -22,7 +22,7 @@ extern const char words_to_mind[]; /* the Safety text of every output that shows
 void paragraph_print(struct arena *arena, struct output *output, const char *text, size_t indent, size_t line_width);
 
 const char *plural(size_t count, const char *one, const char *many);
-/* 12,345 for people. Into at least 32 bytes; returns buffer. */
+/* 12,345 for people. The buffer must hold at least 32 bytes; returns it. */
 char *grouped_count(char *buffer, size_t count);
 
 #endif
