@@ -1,4 +1,4 @@
-/* setup: what a load expression weighs along the lift, or which set-up adds a wanted share of the 1RM. */
+/* setup: the load of a load expression along the lift, or which set-up adds a wanted share of the 1RM. */
 #include "commands/setup/setup.h"
 
 #include "analysis/setup/setup_facts.h"
@@ -23,7 +23,7 @@
 
 /* --- whose lift --------------------------------------------------------------------------------------------------- */
 
-/* Whose name contains what was said, case folded; the first of `count`. */
+/* The first lifter whose name contains the text, ignoring case; `count` is set to the number of such lifters. */
 static const struct lifter *lifter_like(struct arena *arena, const struct gym *gym, const char *said, size_t *count)
 {
     const struct lifter *found = NULL;
@@ -37,7 +37,7 @@ static const struct lifter *lifter_like(struct arena *arena, const struct gym *g
     return found;
 }
 
-/* The lifter of --lifter, else the only one of the gym file. NULL with *message NULL: nobody. */
+/* The lifter of --lifter, else the only one of the gym file. NULL with *message NULL: no lifter. */
 static const struct lifter *find_lifter(const struct session *session, const char **message)
 {
     const struct gym *gym = session->gym;
@@ -73,7 +73,7 @@ static struct one_rm tested_max(const struct session *session, const struct lift
     return tested;
 }
 
-/* The lifter as the command line has them: with its heights instead of the gym file's. */
+/* The lifter with the heights of the command line in place of the gym file's. */
 static const struct lifter *with_heights(struct arena *arena, const struct lifter *lifter, const char *lift,
                                          const struct options *options)
 {
@@ -85,7 +85,7 @@ static const struct lifter *with_heights(struct arena *arena, const struct lifte
     return said;
 }
 
-/* NULL: fine; else what is wrong with the command line. */
+/* NULL: success; else what is wrong with the command line. */
 static const char *find_context(struct setup_view *view)
 {
     struct session *session = view->session;
@@ -119,7 +119,8 @@ static void say_fault(struct session *session, const char *text, const struct lo
     diag_add(session->diags, fault->id, at, text, fault->hint, "%s", fault->message);
 }
 
-/* Bare numbers are in the log's unit, else the gym's; where nobody says, kg, which is marked if there are any. */
+/* Bare numbers are in the log's unit, else the gym's. If neither is given, they are in kg, and loads that have bare
+ * numbers are marked. */
 static const struct load *read_load(struct setup_view *view, const char *text)
 {
     struct session *session = view->session;
@@ -148,7 +149,8 @@ static const char *no_weight_message(const struct setup_view *view)
     return arena_printf(arena, "%s needs the lifter's bodyweight: bodyweight = in [lifter]", load);
 }
 
-/* The load stands for a log of one set, so that gear which the gym file does not know is remarked on as in logs. */
+/* Treats the load as a log of one set, so that gear which the gym file does not define gets the same remarks as in
+ * logs. */
 static void remark(struct session *session, const struct load *load)
 {
     *LIST_ADD(session->arena, &session->log->files) = (struct log_file){.path = NULL};
@@ -159,7 +161,7 @@ static void remark(struct session *session, const struct load *load)
     remarks_add(session);
 }
 
-/* NULL: fine; else what is wrong. */
+/* NULL: success; else what is wrong. */
 static const char *weigh_load(struct setup_view *view)
 {
     struct session *session = view->session;

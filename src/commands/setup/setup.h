@@ -1,4 +1,4 @@
-/* setup: what a set-up weighs along the lift, and the search for one; what its files share. */
+/* setup: the load of a set-up along the lift, and the search for a set-up; what its files share. */
 #ifndef TAUTLINE_COMMANDS_SETUP_H
 #define TAUTLINE_COMMANDS_SETUP_H
 
@@ -12,9 +12,9 @@
 struct setup_view /* one load for one lifter, lift and day */
 {
     struct session *session;
-    struct loading_context context; /* its 1RM is that below */
+    struct loading_context context; /* its 1RM is the one below */
     const char *lifter, *lift;      /* names for people; "" where not said */
-    struct one_rm one_rm;           /* of --max: no day */
+    struct one_rm one_rm;           /* names for people; "" where not given */
     const struct load *load;
     const struct loading *loading;
     struct effect effect;      /* `assumed` with all there is to say */

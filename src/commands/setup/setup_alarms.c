@@ -7,7 +7,7 @@ const char *setup_alarm(const struct setup_view *view, const struct effect *effe
 {
     struct arena *arena = view->session->arena;
     double one_rm_kg = view->one_rm.kg;
-    bool above = effect->straight_kg > one_rm_kg, heavy = effect->top_kg > PLAN_MOST_TOP * one_rm_kg; /* false of NAN */
+    bool above = effect->straight_kg > one_rm_kg, heavy = effect->top_kg > PLAN_MOST_TOP * one_rm_kg; /* false if NAN */
     const char *straight = "", *top = "";
     if (above)
         straight = arena_printf(arena, "puts %s on the bar, more than the 1RM of %s",

@@ -1,4 +1,4 @@
-/* setup's alarms: loads of a set-up that hurt, as plan has them, and bands for a newcomer. */
+/* setup's alarms: loads of a set-up that can injure, worded as in plan, and bands for a lifter new to them. */
 #ifndef TAUTLINE_COMMANDS_SETUP_ALARMS_H
 #define TAUTLINE_COMMANDS_SETUP_ALARMS_H
 

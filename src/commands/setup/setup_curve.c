@@ -106,7 +106,7 @@ static void least_of_pieces(struct setup_row *row)
         const struct hung *hung = &loading->hung[i];
         if (hung->kind == HUNG_CHAIN) {
             struct chain_facts facts = chain_facts_of(loading, hung);
-            row->clearance_m = fmin(row->clearance_m, facts.clearance_m); /* fmin passes over NAN */
+            row->clearance_m = fmin(row->clearance_m, facts.clearance_m); /* fmin ignores NAN */
             row->resting_share = fmin(row->resting_share, facts.resting_share);
         } else if (hung->kind == HUNG_BAND) {
             row->left_m = fmin(row->left_m, band_facts_of(loading, hung).left_m);

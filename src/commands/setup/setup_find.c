@@ -178,7 +178,7 @@ static void found_loads(const struct setup_view *view, const struct report *repo
     output_text(report->output, "\n");
 }
 
-/* Of all that are found in one sentence each: they share the straight weight. */
+/* One sentence each for all set-ups found: they share the straight weight. */
 static void alarms(const struct setup_view *view, const struct report *report, const struct setup_search *search)
 {
     struct arena *arena = view->session->arena;
@@ -211,7 +211,7 @@ static bool is_first_of_name(const struct setup_search *search, size_t at)
     return true;
 }
 
-/* Blocks to paste: with them the loads above read as they were found. */
+/* Blocks to paste into the gym file: with them, the loads above are read as they were found. */
 static void anchor_blocks(const struct report *report, const struct setup_search *search)
 {
     bool any = false;

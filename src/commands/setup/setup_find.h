@@ -1,4 +1,4 @@
-/* setup --share: the set-ups that come nearest to a wanted share, and what would where none comes near. */
+/* setup --share: the set-ups that come nearest to a wanted share, and what would reach it where none comes near. */
 #ifndef TAUTLINE_COMMANDS_SETUP_FIND_H
 #define TAUTLINE_COMMANDS_SETUP_FIND_H
 

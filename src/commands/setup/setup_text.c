@@ -17,7 +17,7 @@
 #include <stdarg.h>
 #include <string.h>
 
-#define PAGE_WIDTH 80 /* where no terminal says another */
+#define PAGE_WIDTH 80 /* unless the terminal has another width */
 
 const char *show_load(const struct session *session, double kg)
 {
@@ -141,7 +141,7 @@ static void height_table(const struct setup_view *view, const struct report *rep
         double height = i == 4 ? loading->top_m : loading->bottom_m + (loading->top_m - loading->bottom_m) * i / 4;
         struct height_row row = row_at(view, places[i], height, loading_at(loading, height),
                                        loading_u_kg(loading, height, view->session->gym));
-        if (i == 0 || i == 4) /* the ends are known where not all between them is */
+        if (i == 0 || i == 4) /* the ends may be known where the heights between are not */
             row = row_at(view, places[i], height, i ? effect->top_kg : effect->bottom_kg,
                          i ? effect->top_u_kg : effect->bottom_u_kg);
         else if (!setup_curve_known(view))
@@ -152,7 +152,7 @@ static void height_table(const struct setup_view *view, const struct report *rep
     output_text(report->output, "\n");
 }
 
-/* --- what it comes to --------------------------------------------------------------------------------------------- */
+/* --- totals ------------------------------------------------------------------------------------------------------- */
 
 static void fact(const struct report *report, const char *name, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
@@ -180,7 +180,7 @@ static void fore_aft_fact(const struct setup_view *view, const struct report *re
          worst.ratio > OFF_CENTRE ? ": it drags the bar forward or back" : "");
 }
 
-/* Pairs of two labels: the difference between left and right tilts the bar. */
+/* For pairs with two labels: the difference between left and right tilts the bar. */
 static void askew_fact(const struct setup_view *view, const struct report *report)
 {
     const struct loading *loading = view->loading;
@@ -291,7 +291,7 @@ static void alarms(const struct setup_view *view, const struct report *report)
 
 /* --- each piece --------------------------------------------------------------------------------------------------- */
 
-#define MOSTLY_STRAIGHT 0.7 /* of a chain's mass, as chain-mostly-straight has it */
+#define MOSTLY_STRAIGHT 0.7 /* of a chain's mass, the same as in chain-mostly-straight */
 
 static const char *chain_words(const struct setup_view *view, const struct hung *hung)
 {

@@ -1,10 +1,10 @@
-/* setup, for people: the load by height, what it comes to, each piece, what was assumed. */
+/* setup, for people: the load by height, the totals, each piece, what was assumed. */
 #ifndef TAUTLINE_COMMANDS_SETUP_TEXT_H
 #define TAUTLINE_COMMANDS_SETUP_TEXT_H
 
 #include "commands/setup/setup.h"
 
-/* Forms of one load. */
+/* Writes all about one load. */
 void setup_text(const struct setup_view *view, struct output *output);
 
 /* For people: "107.2 kg", "0.79 m" (millimetres only where there are some) or "31.1 in", "20.1 %"; the arena's. */
@@ -16,7 +16,7 @@ const char *setup_whose(const struct setup_view *view); /* "Maren Holtvik, squat
 const char *setup_whose_max(
     const struct setup_view *view); /* "Maren Holtvik, squat, 1RM 112.0 kg (tested 2026-10-03)" */
 
-/* A report that has no logs behind it: its headings, paragraphs and cautions. */
+/* A report without logs: its headings, paragraphs and cautions. */
 struct report setup_report(const struct setup_view *view, struct output *output);
 
 #endif
