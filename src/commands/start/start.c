@@ -26,7 +26,7 @@
 static bool is_there(const char *path)
 {
     struct stat status;
-    return lstat(path, &status) == 0; /* a link to nothing is somebody's, too */
+    return lstat(path, &status) == 0; /* true for a dangling link, too: someone made it */
 }
 
 static void begin(struct start *start, struct arena *arena, const struct options *options)
@@ -49,8 +49,8 @@ static void put_stderr(void *context, const char *text)
     fputs(text, stderr);
 }
 
-/* What keeps an input from being used at all, and what is wrong with a gym file that is there. The rest is for check.
- */
+/* What prevents an input from being used at all, and what is wrong with an existing gym file. Everything else is left
+ * to check. */
 static void print_failures(const struct start *start)
 {
     struct diags *failures = diags_new(start->arena);
@@ -64,7 +64,7 @@ static void print_failures(const struct start *start)
 
 /* --- options --------------------------------------------------------------------------------------------------------------- */
 
-/* The line of that key gets the value. False: it cannot stand, said as wrong usage. */
+/* Gives the line with that key its value. False: the value is not allowed, reported as wrong usage. */
 static bool take_option(struct start *start, const char *option, const char *value)
 {
     struct start_block *block = &start->blocks.items[0];
@@ -140,7 +140,8 @@ static void read_exports(struct start *start)
     start->not_understood = diags_total(start->diags, SEVERITY_FAILURE) > 0;
 }
 
-/* What keeps an export from being read may be settled on the spot; else it stands in the gym file to be filled in. */
+/* What prevents an export from being read may be settled by questions; else a line in the gym file is left to fill
+ * in. */
 static void settle_exports(struct start *start)
 {
     bool not_understood = was_said(start, DIAG_MISSING_COLUMN) || was_said(start, DIAG_NOT_A_LOG);
@@ -182,7 +183,7 @@ static bool write_file(const struct start *start, const char *path, const char *
     return output_commit(output);
 }
 
-/* Both files or none, and no folder that was not there before. */
+/* Invariant: both files are written or neither, and no new folder is left behind if that fails. */
 static enum exit_status write_files(struct start *start)
 {
     bool folder_there = is_there(start->folder), log_new = !start->log_there;
@@ -206,9 +207,9 @@ static enum exit_status write_files(struct start *start)
     return unwritten(start, fault);
 }
 
-/* --- what is said --------------------------------------------------------------------------------------------------------- */
+/* --- messages ----------------------------------------------------------------------------------------------------- */
 
-/* A path as it is typed. */
+/* A path as one would type it in a shell. */
 static const char *typed(struct arena *arena, const char *path)
 {
     path = text_visible(arena, path);
@@ -226,7 +227,7 @@ static size_t blanks(const struct start *start)
     return count;
 }
 
-/* What a command reads without more words: the logs of the gym file's lifters, else those named here. */
+/* The arguments that a command needs: none but the gym file if it names the lifters' logs, else the logs named here. */
 static const char *logs_to_read(const struct start *start)
 {
     const char *words = arena_printf(start->arena, "--gym %s", typed(start->arena, start->gym_path));
@@ -284,7 +285,7 @@ static void put_cautions(struct arena *arena, struct output *output)
     paragraph_print(arena, output, words_to_mind, 2, CAUTIONS_WIDTH);
 }
 
-/* A gym file that is there stays as it is: what it lacks is shown, to be put in by hand. */
+/* An existing gym file is not changed: the blocks that it lacks are shown, to be added by hand. */
 static void put_lacking(struct start *start, struct output *output)
 {
     struct arena *arena = start->arena;

@@ -1,8 +1,8 @@
-/* start: a gym file to fill in and an empty log, out of what options, answers and exports tell.
+/* start: a gym file to fill in and an empty log, made from options, answers and exports.
  *
- * The gym file is kept as blocks of lines until it is written. A line without a value is written with a blank, ___,
- * behind a semicolon; so is a whole block as long as a line that it cannot do without has no value. Every value goes
- * through the reader of gym files first, so that what is written is read without an error. */
+ * The gym file is kept as blocks of lines until it is written. A line without a value is written as a comment, with a
+ * blank (___) behind a semicolon; a block is commented out as a whole as long as a line that it needs has no value.
+ * Every value goes through the reader of gym files first, so that the written file is read without errors. */
 #ifndef TAUTLINE_COMMANDS_START_H
 #define TAUTLINE_COMMANDS_START_H
 
@@ -19,19 +19,19 @@
 struct start_line
 {
     const char *key, *blank; /* "mass", "___ kg" */
-    const char *prefix;      /* of the value, as a lift's name is; NULL: none */
-    const char *remark;      /* behind it; NULL: none */
-    const char *question;    /* NULL: not asked */
-    const char *value;       /* NULL: to be filled in */
-    const char *refused;     /* why the value cannot stand; NULL: it can */
-    bool needed;             /* without it, the block cannot stand */
-    uint32_t number;         /* of its line, as written last */
+    const char *prefix;      /* prefix of the value, for example a lift's name; NULL: none */
+    const char *remark;      /* comment after it; NULL: none */
+    const char *question;    /* NULL: do not ask */
+    const char *value;       /* NULL: still to be filled in */
+    const char *refused;     /* why the value is not allowed; NULL: it is */
+    bool needed;             /* the block is not valid without it */
+    uint32_t number;         /* number of its line when last written */
 };
 
 struct start_block
 {
-    const char *head;  /* [chain "long"]; NULL: words alone */
-    const char *about; /* lines of words above it; NULL: none */
+    const char *head;  /* [chain "long"]; NULL: text without a block */
+    const char *about; /* lines of text above it; NULL: none */
     const char *refused;
     LIST(struct start_line) lines;
     uint32_t number;
@@ -44,15 +44,15 @@ struct start
     struct diags *diags;
     const char *folder, *gym_path, *log_path;
     bool gym_there, log_there;
-    const struct gym *known; /* what DIR's gym file says already, or the answers so far */
-    struct log *log;         /* of the exports; empty where there are none */
-    size_t *sets_of;         /* by lifter of the log */
-    size_t lifters;          /* with sets */
+    const struct gym *known; /* what DIR's gym file already holds, or the answers so far */
+    struct log *log;         /* read from the exports; empty where there are none */
+    size_t *sets_of;         /* sets by lifter of the log */
+    size_t lifters;          /* that have sets */
     LIST(struct start_block) blocks;
     bool asking;
-    bool unreadable;     /* an export cannot be opened */
-    bool not_understood; /* of an export nothing could be used */
-    const char *lifter;  /* of logs that name nobody; NULL: not known */
+    bool unreadable;     /* an export could not be opened */
+    bool not_understood; /* nothing in one of the exports could be used */
+    const char *lifter;  /* of logs that do not name a lifter; NULL: not known */
 };
 
 /* --- blocks -------------------------------------------------------------------------------------------------------- */

@@ -16,10 +16,10 @@ enum answer
 {
     ANSWER_GIVEN,
     ANSWER_NONE, /* an empty line */
-    ANSWER_END   /* a dot alone, or the end of the input: no more questions */
+    ANSWER_END   /* a dot alone, or the end of the input: ends the questions */
 };
 
-/* A line without its end; what is too long, or holds a NUL, comes as one that cannot stand. */
+/* A line without its end. A line that is too long, or holds a NUL, is returned as a value that is not allowed. */
 static enum answer read_answer(struct start *start, const char **answer)
 {
     char line[LONGEST_ANSWER];
@@ -74,7 +74,7 @@ static void ask_line(struct start *start, const char *head, struct start_line *l
     }
 }
 
-/* Of lines with one key, those after one that was left open are not asked for. */
+/* Once a line is left open, the following lines with the same key are not asked for. */
 static bool is_left_open(const struct start_block *block, size_t line)
 {
     const struct start_line *this = &block->lines.items[line], *before = line ? this - 1 : NULL;

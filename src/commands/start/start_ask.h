@@ -1,14 +1,14 @@
-/* start: questions on standard error, answers from standard input, a line each. Whatever comes, nothing but a value
- * that the reader of gym files takes is kept. */
+/* start: questions on standard error, answers from standard input, one per line. Invariant: only values that the
+ * reader of gym files accepts are kept. */
 #ifndef TAUTLINE_COMMANDS_START_ASK_H
 #define TAUTLINE_COMMANDS_START_ASK_H
 
 #include "commands/start/start.h"
 
-/* Asks for what has a question and no value, in blocks from `first` on, as long as there are answers. */
+/* Asks for each line that has a question and no value, in blocks from `first` on, until the answers end. */
 void start_ask_blocks(struct start *start, size_t first);
 
-/* One answer that can stand; NULL: none. */
+/* One answer that is allowed; NULL: none. */
 const char *start_ask_text(struct start *start, const char *question);
 
 #endif

@@ -22,7 +22,7 @@ void start_line_add(struct start *start, struct start_block *block, struct start
     *LIST_ADD(start->arena, &block->lines) = line;
 }
 
-#define LONGEST_VALUE 140 /* a gym file's line holds 190 bytes */
+#define LONGEST_VALUE 140 /* a line of a gym file holds 190 bytes */
 
 bool start_can_stand(struct arena *arena, const char *text)
 {
@@ -31,7 +31,7 @@ bool start_can_stand(struct arena *arena, const char *text)
            !strpbrk(text, "\";") && !strcmp(text, text_squeeze(arena, text));
 }
 
-/* Said by the reader of a gym file of these lines, on line `line`; NULL: nothing. */
+/* What the reader of a gym file with these lines reports for line `line`; NULL: nothing. */
 static const char *fault_on(struct start *start, const char *text, uint32_t line)
 {
     struct diags *diags = diags_new(start->arena);
@@ -118,7 +118,7 @@ static const char *text_of(struct start *start)
     return output_memory(text.output, NULL);
 }
 
-/* Puts what stands on that line of the text behind a semicolon. False: nothing of ours stands there. */
+/* Comments out what is on that line of the text. False: none of our lines is there. */
 static bool refuse(struct start *start, uint32_t number, const char *why)
 {
     const char **refused = NULL;

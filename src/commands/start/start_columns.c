@@ -30,7 +30,7 @@ static const struct
 struct headers /* of the exports that were not understood */
 {
     const char *about;         /* headers and rows, file by file */
-    bool missing[ASKED_COUNT]; /* which of the fields no header names */
+    bool missing[ASKED_COUNT]; /* fields that no header names */
 };
 
 static const char *line_at(struct start *start, const char *head, size_t length, size_t *from)
@@ -42,7 +42,7 @@ static const char *line_at(struct start *start, const char *head, size_t length,
     return text_cut(start->arena, line, COLUMNS_SHOWN);
 }
 
-/* The delimiter under which the line names most fields. */
+/* Maps the headers with the delimiter under which the line names most fields. */
 static void map_headers(struct start *start, const char *line, size_t length, struct column_map *best)
 {
     size_t most = 0;
@@ -61,7 +61,7 @@ static void map_headers(struct start *start, const char *line, size_t length, st
     }
 }
 
-/* A file's header, at `line` where that is known, and what stands below it. */
+/* Notes a file's header, at `line` where that is known, and the rows below it. */
 static void see_export(struct start *start, struct headers *headers, const char *path, uint32_t line)
 {
     struct input *input = strcmp(path, "-") ? input_open(start->arena, path, diags_new(start->arena)) : NULL;
@@ -93,7 +93,7 @@ static struct headers see_exports(struct start *start)
     return headers;
 }
 
-/* Headers that mean nothing, with those that do. NULL: each means something. */
+/* Lists headers that were not recognised, with those that were. NULL: all were recognised. */
 static const char *idle_headers(struct start *start)
 {
     const char *lines = NULL;
@@ -110,7 +110,7 @@ static const char *idle_headers(struct start *start)
     return lines;
 }
 
-/* Where somebody answers, what the questions are about is shown first. */
+/* If a user is there to answer, shows first what the questions are about. */
 static void show(const struct start *start, const char *about)
 {
     for (const char *line = about; start->asking && *line; line += strcspn(line, "\n"), line += *line == '\n')
@@ -141,7 +141,7 @@ bool start_columns_block(struct start *start, bool not_understood)
                                                 arena_printf(start->arena, "--- Columns ---\n%s", about));
     if (not_understood)
         show(start, about);
-    /* An export that lacks one field has its other headers in words that are known: that field alone is asked for. */
+    /* If an export lacks one field, its other headers are known words, so only that field is asked for. */
     bool asks_gear = !not_understood || add_missing(start, block, &headers) != 1;
     LINE("chain", "___", .remark = "the header of chains",
          .question = asks_gear ? "Which header names the chains, if any does?" : NULL);

@@ -4,8 +4,8 @@
 
 #include "commands/start/start.h"
 
-/* Adds [columns] where an export was not understood, with the fields that it lacks alone, or where some of its headers
- * mean nothing. False: there is no need. */
+/* Adds [columns] where an export was not understood, with only the fields that it lacks, or where some of its headers
+ * were not recognised. False: it is not needed. */
 bool start_columns_block(struct start *start, bool not_understood);
 
 #endif

@@ -32,11 +32,11 @@ void start_gym_blocks(struct start *start)
 
 /* --- gear ---------------------------------------------------------------------------------------------------------------------- */
 
-struct seen /* of one name */
+struct seen /* gear or a set-up of one name */
 {
     enum piece_kind kind;
     bool is_setup;
-    const char *label;   /* NULL: none was written */
+    const char *label;   /* NULL: written without a label */
     const char *example; /* as written in a load */
     size_t sets;
     day_number first, last;
@@ -45,8 +45,8 @@ struct seen /* of one name */
 struct seen_gear
 {
     struct names *keys;
-    LIST(struct seen) items; /* by number of its key */
-    size_t massed_chains;    /* sets with chains by their mass alone */
+    LIST(struct seen) items; /* by the number of its key */
+    size_t massed_chains;    /* sets with chains given only by mass */
 };
 
 static struct seen *seen_of(struct start *start, struct seen_gear *gear, const char *kind, const char *label)
@@ -129,7 +129,7 @@ static const char *where_seen(struct start *start, const struct seen *seen)
                : arena_printf(start->arena, "in %s from %s to %s, as in '%s'", sets, first, last, seen->example);
 }
 
-/* A name that no gym file can hold is spoken of and no more. */
+/* A name that a gym file cannot hold gets a comment instead of a block. */
 static struct start_block *block_of(struct start *start, const char *kind, const char *label, const char *about)
 {
     if (start_can_stand(start->arena, label))
@@ -214,7 +214,7 @@ static bool is_known(const struct start *start, const struct seen *seen)
     return seen->kind == PIECE_BAND && seen->label && gym_band(start->known, seen->label);
 }
 
-/* What all of a kind have in common is said once, above the first. */
+/* Text for all blocks of a kind is written once, above the first. */
 static const char chains_about[] = "--- Chains ---\n"
                                    "Weigh one piece on a kitchen or luggage scale, without its leader and collar; "
                                    "where it is too heavy, weigh 1 m of it and multiply by\n"

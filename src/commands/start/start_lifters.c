@@ -12,8 +12,8 @@
 
 #define LINE(...) start_line_add(start, block, (struct start_line){__VA_ARGS__})
 #define NOBODY UINT32_MAX
-#define MOST_LIFTS 6 /* of a lifter, for which lines are written */
-#define MOST_ASKED 3 /* of these, for which is asked */
+#define MOST_LIFTS 6 /* lifts of a lifter that get lines */
+#define MOST_ASKED 3 /* lifts of these that are asked for */
 
 struct practice /* of one lift by one lifter */
 {
@@ -25,7 +25,7 @@ struct practices
 {
     struct names *keys;
     LIST(struct practice) items;
-    struct names *files; /* lifter and file, each once */
+    struct names *files; /* each pair of lifter and file once */
 };
 
 static int by_lifter(const void *left, const void *right)
@@ -60,9 +60,9 @@ static void count(struct start *start, struct practices *practices)
 
 /* --- logs ---------------------------------------------------------------------------------------------------------------- */
 
-#define MOST_UP 4 /* folders up to where the way to a log turns down again; else its path from the root is clearer */
+#define MOST_UP 4 /* levels up, at most, in a relative path to a log; beyond this the absolute path is clearer */
 
-/* Where the folder is, or will be once it is made. NULL: it cannot be told. */
+/* Where the folder is, or will be once it is made. NULL: that cannot be determined. */
 static const char *real_folder(struct start *start)
 {
     char real[PATH_MAX];
@@ -78,7 +78,7 @@ static const char *real_folder(struct start *start)
     return arena_printf(start->arena, "%s%s", real, rest);
 }
 
-/* The way from a folder to a file, both from the root. */
+/* The relative path from a folder to a file; both are absolute. */
 static const char *way(struct start *start, const char *folder, const char *file)
 {
     size_t same = 0, up = 0;
@@ -94,7 +94,7 @@ static const char *way(struct start *start, const char *folder, const char *file
     return up > MOST_UP || !same ? file : arena_printf(start->arena, "%s%s", way, file + same + 1);
 }
 
-/* As a pattern that means this file alone. NULL: standard input, or it cannot be told. */
+/* A pattern that matches only this file. NULL: standard input, or it cannot be determined. */
 static const char *pattern_of(struct start *start, const char *path)
 {
     char real[PATH_MAX];
@@ -116,8 +116,7 @@ static void put_logs(struct start *start, struct start_block *block, const struc
     for (uint32_t file = 0; file < start->log->files.count; file++) {
         const struct log_file *from = &start->log->files.items[file];
         uint32_t key[] = {lifter, file}, number;
-        bool not_read = !from->sets &&
-                        start->lifters <= 1; /* its headers wait to be filled in: whose else would it be? */
+        bool not_read = !from->sets && start->lifters <= 1; /* not understood yet, but no other lifter can own it */
         bool theirs = not_read || names_find(practices->files, (const char *)key, sizeof key, &number);
         const char *pattern = theirs ? pattern_of(start, from->path) : NULL;
         if (pattern && start_can_stand(start->arena, pattern))
@@ -127,7 +126,7 @@ static void put_logs(struct start *start, struct start_block *block, const struc
 
 /* --- lifts ---------------------------------------------------------------------------------------------------------------- */
 
-/* A lift's name runs to the first number: one with a number in it needs an alias in a [lift]. */
+/* A lift's name ends at the first number, so a lift with a number in its name needs an alias in a [lift]. */
 static bool can_be_written(struct start *start, const char *lift)
 {
     return start_can_stand(start->arena, lift) && !strpbrk(lift, "0123456789");
@@ -190,7 +189,7 @@ static const char lifters_about[] = "--- Lifters ---\n"
                                     "lockout. They matter most: 1 cm moves 1 to 2 % of a chain. max: a tested 1RM with "
                                     "its day (YYYY-MM-DD for DATE), one line per test.\n";
 
-/* Whoever is named by an option or an answer, and by no export. */
+/* True for a lifter named by an option or an answer, but not by any export. */
 static bool is_new(const struct start *start)
 {
     if (!start->lifter)
@@ -205,7 +204,7 @@ static bool is_new(const struct start *start)
     return true;
 }
 
-/* One block, if there is need of it; `lifter` NOBODY: who is in no export. False: there is none. */
+/* Adds one block if it is needed; `lifter` NOBODY: a lifter who is not in any export. False: not needed. */
 static bool put_new(struct start *start, const struct practices *practices, uint32_t lifter, bool own)
 {
     const char *logged = lifter == NOBODY ? "" : names_text(start->log->lifters, lifter),

@@ -4,6 +4,6 @@
 
 #include "commands/start/start.h"
 
-void start_lifter_blocks(struct start *start); /* lifters, the same */
+void start_lifter_blocks(struct start *start); /* the same for lifters */
 
 #endif

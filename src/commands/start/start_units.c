@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-/* Longer texts first: a part of one must not be taken for another. */
+/* Longer texts come first, so that a part of one is not replaced on its own. */
 static const struct
 {
     const char *metric, *pounds;

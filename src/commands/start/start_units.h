@@ -4,9 +4,9 @@
 
 #include "commands/start/start.h"
 
-/* A blank (___ kg) or a remark of ours, with the sizes that a user of that unit would write. */
+/* A blank (___ kg) or one of our remarks, with the sizes that a user of that unit would write. */
 const char *start_in_unit(const struct start *start, const char *text);
-/* A question, of which only the example behind ", as in" is ours: names of the user's stay as they are. */
+/* A question. Only the example after ", as in" is converted, because the rest may hold the user's own names. */
 const char *start_question(const struct start *start, const char *question);
 
 #endif
