@@ -16,7 +16,7 @@
 
 /* --- rows ----------------------------------------------------------------------------------------------------------- */
 
-struct plan_row /* a week */
+struct plan_row /* one week */
 {
     const struct plan *plan;
     const struct plan_week *week;
@@ -102,8 +102,8 @@ static const struct column columns[] = {
     {"date", NULL, QUANTITY_PLAIN, 0, get_date},
     {"target_share", NULL, QUANTITY_SHARE, 1, get_target_share}, /* of the 1RM, as asked for */
     {"target_kg", NULL, QUANTITY_LOAD, 1, get_target},
-    {"straight_kg", NULL, QUANTITY_LOAD, 1, get_straight}, /* what the plates make of it */
-    {"rounding_kg", NULL, QUANTITY_LOAD, 1, get_rounding}, /* straight_kg less target_kg */
+    {"straight_kg", NULL, QUANTITY_LOAD, 1, get_straight}, /* what can be loaded with the plates */
+    {"rounding_kg", NULL, QUANTITY_LOAD, 1, get_rounding}, /* straight_kg minus target_kg */
     {"straight_share", NULL, QUANTITY_SHARE, 1, get_straight_share},
     {"plates", NULL, QUANTITY_PLAIN, 0, get_plates}, /* on each side, in the gym's unit: 25 + 10 + 2.5 */
     {"ar", NULL, QUANTITY_GEAR, 0, get_ar},          /* reads back as what hangs on the bar */
@@ -117,9 +117,9 @@ static const struct column columns[] = {
     {"volume_straight_kg", NULL, QUANTITY_LOAD, 0, get_volume_straight},
     {"volume_mean_kg", NULL, QUANTITY_LOAD, 0, get_volume_mean},
     {"one_rm_kg", NULL, QUANTITY_LOAD, 1, get_one_rm},
-    {"one_rm_from", NULL, QUANTITY_PLAIN, 0, get_one_rm_from},       /* as in loads; said: by --max */
+    {"one_rm_from", NULL, QUANTITY_PLAIN, 0, get_one_rm_from},       /* as in loads; said: from --max */
     {"last_week", NULL, QUANTITY_PLAIN, 0, get_last_week},           /* the same step of the last wave */
-    {"over_straight_kg", NULL, QUANTITY_LOAD, 1, get_over_straight}, /* against it */
+    {"over_straight_kg", NULL, QUANTITY_LOAD, 1, get_over_straight}, /* minus that step */
     {"over_bottom_kg", NULL, QUANTITY_LOAD, 1, get_over_bottom},
     {"over_top_kg", NULL, QUANTITY_LOAD, 1, get_over_top},
     {"over_mean_kg", NULL, QUANTITY_LOAD, 1, get_over_mean},
@@ -137,7 +137,7 @@ static const char *finding_words(struct arena *arena, const struct plan *plan, c
         words = arena_printf(arena, "%s%stop-too-heavy", words, *words ? ";" : "");
     for (size_t i = 0; i < plan->finding_count; i++) {
         const char *id = finding_kinds[plan->findings[i]->id].id;
-        bool said = false; /* the same for another cause */
+        bool said = false; /* an id that is listed already, for another cause */
         for (size_t j = 0; j < i; j++)
             said |= plan->findings[j]->id == plan->findings[i]->id;
         if (!said)
@@ -168,7 +168,7 @@ struct series_list
     LIST(struct series) list;
 };
 
-#define LEFT_OFF_WEEKS 12 /* without that lift and focus: no longer trained, unless --lift asks for it */
+#define LEFT_OFF_WEEKS 12 /* a lift and focus not trained for so long is dropped, unless --lift asks for it */
 
 static week_number last_logged_week(const struct training *training, const char *lifter)
 {
@@ -197,7 +197,7 @@ static void list_waves(struct session *session, enum focus focus, struct series_
     }
 }
 
-/* What plan would have waves of; "" for none. */
+/* The focuses that plan could use instead; "" for none. */
 static const char *other_focuses(struct session *session, enum focus asked)
 {
     const char *words = "";
@@ -219,7 +219,7 @@ static const char *no_wave_message(struct session *session, enum focus focus)
                         focus_name(focus), *others ? "--focus " : "", others, *others ? ", or " : "");
 }
 
-/* The lifter that a plan without a wave is for; NULL: cannot be told. */
+/* The lifter of a plan that has no wave to go by; NULL: cannot be determined. */
 static const char *lifter_asked(const struct session *session)
 {
     const struct names *lifters = session->log->lifters;
@@ -240,7 +240,7 @@ static void add_asked(struct session *session, struct series_list *series)
 
 /* --- the command ----------------------------------------------------------------------------------------------------- */
 
-/* NULL: fine; else what is wrong with --ar. */
+/* NULL: success; else what is wrong with --ar. */
 static const char *read_ar(struct session *session, struct plan_wish *wish)
 {
     const struct options *options = session->options;
@@ -298,7 +298,7 @@ static void say_on_error(const struct session *session, const struct plan *plan)
     }
 }
 
-/* With --over the first of the ranked ways. */
+/* With --over, the first of the ranked ways. */
 static const struct plan *plan_wanted(const struct session *session, const struct plan_past *past,
                                       const struct plan_wish *wish, struct plan_ways *ways)
 {
@@ -373,7 +373,7 @@ enum exit_status run_plan(struct arena *arena, const struct options *options)
         add_asked(&session, &series);
     const struct plan **plans = ARENA_ARRAY(arena, const struct plan *, series.list.count);
     struct plan_ways *ways = ARENA_ARRAY(arena, struct plan_ways, series.list.count);
-    const struct plan_past *past = NULL; /* of the lifter at hand: series are by lifter */
+    const struct plan_past *past = NULL; /* of the current lifter: series are sorted by lifter */
     for (size_t i = 0; i < series.list.count; i++) {
         if (!past || strcmp(series.list.items[i].lifter, wish.lifter) != 0)
             past = plan_past_make(arena, session.training, series.list.items[i].lifter, wish.start);

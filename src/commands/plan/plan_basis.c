@@ -166,7 +166,7 @@ void plan_ways_table(const struct report *report, const struct plan_ways *ways)
     struct table_style style = report->style;
     if (!count)
         return;
-    style.width = 0; /* whoever loads the bar needs every plate */
+    style.width = 0; /* do not cut: whoever loads the bar needs every plate */
     report_paragraph(report,
                      arena_printf(session->arena, "Ways to %s more, best first; bottom and top against the last wave:",
                                   kg_words(session, ways->over_kg)),

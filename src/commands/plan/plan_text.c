@@ -13,7 +13,7 @@
 #include <stdarg.h>
 #include <string.h>
 
-#define PAGE_WIDTH 80 /* where no terminal says another */
+#define PAGE_WIDTH 80 /* unless the terminal has another width */
 
 static const char *load_words(const struct session *session, double kg)
 {
@@ -115,7 +115,7 @@ static void say(const struct report *report, size_t indent, const char *format, 
     va_end(arguments);
 }
 
-/* --- what the plan rests on ------------------------------------------------------------------------------------------ */
+/* --- what the plan is based on ------------------------------------------------------------------------------------ */
 
 static void say_one_rm(const struct report *report, const struct plan *plan)
 {
@@ -241,10 +241,10 @@ static const struct column over_columns[] = {
     {"over_top_kg", "top kg", QUANTITY_LOAD, 1, get_card_over_top},
     {"over_mean_kg", "mean kg", QUANTITY_LOAD, 1, get_card_over_mean},
 };
-#define STRAIGHT_OVER_COLUMNS 3 /* without chains and bands the bar's load is all there is */
+#define STRAIGHT_OVER_COLUMNS 3 /* without chains and bands, the straight weight is the whole load */
 #define COUNT(columns) (sizeof(columns) / sizeof *(columns))
 
-/* "+2.5 (+3.1 %)". The unit is named by the column's title, so that a load's name is not renamed here. */
+/* "+2.5 (+3.1 %)". The column's title gives the unit; the column's name must not change with it. */
 static const char *change_words(const struct session *session, double kg, double part)
 {
     struct arena *arena = session->arena;
@@ -274,7 +274,7 @@ static void card_table(const struct report *report, const struct column *columns
                        const struct card_row *rows, size_t count)
 {
     struct table_style style = report->style;
-    style.width = 0; /* whoever loads the bar needs every plate */
+    style.width = 0; /* do not cut: whoever loads the bar needs every plate */
     struct table_writer *writer = table_open(report->session->arena, report->output, columns, column_count, &style);
     for (size_t i = 0; i < count; i++)
         table_row(writer, &rows[i]);
@@ -302,7 +302,7 @@ static void weeks_tables(const struct report *report, const struct plan *plan)
                beside);
 }
 
-/* --- what to look at before anybody lifts it ---------------------------------------------------------------------------- */
+/* --- warnings before the lift ------------------------------------------------------------------------------------- */
 
 static void say_alarms(const struct report *report, const struct plan *plan)
 {

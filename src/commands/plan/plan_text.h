@@ -4,21 +4,21 @@
 
 #include "commands/plan/plan.h"
 
-/* A card for a coach to print, with all that the plan rests on and raises; of several ways the first, and what the
- * others do. */
+/* A card for a coach to print, with everything that the plan is based on and its warnings; of several ways it shows
+ * the first, and the effect of the others. */
 void plan_card(struct session *session, struct output *output, const struct plan *plan, const struct plan_ways *ways);
 
-/* Why there is no plan, and what to say to get one; the arena's. */
+/* Why there is no plan, and which options would give one; owned by the arena. */
 const char *plan_reason(struct arena *arena, const struct plan *plan);
 
 /* "Oda Brandvik: squat, speed". */
 const char *plan_title(struct arena *arena, const struct plan *plan);
 
-/* What to load for a week: "25 + 10 + 2.5" on each side of a bar; "BW+10 kg" hung from the body, "30 kg a hand"; "":
- * any. */
+/* What to load in a week: "25 + 10 + 2.5" on each side of a bar; "BW+10 kg" for a weight hung from the body, "30 kg a
+ * hand"; "": no advice. */
 const char *plan_plates(struct arena *arena, const struct plan *plan, const struct plan_week *week);
 
-/* One sentence for each load of a week that nobody should meet unwarned; "" where there is none. */
+/* One sentence for each load of a week that needs a warning; "" where there is none. */
 const char *plan_alarm(const struct session *session, const struct plan *plan, const struct plan_week *week);
 
 #endif

@@ -1,4 +1,4 @@
-/* waves --plan: what was planned beside what was done, week by week. */
+/* waves --plan: what was planned against what was done, week by week. */
 #include "commands/plan/waves_plan.h"
 
 #include "base/text.h"
@@ -26,7 +26,7 @@ GET(state, cell_text(cell, row->state))
 GET(planned_ar, cell_text(cell, planned->ar))
 GET(done_ar, cell_text(cell, done ? done->ar : ""))
 
-/* Three columns of one quantity: planned, done, done less planned. */
+/* Three columns of one quantity: planned, done, done minus planned. */
 #define BESIDE(name, plan_value, done_value)                                                                           \
     GET(planned_##name, cell_number(cell, plan_value))                                                                 \
     GET(done_##name, cell_number(cell, done ? (done_value) : NAN))                                                     \
@@ -66,7 +66,7 @@ static bool same_lift(struct session *session, const char *a, const char *b)
                           lift_main_name(session->arena, session->gym, b));
 }
 
-/* A plan that names nobody is for the only lifter of the log. */
+/* A plan that does not name a lifter is for the only lifter of the log. */
 static bool is_lifter(const struct session *session, const char *planned, const char *done)
 {
     return text_same_name(planned, done) || (!*planned && names_count(session->log->lifters) == 1);
@@ -84,7 +84,7 @@ static const struct wave_week *week_done(struct session *session, const struct w
     return NULL;
 }
 
-/* --lifter, --lift, --from and --to narrow the plan as they do the log. */
+/* --lifter, --lift, --from and --to select from the plan as they do from the log. */
 static bool is_asked_for(struct session *session, const struct planned_week *planned)
 {
     const struct options *options = session->options;
