@@ -1,4 +1,4 @@
-/* completion: the script for a shell; or the names in a gym file, one a line, which the scripts ask for. */
+/* completion: the script for a shell; or the names in a gym file, one per line, which the scripts ask for. */
 #include "commands/completion/completion.h"
 
 #include "base/text.h"
@@ -77,7 +77,7 @@ const char *shell_quoted(struct arena *arena, const char *text)
 
 /* --- names ------------------------------------------------------------------------------------------------------- */
 
-/* A name that would not stand on its line as it is cannot be typed either. */
+/* A name that would not appear unchanged on its line cannot be typed either, so it is left out. */
 static void put_name(struct arena *arena, struct output *output, const char *name)
 {
     if (text_visible(arena, name) == name)
@@ -131,7 +131,7 @@ enum exit_status run_completion(struct arena *arena, const struct options *optio
                                     options->argument_count > 1 ? options->arguments[1] : ".");
     if (!read && kinds[kind].names)
         return session_close(&session);
-    session.quiet = true; /* a shell asks at a key's touch: its line is no place for remarks */
+    session.quiet = true; /* a shell runs this at each press of Tab: diagnostics would disturb its line */
     struct output *output = session_output(&session);
     if (kinds[kind].script)
         kinds[kind].script(arena, output);

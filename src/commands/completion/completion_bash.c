@@ -51,7 +51,7 @@ static const char opening[] =
     "        [[ ${COMP_WORDS[at]} == -* ]] || { command=${COMP_WORDS[at]}; break; }\n"
     "    done\n";
 
-/* An option whose values are other ones for each command. */
+/* An option whose values differ from command to command. */
 static void put_values_by_command(struct arena *arena, struct output *output, const struct option_row *row)
 {
     output_printf(output, "    --%s)\n        case $command in\n", row->name);

@@ -1,4 +1,4 @@
-/* The completion of zsh: the specifications of _arguments, one command after the other. */
+/* The completion of zsh: the specifications for _arguments, command by command. */
 #ifndef TAUTLINE_COMMANDS_COMPLETION_ZSH_H
 #define TAUTLINE_COMMANDS_COMPLETION_ZSH_H
 

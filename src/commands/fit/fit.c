@@ -85,7 +85,7 @@ static const struct column law_columns[] = {
     {"way", NULL, QUANTITY_PLAIN, 0, get_way},
 };
 
-/* For people, under the name of its band. */
+/* For people, below the band's name. */
 static const struct column law_text_columns[] = {
     {"law", "law", QUANTITY_PLAIN, 0, get_law_title},
     {"c1_kg", "c1 kg", QUANTITY_LOAD, 3, get_c1},
@@ -180,7 +180,7 @@ static struct measurement_options reading_options(const struct options *options)
                                         .dates = options->dates};
 }
 
-/* Files that could not be used count as unread only where no other was. */
+/* A file that could not be used counts as unread only if no other file could be used. */
 static struct measured_bands read_files(struct fit *fit, bool *some_read)
 {
     struct session *session = &fit->session;
@@ -195,7 +195,7 @@ static struct measured_bands read_files(struct fit *fit, bool *some_read)
     return measured_bands_make(session->arena, &readings, &how, session->diags);
 }
 
-/* A calibration of the gym file as if it had been measured here. */
+/* A calibration of the gym file, in the form of one measured here. */
 static struct measured_band gym_calibration(struct arena *arena, const struct gym *gym, const struct band *band,
                                             const struct calibration *calibration)
 {
@@ -226,7 +226,8 @@ static bool is_measured_here(const struct fit *fit, const char *label, day_numbe
     return false;
 }
 
-/* Older ones of a band, once for its label; one of a day that was measured here is that measurement, added already. */
+/* Adds a band's older calibrations, once per label. One of a day that was measured here is that measurement, and
+ * already there. */
 static void add_older(const struct fit *fit, struct calibrations *older, const struct measured_band *newest)
 {
     const struct gym *gym = fit->session.gym;

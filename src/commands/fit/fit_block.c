@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-/* A label as the gym file can hold it: no quote, no comment sign, no line break. */
+/* A label as the gym file can hold it: without quotes, comment signs and line breaks. */
 static char *gym_label(struct arena *arena, const char *label)
 {
     char *safe = arena_copy(arena, text_visible(arena, label));
@@ -19,7 +19,7 @@ static char *gym_label(struct arena *arena, const char *label)
     return safe;
 }
 
-/* Decimals that are there, at least `least`. */
+/* Without trailing zeros, but with at least `least` decimals. */
 static const char *trimmed(struct arena *arena, double value, int least, int most)
 {
     char text[64];
@@ -31,11 +31,11 @@ static const char *trimmed(struct arena *arena, double value, int least, int mos
     return arena_copy(arena, text);
 }
 
-struct block /* what one [band] says */
+struct block /* the contents of one [band] */
 {
-    const char *label, *pair, *remark; /* pair: yes, a label, or NULL: not said */
+    const char *label, *pair, *remark; /* pair: yes, a label, or NULL: not given */
     const struct band_fitting *fitting;
-    bool first; /* of all: no line is left free before it */
+    bool first; /* the first of all blocks: no empty line goes before it */
 };
 
 static void put_law(const struct fit *fit, struct output *output, const struct block *block)
@@ -93,7 +93,7 @@ static void put_block(const struct fit *fit, struct output *output, const struct
 
 /* --- pairs: one band as far as the gym file goes, if they match -------------------------------------------------- */
 
-struct labelled /* the fittings of one label */
+struct labelled /* the fittings with one label */
 {
     size_t first, end;
     bool sided;
@@ -124,7 +124,7 @@ static bool is_match(const struct band_comparison *pair)
     return pair && !pair->differs && !isnan(pair->share) && pair->a->measured->day == pair->b->measured->day;
 }
 
-/* Every left one has its match of the same day, and there are as many right ones. */
+/* Every left band has a match of the same day, and there are as many right ones. */
 static bool are_pairs(const struct fit *fit, const struct labelled *group)
 {
     size_t matched = 0, rights = 0;
@@ -162,7 +162,7 @@ static bool has_side(const struct fit *fit, const struct labelled *group, enum b
     return false;
 }
 
-/* "b26-left", which a log names as band b26-left/b26-right. */
+/* "b26-left", so that a log can write band b26-left/b26-right. */
 static const char *side_label(struct arena *arena, const char *label, enum band_side side)
 {
     return side == SIDE_UNSAID ? label : arena_printf(arena, "%s-%s", label, band_side_name(side));

@@ -69,7 +69,7 @@ static void put_points(const struct drawing *drawing)
 
 struct drawn_curve
 {
-    size_t series; /* from 0 */
+    size_t series; /* index of its series */
     enum band_law law;
 };
 
@@ -78,7 +78,7 @@ struct drawn_curves
     LIST(struct drawn_curve) list;
 };
 
-/* The law to use first: it is drawn strongest. */
+/* The law to use comes first: it is drawn strongest. */
 static struct drawn_curves choose_curves(const struct drawing *drawing)
 {
     static const enum band_law order[LAW_COUNT] = {LAW_MEASURED, LAW_MOONEY_RIVLIN, LAW_NEO_HOOKEAN};
@@ -92,8 +92,8 @@ static struct drawn_curves choose_curves(const struct drawing *drawing)
     return curves;
 }
 
-/* Only the fit in use shows its interval; of one measurement whose measured curve is used, the better law does. Two
- * points tell nothing about themselves. */
+/* Only the fit in use shows its interval; where the measured curve is used and there is one measurement, the better
+ * law shows it. Two points give no interval. */
 static bool shows_interval(const struct drawing *drawing, const struct drawn_curve *curve)
 {
     const struct band_fitting *fitting = drawing->series[curve->series];
@@ -155,7 +155,7 @@ static const char *comparison_words(struct arena *arena, const struct band_compa
     return arena_printf(arena, "At equal length the newest pulls %.1f %% %s than the one before.", share, more);
 }
 
-/* What the picture shows: the first difference between its curves, or how far the fit in use is off. */
+/* The caption: the first difference between the curves, or how far off the fit in use is. */
 static const char *sentence(const struct drawing *drawing)
 {
     struct arena *arena = drawing->fit->session.arena;

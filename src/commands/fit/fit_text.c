@@ -177,7 +177,7 @@ static void put_band(const struct fit *fit, struct output *output, const struct 
         put_down(fit, output, fitting);
 }
 
-/* --- beside each other ------------------------------------------------------------------------------------------- */
+/* --- side by side ------------------------------------------------------------------------------------------------ */
 
 static bool is_gyms(const struct fit *fit, const struct band_fitting *fitting)
 {

@@ -1,4 +1,4 @@
-/* fit, for people: the laws side by side, which to use and why, pairs and ages, and the blocks for the gym file. */
+/* fit, for people: the laws side by side, which one to use and why, pairs and ages, and the blocks for the gym file. */
 #ifndef TAUTLINE_COMMANDS_FIT_TEXT_H
 #define TAUTLINE_COMMANDS_FIT_TEXT_H
 
