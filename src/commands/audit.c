@@ -22,7 +22,7 @@ struct finding_row
         __VA_ARGS__;                                                                                                   \
     }
 
-/* Only masses are in the output's unit. */
+/* Only masses are converted to the output's unit. */
 static void finding_number(const struct finding *finding, struct cell *cell, double number)
 {
     cell->quantity = finding->unit == FINDING_KG ? QUANTITY_LOAD : QUANTITY_PLAIN;

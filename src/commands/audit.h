@@ -1,4 +1,4 @@
-/* audit: the findings, one row each, or as text by what to do about them. */
+/* audit: the findings, one per row, or as text grouped by what to do about them. */
 #ifndef TAUTLINE_COMMANDS_AUDIT_H
 #define TAUTLINE_COMMANDS_AUDIT_H
 

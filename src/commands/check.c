@@ -107,7 +107,7 @@ enum exit_status run_check(struct arena *arena, const struct options *options)
             diags_table(&session, output, NULL, NULL);
         session_commit(&session, output);
     } else {
-        session.quiet = false; /* what was noticed is no part of a result then, and must not be lost with it */
+        session.quiet = false; /* diagnostics are then not part of the result, and must still be shown */
     }
     return session_close(&session);
 }

@@ -1,5 +1,5 @@
 /* check: what was understood, what was refused, what was assumed. Text for people; CSV and JSON list the diagnostics,
- * one a row. */
+ * one per row. */
 #ifndef TAUTLINE_COMMANDS_CHECK_H
 #define TAUTLINE_COMMANDS_CHECK_H
 

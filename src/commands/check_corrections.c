@@ -10,13 +10,13 @@
 #include <stdio.h>
 #include <string.h>
 
-struct sheet /* of corrections, being put together */
+struct sheet /* the file of corrections, as it is built */
 {
     struct session *session;
     const char *folder;
     const struct corrections *before; /* NULL: the file is new */
     LIST(struct correction) rows;
-    struct map *by_record; /* struct correction's number in `rows`, from 1 */
+    struct map *by_record; /* by file and record: those that are in `rows` */
 };
 
 static const char *record_key(const struct sheet *sheet, const char *file, const char *record)
@@ -50,8 +50,8 @@ static bool is_log(const struct session *session, const char *path)
     return false;
 }
 
-/* What is filled in stays, whether it matched or not; what waits to be filled in stays as long as its record is
- * refused. */
+/* A row with a correction is kept, whether it matched or not; a row still to be filled in is kept as long as its
+ * record is refused. */
 static void keep_filled(struct sheet *sheet)
 {
     for (size_t i = 0; sheet->before && i < sheet->before->count; i++)
@@ -69,7 +69,7 @@ static const struct correction *before_of(const struct sheet *sheet, const char 
     return NULL;
 }
 
-/* A record that was corrected and is refused all the same is in the file already, as its correction. */
+/* True if the record is itself a correction, refused again: the row is in the file already. */
 static bool is_correction(const struct sheet *sheet, const char *record)
 {
     for (size_t i = 0; sheet->before && i < sheet->before->count; i++)
@@ -117,7 +117,7 @@ void check_write_corrections(struct session *session, const char *path)
         .session = session, .folder = text_folder(session->arena, path), .by_record = map_new(session->arena)};
     const struct known_corrections *known = session->corrections;
     if (session->misused || !known || known->unreadable)
-        return; /* a file that is no such file stays as it is */
+        return; /* a file that is not a corrections file is left alone */
     sheet.before = known->list.count ? known->list.items[0] : NULL;
     keep_filled(&sheet);
     diags_sort(session->diags);

@@ -20,13 +20,13 @@ struct command
     const char *arguments;
     const char *summary;
     struct columns (*columns)(
-        const struct options *options); /* of the table that these options show; NULL: --columns is not taken */
+        const struct options *options); /* of the table that these options show; NULL: there is no --columns */
 };
 
 extern const struct command commands[];
 extern const size_t command_count;
 
-/* "tautline: MESSAGE" on standard error, with the way to help; returns EXIT_USAGE. */
+/* Prints "tautline: MESSAGE" on standard error and how to get help; returns EXIT_USAGE. */
 enum exit_status usage_error(const char *command, const char *message);
 
 #endif

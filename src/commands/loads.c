@@ -12,14 +12,14 @@ struct loads_row
 {
     const struct evaluated_set *evaluated;
     const struct log *log;
-    struct arena *scratch; /* of one row */
+    struct arena *scratch; /* emptied after each row */
     char assumed[192], from[32];
     bool for_people;
 };
 
 #define COVERAGE 2 /* k of an expanded uncertainty U = k u: GUM, 6.3.3 */
 
-/* Text says ± U, and only where chains or bands leave something uncertain; files hold u. */
+/* Text shows ± U, and only where chains or bands leave something uncertain; files hold u. */
 static double uncertainty_shown(const struct loads_row *row, double u_kg)
 {
     if (!row->for_people)
@@ -27,7 +27,7 @@ static double uncertainty_shown(const struct loads_row *row, double u_kg)
     return row->evaluated->has_ar ? COVERAGE * u_kg : NAN;
 }
 
-/* A load, with the decimals that the log carries. */
+/* A load, with as many decimals as the log gives. */
 static void cell_as_logged(struct cell *cell, const struct load *load, double kg)
 {
     cell_number(cell, kg);
@@ -47,8 +47,8 @@ static void get_set(const void *row, struct cell *cell)
 #undef cell_load
 }
 
-/* These two are only in a sheet, which is read back: the load as a log would say it, and the body's weight that it may
- * rest on. */
+/* These two columns are only in a sheet, which can be read back: the load as a log would write it, and the bodyweight
+ * that it may include. */
 static void get_load(const void *row, struct cell *cell)
 {
     const struct loads_row *of = row;
@@ -99,7 +99,7 @@ void loads_table(struct session *session, struct output *output)
 
 struct loads
 {
-    struct table_writer *writer; /* NULL: nothing can be written */
+    struct table_writer *writer; /* NULL: the output cannot be written */
     bool for_people;
 };
 
@@ -135,7 +135,7 @@ static void show_whole(struct session *session)
 enum exit_status run_loads(struct arena *arena, const struct options *options)
 {
     struct session session;
-    if (options->strict) { /* findings need all */
+    if (options->strict) { /* --strict counts findings, which need all sets at once */
         session_open(&session, arena, options, false);
         show_whole(&session);
     } else {

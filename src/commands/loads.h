@@ -1,4 +1,4 @@
-/* loads: one row a set. */
+/* loads: one row per set. */
 #ifndef TAUTLINE_COMMANDS_LOADS_H
 #define TAUTLINE_COMMANDS_LOADS_H
 

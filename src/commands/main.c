@@ -1,4 +1,4 @@
-/* tautline: what a set with chains and bands really weighed. */
+/* tautline: the real weight of a set with chains and bands. */
 #include "commands/command.h"
 
 #include "base/text.h"
@@ -36,11 +36,11 @@ static void no_memory(size_t wanted_bytes)
 static void end_by_signal(int signal_number)
 {
     unfinished_remove();
-    raise(signal_number); /* its default action stands again, and comes when this returns */
+    raise(signal_number); /* its default action is restored, and happens when this returns */
 }
 
-/* Being told to end is no reason to leave halves behind. A signal that the caller has us ignore (nohup) stays ignored.
- */
+/* A signal to end must not leave unfinished files behind. A signal that the caller has set to be ignored (nohup)
+ * stays ignored. */
 static void install_signal_handlers(void)
 {
     static const int ends[] = {SIGHUP, SIGINT, SIGTERM, SIGXCPU};
@@ -49,8 +49,8 @@ static void install_signal_handlers(void)
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++)
         if (!sigaction(ends[i], NULL, &before) && before.sa_handler != SIG_IGN)
             sigaction(ends[i], &action, NULL);
-    signal(SIGPIPE, SIG_IGN); /* a closed pipe is an output that could not be written: status 3 */
-    signal(SIGXFSZ, SIG_IGN); /* so is a file that may not grow: its write fails, and what was written is taken away */
+    signal(SIGPIPE, SIG_IGN); /* a closed pipe is then an output that could not be written: status 3 */
+    signal(SIGXFSZ, SIG_IGN); /* so is a file at its size limit: the write fails, and what was written is removed */
 }
 
 static enum exit_status written(struct output *output)
@@ -161,19 +161,20 @@ static enum exit_status run(struct arena *arena, int argc, char **argv)
     return help ? show_command_help(arena, command, false) : run_command(arena, command, argc - 1, argv + 1);
 }
 
-/* A descriptor that the caller closed must not be handed out for a log or a result. It is opened the wrong way round,
- * so that what would be lost there is an error: standard input can only be written, the others only read. */
+/* A standard descriptor that the caller closed must not be reused for a log or a result. It is opened in the wrong
+ * direction on purpose, so that using it is an error instead of a loss: standard input can only be written, the other
+ * two only read. */
 static void open_standard_descriptors(void)
 {
     for (int descriptor = STDIN_FILENO; descriptor <= STDERR_FILENO; descriptor++)
         if (fcntl(descriptor, F_GETFD) < 0)
-            open("/dev/null", descriptor == STDIN_FILENO ? O_WRONLY : O_RDONLY); /* the lowest free one: this */
+            open("/dev/null", descriptor == STDIN_FILENO ? O_WRONLY : O_RDONLY); /* open() takes the lowest: this one */
 }
 
-#define LARGEST_KEPT (32 * 1024 * 1024) /* bytes: the most that glibc's M_MMAP_THRESHOLD may be */
+#define LARGEST_KEPT (32 * 1024 * 1024) /* bytes: the largest M_MMAP_THRESHOLD that glibc accepts */
 
-/* What is freed is soon asked for again: it is not given back to the system in between, which would have to clear it
- * anew. Measured: a fiftieth of a large trend. */
+/* Freed memory is soon needed again, so it is kept: the system would have to zero the pages once more. Measured: this
+ * saves a fiftieth of the time of a large trend. */
 static void tune_malloc(void)
 {
 #if defined(__GLIBC__)

@@ -32,7 +32,7 @@ void trend_table(struct session *session, struct output *output)
 struct slope_row
 {
     struct trend_slope slope;
-    double scale; /* of loads to the output's unit; 1 for fractions */
+    double scale; /* from kg to the output's unit; 1 for fractions */
 };
 
 #define SLOPE(name, ...)                                                                                               \
@@ -99,7 +99,7 @@ static void show_weeks(struct session *session)
     struct table_style style = output ? session_style(session, output) : (struct table_style){0};
     struct table_writer *writer =
         output ? table_open(session->arena, output, columns, sizeof columns / sizeof *columns, &style) : NULL;
-    bool in_parts = writer && style.format != FORMAT_TEXT; /* which is laid out as a whole */
+    bool in_parts = writer && style.format != FORMAT_TEXT; /* text is laid out as a whole */
     session_each_lifter(session, in_parts ? output : NULL, put_weeks, writer);
     if (writer)
         table_close(writer);
@@ -133,7 +133,7 @@ enum exit_status run_trend(struct arena *arena, const struct options *options)
 {
     struct session session;
     if (options->velocity || options->speed_loss || options->slopes ||
-        options->strict) { /* strict: findings need all */
+        options->strict) { /* strict counts findings, which need all */
         session_open(&session, arena, options, false);
         show_whole(&session);
     } else {

@@ -1,4 +1,4 @@
-/* trend: one row a week of each lifter and lift. */
+/* trend: one row per week for each lifter and lift. */
 #ifndef TAUTLINE_COMMANDS_TREND_H
 #define TAUTLINE_COMMANDS_TREND_H
 

@@ -1,4 +1,4 @@
-/* trend --velocity and --speed-loss: a lifter's own line of load on velocity, and the speed lost over a session. */
+/* trend --velocity and --speed-loss: a lifter's load-velocity line, and the velocity loss of each session. */
 #include "commands/trend_velocity.h"
 
 #include "analysis/evaluated_set.h"
@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-/* --- the line, read off at velocities that were measured ----------------------------------------------------------------- */
+/* --- the line at measured velocities ------------------------------------------------------------------------------ */
 
 #define VELOCITY_STEP_MS 0.1
 
@@ -47,7 +47,7 @@ GET(ar_velocity, cell_number(cell, profile->ar_velocity_ms))
 GET(ar_mean, cell_number(cell, profile->ar_mean_kg))
 GET(ar_over, cell_number(cell, profile->ar_over_kg))
 
-/* Velocities in m/s; slope_kg in kg for 1 m/s; load_kg with its 95 % interval is the mean at at_ms. */
+/* Velocities are in m/s; slope_kg is in kg per m/s; load_kg with its 95 % interval is the mean at at_ms. */
 static const struct column columns[] = {
     {"lifter", "lifter", QUANTITY_PLAIN, 0, get_lifter},
     {"lift", "lift", QUANTITY_PLAIN, 0, get_lift},
@@ -71,8 +71,8 @@ static const struct column columns[] = {
     {"ar_over_kg", "AR over line kg", QUANTITY_LOAD, 1, get_ar_over},
 };
 
-/* Tenths of a metre a second within what was measured; where there are none, the middle. A lift without a line has one
- * row. */
+/* One row per tenth of a metre per second within the measured range; if it holds none, the middle. A lift without a
+ * line has one row. */
 static void put_profile(struct table_writer *writer, const struct velocity_profile *profile)
 {
     struct velocity_row row = {profile, NAN, {NAN, NAN, NAN}};

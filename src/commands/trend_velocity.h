@@ -1,4 +1,4 @@
-/* What `trend` shows of velocities, instead of its weeks. */
+/* What `trend` shows about velocities, instead of its weeks. */
 #ifndef TAUTLINE_COMMANDS_TREND_VELOCITY_H
 #define TAUTLINE_COMMANDS_TREND_VELOCITY_H
 
@@ -6,7 +6,7 @@
 
 struct columns velocity_columns(void);
 struct columns speed_loss_columns(void);
-void show_velocity(struct session *session);   /* --velocity: one row a lift and velocity */
-void show_speed_loss(struct session *session); /* --speed-loss: one row a session of speed work */
+void show_velocity(struct session *session);   /* --velocity: one row per lift and velocity */
+void show_speed_loss(struct session *session); /* --speed-loss: one row per session of speed work */
 
 #endif

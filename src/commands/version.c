@@ -1,5 +1,5 @@
-/* The program's version, in the manner of the GNU coding standards (4.8.1), and those of what it runs on: as the
- * libraries that are loaded tell it, where they can. */
+/* The program's version, in the format of the GNU coding standards (4.8.1), and the versions of its libraries: of
+ * those loaded at run time, where the libraries report them. */
 #include "commands/version.h"
 
 #include "base/text.h"
@@ -30,7 +30,7 @@ static const char *gsl_told(struct arena *arena)
     return gsl_version;
 }
 
-/* "10.42 2022-12-11": the day is no part of it. */
+/* "10.42 2022-12-11": the date is not part of the version. */
 static const char *pcre2_told(struct arena *arena)
 {
     char text[64] = "";
@@ -71,7 +71,7 @@ static const char *libc_told(struct arena *arena)
 }
 #endif
 
-/* These two do not tell what is loaded; what they were at building is said. */
+/* These two do not report the loaded version, so the version at build time is shown. */
 static const char *libcsv_told(struct arena *arena)
 {
     return arena_printf(arena, "%d.%d.%d (when built)", CSV_MAJOR, CSV_MINOR, CSV_RELEASE);

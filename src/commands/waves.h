@@ -1,4 +1,4 @@
-/* waves: one row a week of each wave, beside the same step of the wave before. */
+/* waves: one row per week of each wave, compared with the same step of the wave before. */
 #ifndef TAUTLINE_COMMANDS_WAVES_H
 #define TAUTLINE_COMMANDS_WAVES_H
 
