@@ -10,8 +10,8 @@
 #define REPLACEMENT 0xFFFD
 #define FILE_NAME_BYTES 80
 
-/* The next code point and the bytes it takes. What is no UTF-8, and the two noncharacters that XML forbids, read as
- * U+FFFD. */
+/* The next code point, and how many bytes it takes. Bytes that are not UTF-8, and the two noncharacters that XML
+ * forbids, are read as U+FFFD. */
 static size_t next_character(const char *text, utf8proc_int32_t *point)
 {
     utf8proc_ssize_t used = utf8proc_iterate((const utf8proc_uint8_t *)text, (utf8proc_ssize_t)strnlen(text, 4), point);
@@ -29,7 +29,7 @@ static bool is_ascii_word(utf8proc_int32_t point)
     return (point >= '0' && point <= '9') || (point >= 'A' && point <= 'Z') || (point >= 'a' && point <= 'z');
 }
 
-/* What spreadsheets take for a formula; some of them the fullwidth signs, too. */
+/* Beginnings that spreadsheets take for a formula; some programs accept the fullwidth signs, too. */
 static bool begins_formula(const char *text)
 {
     static const char *const signs[] = {"=", "+", "-", "@", "\t", "\r", "\n", "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};
@@ -46,7 +46,7 @@ static bool is_blank(char c)
 
 #define EACH_BYTE(byte) ((byte)*UINT64_C(0x0101010101010101))
 
-/* Not 0 where one of eight bytes is this one: (x - 1) & ~x has the highest bit only of a byte that is 0, and of those
+/* Not 0 if one of the eight bytes is this one: (x - 1) & ~x sets the highest bit of a byte that is 0, and of those
  * that it borrows from. */
 static uint64_t find_byte(uint64_t eight, unsigned char byte)
 {
@@ -59,12 +59,12 @@ static bool must_be_quoted(uint64_t eight)
     return (find_byte(eight, ',') | find_byte(eight, '"') | find_byte(eight, '\r') | find_byte(eight, '\n')) != 0;
 }
 
-/* Is the text the same as a CSV cell, where formulas are no matter? Eight bytes at a time, since measured: every text
- * of a table is asked. */
+/* Is the text its own CSV cell, where formulas do not matter? Eight bytes at a time because measured: this runs for
+ * every text of a table. */
 static bool is_plain_in_csv(const char *text, size_t length)
 {
     uint64_t eight = 0;
-    /* Many readers strip blanks that are not quoted. */
+    /* Many readers strip blanks outside quotes. */
     if (!length || is_blank(text[0]) || is_blank(text[length - 1]))
         return !length;
     for (; length >= sizeof eight; text += sizeof eight, length -= sizeof eight) {
@@ -104,7 +104,7 @@ char *escape_csv_to(char *to, const char *text, size_t length, bool spreadsheet_
     return to;
 }
 
-#define PIECE_BYTES ((size_t)4096) /* however long a text is */
+#define PIECE_BYTES ((size_t)4096) /* a long text is written in pieces of this size */
 
 void escape_csv(struct output *output, const char *text, bool spreadsheet_safe)
 {
@@ -124,7 +124,7 @@ void escape_csv(struct output *output, const char *text, bool spreadsheet_safe)
     output_text(output, quoted ? "\"" : "");
 }
 
-/* The short escape of RFC 8259, section 7; 0: none. */
+/* The short escape of RFC 8259, section 7; 0: there is none. */
 static char json_letter(char c)
 {
     static const char plain[] = "\"\\\b\f\n\r\t", letter[] = "\"\\bfnrt";
@@ -199,7 +199,7 @@ char *escape_gnuplot(struct arena *arena, const char *text)
     size_t used = 0;
     out[used++] = '"';
     for (bool octal = false; *text; text++) {
-        /* gnuplot takes all octal digits behind a backslash for one number, not three: "\0567" is w, not .7 */
+        /* gnuplot reads all octal digits after a backslash as one number, not only three: "\0567" is w, not .7 */
         octal = !(is_ascii_word(*text) || *text == ' ') || (octal && *text >= '0' && *text <= '7');
         if (octal)
             used += (size_t)snprintf(out + used, 5, "\\%03o", (unsigned)(unsigned char)*text);

@@ -21,8 +21,8 @@ enum output_kind
 {
     OUTPUT_MEMORY,
     OUTPUT_IN_PLACE,  /* standard output, a pipe, a device */
-    OUTPUT_REPLACING, /* a regular file, by way of `temporary` */
-    OUTPUT_NEW        /* the same; no file may be there */
+    OUTPUT_REPLACING, /* a regular file, written through `temporary` */
+    OUTPUT_NEW        /* the same; the file must not exist yet */
 };
 
 struct output
@@ -30,7 +30,7 @@ struct output
     struct arena *arena;
     enum output_kind kind;
     int fd;     /* NO_FILE once closed */
-    int folder; /* open, that `path` begins in; AT_FDCWD: where the program runs */
+    int folder; /* an open folder that `path` is relative to; AT_FDCWD: the current one */
     int error;  /* the first errno; 0: none */
     char *path, *temporary;
     struct unfinished unfinished; /* of `temporary` */
@@ -55,7 +55,7 @@ struct output *output_to_memory(struct arena *arena)
     return output_new(arena, OUTPUT_MEMORY);
 }
 
-/* A descriptor of our own, so that closing it shows late errors and leaves standard output open for others. */
+/* A descriptor of our own: closing it reports late errors, and standard output stays open for others. */
 static struct output *open_standard(struct arena *arena)
 {
     struct output *output = output_new(arena, OUTPUT_IN_PLACE);
@@ -75,16 +75,16 @@ static struct output *open_in_place(struct arena *arena, const char *path)
     return output;
 }
 
-/* `.NAME.PID-N.tmp` in the folder of `path`: a hidden name that no glob over results takes in. */
+/* `.NAME.PID-N.tmp` in the folder of `path`: a hidden name that globs over results do not match. */
 static char *temporary_name(struct arena *arena, const char *path, int attempt)
 {
     const char *slash = strrchr(path, '/');
     size_t folder = slash ? (size_t)(slash - path) + 1 : 0;
-    /* 200 bytes of the name leave room for the rest within the 255 of common file systems. */
+    /* 200 bytes of the name leave room for the rest within the usual limit of 255. */
     return arena_printf(arena, "%.*s.%.200s.%ld-%d.tmp", (int)folder, path, path + folder, (long)getpid(), attempt);
 }
 
-/* `old`: the file to be replaced, or NULL. Made with no more rights than that one has, from the first moment on. */
+/* `old`: the file to be replaced, or NULL. From the first moment, the new file has no more rights than the old one. */
 static struct output *open_replacing(struct arena *arena, int folder, const char *path, const struct stat *old)
 {
     mode_t mode = old ? old->st_mode & 0777 : 0666;
@@ -101,13 +101,13 @@ static struct output *open_replacing(struct arena *arena, int folder, const char
         unfinished_begin_at(&output->unfinished, folder, output->temporary, false);
         if (old)
             (void)!fchmod(output->fd,
-                          mode); /* the umask took bits that the old file had; without them it is only stricter */
+                          mode); /* the umask may have cleared bits; without them the file is only stricter */
         return output;
     }
     return NULL;
 }
 
-/* Where links lead. NULL: they lead nowhere. */
+/* Resolves links. NULL: a link leads nowhere. */
 static char *resolved(struct arena *arena, const char *path)
 {
     char *real = realpath(path, NULL);
@@ -129,7 +129,7 @@ struct output *output_open(struct arena *arena, const char *path)
         return open_standard(arena);
     if (stat(path, &file)) {
         int error = errno;
-        if (error != ENOENT || !lstat(path, &file)) { /* a link to nothing: nobody knows what was meant */
+        if (error != ENOENT || !lstat(path, &file)) { /* a dangling link: its purpose is not known */
             errno = error;
             return NULL;
         }
@@ -143,7 +143,7 @@ struct output *output_open(struct arena *arena, const char *path)
         return open_standard(arena);
     if (!S_ISREG(file.st_mode))
         return open_in_place(arena, path);
-    if (access(path, W_OK)) /* renaming would get round a write protection that somebody meant */
+    if (access(path, W_OK)) /* renaming would bypass a write protection that is there on purpose */
         return NULL;
     const char *real = resolved(arena, path);
     return real ? open_replacing(arena, AT_FDCWD, real, &file) : NULL;
@@ -200,7 +200,7 @@ static void flush(struct output *output)
     output->used = 0;
 }
 
-/* Room for `length` more bytes and a NUL. False: more than a buffer holds, or an error stands. */
+/* Makes room for `length` more bytes and a NUL. False: a buffer cannot hold as much, or there was an error. */
 static bool make_room(struct output *output, size_t length)
 {
     if (output->error)
@@ -282,7 +282,7 @@ static void close_file(struct output *output)
     output->fd = NO_FILE;
 }
 
-/* The rename is safe on disk once the folder is; where the folder cannot be synced, the file still is. */
+/* The rename is on disk once the folder is synced; if the folder cannot be synced, the file itself still is. */
 static void sync_folder(struct output *output)
 {
     if (output->folder != AT_FDCWD) {
@@ -350,7 +350,7 @@ void output_discard(struct output *output)
         unfinished_end(&output->unfinished);
     }
     output->temporary = NULL;
-    output->error = ECANCELED; /* a commit after this must not claim success */
+    output->error = ECANCELED; /* a later commit must not report success */
 }
 
 bool output_is_terminal(const struct output *output)

@@ -17,9 +17,9 @@ struct table_writer
     size_t count;
     struct table_style style;
     struct row_cells *cells;
-    struct table_rows *rows;   /* CSV, JSON */
-    struct cell *chosen_cells; /* of a row, where columns are chosen */
-    struct text_table *text;   /* only the columns with a title */
+    struct table_rows *rows;   /* for CSV and JSON */
+    struct cell *chosen_cells; /* for one row, where columns are chosen */
+    struct text_table *text;   /* has only the columns with a title */
 };
 
 static bool is_word_character(char c)

@@ -1,9 +1,9 @@
-/* Tables, written as aligned text, CSV (RFC 4180) or JSON (RFC 8259, one object a line) from one list of columns.
+/* Tables, written as aligned text, CSV (RFC 4180) or JSON (RFC 8259, one object per line) from one list of columns.
  *
- * CSV and JSON rows go straight to the output: no memory is taken for a row. Text is collected and laid out at the end.
+ * CSV and JSON rows go straight to the output: a row takes no memory. Text is collected and laid out at the end.
  *
  * CSV is quoted exactly as RFC 4180 says, but lines end in LF, not CRLF: the reader is a Unix script, in which a CR
- * would stick to the last cell. Line breaks inside a cell stay as they are. */
+ * would stick to the last cell. Line breaks inside a cell are kept. */
 #ifndef TAUTLINE_WRITING_TABLE_H
 #define TAUTLINE_WRITING_TABLE_H
 
@@ -26,8 +26,8 @@ enum cell_kind
 {
     CELL_EMPTY, /* nothing in CSV, null in JSON, a middle dot in text */
     CELL_TEXT,
-    CELL_NAME,   /* a text that stays: in the next row, the same address is the same text */
-    CELL_NUMBER, /* "%.9g" in CSV and JSON, fixed decimals in text; what is not finite is empty */
+    CELL_NAME,   /* a text that is not freed or changed: in the next row, the same address means the same text */
+    CELL_NUMBER, /* "%.9g" in CSV and JSON, fixed decimals in text; empty unless it is finite */
     CELL_COUNT,
     CELL_DAY,
     CELL_WEEK
@@ -53,28 +53,28 @@ union cell_value
 struct cell
 {
     enum cell_kind kind;
-    enum quantity quantity; /* the column's, unless the getter says otherwise for this row */
-    int decimals;           /* for text output; -1: the column's */
+    enum quantity quantity; /* the column's, unless the getter sets another for this row */
+    int decimals;           /* in text output; -1: the column's */
     union cell_value value;
 };
 
 struct column
 {
     const char *name;
-    const char *title; /* for text, in one or more lines; NULL: not shown in text */
+    const char *title; /* header in text, in one or more lines; NULL: not shown in text */
     enum quantity quantity;
     int decimals; /* in text */
-    /* Fills in this cell, which comes as CELL_EMPTY. Where columns one behind the other have the same getter, it is
-     * called once and fills in the cells of them all. */
+    /* Fills in this cell, which arrives as CELL_EMPTY. Adjacent columns with the same getter are filled in by a
+     * single call. */
     void (*get)(const void *row, struct cell *cell);
 };
 
-/* Where rows go instead of an output: into a sheet of a workbook. */
+/* Takes rows instead of an output: a sheet of a workbook. */
 struct table_sink
 {
     void *context;
     void (*begin)(void *context, const struct column *columns, size_t count,
-                  enum mass_unit unit); /* the columns stay as long as the sink */
+                  enum mass_unit unit); /* the columns must outlive the sink */
     void (*row)(void *context, const struct cell *cells);
 };
 
@@ -85,7 +85,7 @@ struct table_style
     bool spreadsheet_safe; /* a text cell that begins with = + - @ tab or CR gets an apostrophe before it */
     size_t width;          /* of the terminal, for text: the widest text columns are cut to fit; 0: do not cut */
     bool colour;
-    const size_t *chosen; /* columns by their place: these alone, in this order; NULL: all. Not for text */
+    const size_t *chosen; /* indexes of the columns to show, in this order; NULL: all. Not for text */
     size_t chosen_count;
     const size_t *spare; /* columns by their place that text leaves out, one after the other, where it is too narrow; a
                             last line names them. The place of --wide, which a user may ask for then */
@@ -96,22 +96,22 @@ struct table_style
 struct table_writer;
 struct table_writer *table_open(struct arena *arena, struct output *output, const struct column *columns, size_t count,
                                 const struct table_style *style);
-/* Another writer of the same rows in CSV or JSON, without a header, into an output of its own: for a part of the rows.
- */
+/* Another writer of the same rows in CSV or JSON, without a header, into an output of its own: for one part of the
+ * rows. */
 struct table_writer *table_part(struct arena *arena, struct output *output, const struct table_writer *whole);
 void table_row(struct table_writer *writer, const void *row);
 void table_close(struct table_writer *writer); /* text is laid out here */
 
-/* A row's cells, one a column; good until the next row's. */
+/* The cells of one row, one per column; valid until the next row. */
 struct row_cells;
 struct row_cells *row_cells_new(struct arena *arena, const struct column *columns, size_t count);
 const struct cell *row_cells_get(struct row_cells *cells, const void *row);
-/* A cell as people read it: "" where it is empty, else borrowed from the row, the arena or the buffer. */
+/* A cell as text for people: "" where it is empty, else borrowed from the row, the arena or the buffer. */
 #define CELL_BYTES 400 /* a double has at most 309 digits before its decimal point */
 const char *cell_for_people(struct arena *arena, const struct column *column, const struct cell *cell,
                             enum mass_unit unit, char buffer[CELL_BYTES], bool *is_number);
 
-/* NULL or "": empty. Borrowed until the row is written; a name: see CELL_NAME. */
+/* NULL or "": empty. Borrowed until the row is written; for names see CELL_NAME. */
 static inline void cell_text(struct cell *cell, const char *text)
 {
     cell->kind = text && *text ? CELL_TEXT : CELL_EMPTY;
@@ -148,9 +148,9 @@ static inline void cell_week(struct cell *cell, week_number week)
     cell->value.count = week;
 }
 
-/* The column's name as it is written; the arena's, or the column's own. */
+/* The column's name as it is written; owned by the arena or the column. */
 const char *column_name(struct arena *arena, const struct column *column, enum mass_unit unit);
-/* A name or title with each `kg` that stands alone (not within a word; `_` parts words) turned into the unit's name. */
+/* Replaces each separate `kg` in a name or title (not within a word; `_` separates words) with the unit's name. */
 char *name_in_unit(struct arena *arena, const char *name, enum mass_unit unit);
 
 #endif

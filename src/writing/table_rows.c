@@ -11,19 +11,19 @@
  * behind the other. */
 
 #define COPIED 32                      /* bytes at once: most cells are shorter */
-#define VALUES_BYTES (OUTPUT_ROOM / 2) /* of a row, and of one value: */
+#define VALUES_BYTES (OUTPUT_ROOM / 2) /* for the values of a row, and for a single value: */
 #define MOST_VALUE_BYTES 512
 
-struct printed /* what a column's cell was when its value was printed last: in the row before, or with other cells since
-                */
+struct printed /* a column's cell when its value was last printed: in the row before, or earlier if only other cells
+                  came since */
 {
     enum cell_kind kind; /* CELL_TEXT: it cannot be copied */
     union cell_value value;
-    const char *text; /* in the output */
+    const char *text; /* in the output buffer */
     size_t length;
 };
 
-struct fixed /* what is written as it is: in at least COPIED bytes */
+struct fixed /* fixed text, in at least COPIED bytes */
 {
     char *text;
     size_t length;
@@ -34,8 +34,8 @@ struct table_rows
     struct arena *arena;
     struct table_style style;
     size_t count;
-    size_t value_bytes; /* longer texts are put by themselves */
-    size_t room;        /* that a row takes at most, longer texts apart */
+    size_t value_bytes; /* longer texts are written separately */
+    size_t room;        /* for a row, at most, without longer texts */
     struct printed *printed;
     struct fixed *before; /* a cell: the comma or the JSON key */
     struct fixed
@@ -122,7 +122,7 @@ static void forget(struct table_rows *rows)
 static inline char *copy(char *to, const char *text, size_t length)
 {
     char bytes[COPIED];
-    memcpy(bytes, text, COPIED); /* what is behind `length` is overwritten; of a short row it may be `to` itself */
+    memcpy(bytes, text, COPIED); /* bytes after `length` are overwritten; a short row's `text` may be `to` */
     memcpy(to, bytes, COPIED);
     if (length > COPIED)
         memcpy(to + COPIED, text + COPIED, length - COPIED);
@@ -143,7 +143,8 @@ static char *put_date(const struct table_rows *rows, char *to, const struct cell
     return stpcpy(to, quote);
 }
 
-/* What is too long, or must be escaped for JSON, goes to the output by itself. NULL: an error stands. */
+/* A text that is too long, or must be escaped for JSON, is written to the output separately. NULL: there was an
+ * error. */
 static char *put_text_alone(struct table_rows *rows, struct output *output, char *to, const char *text)
 {
     output_used(output, to);
@@ -168,7 +169,7 @@ static char *put_text(struct table_rows *rows, struct output *output, char *to, 
     return to + length + 1;
 }
 
-/* A value that may stand in the next row again is copied there. */
+/* Copies the value if it is the same as in the row before; else prints it and remembers it. */
 static char *put_kept(struct table_rows *rows, struct output *output, char *to, struct printed *printed,
                       const struct cell *cell)
 {
@@ -182,7 +183,7 @@ static char *put_kept(struct table_rows *rows, struct output *output, char *to, 
                 : cell->kind == CELL_NAME
                     ? put_text(rows, output, to, cell_text_in(rows->arena, cell, rows->style.unit))
                     : put_date(rows, to, cell);
-    if (printed->kind != CELL_TEXT) /* nor forgotten meanwhile */
+    if (printed->kind != CELL_TEXT) /* not forgotten in between, either */
         printed->length = (size_t)(end - to);
     return end;
 }

@@ -6,10 +6,10 @@
 
 struct table_rows;
 
-/* `names`: the columns', as they are written. */
+/* `names`: the columns' names, as they are written. */
 struct table_rows *table_rows_new(struct arena *arena, const char *const *names, size_t count,
                                   const struct table_style *style);
-/* Another that goes on by itself. */
+/* A copy that is used independently. */
 struct table_rows *table_rows_copy(struct arena *arena, const struct table_rows *rows);
 void table_rows_put(struct table_rows *rows, struct output *output, const struct cell *cells);
 

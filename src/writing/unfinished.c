@@ -7,9 +7,9 @@
 #include <string.h>
 #include <unistd.h>
 
-#define LEVELS_BELOW 1 /* a folder in the making has folders of files, and no deeper ones */
+#define LEVELS_BELOW 1 /* an unfinished folder has folders of files, but no deeper ones */
 
-/* Changed by single stores, so that a signal between two finds it whole. */
+/* Invariant: changed only by single stores, so that a signal between two of them finds the list intact. */
 static _Atomic(struct unfinished *) first;
 
 void unfinished_begin(struct unfinished *unfinished, const char *path, bool is_folder)
@@ -64,7 +64,7 @@ static void remove_folder(int parent, const char *path, int levels)
 void unfinished_remove(void)
 {
     pid_t self = getpid();
-    int error = errno; /* of whatever a signal came into */
+    int error = errno; /* the interrupted code may still need it */
     for (struct unfinished *each = first; each; each = each->next) {
         if (each->process != self)
             continue;

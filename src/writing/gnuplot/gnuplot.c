@@ -55,7 +55,7 @@ struct gp_script *gp_new(struct arena *arena, const char *template_name)
 
 const char *gp_picture(struct gp_script *script, enum gp_picture picture, const char *file_name)
 {
-    /* gnuplot would run what follows a `|` at the name's start: a safe name has none. */
+    /* gnuplot would run a command after a `|` at the beginning of the name: a safe name has none. */
     const char *safe = escape_file_name(script->arena, file_name);
     const char *whole = arena_printf(script->arena, "%s.%s", safe, pictures[picture].ending);
     script->svg = picture == GP_SVG ? whole : NULL;

@@ -1,8 +1,8 @@
-/* Pictures, as gnuplot scripts that carry all they need: parameters and data, then the style and the template of
- * plots/, word for word. `gnuplot FILE` draws one anywhere and writes the picture beside where it runs.
+/* Pictures, as gnuplot scripts that are self-contained: parameters and data, then the style and the template of
+ * plots/, unchanged. `gnuplot FILE` draws one anywhere and writes the picture to the current folder.
  *
- * What a template wants is written at its top. All text goes in through escape_gnuplot; names of variables and blocks
- * are literals of the program, never text from an input. */
+ * Each template lists at its top what it needs. All text goes in through escape_gnuplot; names of variables and
+ * blocks are literals of the program, never text from an input. */
 #ifndef TAUTLINE_WRITING_GNUPLOT_H
 #define TAUTLINE_WRITING_GNUPLOT_H
 
@@ -25,8 +25,8 @@ enum gp_picture
 /* `template_name` without .gp: "waves", "weeks", "curves". NULL: there is no such template. */
 struct gp_script *gp_new(struct arena *arena, const char *template_name);
 
-/* The picture's kind, and its file's name without ending, which is made safe (escape_file_name). Returns the whole
- * name, the arena's. */
+/* The kind of picture, and its file name without ending, which is made safe (escape_file_name). Returns the whole
+ * name, owned by the arena. */
 const char *gp_picture(struct gp_script *script, enum gp_picture picture, const char *file_name);
 
 void gp_set_number(struct gp_script *script, const char *name, double value); /* NAN: NaN */
@@ -38,7 +38,7 @@ void gp_cell_number(struct gp_script *script, double value); /* %.9g; NAN: NaN *
 void gp_cell_text(struct gp_script *script, const char *text);
 void gp_cell_day(struct gp_script *script, day_number day); /* 2026-01-12 */
 void gp_row_end(struct gp_script *script);
-void gp_part_end(struct gp_script *script); /* two blank lines: what follows is another curve (gnuplot's `index`) */
+void gp_part_end(struct gp_script *script); /* two blank lines: another curve follows (gnuplot's `index`) */
 
 /* After the script of that path was drawn: gives an SVG its heading and sentence as title and description. */
 void gp_describe(struct gp_script *script, struct arena *arena, const char *script_path);

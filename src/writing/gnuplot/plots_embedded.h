@@ -1,4 +1,4 @@
-/* The files of plots/, as they are, within the program. plots_embedded.c is made by plots/embed.sh when the program is
+/* The files of plots/, unchanged, embedded in the program. plots/embed.sh makes plots_embedded.c when the program is
  * built. */
 #ifndef TAUTLINE_WRITING_PLOTS_EMBEDDED_H
 #define TAUTLINE_WRITING_PLOTS_EMBEDDED_H
@@ -7,7 +7,7 @@
 
 struct plot_text
 {
-    const char *name;          /* of the file; templates without .gp */
+    const char *name;          /* file name; templates without .gp */
     const unsigned char *text; /* not NUL-terminated */
     size_t length;
 };

@@ -16,8 +16,8 @@
 #include <unistd.h>
 
 #define MESSAGE_BYTES 2000
-/* Between two looks whether it has ended: what has closed its end is about to, and a pause of one length would be
- * waited for in full after each picture. */
+/* The pauses between checks whether the process has ended begin short: after closing its output it ends almost at
+ * once, and a pause of fixed length would delay each picture by all of it. */
 #define FIRST_LOOK_NS 50000L
 #define LAST_LOOK_NS 5000000L
 
@@ -29,7 +29,8 @@ static bool is_program(const char *path)
 
 const char *render_find_gnuplot(struct arena *arena)
 {
-    /* We run in folders that others write to: a relative folder of PATH would find their files. */
+    /* We run in folders that others write to, so relative folders of PATH are skipped: they would find files put
+     * there by others. */
     for (const char *folder = getenv("PATH"); folder && *folder;) {
         size_t length = strcspn(folder, ":");
         char *path = arena_printf(arena, "%.*s/gnuplot", (int)length, folder);
@@ -46,7 +47,7 @@ struct running
     int messages; /* its standard output and error */
 };
 
-/* The caller's environment in a UTF-8 locale: a nightly job has none, and without one gnuplot warns about every
+/* The caller's environment with a UTF-8 locale: a nightly job has none, and gnuplot would then warn about every
  * picture. */
 static char **in_utf8(struct arena *arena)
 {
@@ -62,7 +63,7 @@ static char **in_utf8(struct arena *arena)
     return variables;
 }
 
-/* The child's part. Only what is safe between fork and exec. */
+/* Runs in the child. Only async-signal-safe calls are allowed between fork and exec. */
 static _Noreturn void become_gnuplot(const char *program, const char *folder, char *const *arguments, int messages,
                                      char *const *variables)
 {
@@ -81,8 +82,8 @@ static char *script_folder(struct arena *arena, const char *script_path)
     return slash ? arena_text(arena, script_path, (size_t)(slash - script_path) + 1) : arena_copy(arena, ".");
 }
 
-/* One script after the other, each in a session that knows nothing of the one before. Led by ./, a name that begins
- * with a dash is no option. */
+/* One script after the other, each in a session of its own that inherits nothing. With ./ in front, a name that
+ * begins with a dash is not taken for an option. */
 static char **arguments_for(struct arena *arena, const char *const *script_paths, size_t count)
 {
     char **arguments = ARENA_ARRAY(arena, char *, 3 * count + 3);
@@ -119,8 +120,8 @@ static bool start(struct arena *arena, const char *program, const char *const *s
     return running->process > 0;
 }
 
-/* Takes what gnuplot says until it closes its end or time is up; what is beyond `size` is read and dropped. False: time
- * is up. */
+/* Reads gnuplot's messages until it closes its end or time is up; what does not fit into `size` is read and dropped.
+ * False: time is up. */
 static bool listen_until(const struct running *running, double deadline_s, char *message, size_t size)
 {
     char dropped[512];
@@ -140,14 +141,14 @@ static bool listen_until(const struct running *running, double deadline_s, char 
     }
 }
 
-/* False: time is up, and the process goes on. */
+/* False: time is up, and the process is still running. */
 static bool wait_until(pid_t process, double deadline_s, int *status)
 {
     for (long pause_ns = FIRST_LOOK_NS;; pause_ns = pause_ns < LAST_LOOK_NS ? pause_ns * 2 : LAST_LOOK_NS) {
         pid_t ended = waitpid(process, status, WNOHANG);
         if (ended == process)
             return true;
-        if (ended < 0 && errno != EINTR) { /* somebody else took its status: as good as failed */
+        if (ended < 0 && errno != EINTR) { /* another part of the program has reaped it: treated as a failure */
             *status = -1;
             return true;
         }
@@ -161,7 +162,7 @@ static void end_at_once(pid_t process)
 {
     int status;
     kill(-process, SIGKILL);
-    kill(process, SIGKILL); /* it may not have come to lead its group yet */
+    kill(process, SIGKILL); /* it may not be the leader of its group yet */
     while (waitpid(process, &status, 0) < 0 && errno == EINTR)
         ;
 }

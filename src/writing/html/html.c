@@ -33,7 +33,7 @@ void html_markup(struct html *html, const char *bytes, size_t length)
 void html_open(struct html *html, const char *element)
 {
     if (html->depth == HTML_DEEPEST)
-        abort(); /* a page of ours is never that deep */
+        abort(); /* none of our pages nests that deep */
     end_tag(html);
     output_printf(html->output, "<%s", element);
     html->open[html->depth++] = element;
@@ -65,7 +65,7 @@ static bool is_void(const char *element)
     return !strcmp(element, "meta") || !strcmp(element, "br") || !strcmp(element, "input");
 }
 
-/* Lines of the source end where blocks do, so that a page can be read and compared. */
+/* The source has line breaks after blocks, so that a page can be read and compared. */
 static bool ends_line(const char *element)
 {
     static const char *const within[] = {"a", "code", "span", "strong", "td", "th", "svg"};
@@ -162,7 +162,7 @@ const char *html_id(struct html *html, const char *words)
     for (char *at = name; *at; at++)
         if (*at == '_')
             *at = '-';
-    const char *id = arena_printf(html->arena, "s-%s", name); /* an id may begin with a digit, a name in CSS may not */
+    const char *id = arena_printf(html->arena, "s-%s", name); /* an id may begin with a digit, a CSS name may not */
     const char *wanted = id;
     uint32_t number;
     for (int copy = 2; names_find(html->ids, id, strlen(id), &number); copy++)
@@ -177,7 +177,7 @@ const char *html_id(struct html *html, const char *words)
 static void open_box(struct html *html, const char *caption)
 {
     html_open_class(html, "div", "scroll");
-    html_attribute(html, "tabindex", "0"); /* so that keys scroll it */
+    html_attribute(html, "tabindex", "0"); /* so that it can be scrolled from the keyboard */
     html_attribute(html, "role", "group");
     html_attribute(html, "aria-label", caption);
     html_open(html, "table");
@@ -201,7 +201,7 @@ static void title_cell(struct html *html, const char *title)
     html_close(html);
 }
 
-#define LONGEST_WORD 28 /* columns: what is longer may be broken into lines */
+#define LONGEST_WORD 28 /* columns: longer words may be broken */
 
 static void cell(struct html *html, bool names_row, bool is_number, const char *text)
 {
@@ -245,11 +245,11 @@ void html_table_row(struct html *html, const void *row)
 
 void html_table_close(struct html *html)
 {
-    for (int i = 0; i < 3; i++) /* tbody, table, box */
+    for (int i = 0; i < 3; i++) /* close tbody, table and box */
         html_close(html);
 }
 
-/* A sign, digits, a per cent sign: what stands to the right in a column. */
+/* A sign, digits, a per cent sign: such cells are aligned to the right. */
 static bool looks_like_number(const char *text)
 {
     text += strspn(text, "+-");

@@ -1,8 +1,8 @@
-/* HTML, written element by element. All text and every attribute's value goes in through escape_html; names of elements
- * and attributes are literals of the program. Elements are closed in the order they were opened.
+/* HTML, written element by element. All text and every attribute's value goes in through escape_html; names of
+ * elements and attributes are literals of the program. Elements are closed in reverse order.
  *
- * A page of ours asks for nothing: its styles stand in it, it runs no script but the one below, and its
- * Content-Security-Policy holds the browser to that. */
+ * Our pages load nothing: styles are embedded, the only script is the one below, and the Content-Security-Policy
+ * makes the browser enforce this. */
 #ifndef TAUTLINE_WRITING_HTML_H
 #define TAUTLINE_WRITING_HTML_H
 
@@ -19,37 +19,37 @@ struct html *html_new(struct arena *arena, struct output *output);
 
 /* From the doctype to the open body. `styles`: a file of plots/, "report.css". */
 void html_page_open(struct html *html, const char *title, const char *styles);
-/* The same with more in its policy; NULL: nothing. */
+/* The same with additions to the policy; NULL: none. */
 void html_page_open_with(struct html *html, const char *title, const char *styles, const char *policy);
-void html_page_close(struct html *html); /* all that is still open, too */
+void html_page_close(struct html *html); /* also closes everything that is still open */
 
 void html_open(struct html *html, const char *element);
-/* Of the element just opened, before anything is in it. */
+/* Adds to the element just opened, before anything is put into it. */
 void html_attribute(struct html *html, const char *name, const char *value);
 void html_text(struct html *html, const char *text);
-void html_close(struct html *html); /* the newest open element */
+void html_close(struct html *html); /* closes the innermost open element */
 
-/* What another `struct html` wrote into memory. */
+/* Includes what another `struct html` wrote to memory. */
 void html_include(struct html *html, struct output *written);
 
-/* An element with text alone; class_name NULL: none. */
+/* An element that holds only text; class_name NULL: no class. */
 void html_put(struct html *html, const char *element, const char *class_name, const char *text);
 void html_open_class(struct html *html, const char *element, const char *class_name);
-void html_heading(struct html *html, int level, const char *text); /* from 1; below 6 it is 6 */
+void html_heading(struct html *html, int level, const char *text); /* from 1; a level below 6 is written as 6 */
 
-/* An id that no other element of the page has, made of letters, digits and dashes; the arena's. */
+/* An id that no other element of the page has, made of letters, digits and dashes; owned by the arena. */
 const char *html_id(struct html *html, const char *words);
 
-/* Tables, in a box that scrolls by itself. The first column names its row. */
+/* Tables, in a box that scrolls by itself. The first column is the header of its row. */
 void html_table_open(struct html *html, const char *caption, const struct column *columns, size_t count,
                      enum mass_unit unit);
 void html_table_row(struct html *html, const void *row);
 void html_table_close(struct html *html);
-/* The same of words, row by row; what looks like a number stands to the right. */
+/* The same for texts, row by row; cells that look like numbers are aligned to the right. */
 void html_table_of_words(struct html *html, const char *caption, const char *const *titles, size_t columns,
                          const char *const *cells, size_t cell_count);
 
-/* What the program made itself; never anything of an input. */
+/* Markup made by the program itself; never anything from an input. */
 void html_markup(struct html *html, const char *bytes, size_t length);
 
 #endif

@@ -13,7 +13,7 @@ struct html
     struct output *output;
     const char *open[HTML_DEEPEST];
     size_t depth;
-    bool tag_open; /* of the newest element: attributes may follow */
+    bool tag_open; /* of the innermost element: attributes can still be added */
     struct names *ids;
     unsigned pictures;
     const struct column *columns; /* of the open table */

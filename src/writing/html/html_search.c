@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-/* A change of it wants the digest below anew: tests/team/large.sh compares. */
+/* If you change this, update the digest below: tests/team/large.sh compares them. */
 static const char script[] =
     "(function(){var entries,folded,box=document.getElementById(\"search\"),found=document.getElementById(\"found\");"
     "function fold(t){return t.normalize(\"NFKD\").replace(/[\\u0300-\\u036f]/g,\"\").toLowerCase()}"
@@ -22,7 +22,7 @@ static const char script[] =
 
 const char html_search_policy[] = "script-src 'sha256-D1fMlkbts9qRLlyVwsUf0zvGzhkzqxuPT0Z8E42MyLk='";
 
-/* JSON within an element: nothing in it may look like the element's end. */
+/* JSON inside an element: nothing in it may look like the element's end tag. */
 static void put_json(struct html *html, const char *text)
 {
     for (const char *at = text; *at;) {

@@ -8,7 +8,7 @@
 #include <ctype.h>
 #include <string.h>
 
-/* All that gnuplot's svg terminal draws with. An element that is not among them is nothing of ours. */
+/* Every element that gnuplot's svg terminal draws with. A picture with any other element is rejected. */
 static bool is_drawing(const char *name, size_t length)
 {
     static const char *const elements[] = {
@@ -44,8 +44,8 @@ static const char *attribute(struct arena *arena, const char *tag, const char *n
     return arena_text(arena, at, strcspn(at, "\""));
 }
 
-/* Marks and filters that a picture defines and does not use: most of them. Their elements end in "/>" or "</filter>".
- */
+/* Marks and filters that a picture defines but does not use, which is most of them. Their elements end in "/>" or
+ * "</filter>". */
 static size_t unused_length(struct arena *arena, const char *svg, const char *element)
 {
     const char *end = strchr(element, '>');
@@ -64,7 +64,7 @@ static size_t unused_length(struct arena *arena, const char *svg, const char *el
     return end[-1] == '/' ? (size_t)(end - element) + 1 : 0;
 }
 
-/* Every other group that gnuplot writes has nothing in it. */
+/* Every other group that gnuplot writes is empty. */
 static size_t empty_group_length(const char *group)
 {
     const char *end = strchr(group, '>');
@@ -74,7 +74,8 @@ static size_t empty_group_length(const char *group)
     return text_starts(next, "</g>") ? (size_t)(next - group) + 4 : 0;
 }
 
-/* What may be left out at `at`: titles (browsers show them as hints), descriptions, unused marks, blank lines. */
+/* The length of what can be left out at `at`: titles (browsers show them as tooltips), descriptions, unused marks,
+ * blank lines. */
 static size_t needless_length(struct arena *arena, const char *svg, const char *at, bool in_defs)
 {
     const char *close = NULL;
@@ -95,7 +96,7 @@ static size_t needless_length(struct arena *arena, const char *svg, const char *
     return 0;
 }
 
-/* Where an id or a reference to one begins, the length of what leads it: id=' id=" href='# url(# . */
+/* Where an id or a reference to one begins, the length of its prefix: id=' id=" href='# url(# . */
 static size_t reference_length(const char *at)
 {
     static const char *const leads[] = {" id='", " id=\"", "href='#", "href=\"#", "url(#"};
@@ -115,7 +116,7 @@ static void put_drawing(struct html *html, const char *svg, const char *body, co
             in_defs = at[1] == 'd';
         size_t needless = needless_length(html->arena, svg, at, in_defs);
         size_t lead = needless ? 0 : reference_length(at);
-        bool outdated = !needless && text_starts(at, "xlink:"); /* href alone is enough, and all that HTML has */
+        bool outdated = !needless && text_starts(at, "xlink:"); /* href is enough, and HTML has no other */
         if (!needless && !lead && !outdated) {
             at++;
             continue;

@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-#define STATEMENT_SECONDS 600.0 /* for one; a file made to keep us busy is given up */
+#define STATEMENT_SECONDS 600.0 /* per statement: a file crafted to run for ever is given up */
 #define MOST_CELLS 64
 
 struct store_insert
@@ -25,7 +25,7 @@ bool store_fail(struct store *store, enum store_fault fault, const char *message
     return false;
 }
 
-/* What SQLite's last answer means. */
+/* What SQLite's last result code means. */
 bool store_failed(struct store *store)
 {
     int code = sqlite3_errcode(store->database) & 0xff;
@@ -232,7 +232,7 @@ bool store_keep(struct store *store)
 
 void store_back(struct store *store)
 {
-    if (sqlite3_get_autocommit(store->database)) /* SQLite has undone all of it by itself */
+    if (sqlite3_get_autocommit(store->database)) /* SQLite has rolled back the whole transaction by itself */
         store->open_transaction = false;
     else
         sqlite3_exec(store->database, "ROLLBACK TO part; RELEASE part", NULL, NULL, NULL);

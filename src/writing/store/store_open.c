@@ -12,8 +12,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#define APPLICATION_ID 0x7461756c /* "taul": file(1) and others can tell whose file this is */
-#define WAIT_MS 10000             /* for a reader that holds the file */
+#define APPLICATION_ID 0x7461756c /* "taul": tells file(1) and others whose file this is */
+#define WAIT_MS 10000             /* while a reader has the file locked */
 #define STEPS_BETWEEN_LOOKS 100000
 #define NAME_TRIES 1000
 
@@ -24,7 +24,7 @@ static void note_check(void *context, const char *const *cells)
         store_fail(store, STORE_DAMAGED, cells[0]);
 }
 
-/* From the version that the file has to ours, step by step, all or nothing. */
+/* Migrates from the file's version to ours, step by step, all or nothing. */
 static void migrate(struct store *store)
 {
     int64_t version = store_number(store, "PRAGMA user_version", NULL, 0);
@@ -45,9 +45,9 @@ static void migrate(struct store *store)
     store->open_transaction = false;
 }
 
-/* --- a file that somebody else may have written to ----------------------------------------------------------------- */
+/* --- a file that others may have written to ----------------------------------------------------------------------- */
 
-/* Nothing in a schema runs that is not ours, and none keeps us busy. */
+/* Invariant: nothing in a schema runs that is not ours, and no statement can keep us busy for ever. */
 static void harden(struct store *store)
 {
     static const struct
@@ -89,7 +89,7 @@ static const char *schema_of(struct store *store)
     return output_memory(text, NULL);
 }
 
-/* What the migrations up to a version make of nothing. */
+/* The schema that the migrations up to a version create in an empty file. */
 static const char *schema_wanted(struct arena *arena, size_t version)
 {
     struct store *fresh = ARENA_NEW(arena, struct store);
@@ -106,8 +106,8 @@ static const char *schema_wanted(struct arena *arena, size_t version)
     return schema;
 }
 
-/* Before anything in the file is made use of. Another program's file is left alone; ours, with what we did not put
- * there, counts as damaged. */
+/* Runs before anything in the file is used. Another program's file is left alone; ours counts as damaged if it holds
+ * anything that we did not put there. */
 static void check_schema(struct store *store)
 {
     int64_t version = store_number(store, "PRAGMA user_version", NULL, 0),
@@ -123,7 +123,7 @@ static void check_schema(struct store *store)
         store_fail(store, STORE_DAMAGED, "its schema is not the one that tautline made");
 }
 
-/* Links and pipes are not opened, for the file and for what SQLite keeps beside it. */
+/* Refuses links and pipes, both for the file and for those that SQLite keeps next to it. */
 static bool is_plain(const char *path)
 {
     struct stat status;
@@ -143,7 +143,8 @@ static bool all_plain(struct store *store, const char *path)
     return true;
 }
 
-/* SQLite refuses each link on the way if it refuses any: that to the folder is the user's own. */
+/* SQLite either refuses every link on the path or none. A link to the folder is the user's own, so the folder is
+ * resolved first. */
 static const char *real_path(struct arena *arena, const char *path)
 {
     const char *slash = strrchr(path, '/');
@@ -177,7 +178,7 @@ struct store *store_build(struct arena *arena, const char *path)
 {
     static const char *const endings[] = {"", "-wal", "-shm", "-journal"};
     for (size_t i = 0; i < sizeof endings / sizeof *endings; i++)
-        unlink(arena_printf(arena, "%s%s", path, endings[i])); /* of a run that was killed */
+        unlink(arena_printf(arena, "%s%s", path, endings[i])); /* left by a run that was killed */
     struct store *store = begin(arena, path);
     store_run(store, "PRAGMA journal_mode = MEMORY");
     store_run(store, "PRAGMA synchronous = OFF");
@@ -207,7 +208,7 @@ bool store_built(struct store *store, const char *path, const char *final)
         unlink(path);
         return false;
     }
-    for (size_t i = 0; i < sizeof endings / sizeof *endings; i++) /* a journal must not meet the file made anew */
+    for (size_t i = 0; i < sizeof endings / sizeof *endings; i++) /* an old journal must not meet the new file */
         unlink(arena_printf(store->arena, "%s%s", final, endings[i]));
     return !rename(path, final);
 }
@@ -218,7 +219,7 @@ struct store *store_open(struct arena *arena, const char *path, bool checked)
     store_run(store, "PRAGMA journal_mode = WAL");
     store_run(store, "PRAGMA wal_autocheckpoint = 16000");
     store_run(store,
-              "PRAGMA synchronous = NORMAL"); /* what a power cut takes back is seen and read in again the next night */
+              "PRAGMA synchronous = NORMAL"); /* what a power cut loses is noticed and read in again the next night */
     if (!checked)
         store_ask(store, "PRAGMA quick_check(1)", NULL, 0, note_check, store);
     migrate(store);
@@ -235,7 +236,7 @@ const char *store_set_aside(struct arena *arena, const char *path)
             continue;
         if (rename(path, aside))
             return NULL;
-        for (size_t j = 0; j < sizeof endings / sizeof *endings; j++) /* a journal must not meet the file made anew */
+        for (size_t j = 0; j < sizeof endings / sizeof *endings; j++) /* an old journal must not meet the new file */
             rename(arena_printf(arena, "%s%s", path, endings[j]), arena_printf(arena, "%s%s", aside, endings[j]));
         return aside;
     }

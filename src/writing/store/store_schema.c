@@ -54,14 +54,14 @@ static const char version_1[] =
     " row INTEGER NOT NULL, file TEXT, line INTEGER, \"column\" INTEGER, severity TEXT NOT NULL, id TEXT NOT NULL,"
     " message TEXT NOT NULL, hint TEXT, excerpt TEXT, PRIMARY KEY(lifter, row)) STRICT, WITHOUT ROWID;";
 
-/* What people ask for most: one lift over time, what is new, who trained when. */
+/* For the most frequent queries: one lift over time, what is new, who trained when. */
 static const char version_2[] = "CREATE INDEX sets_by_date ON sets(date, lifter);"
                                 "CREATE INDEX sets_by_lift ON sets(lift, lifter, date);"
                                 "CREATE INDEX sets_by_file ON sets(lifter, file);"
                                 "CREATE INDEX findings_by_night ON findings(night);";
 
-/* The week of all lifts together is told by a column: a lift may be called as it is. The key's columns stand first and
- * in its order: SQLite 3.40 takes a sound table for a damaged one where they do not. */
+/* A column marks the week of all lifts together, because a lift may have that name. The key's columns come first and
+ * in the key's order: otherwise SQLite 3.40 takes an intact table for a damaged one. */
 static const char version_3[] =
     "CREATE TABLE weeks_new(" EACH_LIFTER " lift TEXT NOT NULL, all_lifts INTEGER NOT NULL DEFAULT 0, week TEXT NOT "
     "NULL, days INTEGER NOT NULL, sets INTEGER NOT NULL, lifts INTEGER NOT NULL,"
@@ -78,13 +78,13 @@ static const char version_3[] =
     "DROP TABLE weeks;"
     "ALTER TABLE weeks_new RENAME TO weeks;";
 
-/* Sessions at a week's edge may count in the week next door, and weeks far off their place are set aside. */
+/* Sessions near the edge of a week may count in the adjacent week, and weeks far off their place are set aside. */
 static const char version_4[] = "ALTER TABLE waves ADD COLUMN first_day TEXT;"
                                 "ALTER TABLE waves ADD COLUMN last_day TEXT;"
                                 "ALTER TABLE waves ADD COLUMN set_aside TEXT;";
 
-/* Sets that differ in their number alone are one row and how many they are: a year of one lifter takes a fifth of the
- * room. `sets` gives them one by one, as before. What was there is read again from the folders. */
+/* Sets that differ only in their number become one row with a count: a year of one lifter then takes a fifth of the
+ * space. The view `sets` lists them one by one, as before. Existing data is read again from the folders. */
 static const char version_5[] =
     "DROP TABLE sets;"
     "CREATE TABLE numbers(n INTEGER PRIMARY KEY) STRICT;"
@@ -120,7 +120,7 @@ static const char *const written[] = {version_1, version_2, version_3, version_4
 
 struct store_column
 {
-    size_t since; /* the version that has it first */
+    size_t since; /* the first version that has it */
     const char *name, *type;
 };
 
@@ -165,7 +165,7 @@ size_t store_version(void)
     return newest;
 }
 
-/* `sets`, one by one, out of set_rows. */
+/* The view `sets`, one by one, from set_rows. */
 static void view_sets(struct output *sql, size_t version)
 {
     output_text(sql, "DROP VIEW sets;CREATE VIEW sets AS SELECT r.lifter, r.row + n AS row");
@@ -189,11 +189,11 @@ const char *store_migration(struct arena *arena, size_t version)
                 output_printf(sql, "ALTER TABLE %s ADD COLUMN \"%s\" %s;", tables[i].name, tables[i].columns[k].name,
                               tables[i].columns[k].type);
     view_sets(sql, version);
-    output_text(sql, "UPDATE lifters SET results = '';"); /* all folders are read again */
+    output_text(sql, "UPDATE lifters SET results = '';"); /* makes the next run read all folders again */
     return output_memory(sql, NULL);
 }
 
-/* Those of the newest version that cost most to keep while a whole store is filled. */
+/* The newest version's most expensive indexes to maintain while a whole store is filled. */
 const char store_drop_indexes[] = "DROP INDEX sets_by_date; DROP INDEX sets_by_lift; DROP INDEX weeks_of_all;";
 const char store_make_indexes[] =
     "CREATE INDEX sets_by_date ON set_rows(date, lifter);"

@@ -6,9 +6,9 @@
 #define LEVELS 8
 
 static const char *const blocks[LEVELS] = {"▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"};
-static const char *const ascii_marks[LEVELS] = {".", ":", "-", "=", "+", "*", "#", "@"}; /* by the ink they take */
+static const char *const ascii_marks[LEVELS] = {".", ":", "-", "=", "+", "*", "#", "@"}; /* from least to most ink */
 
-/* The mean of the values of one column; NAN: there is none. */
+/* The mean of the values that share one column; NAN: there is none. */
 static double column_mean(const double *values, size_t count)
 {
     double sum = 0;
@@ -38,7 +38,7 @@ char *sparkline(struct arena *arena, const double *values, size_t count, const s
     for (size_t i = 0; i < columns; i++) {
         size_t first = i * count / columns, after = (i + 1) * count / columns;
         means[i] = column_mean(values + first, after - first);
-        low = fmin(low, means[i]); /* fmin and fmax pass over NAN */
+        low = fmin(low, means[i]); /* fmin and fmax ignore NAN */
         high = fmax(high, means[i]);
     }
     char *line = arena_alloc(arena, columns * strlen(blocks[0]) + 1), *end = line;

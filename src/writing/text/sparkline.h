@@ -9,12 +9,13 @@
 
 struct sparkline_style
 {
-    size_t width;   /* columns at most; a longer series is drawn by the means of equal parts. 0: one column a value */
-    bool from_zero; /* the lowest character stands for 0 (volumes), not for the smallest value */
+    size_t width;   /* columns at most; a longer series is divided into equal parts, and their means are drawn. 0: one
+                       column per value */
+    bool from_zero; /* the lowest character means 0 (volumes), not the smallest value */
     bool ascii;
 };
 
-/* A value that is not finite is a blank. A series that does not vary is drawn at half height. */
+/* A value that is not finite becomes a blank. A constant series is drawn at half height. */
 char *sparkline(struct arena *arena, const double *values, size_t count, const struct sparkline_style *style);
 
 #endif

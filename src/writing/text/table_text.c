@@ -5,7 +5,7 @@
 #include <string.h>
 
 #define BETWEEN_COLUMNS 2
-#define NARROWEST_WORDS ((size_t)8) /* a column of words is never cut below this, nor below its title */
+#define NARROWEST_WORDS ((size_t)8) /* a column of words is never cut to less than this, nor to less than its title */
 #define MIDDLE_DOT "\xC2\xB7"
 #define RULE "\xE2\x94\x80"
 
@@ -34,7 +34,7 @@ struct text_table
     size_t spare_count;
 };
 
-/* One line in the making. Blanks are written only once something follows, so that no line ends in blanks. */
+/* A line that is being built. Blanks are written only before further text, so that no line ends in blanks. */
 struct text_line
 {
     struct output *output;
@@ -42,7 +42,7 @@ struct text_line
     bool colour;
 };
 
-/* The `wanted`-th line of `title`, counted from its last one upward; NULL: it has fewer. */
+/* The `wanted`-th line of `title`, counted upward from its last one; NULL: it has fewer. */
 static const char *title_line(const char *title, size_t wanted, size_t *length)
 {
     const char *end = title + strlen(title);
@@ -170,7 +170,7 @@ static void put(struct text_line *line, const char *text, const char *style)
         output_text(line->output, STYLE_END);
 }
 
-/* `text` in a field of `width`: `left` of the blanks that remain come before it. */
+/* `text` in a field of `width`; `left` is how many of the remaining blanks come before it. */
 static void put_field(struct text_line *line, const char *text, size_t width, size_t left, const char *style)
 {
     size_t taken = text_width(text), after = width > taken + left ? width - taken - left : 0;

@@ -11,16 +11,16 @@
 enum text_cell
 {
     TEXT_CELL_EMPTY,
-    TEXT_CELL_WORDS, /* to the left; may be cut */
-    TEXT_CELL_NUMBER /* to the right; never cut */
+    TEXT_CELL_WORDS, /* aligned to the left; may be cut */
+    TEXT_CELL_NUMBER /* aligned to the right; never cut */
 };
 
 struct text_table;
 
-/* `titles` are borrowed; a line break in one parts the lines of the header. */
+/* `titles` are borrowed; a line break in a title starts a new line of the header. */
 struct text_table *text_table_new(struct arena *arena, const char *const *titles, size_t count);
 
-/* Cells come row by row, `count` of them each. Control characters are made visible. */
+/* Cells are added row by row, `count` per row. Control characters are made visible. */
 void text_table_cell(struct text_table *table, enum text_cell kind, const char *text);
 
 /* These columns may be left out where there is no room, the first one first; text_table_write() names them. */

@@ -26,8 +26,8 @@ struct book_sheet
     struct book_file *file;
     const char *name;
     lxw_worksheet *sheet;
-    unsigned number; /* of sheets of this name */
-    uint32_t row;    /* the next one */
+    unsigned number; /* of sheets with this name */
+    uint32_t row;    /* index of the next row */
     const struct column *columns;
     size_t count;
     enum mass_unit unit;
@@ -81,7 +81,7 @@ struct book_file *book_file_new(struct arena *arena, const struct book_about *ab
     return file;
 }
 
-/* The temporary file into the output. */
+/* Copies the temporary file into the output. */
 static bool put_file(const char *path, struct output *output)
 {
     char bytes[OUTPUT_ROOM];
@@ -145,7 +145,7 @@ static void put_header(struct book_sheet *sheet)
     for (size_t i = 0; i < sheet->count; i++) {
         const char *title = sheet_title(sheet->file->arena, &sheet->columns[i], sheet->unit);
         size_t width = text_width(title);
-        sheet->widths[i] = width + 3; /* the button of the filter */
+        sheet->widths[i] = width + 3; /* room for the filter's button */
         worksheet_write_string(sheet->sheet, 0, (lxw_col_t)i, title, sheet->file->formats.header);
     }
     worksheet_freeze_panes(sheet->sheet, 1, 0);
@@ -163,7 +163,7 @@ static void begin_rows(void *context, const struct column *columns, size_t count
     put_header(sheet);
 }
 
-/* As many rows as a sheet may have are full: the next ones go to another of the name. */
+/* The sheet has as many rows as it may: the next rows go to another sheet of the name. */
 static void go_on(struct book_sheet *sheet)
 {
     book_sheet_end(sheet);
@@ -214,7 +214,7 @@ struct table_sink book_sheet_sink(struct book_sheet *sheet)
     return (struct table_sink){sheet, begin_rows, put_row};
 }
 
-#define WIDEST 60 /* characters; a longer cell is cut on the screen, not in the file */
+#define WIDEST 60 /* characters; longer cells are cut on screen, not in the file */
 
 void book_sheet_end(struct book_sheet *sheet)
 {
@@ -265,7 +265,7 @@ void book_page_row(struct book_page *page, const struct cell *cells, size_t coun
     page->row++;
 }
 
-/* Over all columns, as high as it takes: merged cells do not grow by themselves. */
+/* Spans all columns and sets the row height: merged cells do not grow by themselves. */
 void book_page_paragraph(struct book_page *page, const char *text)
 {
     size_t lines = text_width(text) / 110 + 1;

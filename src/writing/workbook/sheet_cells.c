@@ -44,7 +44,7 @@ static const struct
     {"id", "Finding"}, {"kind", "Set type"}, {"p", "p"},   {"lifts", "Repetitions"},
 };
 
-/* "one rm" and "e1rm" within a title are the trade's 1RM and e1RM. */
+/* Writes "one rm" and "e1rm" within a title as 1RM and e1RM. */
 static void raise_one_rm(char *title)
 {
     char *at = strstr(title, "ne rm");
@@ -58,7 +58,7 @@ static void raise_one_rm(char *title)
 
 char *sheet_title(struct arena *arena, const struct column *column, enum mass_unit unit)
 {
-    if (!strcmp(column->name, "straight_kg")) /* with the body's weight: a log's column called so would be without it */
+    if (!strcmp(column->name, "straight_kg")) /* includes bodyweight; a log's column of that title would not */
         return arena_printf(arena, "Total straight (%s)", mass_unit_name(unit));
     for (size_t i = 0; i < sizeof titles / sizeof *titles; i++)
         if (!strcmp(column->name, titles[i].name))
@@ -87,7 +87,7 @@ size_t sheet_put_text(lxw_worksheet *sheet, uint32_t row, lxw_col_t at, const ch
     struct arena *scratch = NULL;
     size_t length = strlen(text);
     if (length > MOST_CHARACTERS) {
-        size_t cut = MOST_CHARACTERS - 3; /* bytes are at least as many as characters */
+        size_t cut = MOST_CHARACTERS - 3; /* a text has at least as many bytes as characters */
         while (((unsigned char)text[cut] & 0xC0) == 0x80)
             cut--;
         scratch = arena_new();
@@ -113,7 +113,7 @@ static size_t put_day(lxw_worksheet *sheet, const struct sheet_formats *formats,
                       day_number day)
 {
     worksheet_write_number(sheet, row, at, (double)day + 25569,
-                           formats->day); /* days since 1970 to days since 1900, as sheets count */
+                           formats->day); /* from days since 1970 to days since 1900, as spreadsheets count */
     return 10;
 }
 

@@ -11,18 +11,19 @@
 struct sheet_formats
 {
     lxw_format *header, *heading, *paragraph, *day, *share;
-    lxw_format *number[SHEET_DECIMALS + 1]; /* by decimals */
+    lxw_format *number[SHEET_DECIMALS + 1]; /* indexed by the number of decimals */
 };
 
 void sheet_formats_make(struct sheet_formats *formats, lxw_workbook *book);
 
-/* A column's name as the head of a sheet's column, with its unit: straight_kg is "Straight (kg)". The arena's. */
+/* A column's name as a sheet's header, with its unit: straight_kg becomes "Straight (kg)". Owned by the arena. */
 char *sheet_title(struct arena *arena, const struct column *column, enum mass_unit unit);
 
-/* Returns about how wide it is shown, in characters; an empty cell is not written. A week is the day of its Monday. */
+/* Returns roughly how wide the cell is shown, in characters; an empty cell is not written. A week is written as the
+ * date of its Monday. */
 size_t sheet_put_cell(lxw_worksheet *sheet, const struct sheet_formats *formats, uint32_t row, lxw_col_t at,
                       const struct column *column, const struct cell *cell, enum mass_unit unit);
-/* Text, cut to what a cell may hold. */
+/* Text, cut to the limit of a cell. */
 size_t sheet_put_text(lxw_worksheet *sheet, uint32_t row, lxw_col_t at, const char *text, lxw_format *format);
 
 #endif
