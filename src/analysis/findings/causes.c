@@ -6,19 +6,19 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum scope /* what findings of one cause have in common, next to lifter and id */
+enum scope /* what findings of one cause have in common, in addition to lifter and id */
 {
     BY_WAVES, /* lift and focus */
     BY_GEAR,  /* lift and chain or band */
     BY_LIFT,
-    BY_THING, /* the chain or band, whatever lift it is used in */
+    BY_THING, /* the chain or band, whichever lift it is used in */
     BY_LIFTER
 };
 
 struct cause_rule
 {
     enum scope scope;
-    const char *remedy; /* NULL: the heading of the kind's advice */
+    const char *remedy; /* NULL: use the heading of the kind's advice */
 };
 
 static const struct cause_rule rules[FINDING_COUNT] = {
@@ -26,7 +26,7 @@ static const struct cause_rule rules[FINDING_COUNT] = {
 #include "findings.def"
 };
 
-/* How an effect lies in time next to what raised it. */
+/* When an effect may occur, relative to its root. */
 enum when
 {
     BEGINS_TOGETHER, /* their first sets are less than a week apart */
@@ -39,7 +39,7 @@ struct effect_rule
     enum when when;
 };
 
-/* The first that fits counts; a root may itself be the effect of another. */
+/* The first rule that applies counts; a root may itself be the effect of another. */
 static const struct effect_rule effect_rules[] = {
     {FINDING_BAND_UNPAIRED, FINDING_BAND_MISMATCH, OVERLAPS},
     {FINDING_SETUP_CHANGED, FINDING_BAND_OVER_RANGE, BEGINS_TOGETHER},
@@ -59,10 +59,10 @@ struct causes_maker
 {
     struct arena *arena, *scratch;
     const struct findings *findings;
-    size_t *roots;     /* of each finding: the place of what raised it; its own where nothing did */
-    struct cause **of; /* of each finding */
+    size_t *roots;     /* by finding: the index of its root; its own index if it has none */
+    struct cause **of; /* by finding */
     struct map *known; /* causes by lifter and name */
-    struct map *ends;  /* the last days of lifters */
+    struct map *ends;  /* the last day of each lifter */
     LIST(struct cause *) list;
 };
 
@@ -86,7 +86,7 @@ static bool same_lift(const struct finding *a, const struct finding *b)
     return !strcmp(a->first->lifter, b->first->lifter) && !strcmp(a->first->lift, b->first->lift);
 }
 
-/* Too small a share is not the effect of too much pull. */
+/* A share that is too small is not the effect of too much pull. */
 static bool is_raised_by(const struct finding *finding, const struct finding *root, const struct effect_rule *rule)
 {
     bool small = finding->id == FINDING_SHARE_OUT_OF_RANGE && is_low(finding);
@@ -94,7 +94,7 @@ static bool is_raised_by(const struct finding *finding, const struct finding *ro
            !(small && rule->root != FINDING_SETUP_CHANGED);
 }
 
-/* Findings of a lift are neighbours: those of [begin, end) are looked at. */
+/* Findings of one lift are adjacent: the root is looked for in [begin, end). */
 static size_t root_of(const struct causes_maker *maker, size_t at, size_t begin, size_t end)
 {
     const struct finding *const *items = maker->findings->items;
@@ -105,7 +105,7 @@ static size_t root_of(const struct causes_maker *maker, size_t at, size_t begin,
     return at;
 }
 
-/* No rule leads back to where it came from: the ids of effect_rules[] have an order. */
+/* Invariant: no rule leads back to where it came from, because the ids in effect_rules[] are ordered. */
 static void find_roots(struct causes_maker *maker)
 {
     const struct findings *findings = maker->findings;
@@ -221,7 +221,7 @@ static void complete(struct causes_maker *maker, struct cause *cause)
     gather_lifts(maker, cause);
 }
 
-/* Two passes: how many findings each cause has, then which. */
+/* Two passes: first the number of findings of each cause, then the findings. */
 static void gather(struct causes_maker *maker)
 {
     const struct findings *findings = maker->findings;
@@ -240,7 +240,7 @@ static void gather(struct causes_maker *maker)
         complete(maker, maker->list.items[i]);
 }
 
-/* What to change first. */
+/* What to change first comes first. */
 static int by_rank(const void *a, const void *b)
 {
     const struct cause *left = *(const struct cause *const *)a, *right = *(const struct cause *const *)b;
@@ -262,7 +262,7 @@ static int by_rank(const void *a, const void *b)
 static void find_ends(struct causes_maker *maker, const struct training *training)
 {
     day_number *end = NULL;
-    for (size_t i = 0; i < training->count; i++) { /* by lifter, then day */
+    for (size_t i = 0; i < training->count; i++) { /* sorted by lifter, then day */
         const struct evaluated_set *set = &training->sets[i];
         if (!i || set->lifter != set[-1].lifter) {
             end = ARENA_NEW(maker->scratch, day_number);
@@ -272,7 +272,7 @@ static void find_ends(struct causes_maker *maker, const struct training *trainin
     }
 }
 
-/* The ranked causes in one array, found by their findings. */
+/* The ranked causes in one array, with the lookup table from findings to causes. */
 static const struct causes *rank(struct causes_maker *maker)
 {
     size_t count = maker->list.count;

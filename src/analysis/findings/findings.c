@@ -79,7 +79,7 @@ static void set_limits(struct findings_maker *maker)
 
 /* --- all together ------------------------------------------------------------------------------------------------- */
 
-/* One sentence. Several days are said; one day is the finding's own. */
+/* Builds the one sentence. Several days are named; a single day is the finding's own. */
 static void finish(struct findings_maker *maker, struct finding *finding)
 {
     const char *until = "";
@@ -132,11 +132,11 @@ static bool is_of(const struct lift_sets *sets, const char *lifter, const char *
     return !strcmp(sets->lift, lift) && !strcmp(sets->lifter, lifter);
 }
 
-/* Waves and weeks are in the order of the lifts; those of one lift are adjacent. */
+/* Waves and weeks are in the order of the lifts, so those of one lift are adjacent. */
 struct reviewing
 {
     const struct waves *waves;
-    size_t wave, week; /* next */
+    size_t wave, week; /* index of the next one */
 };
 
 static struct lift_review review_lift(struct reviewing *next, const struct gym *gym, const struct lift_sets *sets)

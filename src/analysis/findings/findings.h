@@ -1,8 +1,8 @@
-/* What a coach would point at in a log: each finding with the sets it rests on, its number and its limit, why it
- * matters and who says so. One finding for each lifter, lift and episode: a wave, or an unbroken run of sessions with
+/* What a coach would point out in a log: each finding with the sets it is based on, its number and its limit, why it
+ * matters and the source. One finding for each lifter, lift and episode: a wave, or an unbroken run of sessions with
  * the same cause. Pure.
  *
- * Nothing here is medical advice; whoever prints findings says so. */
+ * Nothing here is medical advice; code that prints findings must say so. */
 #ifndef TAUTLINE_ANALYSIS_FINDINGS_H
 #define TAUTLINE_ANALYSIS_FINDINGS_H
 
@@ -32,7 +32,7 @@ enum finding_unit /* of value and limit */
     FINDING_LINKS /* of a chain */
 };
 
-enum finding_advice /* what to do about it; the gravest matters first */
+enum finding_advice /* what to do about it; the most important first */
 {
     ADVICE_MEND_GEAR,
     ADVICE_KEEP_SETUP,
@@ -54,14 +54,15 @@ struct finding_kind
 extern const struct finding_kind finding_kinds[FINDING_COUNT];
 const char *finding_severity_name(enum finding_severity severity); /* note, caution, fault */
 bool finding_severity_read(const char *name, enum finding_severity *severity);
-const char *finding_advice_words(enum finding_advice advice); /* a heading */
+const char *finding_advice_words(enum finding_advice advice); /* as a heading */
 
-/* Limits: one of each finding's own id, then those of findings that have several. [limits] of a gym file moves each by
- * its name or switches it off; off for a finding's own id switches off all of the finding. A limit that is a fraction
- * may be given as one or in per cent, 0.05 or 5: from 1 up it is taken for per cent. */
+/* Limits: one for each finding's own id, then the further limits of findings that have several. [limits] of a gym
+ * file changes each by its name or switches it off; off for a finding's own id switches off the whole finding. A
+ * limit that is a fraction may be given as a fraction or in per cent, 0.05 or 5: a number of 1 or more is read as per
+ * cent. */
 enum finding_limit_id
 {
-    LIMIT_BEFORE = FINDING_COUNT - 1, /* the first one is FINDING_COUNT */
+    LIMIT_BEFORE = FINDING_COUNT - 1, /* so that the first one is FINDING_COUNT */
 #define LIMIT(id, ...) LIMIT_##id,
 #include "findings.def"
     LIMIT_COUNT
@@ -81,35 +82,35 @@ struct finding_lines /* of one file, first to last */
     uint32_t file, first, last;
 };
 
-#define FINDING_LINES 8 /* runs kept; the rest is counted */
+#define FINDING_LINES 8 /* runs that are kept; the rest are counted */
 
 struct finding
 {
     enum finding_id id;
-    const struct evaluated_set *first; /* whose lifter, lift, day and line stand for the finding */
+    const struct evaluated_set *first; /* gives the finding its lifter, lift, day and line */
     const struct evaluated_set *last;
     size_t sets;
-    enum finding_unit unit; /* of value and limit: the kind's, but for what a band lost */
-    double value, limit;    /* the worst of the episode; kg whatever the messages are in; NAN: there is no number */
-    const char *what;       /* "chain long hangs 4.0 cm clear of the floor at the top" */
-    const char *fact;       /* that, in how many sets and until when */
-    const char *message;    /* one sentence: the fact, in how many sets, and why it matters */
+    enum finding_unit unit; /* of value and limit: that of the kind, except for what a band lost */
+    double value, limit; /* the worst of the episode; in kg whatever unit the messages use; NAN: there is no number */
+    const char *what;    /* "chain long hangs 4.0 cm clear of the floor at the top" */
+    const char *fact;    /* the same, with the number of sets and the last day */
+    const char *message; /* one sentence: the fact, the number of sets, and why it matters */
     const char *source;
-    const char *subject; /* the chain or band that it is about: "band b48 @ floor"; "": none */
+    const char *subject;                           /* the chain or band concerned: "band b48 @ floor"; "": none */
     struct finding_lines lines[FINDING_LINES + 1]; /* the first FINDING_LINES runs; the element after them is scratch */
-    size_t runs;                                   /* of lines, in all */
+    size_t runs;                                   /* of lines, in total */
 };
 
 struct findings
 {
-    const struct finding *const *items; /* by lifter, lift, day, place, id */
+    const struct finding *const *items; /* sorted by lifter, lift, day, place, id */
     size_t count;
-    const struct log *log; /* whose files the lines are of */
+    const struct log *log; /* the lines are in its files */
 };
 
 struct findings_options
 {
-    uint32_t ids; /* bit by bit: those asked for */
+    uint32_t ids; /* the findings that were asked for, one bit each */
     enum finding_severity least;
     enum mass_unit unit; /* of the messages */
 };
@@ -119,10 +120,10 @@ struct findings_options
 const struct findings *findings_make(struct arena *arena, const struct training *training,
                                      const struct findings_options *options);
 
-/* The same from the training's waves, where they have been made. */
+/* The same from the training's waves, if they have been made. */
 struct waves;
 const struct findings *findings_from_waves(struct arena *arena, const struct training *training,
                                            const struct waves *waves, const struct findings_options *options);
-bool findings_have(const struct findings *findings, enum finding_severity severity); /* any that grave */
+bool findings_have(const struct findings *findings, enum finding_severity severity); /* any of this severity or above */
 
 #endif

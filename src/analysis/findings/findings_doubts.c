@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-#define SAME_KG 1e-6 /* what is left of a conversion */
+#define SAME_KG 1e-6 /* rounding left over from unit conversion */
 
 /* --- slips -------------------------------------------------------------------------------------------------------- */
 
@@ -19,7 +19,7 @@ struct map *slips_by_set(struct arena *scratch, const struct training *training)
     return map;
 }
 
-/* A question: what was lifted is known to the lifter alone. */
+/* Worded as a question: only the lifter knows what was lifted. */
 static const char *question(struct findings_maker *maker, const struct evaluated_set *set, const struct slip *slip)
 {
     const char *written = load_words(maker, set->effect->straight_kg), *around = load_words(maker, slip->around_kg);
@@ -31,7 +31,7 @@ static const char *question(struct findings_maker *maker, const struct evaluated
                : arena_printf(maker->scratch, "%s where the sessions around have %s: %s", written, around, meant);
 }
 
-/* Sets of one day with one weight are one question. */
+/* Sets of one day with the same weight make one question. */
 static bool asks_the_same(const struct finding *finding, const struct evaluated_set *set)
 {
     return finding && finding->last->set->day == set->set->day &&
@@ -56,7 +56,7 @@ static void look_for_slips(struct findings_maker *maker, const struct lift_revie
     }
 }
 
-/* --- loads that cannot be ----------------------------------------------------------------------------------------- */
+/* --- impossible loads --------------------------------------------------------------------------------------------- */
 
 struct doubting
 {

@@ -9,13 +9,13 @@
 #include <math.h>
 #include <string.h>
 
-/* One thing that is wrong with a load, whenever it is lifted: found once for each load, since a log lifts few of them
- * often. */
+/* One fault of a load, whenever it is lifted: looked for once per distinct load, since a log has few of them and
+ * lifts each often. */
 struct cause
 {
     enum finding_id id;
     double value, limit;
-    const char *key; /* what it is about; tells causes of one id apart */
+    const char *key; /* the gear concerned; distinguishes causes with the same id */
     const char *fact;
 };
 
@@ -33,7 +33,7 @@ struct gear_review
 
 static void add_cause(struct gear_review *review, struct cause cause)
 {
-    /* A lift's heights are the lifter's own: an estimate of them is told with all that rests on it. */
+    /* Heights belong to the lifter, so every fact that is based on estimated heights says so. */
     if (review->loading->heights_estimated && cause.id != FINDING_BAND_UNPAIRED)
         cause.fact = arena_printf(review->maker->scratch, "%s, by heights estimated from stature", cause.fact);
     *LIST_ADD(review->maker->scratch, &review->causes->list) = cause;
@@ -47,7 +47,7 @@ static const char *chain_words(struct findings_maker *maker, const struct hung *
                         hung->chain.strands == 2 ? " looped" : "");
 }
 
-/* l/k − s(h_t) ≥ one link (tautline-model(7)): at least that much lies on the floor at the top. */
+/* l/k − s(h_t) ≥ one link (tautline-model(7)): at least this much must lie on the floor at the top. */
 static void look_for_swinging(struct gear_review *review, const struct hung *hung)
 {
     struct findings_maker *maker = review->maker;
@@ -115,7 +115,7 @@ static void look_for_slack(struct gear_review *review, const struct hung *hung)
     add_cause(review, (struct cause){FINDING_BAND_SLACK, pull.force_kg, limit, words, fact});
 }
 
-/* A band is longest at one of the ends of the lift. */
+/* A band is longest at one end of the lift. */
 static struct band_pull longest(const struct loading *loading, const struct hung_band *band)
 {
     struct band_pull bottom = band_at(band, loading->bottom_m), top = band_at(band, loading->top_m);
@@ -137,7 +137,7 @@ static void look_for_over_range(struct gear_review *review, const struct hung *h
 }
 
 /* Fore-aft pull over vertical pull, F (a/d) over F (h − z)/d, is a / (h − z): worst where the bar is nearest the
- * anchor's height and the band still pulls. NAN: it pulls nowhere. */
+ * anchor's height and the band still pulls. NAN: it does not pull anywhere. */
 static double worst_lean(const struct loading *loading, const struct hung_band *band)
 {
     double low_m = loading->bottom_m - band->anchor_height_m, high_m = loading->top_m - band->anchor_height_m;
@@ -182,8 +182,8 @@ static bool is_mate(const struct band *band, const char *label)
 
 #define LIFT_PARTS 200 /* heights of the bar at which the pulls are compared */
 
-/* Where they differ most in kg, as a share of the mean pull there: over the lift; at equal lengths where heights or
- * anchors are unknown. NAN: unknown. */
+/* The difference where it is largest in kg, as a share of the mean pull there: over the lift; at equal lengths where
+ * heights or anchors are unknown. NAN: unknown. */
 static double tension_apart(struct gear_review *review, const struct hung *left, const struct hung *right)
 {
     if (!left->calibration || !right->calibration)
@@ -227,7 +227,7 @@ static bool is_unpaired(const struct hung *hung)
     return mate && !text_same_name(mate, label_beside(hung));
 }
 
-/* `right`: of a pair of labels; NULL: both sides alike. */
+/* `right`: the second label of a pair; NULL: both sides use the same label. */
 static void look_for_unpaired(struct gear_review *review, const struct hung *left, const struct hung *right)
 {
     struct findings_maker *maker = review->maker;

@@ -1,4 +1,4 @@
-/* Findings about chains and bands: how they hang, how far they stretch, and what is known of them. */
+/* Findings about chains and bands: how they hang, how far they stretch, and what is known about them. */
 #ifndef TAUTLINE_ANALYSIS_FINDINGS_GEAR_H
 #define TAUTLINE_ANALYSIS_FINDINGS_GEAR_H
 

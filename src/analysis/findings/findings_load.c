@@ -21,7 +21,7 @@ static void look_at_test(struct findings_maker *maker, struct episodes *episodes
                                      load_words(maker, set->one_rm.kg), day_words(maker, set->one_rm.day), days);
 }
 
-/* The 1RM was never tested, so the finding has no age to give. */
+/* The 1RM was never tested, so the finding cannot give its age. */
 static void look_at_estimate(struct findings_maker *maker, struct episodes *episodes, const struct evaluated_set *set,
                              size_t session)
 {
@@ -32,7 +32,7 @@ static void look_at_estimate(struct findings_maker *maker, struct episodes *epis
     finding->fact = "no 1RM was tested, so an estimate is used";
 }
 
-/* Sets that have no 1RM at all rest on none and part no run. */
+/* Sets without any 1RM are skipped, and do not interrupt a run. */
 static void look_at_one_rm(struct findings_maker *maker, const struct lift_review *lift)
 {
     struct episodes episodes = {0};
@@ -54,8 +54,8 @@ static void look_at_one_rm(struct findings_maker *maker, const struct lift_revie
 /* --- volume ------------------------------------------------------------------------------------------------------- */
 
 #define WEEKS_BEFORE 4
-#define LEAST_TRAINED 2 /* among them: one week is not a habit */
-#define WEEKS_USED 8    /* what was done in these is nothing new */
+#define LEAST_TRAINED 2 /* of these weeks: a single week is not a habit */
+#define WEEKS_USED 8    /* a volume reached within these weeks is not new */
 #define BEYOND_USED 1.15
 
 struct volume
@@ -71,8 +71,7 @@ static int by_week(const void *a, const void *b)
     return (left->week > right->week) - (left->week < right->week);
 }
 
-/* Of the lift's weeks, whatever the focus, as waves have them: a session moved over a week's edge counts where it
- * belongs. */
+/* The lift's weeks, whatever the focus, as in waves: a session moved over a week's edge counts where it belongs. */
 static struct volume *volumes_of(struct arena *scratch, const struct lift_review *lift, size_t *count)
 {
     struct volume *volumes = ARENA_ARRAY(scratch, struct volume, lift->week_count);
@@ -93,7 +92,7 @@ static struct volume *volumes_of(struct arena *scratch, const struct lift_review
     return volumes;
 }
 
-/* Mean volume of the trained weeks among those before; NAN: too few. */
+/* Mean volume of the training weeks among the previous ones; NAN: too few. */
 static double habit_kg(const struct volume *volumes, size_t i)
 {
     double sum = 0;
@@ -103,7 +102,7 @@ static double habit_kg(const struct volume *volumes, size_t i)
     return trained >= LEAST_TRAINED ? sum / (double)trained : NAN;
 }
 
-/* Who comes back to what he did not long ago raises nothing. */
+/* A lifter who returns to a recent volume causes no finding. */
 static bool is_used_to(const struct volume *volumes, size_t i)
 {
     double most_kg = 0;
@@ -116,7 +115,7 @@ static void look_at_volume(struct findings_maker *maker, const struct lift_revie
 {
     day_number today = maker->training->options.today;
     double limit = maker->limits[FINDING_VOLUME_JUMP];
-    struct finding *finding = NULL; /* of the run of weeks that ends with the week before */
+    struct finding *finding = NULL; /* the finding of the run that ends with the previous week */
     size_t count;
     const struct volume *volumes = volumes_of(maker->scratch, lift, &count);
     for (size_t i = 0; i < count; i++) {
@@ -129,7 +128,7 @@ static void look_at_volume(struct findings_maker *maker, const struct lift_revie
         }
         finding = finding ? finding : finding_new(maker, FINDING_VOLUME_JUMP);
         finding_add_all(finding, lift, week);
-        if (!finding->sets) /* its sessions were moved over the week's edge */
+        if (!finding->sets) /* its sessions were moved to an adjacent week */
             finding_add(finding, volumes[i].working);
         if (finding_update_worst(finding, times, limit))
             finding->fact = arena_printf(maker->scratch,

@@ -1,4 +1,4 @@
-/* Findings about the numbers that loads rest on and add up to: the current 1RM, and the week's volume. */
+/* Findings about the numbers that loads are based on or add up to: the current 1RM, and the week's volume. */
 #ifndef TAUTLINE_ANALYSIS_FINDINGS_LOAD_H
 #define TAUTLINE_ANALYSIS_FINDINGS_LOAD_H
 

@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-#define SLACK 1e-9   /* the last bits of a number that is its limit */
-#define SAME_KG 1e-6 /* what is left of a conversion */
+#define SLACK 1e-9   /* floating-point error of a value that equals its limit */
+#define SAME_KG 1e-6 /* rounding left over from unit conversion */
 
 bool bears_ar(const struct load *load)
 {
@@ -46,8 +46,7 @@ bool comes_before(const struct evaluated_set *a, const struct evaluated_set *b)
     return left->file != right->file ? left->file < right->file : left->line < right->line;
 }
 
-/* Lines that follow each other make a run. The slot after those kept holds the newest of the runs that are only
- * counted. */
+/* Consecutive lines make a run. The slot after the kept runs holds the newest of those that are only counted. */
 static void add_line(struct finding *finding, const struct set *set)
 {
     struct finding_lines *slots = finding->lines;
@@ -65,7 +64,7 @@ static void add_line(struct finding *finding, const struct set *set)
 
 void finding_add(struct finding *finding, const struct evaluated_set *set)
 {
-    if (finding->last == set) /* two pieces of it, one cause */
+    if (finding->last == set) /* two pieces in one set count once */
         return;
     add_line(finding, set->set);
     if (!finding->first || comes_before(set, finding->first))
@@ -81,7 +80,7 @@ static bool is_at_working_load(const struct evaluated_set *set, const struct wav
            fabs(set->effect->straight_kg - week->load_kg[LOAD_STRAIGHT]) <= SAME_KG;
 }
 
-/* The sets are in order of day. */
+/* Sets are sorted by day. */
 static size_t first_of_week(const struct lift_sets *sets, week_number week)
 {
     size_t low = 0, high = sets->count;
@@ -110,7 +109,7 @@ void finding_add_week(struct finding *finding, const struct lift_review *review,
     for (size_t i = first_of_week(sets, week->week); i < sets->count && sets->sets[i]->week == week->week; i++)
         if (is_at_working_load(sets->sets[i], week))
             finding_add(finding, sets->sets[i]);
-    if (finding->sets == before) /* its sessions were moved over the week's edge */
+    if (finding->sets == before) /* its sessions were moved to an adjacent week */
         finding_add(finding, week->working);
 }
 
@@ -138,7 +137,7 @@ struct finding *episode_finding(struct findings_maker *maker, struct episodes *e
     if (!episode->finding || session > episode->session + 1) {
         episode->finding = finding_new(maker, id);
         episode->finding->subject = arena_text(maker->arena, key,
-                                               strcspn(key, "\n")); /* what follows tells episodes apart */
+                                               strcspn(key, "\n")); /* the rest of the key only tells episodes apart */
     }
     episode->session = session;
     return episode->finding;

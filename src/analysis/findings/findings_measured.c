@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-struct gear_use /* of one chain or band by one lifter */
+struct gear_use /* one chain or band as used by one lifter */
 {
     day_number day; /* of the newest session */
     size_t session;
@@ -15,8 +15,8 @@ struct gear_use /* of one chain or band by one lifter */
 struct lifter_review
 {
     struct findings_maker *maker;
-    struct map *uses;   /* by the chain or band */
-    struct map *losses; /* by calibration: what it lost since the one before */
+    struct map *uses;   /* by chain or band */
+    struct map *losses; /* by calibration: the loss since the one before */
     struct episodes episodes;
 };
 
@@ -79,8 +79,7 @@ static void lose_at(struct loss *loss, const struct band_curve *before, const st
         *loss = (struct loss){share, length_m};
 }
 
-/* The greatest loss of tension at a length that was measured, or at the end of a law, from one calibration to the next.
- */
+/* The largest loss of tension from one calibration to the next, at a measured length or at the end of a law. */
 static struct loss loss_between(struct findings_maker *maker, const struct calibration *from,
                                 const struct calibration *to)
 {

@@ -18,13 +18,13 @@ static const char *ar_words(struct findings_maker *maker, const struct wave_week
     return *week->ar ? load_in_unit(maker->scratch, week->ar, maker->options->unit) : "no chain or band";
 }
 
-/* What chains and bands do at an end; the straight weight's step is none of their doing. */
+/* What chains and bands add at an end; the difference that the straight weight makes is not included. */
 static double ar_at(const struct wave_week *week, enum load_measure end)
 {
     return week->load_kg[end] - week->load_kg[LOAD_STRAIGHT];
 }
 
-/* kg, at the end that moved more; NAN: unknown. */
+/* kg, at the end that changed more; NAN: unknown. */
 static double setup_move(const struct wave_week *from, const struct wave_week *to)
 {
     double bottom = ar_at(to, LOAD_BOTTOM) - ar_at(from, LOAD_BOTTOM);
@@ -32,7 +32,7 @@ static double setup_move(const struct wave_week *from, const struct wave_week *t
     return isnan(bottom) || isnan(top) ? NAN : fmax(fabs(bottom), fabs(top));
 }
 
-#define CHANGES_TOLD 3 /* of a wave; the rest is counted */
+#define CHANGES_TOLD 3 /* of a wave that are described; the rest are counted */
 
 struct setup_review
 {
@@ -58,7 +58,7 @@ static void look_at_change(struct setup_review *review, const struct wave_week *
 {
     struct findings_maker *maker = review->maker;
     double move = setup_move(from, to), limit = maker->limits[FINDING_SETUP_CHANGED];
-    if (same_ar(from->working, to->working) || move < limit) /* an unknown move is one */
+    if (same_ar(from->working, to->working) || move < limit) /* an unknown change also counts */
         return;
     if (!review->finding) {
         review->finding = finding_new(maker, FINDING_SETUP_CHANGED);
@@ -74,8 +74,8 @@ static void look_at_change(struct setup_review *review, const struct wave_week *
                                                review->changes - CHANGES_TOLD);
 }
 
-/* From week to week, and to the week after where only a lighter top ended the wave. The sets are those on another
- * set-up than the wave began with. */
+/* From week to week, and to the week after the wave if only a lighter top load ended it. The finding gets the sets
+ * whose set-up differs from that of the wave's first week. */
 static void look_at_setup(struct findings_maker *maker, const struct lift_review *lift, const struct wave *wave)
 {
     struct setup_review review = {.maker = maker, .wave = wave};
@@ -85,7 +85,7 @@ static void look_at_setup(struct findings_maker *maker, const struct lift_review
             finding_add_week(review.finding, lift, &wave->weeks[i]);
     }
     const struct wave_week *last = &wave->weeks[wave->count - 1];
-    if (!wave->ended_by_top || same_ar(last->working, wave->next->working)) /* a band that aged is the same set-up */
+    if (!wave->ended_by_top || same_ar(last->working, wave->next->working)) /* an aged band is the same set-up */
         return;
     look_at_change(&review, last, wave->next);
     if (review.finding)
@@ -94,7 +94,7 @@ static void look_at_setup(struct findings_maker *maker, const struct lift_review
 
 /* --- steps -------------------------------------------------------------------------------------------------------- */
 
-/* Nobody can step closer to the plan than the smallest pair of plates lets him. */
+/* Steps cannot follow a plan more closely than the smallest pair of plates allows. */
 static double smallest_pair_kg(const struct gym *gym)
 {
     return gym->plate_count ? 2 * gym->plates_kg[gym->plate_count - 1] : 0;
@@ -105,7 +105,7 @@ static double step_kg(const struct wave *wave, size_t i)
     return wave->weeks[i].load_kg[LOAD_STRAIGHT] - wave->weeks[i - 1].load_kg[LOAD_STRAIGHT];
 }
 
-/* Over a week that was missed there are two. */
+/* There are two if a week was missed. */
 static double steps_between(const struct wave *wave, size_t i)
 {
     return (double)wave->weeks[i].step - (double)wave->weeks[i - 1].step;
@@ -145,7 +145,7 @@ static void look_at_steps(struct findings_maker *maker, const struct lift_review
 
 /* --- the share ---------------------------------------------------------------------------------------------------- */
 
-struct range /* of a share; NAN: open */
+struct range /* limits of a share; NAN: open */
 {
     double low, high;
 };
@@ -185,11 +185,11 @@ static double most_share(const struct wave *wave)
     double most = 0;
     for (size_t i = 0; i < wave->count; i++)
         if (rests_on_test(&wave->weeks[i]))
-            most = fmax(most, wave->weeks[i].share); /* fmax passes over NAN */
+            most = fmax(most, wave->weeks[i].share); /* fmax ignores NAN */
     return most;
 }
 
-/* Against the most of the wave before, which must have had some. */
+/* Compares with the largest share of the wave before, which must have had chains or bands. */
 static void look_for_jump(struct findings_maker *maker, const struct lift_review *lift, const struct wave *wave,
                           const struct wave *before)
 {
@@ -209,14 +209,14 @@ static void look_for_jump(struct findings_maker *maker, const struct lift_review
     }
 }
 
-#define FIRST_WEEKS 3 /* with chains or bands of any lift */
+#define FIRST_WEEKS 3 /* with chains or bands on any lift */
 
 static void note_week(week_number first[FIRST_WEEKS], week_number week)
 {
     for (int i = 0; i < FIRST_WEEKS && week != first[i]; i++) {
         if (week > first[i])
             continue;
-        week_number later = first[i]; /* make room: the later ones move up */
+        week_number later = first[i]; /* make room: move the later ones up */
         first[i] = week;
         week = later;
     }
@@ -273,15 +273,15 @@ static const struct wave *wave_of(const struct lift_review *lift, const struct w
     return NULL;
 }
 
-/* An episode is a wave, or a run of weeks in none. */
+/* An episode is a wave, or a run of weeks outside waves. */
 struct speed_episode
 {
     struct finding *finding;
     unsigned wave;
 };
 
-/* A lighter week than that before it, in no wave and with none of its focus after it, may be a light one: the next will
- * tell. */
+/* A week that is lighter than the week before, in no wave and without a later week of its focus, may be a light week:
+ * the next week decides. */
 static bool may_be_light(const struct lift_review *lift, size_t at)
 {
     if (lift->weeks[at].wave)
@@ -325,7 +325,7 @@ static void look_at_speed(struct findings_maker *maker, const struct lift_review
     }
 }
 
-/* --- bands of a newcomer ------------------------------------------------------------------------------------------ */
+/* --- bands for a lifter new to them ------------------------------------------------------------------------------- */
 
 static void look_for_bands(struct findings_maker *maker, const struct lift_review *lift)
 {

@@ -1,4 +1,4 @@
-/* Findings about waves: the set-up, the steps, the share of chains and bands, the weight of speed work. */
+/* Findings about waves: the set-up, the steps, the share of chains and bands, how heavy speed work is. */
 #ifndef TAUTLINE_ANALYSIS_FINDINGS_WAVES_H
 #define TAUTLINE_ANALYSIS_FINDINGS_WAVES_H
 
@@ -6,8 +6,8 @@
 
 void find_in_waves(struct findings_maker *maker, const struct lift_review *review);
 
-/* The last of each lifter's first three weeks with AR of any lift, by number; by the whole log, whatever part of it is
- * looked at. */
+/* The last of each lifter's first three weeks with AR on any lift, by lifter number; from the whole log, whichever
+ * part of it is being looked at. */
 const week_number *first_weeks_with_ar(struct arena *arena, const struct log *log);
 
 #endif
