@@ -14,7 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define SAME_KG 1e-9 /* loads that differ by less are the same number */
+#define SAME_KG 1e-9 /* smaller differences are rounding */
 
 /* --- straight weights --------------------------------------------------------------------------------------------------- */
 
@@ -30,7 +30,7 @@ static double to_step(double kg, double step_kg)
     return round(kg / step_kg) * step_kg;
 }
 
-/* A barbell takes pairs of plates; what hangs from the body or is held in one hand, single ones. */
+/* A barbell takes pairs of plates; a belt, or a weight in one hand, takes single ones. */
 static struct load straight_load(struct plan_maker *maker, struct plan_week *week)
 {
     const struct lift *lift = gym_lift(&maker->gym, maker->plan->lift);
@@ -44,7 +44,7 @@ static struct load straight_load(struct plan_maker *maker, struct plan_week *wee
         week->in_hand = true;
     } else {
         const struct rack *rack = &maker->plan->rack;
-        week->has_plates = maker->wish->raise_said /* a rise asked for is kept to the smallest plate */
+        week->has_plates = maker->wish->raise_said /* a rise that was asked for is met to the smallest plate */
                                ? plates_nearest(maker->arena, rack, week->target_kg, &week->plates)
                                : plates_fewest(maker->arena, rack, week->target_kg, week->least_kg, &week->plates);
         if (week->has_plates)
@@ -77,7 +77,7 @@ static void add_anchor(struct plan_maker *maker, const struct setup *anchor)
     maker->plan->anchor = &setups[gym->setup_count - 1];
 }
 
-/* Of the gear that the last wave had, if any; else of all. */
+/* From the kind of gear in the last wave, if it had any; else from all gear. */
 static bool choose_ar(struct plan_maker *maker, const struct load *before)
 {
     struct plan *plan = maker->plan;
@@ -131,7 +131,7 @@ static void settle_sets(struct plan_maker *maker)
 
 /* --- the plan, as if it had been lifted --------------------------------------------------------------------------------- */
 
-/* Where planned sets go: a log, and the numbers that lifter and lift have in it. */
+/* Where planned sets go: a log, and the numbers of the lifter and the lift in it. */
 struct plan_place
 {
     struct log *log;
@@ -202,7 +202,7 @@ static int gravest_first(const void *a, const void *b)
     return l != r ? r - l : (left->id > right->id) - (left->id < right->id);
 }
 
-/* Those that last into the plan: what ended before it is the log's affair. */
+/* Findings that last into the plan: those that end before it belong to the log. */
 static void find(struct plan_maker *maker)
 {
     struct log log = plan_log_after_past(maker);
@@ -219,7 +219,7 @@ static void find(struct plan_maker *maker)
         qsort(plan->findings, plan->finding_count, sizeof *plan->findings, gravest_first);
 }
 
-/* By straight weight and at the top: what is lighter there is never passed over. */
+/* Compares straight weight and top load: a wave that is lighter in either must be pointed out. */
 static void look_for_lighter(struct plan *plan)
 {
     for (size_t i = 0; i < plan->week_count; i++) {
@@ -232,7 +232,8 @@ static void look_for_lighter(struct plan *plan)
     }
 }
 
-/* Weights need no past: the planned weeks are weighed in a log of their own, however long the lifter's is. */
+/* Weights do not depend on the past: the planned weeks are weighed in a log of their own, however long the lifter's
+ * log is. */
 static void weigh_plan(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
@@ -259,7 +260,7 @@ static enum plan_state make(struct plan_maker *maker)
         return PLAN_NO_SETUP;
     settle_sets(maker);
     if (maker->plan->basis == PLAN_FROM_PRACTICE) {
-        straight_load(maker, maker->weeks); /* its discs say how many chains */
+        straight_load(maker, maker->weeks); /* the number of chains depends on the large discs chosen here */
         plan_by_practice(maker);
     }
     weigh_plan(maker);

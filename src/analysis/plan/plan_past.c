@@ -14,7 +14,8 @@ static uint32_t number_of(struct names *names, const char *name)
     return names_add(names, name, strlen(name));
 }
 
-/* The Monday after the last logged week, whatever was trained in it; a lifter without a log begins after today. */
+/* The Monday after the last logged week, whatever was trained in it; for a lifter without a log, the Monday after
+ * today. */
 static day_number usual_start(const struct training *source, uint32_t lifter)
 {
     const struct log *log = source->log;
@@ -31,7 +32,7 @@ static day_number usual_start(const struct training *source, uint32_t lifter)
     return week_monday(week_of(last) + 1);
 }
 
-/* The log with no sets. */
+/* The log without its sets. */
 static struct log without_sets(const struct log *source)
 {
     struct log log = *source;
@@ -45,9 +46,9 @@ static const struct training *train(struct arena *arena, const struct training *
 {
     struct training_options options = source->options;
     options.lifters.count = options.lifts.count =
-        0; /* no one else is here; other lifts tell how new chains and bands are */
+        0; /* the log has no other lifters; the other lifts show how new chains and bands are */
     options.to = NO_DAY;
-    options.today = NO_DAY; /* every planned week is over when it is looked at */
+    options.today = NO_DAY; /* every planned week counts as over */
     return training_make(arena, log, gym, &options);
 }
 
@@ -78,7 +79,7 @@ static size_t usual_weeks(struct plan_maker *maker, const struct wave *const *wa
     return count ? weeks[(count - 1) / 2] : 0;
 }
 
-/* The newest of them with that set-up; else the newest. */
+/* The newest wave with that set-up; else the newest. */
 static const struct wave *finished_like(const struct wave *const *waves, size_t count, const struct wave_week *week)
 {
     for (size_t i = count; i-- > 0;)
@@ -87,15 +88,15 @@ static const struct wave *finished_like(const struct wave *const *waves, size_t 
     return count ? waves[count - 1] : NULL;
 }
 
-#define FRESH_DAYS 21 /* from the last week to the start of the plan: a longer gap has ended the wave */
+#define FRESH_DAYS 21 /* from the last week to the start of the plan: after a longer gap the wave is over */
 
 static bool is_fresh(const struct plan_maker *maker, const struct wave_week *week)
 {
     return maker->start - week->working->set->day <= FRESH_DAYS;
 }
 
-/* A wave has begun where the newest week came after the last whole wave, or where the newest wave has fewer weeks than
- * the others; not where shares say that a new one is wanted. */
+/* A wave is unfinished if the newest week came after the last whole wave, or if the newest wave has fewer weeks than
+ * the others; unless shares are given, which ask for a new wave. */
 static void find_unfinished(struct plan_maker *maker, const struct wave *const *waves, size_t count)
 {
     struct plan *plan = maker->plan;
@@ -119,7 +120,7 @@ static void find_unfinished(struct plan_maker *maker, const struct wave *const *
     }
 }
 
-/* The waves, and the newest week after them: light, or begun again. */
+/* The waves, and the newest week after them: a light week, or the start of a new wave. */
 static void find_last_wave(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
@@ -148,8 +149,7 @@ static void add_plan_file(struct plan_maker *maker, struct log *log)
     log->files.count = log->files.capacity = log->files.count + 1;
 }
 
-/* What stands in no wave after the last one would grow into one with the plan, and its steps be taken for the plan's:
- * it is left out. */
+/* Weeks after the last wave are left out: they would form one wave with the plan, and shift the plan's steps. */
 struct log plan_log_after_past(struct plan_maker *maker)
 {
     const struct plan *plan = maker->plan;
@@ -168,7 +168,7 @@ struct log plan_log_after_past(struct plan_maker *maker)
     return log;
 }
 
-/* In a gym of one's own, whose lifters may be changed. */
+/* Copies the lifters into a gym of its own, so that they can be changed. */
 static struct lifter *copy_lifters(struct arena *arena, struct gym *gym, size_t room)
 {
     struct lifter *lifters = ARENA_ARRAY(arena, struct lifter, gym->lifter_count + room);
@@ -194,7 +194,7 @@ static bool is_of_lift(const struct plan_maker *maker, const char *name)
     return text_same_name(name, maker->plan->lift) || (lift && lift == gym_lift(&maker->gym, name));
 }
 
-/* The current 1RM at the start: as of the last set before it, and what was tested since. */
+/* The current 1RM at the start: as of the last set before it, or a test since then. */
 static struct one_rm one_rm_in_force(const struct plan_maker *maker)
 {
     struct one_rm one_rm = NO_ONE_RM;
@@ -214,7 +214,7 @@ static struct one_rm one_rm_in_force(const struct plan_maker *maker)
     return one_rm;
 }
 
-/* What the wish says is in the gym file of the plan, as if tested on its first day. */
+/* Puts the wish's 1RM into the plan's gym file, as if tested on its first day. */
 static void settle_one_rm(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
@@ -258,7 +258,7 @@ void plan_look_back(struct plan_maker *maker)
 
 /* --- the past that plans share -------------------------------------------------------------------------------------- */
 
-/* Where a lifter's sets begin in training->sets, which are by lifter; count: there are none. */
+/* Index of a lifter's first set in training->sets, which are sorted by lifter; count: there are none. */
 static size_t first_set_of(const struct training *training, const char *lifter)
 {
     size_t low = 0, high = training->count;
@@ -272,7 +272,8 @@ static size_t first_set_of(const struct training *training, const char *lifter)
     return low;
 }
 
-/* Of the source, which holds all of the log: a lifter's sets are weighed and judged there. */
+/* A lifter's part of the source. It may be used if the source has the whole log: the sets are weighed and judged
+ * there. */
 static struct training *part_of_source(struct arena *arena, const struct training *source, const char *lifter)
 {
     struct training *part = ARENA_NEW(arena, struct training);
@@ -285,7 +286,7 @@ static struct training *part_of_source(struct arena *arena, const struct trainin
     return part;
 }
 
-/* Nothing was left out of it: neither by what was asked for nor for want of a 1RM. */
+/* True if no set was left out, neither by options nor for lack of a 1RM. */
 static bool is_whole(const struct training *source)
 {
     const struct training_options *options = &source->options;
@@ -314,7 +315,7 @@ static double last_bodyweight(const struct plan_past *past)
     return past->lifter->bodyweight_kg;
 }
 
-/* Retrained only where the source is not all of it up to the start. */
+/* Made again only if the source does not have everything up to the start. */
 static void look_at_training(struct arena *arena, struct plan_past *past, const char *lifter, day_number start)
 {
     bool whole = is_whole(past->source);

@@ -1,5 +1,5 @@
-/* A first wave with chains, as it is commonly begun; nothing here has a published source. Chains before bands; a pair
- * of chains for each pair of large discs; at most 20 % of the 1RM from bottom to top, the limit of a lifter's first
+/* A first wave with chains, the usual way; nothing here has a published source. Chains before bands; a pair of chains
+ * for each pair of large discs; at most 20 % of the 1RM from bottom to top, which is the limit of a lifter's first
  * weeks; light at first. */
 #include "analysis/plan/plan_practice.h"
 
@@ -19,7 +19,7 @@ static int large_discs(const struct plan *plan)
     return pairs;
 }
 
-/* As many as large discs, one at least, while the pair's mass stays within the limit. */
+/* As many as there are large discs, at least one, as long as the pair's mass stays within the limit. */
 static int chains_aside(const struct plan_maker *maker, const struct chain *chain)
 {
     double most_kg = limit_rows[LIMIT_SHARE_FIRST].number * maker->plan->one_rm.kg;

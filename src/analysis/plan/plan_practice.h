@@ -4,7 +4,7 @@
 
 #include "analysis/plan/plan_maker.h"
 
-/* The first week's plates are chosen. */
+/* The first week's plates must be chosen already. */
 void plan_by_practice(struct plan_maker *maker);
 
 #endif

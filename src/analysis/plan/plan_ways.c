@@ -8,7 +8,7 @@
 #include <string.h>
 
 #define MOST_PIECES 8
-#define MOST_LINKS 6 /* a leader is shortened by at most so many */
+#define MOST_LINKS 6 /* most links by which a leader is shortened */
 #define LEAST_LEADER_M 0.05
 
 struct ways_maker
@@ -17,13 +17,13 @@ struct ways_maker
     const struct plan_past *past;
     const struct plan_wish *wish;
     const struct plan_overload *over;
-    const struct load *held; /* with the pieces of the last wave; NULL: none */
+    const struct load *held; /* has the pieces of the last wave; NULL: none */
     double pair_kg;          /* of the smallest plates */
     double over_kg;
     LIST(struct plan_way) list;
 };
 
-/* --- what a plan comes to ------------------------------------------------------------------------------------------- */
+/* --- the result of a plan ----------------------------------------------------------------------------------------- */
 
 static double mean_over(const struct plan *plan, enum load_measure measure)
 {
@@ -34,7 +34,7 @@ static double mean_over(const struct plan *plan, enum load_measure measure)
     return weeks ? sum / (double)weeks : NAN;
 }
 
-/* With no chain or band all ends are the straight weight. */
+/* Without chain or band the load at all ends is the straight weight. */
 static double over_at(const struct plan *plan, enum plan_end at)
 {
     double bottom = mean_over(plan, LOAD_BOTTOM), top = mean_over(plan, LOAD_TOP);
@@ -44,7 +44,7 @@ static double over_at(const struct plan *plan, enum plan_end at)
                                          : fmin(bottom, top);
 }
 
-/* On trial: only its weights are looked at. */
+/* A trial plan: only its weights are used. */
 static const struct plan *plan_with(struct ways_maker *maker, const struct load *ar, double raise_kg, bool on_trial)
 {
     struct plan_wish wish = *maker->wish;
@@ -66,7 +66,7 @@ static int gravity_of(const struct plan *plan)
     return gravity;
 }
 
-/* What hangs adds what it does; the straight weight makes up the rest. */
+/* The chains and bands add what they add; the straight weight makes up the rest. */
 static void add_way(struct ways_maker *maker, const char *what, const struct load *ar)
 {
     const struct plan *plan = plan_with(maker, ar, 0, true);
@@ -86,9 +86,9 @@ static void add_way(struct ways_maker *maker, const char *what, const struct loa
     *LIST_ADD(maker->arena, &maker->list) = way;
 }
 
-/* --- what may hang -------------------------------------------------------------------------------------------------- */
+/* --- possible chains and bands ------------------------------------------------------------------------------------ */
 
-/* A copy of what hangs, with one piece changed or, at the count, added. */
+/* A copy of the load, with one piece changed or, if `at` is the count, added. */
 static struct load *changed(struct ways_maker *maker, size_t at, const struct piece *piece)
 {
     size_t count = maker->held ? maker->held->piece_count : 0;
@@ -131,7 +131,7 @@ static void add_chains(struct ways_maker *maker)
     }
 }
 
-/* A shorter leader lets more links hang at the top; at the bottom too, where some hang there already. */
+/* A shorter leader makes more links hang at the top; also at the bottom, if some hang there already. */
 static void add_leaders(struct ways_maker *maker)
 {
     const struct gym *gym = maker->past->source->gym;
@@ -165,7 +165,7 @@ static bool hangs_already(const struct load *held, const char *label)
     return false;
 }
 
-/* Bands in place of bands; to chains alone none are added, since they ask for anchors. */
+/* Replaces bands by bands; none are added to chains alone, because they need anchors. */
 static void add_bands(struct ways_maker *maker)
 {
     const struct gym *gym = maker->past->source->gym;

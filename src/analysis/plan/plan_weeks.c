@@ -1,5 +1,4 @@
-/* The weeks of a plan and their straight weights: from percentages, from the last wave, or from the trade's common
- * practice. */
+/* The weeks of a plan and their straight weights: from percentages, from the last wave, or from common practice. */
 #include "analysis/plan/plan_weeks.h"
 
 #include "analysis/verdict.h"
@@ -7,27 +6,27 @@
 #include <math.h>
 #include <string.h>
 
-/* Of a speed wave where no other percentages are given (common practice, no source). */
+/* Of a speed wave for which no other percentages are given (common practice, no source). */
 static const double speed_shares[] = {0.50, 0.55, 0.60};
 #define SPEED_SHARES (sizeof speed_shares / sizeof *speed_shares)
 #define USUAL_STEP 0.05
 #define SAME_KG 1e-9
 
-/* --- what the weights are made from --------------------------------------------------------------------------------- */
+/* --- how the weights are worked out ------------------------------------------------------------------------------- */
 
 static day_number last_day(const struct wave *wave)
 {
     return wave->weeks[wave->count - 1].working->set->day;
 }
 
-/* A tested 1RM that is newer than the last wave asks for new percentages. */
+/* A 1RM that was tested after the last wave calls for new percentages. */
 static bool has_newer_test(const struct plan_maker *maker)
 {
     const struct plan *plan = maker->plan;
     return plan->one_rm.from == ONE_RM_TESTED && (plan->one_rm_said || plan->one_rm.day > last_day(plan->last));
 }
 
-/* Of the 1RM that was in force then; the present one where there was none. */
+/* Of the 1RM that was current then; of today's if there was none. */
 static const double *shares_of_last(struct plan_maker *maker, size_t *count)
 {
     const struct wave *last = maker->plan->last;
@@ -50,7 +49,7 @@ static enum plan_basis basis_of(const struct plan_maker *maker)
     return has_newer_test(maker) && !maker->plan->done ? PLAN_FROM_TEST : PLAN_FROM_WAVE;
 }
 
-/* The shares that are given: the wish's, those of speed work, or the last wave's. */
+/* The shares to use: the wish's, those of speed work, or the last wave's. */
 static const double *given_shares(struct plan_maker *maker, size_t *count)
 {
     const struct plan_wish *wish = maker->wish;
@@ -98,7 +97,7 @@ static void settle_raise(struct plan_maker *maker)
     }
 }
 
-/* Speed work stays below the limit of speed-too-heavy, unless the last wave was above it. */
+/* Speed work stays below the limit of speed-too-heavy, unless the last wave exceeded it. */
 static double most_straight_kg(const struct plan_maker *maker, const struct wave_week *before)
 {
     const struct plan *plan = maker->plan;
@@ -108,7 +107,7 @@ static double most_straight_kg(const struct plan_maker *maker, const struct wave
     return fmax(last_kg, limit_rows[FINDING_SPEED_TOO_HEAVY].number * plan->one_rm.kg);
 }
 
-/* The same step of the last wave; a step that it lacks rises on as its last two do. */
+/* The same step of the last wave; if it has no such step, the weights rise as in its last two. */
 static void lay_out_from_wave(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;

@@ -1,4 +1,4 @@
-/* The weeks of a plan with the straight weights that they aim at. For plan.c only. */
+/* The weeks of a plan with their target straight weights. Only for plan.c. */
 #ifndef TAUTLINE_ANALYSIS_PLAN_PLAN_WEEKS_H
 #define TAUTLINE_ANALYSIS_PLAN_PLAN_WEEKS_H
 

@@ -7,10 +7,10 @@
 #include <stdint.h>
 
 #define THOUSANDTHS 1000.0
-#define NOT_WHOLE 1e-6        /* thousandths: rounding in kg_from() is far below */
-#define SAME_SUM_KG 1e-7      /* nearer than this is the same load */
-#define NEVER UINT32_MAX      /* no choice of plates makes that sum */
-#define MOST_WORK (32u << 20) /* sums times plates of one search */
+#define NOT_WHOLE 1e-6        /* of a thousandth: rounding errors of kg_from() are far smaller */
+#define SAME_SUM_KG 1e-7      /* smaller differences count as the same load */
+#define NEVER UINT32_MAX      /* no choice of plates makes this sum */
+#define MOST_WORK (32u << 20) /* limit on sums times plates in one search */
 #define HEAVIEST_TARGET_KG 5000.0
 #define MOST_NAMED 4
 
@@ -43,9 +43,9 @@ struct sums
 {
     double step_kg;
     size_t count;     /* sums 0 .. count − 1 */
-    uint32_t **used;  /* of each plate of this unit, by sum, when all before it were tried too */
-    uint32_t *fewest; /* plates that make each sum; NEVER */
-    size_t *plates;   /* which of the rack's, lightest first */
+    uint32_t **used;  /* by plate of this unit and by sum: how many of it; all plates before it were tried too */
+    uint32_t *fewest; /* number of plates for each sum; NEVER */
+    size_t *plates;   /* indexes in the rack, lightest first */
     size_t *weights;  /* in steps */
     size_t plate_count;
 };
@@ -76,9 +76,9 @@ static size_t common_divisor(size_t a, size_t b)
     return a;
 }
 
-/* Adds up to `limit` plates of a weight to what the plates before can make. f_new(s) = min over k of f(s − k w) + k is
- * a minimum over a window that slides along the sums of one remainder; of equal ones the larger k, so that heavier
- * plates, which come last, take the place of lighter ones. */
+/* Adds up to `limit` plates of a weight to what the plates before can make. f_new(s) = min over k of f(s − k w) + k
+ * is a minimum over a window that slides along the sums with the same remainder; if tied, the larger k, so that
+ * heavier plates, which come last, replace lighter ones. */
 static void add_plate(const uint32_t *before, uint32_t *after, uint32_t *used, size_t count, size_t weight,
                       size_t limit, size_t *queue)
 {
@@ -146,7 +146,7 @@ static bool make_sums(struct arena *scratch, struct sums *sums, const struct rac
 
 /* --- the nearest of them ----------------------------------------------------------------------------------------------- */
 
-struct pick /* one sum of each unit */
+struct pick /* one sum in each unit */
 {
     size_t in_kg, in_lb;
     double side_kg, error_kg;
@@ -172,13 +172,13 @@ static void offer(struct pick *best, const struct sums *sums, size_t in_kg, size
         *best = pick;
 }
 
-/* Each sum in kilograms with the sums in pounds next below and above what is still wanted. What is wanted shrinks as
+/* Combines each sum in kilograms with the sums in pounds just below and above the remainder. The remainder shrinks as
  * the kilograms grow, so one pass over each is enough. */
 static struct pick nearest(const struct sums *sums, double side_kg)
 {
     const struct sums *in_kg = &sums[UNIT_KG], *in_lb = &sums[UNIT_LB];
     struct pick best = {0, 0, 0, -side_kg, 0};
-    size_t above = in_lb->count; /* least sum in pounds above what is wanted */
+    size_t above = in_lb->count; /* the least sum in pounds above the remainder */
     size_t below = in_lb->count - 1;
     for (size_t i = 0; i < in_kg->count; i++) {
         if (in_kg->fewest[i] == NEVER)
@@ -246,7 +246,7 @@ static bool choose(struct arena *arena, const struct rack *rack, double target_k
     struct arena *scratch = arena_new();
     struct sums sums[] = {[UNIT_KG] = {0}, [UNIT_LB] = {0}};
     double side_kg = GSL_MAX_DBL((target_kg - rack->bar_kg) / 2, 0);
-    /* A sum that passes the target by more than its heaviest plate is nearer without that plate. */
+    /* A sum that exceeds the target by more than its heaviest plate is nearer without that plate. */
     double most_kg = side_kg + (rack->count ? rack->plates_kg[0] : 0);
     bool searched = make_sums(scratch, &sums[UNIT_KG], rack, UNIT_KG, most_kg) &&
                     make_sums(scratch, &sums[UNIT_LB], rack, UNIT_LB, most_kg);
@@ -277,7 +277,7 @@ bool plates_fewest(struct arena *arena, const struct rack *rack, double target_k
     return choose(arena, rack, target_kg, least_kg, true, choice);
 }
 
-/* Many of one are counted, a few are named one by one, as they go on the bar. */
+/* Many equal plates are counted, a few are listed one by one, as they go on the bar. */
 static char *add_names(struct arena *arena, char *text, const char *name, int pairs)
 {
     const char *join = text ? " + " : "";

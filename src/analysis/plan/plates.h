@@ -16,38 +16,39 @@ struct rack
 {
     double bar_kg;
     const double *plates_kg; /* one side's choice, heaviest first */
-    const int *pairs;        /* pairs at hand of each; below 0: as many as wanted; NULL: of all */
+    const int *pairs;        /* available pairs of each; below 0: unlimited; NULL: all unlimited */
     size_t count;
-    enum mass_unit unit; /* that plates are written in */
-    bool assumed;        /* the gym file names no plates */
+    enum mass_unit unit; /* in which plates are written */
+    bool assumed;        /* the gym file lists no plates */
 };
 
-/* The gym's bar and plates; where it names none, those that most gyms have (common practice, no source): 25 20 15 10 5
- * 2.5 1.25 kg, or 45 35 25 10 5 2.5 lb in a gym that counts in pounds, as many as wanted. */
+/* The gym's bar and plates; if it lists none, those that most gyms have (common practice, no source): 25 20 15 10 5
+ * 2.5 1.25 kg, or 45 35 25 10 5 2.5 lb in a gym that uses pounds, in any number. */
 struct rack rack_of_gym(const struct gym *gym);
 
 struct plate_choice
 {
     double kg;       /* bar and plates, both sides */
-    double error_kg; /* kg less the target */
-    int *pairs;      /* taken of each of the rack's plates */
+    double error_kg; /* kg minus the target */
+    int *pairs;      /* pairs used of each of the rack's plates */
     size_t plates;   /* on one side */
 };
 
-/* The nearest load; of two as near the lighter; among equal loads the fewest plates, and of these the heavier ones.
- * False: the target is no number, or so many sums are possible that no search is made (plates of a few grams). */
+/* The nearest load; the lighter if two are equally near; of equal loads, the one with the fewest plates, and then
+ * with the heavier ones. False: the target is not a number, or there are too many sums to search (plates of a few
+ * grams). */
 bool plates_nearest(struct arena *arena, const struct rack *rack, double target_kg, struct plate_choice *choice);
 
-/* Of the loads within half the smallest pair of plates of the target, and not below least_kg, the one of the fewest
- * plates; of as few the nearest, then the lighter. Where there is none, as plates_nearest(). */
+/* Of the loads within half the smallest pair of plates of the target, and not below least_kg, the one with the fewest
+ * plates; if tied, the nearest, then the lighter. If there is none, the same as plates_nearest(). */
 bool plates_fewest(struct arena *arena, const struct rack *rack, double target_kg, double least_kg,
                    struct plate_choice *choice);
 
-/* One side, heaviest first: "25 + 10 + 2.5", more than four alike as "5 x 25"; "bar only". A plate that is not round in
- * the rack's unit names the other one: "20 + 5 lb". */
+/* One side, heaviest first: "25 + 10 + 2.5", more than four equal ones as "5 x 25"; "bar only". A plate that is not
+ * round in the rack's unit is written in the other unit: "20 + 5 lb". */
 char *plates_print(struct arena *arena, const struct rack *rack, const struct plate_choice *choice);
 
-/* The least change of load that a pair of the rack's smallest plates makes; NAN: no plates. */
+/* The smallest change of load: a pair of the rack's smallest plates; NAN: no plates. */
 double rack_step_kg(const struct rack *rack);
 
 #endif
