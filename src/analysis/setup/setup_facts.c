@@ -16,7 +16,8 @@ struct chain_facts chain_facts_of(const struct loading *loading, const struct hu
 
 /* --- bands -------------------------------------------------------------------------------------------------------- */
 
-/* The bar's distance above and below the anchor within which the band hangs slack; NAN: it never does, however near. */
+/* The bar's distance above and below the anchor within which the band is slack; NAN: it is never slack, however
+ * near. */
 static double slack_reach_m(const struct hung_band *band)
 {
     return band_rise_m(band, band_flat_m(band->curve));
@@ -33,8 +34,7 @@ struct band_facts band_facts_of(const struct loading *loading, const struct hung
         .slack_from_m = NAN,
         .slack_to_m = NAN,
     };
-    double longest = fmax(facts.bottom_stretch_m,
-                          facts.top_stretch_m); /* distance to a point has its maximum at an end */
+    double longest = fmax(facts.bottom_stretch_m, facts.top_stretch_m); /* distance to a point is largest at an end */
     facts.left_m = facts.end_m - longest;
     facts.over_range = band_over_range(band->curve, longest);
     facts.slack_at_bottom = facts.bottom_stretch_m <= flat + ROUNDING_M;
@@ -91,7 +91,7 @@ const double *setup_heights(struct arena *arena, const struct loading *loading, 
     *LIST_ADD(arena, &heights.list) = loading->top_m;
     gsl_sort(heights.list.items, 1, heights.list.count);
     *count = 0;
-    for (size_t i = 0; i < heights.list.count; i++) /* each once */
+    for (size_t i = 0; i < heights.list.count; i++) /* each height once */
         if (!*count || heights.list.items[i] > heights.list.items[*count - 1])
             heights.list.items[(*count)++] = heights.list.items[i];
     return heights.list.items;
@@ -99,7 +99,7 @@ const double *setup_heights(struct arena *arena, const struct loading *loading, 
 
 /* --- fore-aft ----------------------------------------------------------------------------------------------------- */
 
-/* The ratio just above or below the height at which bands come taut, while nothing else pulls: both pulls vanish there,
+/* The limit of the ratio at the height at which bands come taut, while nothing else pulls: both pulls vanish there,
  * and their ratio F (a/d) over F (h - z)/d tends to a / (h - z). 0: no band comes taut there. */
 static double lean_where_taut(const struct loading *loading, double height_m)
 {

@@ -2,8 +2,8 @@
 
 #include <math.h>
 
-#define MOST_CHAINS 4 /* a side */
-#define MOST_BANDS 2  /* a side */
+#define MOST_CHAINS 4 /* per side */
+#define MOST_BANDS 2  /* per side */
 
 static struct piece piece_of(enum piece_kind kind, const char *label, int per_side, enum rig rig)
 {
@@ -65,7 +65,7 @@ size_t list_chains(struct arena *arena, const struct gym *gym, struct gear_list 
     return usable;
 }
 
-/* The label of the right one, where two labels make the pair. */
+/* The label of the right band, if the pair has two labels. */
 static const char *partner_of(const struct gym *gym, const struct band *band)
 {
     return band->partner && gym_band(gym, band->partner) ? band->partner : NULL;
@@ -78,7 +78,7 @@ static struct piece band_piece(const struct gym *gym, const struct band *band, i
     return piece;
 }
 
-/* Of two labels that are each other's partner the first stands for both. */
+/* Of two labels that are each other's partner, the first represents both. */
 static bool is_usable_band(const struct gym *gym, size_t at)
 {
     const struct band *band = &gym->bands[at];

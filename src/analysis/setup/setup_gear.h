@@ -1,4 +1,4 @@
-/* The choices of whole pieces that a gym's gear allows, before it is said where they hang. Pure. */
+/* The combinations of whole pieces that a gym's gear allows, before they are hung anywhere. Pure. */
 #ifndef TAUTLINE_ANALYSIS_SETUP_GEAR_H
 #define TAUTLINE_ANALYSIS_SETUP_GEAR_H
 
@@ -13,7 +13,7 @@
 #define SETUP_COMBINED                                                                                                 \
     64 /* labels of chains, and of bands, that are combined with others: what can be is their number squared */
 
-struct gear /* one or two kinds of piece, alike on both sides */
+struct gear /* one or two kinds of piece, the same on both sides */
 {
     struct piece pieces[SETUP_PIECES];
     size_t count;
@@ -26,11 +26,11 @@ struct gear_list
     size_t count, capacity;
 };
 
-/* One to four chains a side of one label, hung by the end or by the middle, or of two labels, by the end. Only chains
- * with a mass and a length. Returns how many such the gym has. */
+/* One to four chains per side of one label, hung by the end or by the middle, or of two labels, by the end. Only
+ * chains with a mass and a length. Returns how many such chains the gym has. */
 size_t list_chains(struct arena *arena, const struct gym *gym, struct gear_list *list);
-/* One or two bands a side of one label, or one each of two labels; single, doubled or choked. A band with a partner is
- * hung with it, once. Returns how many bands, or pairs of partners, the gym has. */
+/* One or two bands per side of one label, or one each of two labels; single, doubled or choked. A band with a partner
+ * is hung together with it, once. Returns how many bands, or pairs of partners, the gym has. */
 size_t list_bands(struct arena *arena, const struct gym *gym, struct gear_list *list);
 
 #endif

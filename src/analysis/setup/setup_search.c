@@ -12,17 +12,17 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define STEPS_PER_M 100 /* centimetres: what a tape is good for */
+#define STEPS_PER_M 100 /* centimetres: the accuracy of a tape measure */
 #define SLACK 1e-9
 
 struct search
 {
     struct arena *arena, *scratch;
     const struct setup_wish *wish;
-    struct gym gym;       /* the wish's, and room for one new anchor */
-    struct setup *setups; /* its set-ups; the last is the new one */
+    struct gym gym;       /* the wish's, with room for one new anchor */
+    struct setup *setups; /* of the gym; the last is the new one */
     double bottom_m, top_m;
-    struct map *by_gear; /* best of each gear: struct setup_found */
+    struct map *by_gear; /* the best set-up of each gear: struct setup_found */
     LIST(struct setup_found *) found;
     struct setup_search result;
 };
@@ -54,7 +54,7 @@ static int pieces_a_side(const struct gear *gear)
     return count;
 }
 
-/* The first reason against a set-up; SETUP_REJECTIONS: none. */
+/* The first reason to reject a set-up; SETUP_REJECTIONS: none. */
 static enum setup_rejection reason_against(const struct search *search, const struct loading *loading, bool *slack)
 {
     bool over = false, swings = false, idle = false;
@@ -85,8 +85,8 @@ static enum setup_rejection reason_against(const struct search *search, const st
 
 /* --- ranking ------------------------------------------------------------------------------------------------------ */
 
-/* A tape and a scale settle no finer than half a point of 1RM: smaller differences of the miss must not outweigh what
- * matters more. */
+/* Tape measures and scales cannot resolve less than half a point of 1RM: smaller differences of the miss must not
+ * outweigh what matters more. */
 #define MISS_STEP 0.005
 
 static int compare(double a, double b)
@@ -105,7 +105,7 @@ static int by_fit(const struct setup_found *a, const struct setup_found *b)
     return order ? order : (int)a->slack - (int)b->slack;
 }
 
-/* Of the same pieces: what is there already before what must be made. */
+/* Of set-ups with the same pieces: prefer what exists already to what must be made. */
 static bool is_better(const struct setup_found *a, const struct setup_found *b)
 {
     int order = by_fit(a, b);
@@ -126,7 +126,7 @@ static int by_rank(const void *left, const void *right)
     return order ? order : strcmp(a->load.ar, b->load.ar);
 }
 
-/* The pieces without what is set. */
+/* The pieces, without anything adjustable. */
 static const char *gear_key(struct search *search, const struct gear *gear)
 {
     struct gear bare = *gear;
@@ -159,14 +159,14 @@ static void keep(struct search *search, const struct gear *gear, const struct se
     best->load.ar = pieces_print(search->arena, best->pieces, gear->count);
 }
 
-/* Weighs one set-up, and keeps it where it is sound and the best of its gear. */
+/* Weighs one set-up, and keeps it if it is sound and the best of its gear. */
 static void consider(struct search *search, const struct gear *gear, const struct setup *anchor, double leader_m)
 {
     const struct setup_wish *wish = search->wish;
     const struct loading *loading = resolve(search, gear, anchor != NULL);
     struct setup_found found = {.load = wish->straight, .leader_m = leader_m, .piece_count = pieces_a_side(gear)};
     double bottom = loading_at(loading, loading->bottom_m), gain = loading_at(loading, loading->top_m) - bottom;
-    if (isnan(gain)) /* a calibration that says nothing */
+    if (isnan(gain)) /* the calibration is unusable */
         return;
     search->result.tried++;
     enum setup_rejection reason = reason_against(search, loading, &found.slack);
@@ -185,12 +185,12 @@ static void consider(struct search *search, const struct gear *gear, const struc
 
 /* --- a leader's length -------------------------------------------------------------------------------------------- */
 
-struct solve_variable /* one number that is turned until the load fits */
+struct solve_variable /* one number that is varied until the load fits */
 {
     struct loading *loading;
     struct hung *hung; /* the chain whose leader it is; NULL: the anchor of all bands */
     double goal_kg;
-    bool at_bottom; /* goal: what is added at the bottom; else what the top has more than the bottom */
+    bool at_bottom; /* the goal is what is added at the bottom; else the difference between top and bottom */
 };
 
 static double residual(double value, void *context)
@@ -214,11 +214,11 @@ static bool changes_sign(double a, double b)
     return (a < 0) != (b < 0);
 }
 
-/* To the nearest centimetre that is not below the least. */
+/* To the nearest centimetre that is not below the minimum. */
 static double to_tape(double length_m, double least_m)
 {
     double steps = round(length_m * STEPS_PER_M), least = ceil(least_m * STEPS_PER_M - SLACK);
-    return fmax(steps, least) / STEPS_PER_M + 0.0; /* -0 would be printed as a height that no reader takes */
+    return fmax(steps, least) / STEPS_PER_M + 0.0; /* -0 would print a height that no parser accepts */
 }
 
 static void consider_leader(struct search *search, const struct gear *gear, double leader_m)
@@ -228,9 +228,9 @@ static void consider_leader(struct search *search, const struct gear *gear, doub
     consider(search, &set, NULL, leader_m);
 }
 
-/* The leader of the first piece, a chain. From the length at which all of the chain lies at the bottom (or, of a short
- * chain, one link is left at the top) a longer leader only takes off: one root, or none. A shorter one adds the same at
- * both ends. */
+/* The leader of the first piece, a chain. Beyond the length at which the whole chain lies on the floor at the bottom
+ * (or, for a short chain, one link is left at the top), a longer leader only reduces the load: one root, or none. A
+ * shorter one adds the same at both ends. */
 static void solve_leader(struct search *search, const struct gear *gear)
 {
     struct loading *loading = (struct loading *)resolve(search, gear, false);
@@ -248,17 +248,17 @@ static void solve_leader(struct search *search, const struct gear *gear)
     solve_variable = (struct solve_variable){loading, hung, search->wish->min_added_kg, true};
     if (least < low && search->wish->min_added_kg > 0 &&
         changes_sign(residual(least, &solve_variable), residual(low, &solve_variable)))
-        /* rounded down, so that rather more hangs */
+        /* rounded down, so that too much hangs rather than too little */
         consider_leader(search, gear,
                         to_tape(numeric_root(residual, &solve_variable, least, low) - 0.5 / STEPS_PER_M, least));
 }
 
 /* --- an anchor's height ------------------------------------------------------------------------------------------- */
 
-#define ANCHOR_SCAN_M 0.02  /* between two heights that are looked at for a change of sign */
+#define ANCHOR_SCAN_M 0.02  /* between two heights that are checked for a change of sign */
 #define ANCHOR_BELOW_M 0.05 /* the bar's bottom, at least */
 
-/* A name that the gym has no set-up of: anchor-31cm. */
+/* A name that no set-up of the gym has: anchor-31cm. */
 static const char *anchor_name(struct search *search, double height_m)
 {
     const char *wanted = arena_printf(search->scratch, "anchor-%.0fcm", height_m * 100), *name = wanted;
@@ -267,7 +267,7 @@ static const char *anchor_name(struct search *search, double height_m)
     return name;
 }
 
-/* The lift's own, whose offset and spread a new anchor takes over. NULL: none. */
+/* The lift's own set-up, from which a new anchor takes offset and spread. NULL: none. */
 static const struct setup *usual_setup(const struct setup_wish *wish)
 {
     const struct lift *lift = wish->context.lift ? gym_lift(wish->context.gym, wish->context.lift) : NULL;
@@ -297,8 +297,8 @@ static bool stretches_too_far(const struct loading *loading)
     return false;
 }
 
-/* The gain need not be monotone in the anchor's height, since a rubber loop stiffens and softens: the heights are
- * scanned, each change of sign is a root, and where there is none the nearest sound height counts. */
+/* The gain need not be monotone in the anchor's height, because a rubber loop stiffens and softens: the heights are
+ * scanned, each change of sign is a root, and if there is none, the nearest sound height is used. */
 static void solve_anchor(struct search *search, const struct gear *gear)
 {
     struct loading *loading = (struct loading *)resolve(search, gear, false);
@@ -343,7 +343,8 @@ static void try_leaders(struct search *search, const struct gear *gear)
     arena_reset(search->scratch);
 }
 
-/* Bands at each of the gym's anchors below the bar; where it has none, where a log without a set-up has them. */
+/* Tries bands at each of the gym's anchors below the bar; if it has none, where a log without a set-up would have
+ * them. */
 static void try_anchors(struct search *search, const struct gear *gear)
 {
     const struct gym *gym = search->wish->context.gym;
@@ -388,7 +389,7 @@ static void try_all(struct search *search)
     }
 }
 
-/* The whole effect, for those that are shown. */
+/* Computes the whole effect, for those that are shown. */
 static void weigh_found(struct search *search, struct setup_found *found)
 {
     struct gear gear = {.count = found->load.piece_count};
@@ -441,7 +442,7 @@ struct setup_need setup_need_for(const struct setup_wish *wish)
     bool estimated;
     heights_find(wish->context.gym, wish->context.lifter, wish->context.lift, &bottom, &top, &estimated);
     double way = top - bottom, wanted = wanted_kg(wish), per_m = wanted / 2 / way;
-    double hanging = wish->min_added_kg / 2 / per_m; /* at the bottom already */
+    double hanging = wish->min_added_kg / 2 / per_m; /* the part that hangs at the bottom already */
     struct setup_need need = {
         .added_kg = wanted, .chain_m = way + hanging + NEEDED_LINK_M, .leader_m = bottom - hanging};
     need.chain_kg = need.leader_m >= 0 ? per_m * need.chain_m : NAN;
