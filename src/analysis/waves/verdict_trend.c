@@ -42,7 +42,7 @@ static void add_place(struct places *places, const struct wave_week *week, bool 
     *LIST_ADD(places->scratch, &places->list) = (struct place){week, time, season};
 }
 
-/* With one set-up the straight weight's difference is that of both ends: it is used where an end is unknown. */
+/* With the same set-up, the straight weight's difference applies to both ends: it is used if an end is unknown. */
 static double load_of(const struct wave_week *week, enum load_measure measure)
 {
     return isnan(week->load_kg[measure]) ? week->load_kg[LOAD_STRAIGHT] : week->load_kg[measure];
@@ -66,8 +66,8 @@ static double median_load(const struct places *places)
     return median_of(loads, places->list.count);
 }
 
-/* The standard error of a slope over n equidistant waves goes with n to the power of −3/2. Told is a slope that keeps
- * its size and leaves the interval after, or an interval within what matters. */
+/* The standard error of a slope over n equidistant waves is proportional to n to the power of −3/2. A trend is
+ * settled once the interval excludes 0 while the slope keeps its size, or once the interval is within what matters. */
 static unsigned more_waves(const struct verdict_trend *trend)
 {
     double error = (trend->high_kg - trend->low_kg) / 2, slope = fabs(trend->slope_kg[LOAD_TOP]);
@@ -78,14 +78,14 @@ static unsigned more_waves(const struct verdict_trend *trend)
     return waves > (double)trend->waves ? (unsigned)(waves - (double)trend->waves) : 1;
 }
 
-struct scatter /* of the differences between neighbouring waves at the same step, about their mean */
+struct scatter /* of the differences between adjacent waves at the same step, about their mean */
 {
     double squares;
     size_t freedom;
-    size_t steps; /* of the newest pair */
+    size_t steps; /* steps compared in the newest pair */
 };
 
-/* The wave of places[start .. end) against the one before it in the list; times rise. */
+/* Compares the wave of places[start .. end) with the one before it in the list; times rise. */
 static void add_pair(struct scatter *scatter, const struct places *places, size_t start, size_t end)
 {
     double sum = 0, squares = 0, n = 0;
@@ -107,8 +107,8 @@ static void add_pair(struct scatter *scatter, const struct places *places, size_
     scatter->freedom += (size_t)n - 1;
 }
 
-/* A difference of two means over that many steps, each week with its share of the scatter, that is STANDS_OUT of its
- * own standard deviations; NAN without two steps in common. */
+/* The difference of two means over that many steps, each week with its share of the scatter, that equals STANDS_OUT
+ * of its own standard deviations; NAN without two steps in common. */
 static double stands_out(const struct places *places)
 {
     struct scatter scatter = {0, 0, 0};
@@ -133,7 +133,7 @@ static enum tendency tendency_of(const struct verdict_trend *trend, double s)
     return trend->low_kg > -trend->matters_kg && trend->high_kg < trend->matters_kg ? TENDENCY_LEVEL : TENDENCY_OPEN;
 }
 
-/* Where all loads are the same there is nothing to doubt: p is 1. */
+/* If all loads are equal there is no doubt: p is 1. */
 static double p_of(const struct verdict_trend *trend, const struct seasonal *top)
 {
     return trend->waves < VERDICT_LEAST_WAVES ? NAN : top->pairs && isnan(top->p) ? 1 : top->p;

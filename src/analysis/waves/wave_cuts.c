@@ -6,23 +6,23 @@
 #include <math.h>
 
 #define LONGEST_GAP_WEEKS 2 /* Mondays at most 14 days apart */
-#define MOST_GAP_WEEKS 6    /* however seldom a lift is trained */
-#define USUAL_RISES 0.4     /* of the usual rise: less is not a step up */
+#define MOST_GAP_WEEKS 6    /* however rarely a lift is trained */
+#define USUAL_RISES 0.4     /* of the usual rise: a smaller rise is not a step up */
 #define LEAST_RISES 3
-#define LIGHT_WEEK_RISE 1.15 /* after a light week the weight comes back by more */
+#define LIGHT_WEEK_RISE 1.15 /* the load after a light week is higher by more than this */
 #define LIGHT_WEEK_REPS 0.62 /* of the median */
-#define LIGHT_WEEK_FALL 0.02 /* after a light week the weight does not fall by more */
+#define LIGHT_WEEK_FALL 0.02 /* the weight after a light week does not fall by more than this */
 #define ASIDE_ABOVE 1.12     /* of the highest nearby */
 #define ASIDE_BELOW 0.62     /* of the lowest nearby */
 #define ASIDE_ABOVE_END 1.25 /* the same at an end of the log, where only one side is known */
 #define ASIDE_BELOW_END 0.50
 #define NEAR_WEEKS 4
 #define LEAST_NEAR 3
-#define NEAR_STARTS_WEEKS 26 /* starts of waves within half a year tell how low waves begin */
-#define START_BELOW 0.93     /* of the highest start nearby: lower is rest */
-#define STEEP_STARTS 0.6     /* so many of them must begin with as steep a rise */
-#define STEEP_NEXT 0.93      /* and go on by less */
-#define SAME_KG 1e-6         /* what is left of a conversion */
+#define NEAR_STARTS_WEEKS 26 /* starts of waves within half a year show how low waves begin */
+#define START_BELOW 0.93     /* of the highest start nearby: a lower week is rest */
+#define STEEP_STARTS 0.6     /* share of them that must begin with a steep rise */
+#define STEEP_NEXT 0.93      /* ratio of the next rise to the first, below which it is steep */
+#define SAME_KG 1e-6         /* rounding left over from unit conversion */
 
 struct cutting
 {
@@ -61,7 +61,7 @@ struct usual usual_of(const struct wave_week *weeks, size_t count)
     usual.reps = median_of(values, count);
     for (size_t i = 1; i < count; i++)
         values[i - 1] = weeks[i].week - weeks[i - 1].week;
-    if (count > LEAST_NEAR && weeks->focus != FOCUS_TEST) /* tests months apart make no wave */
+    if (count > LEAST_NEAR && weeks->focus != FOCUS_TEST) /* tests months apart are not a wave */
         usual.longest_gap = fmin(MOST_GAP_WEEKS, fmax(LONGEST_GAP_WEEKS, 2 * median_of(values, count - 1)));
     usual.longest_step = floor(usual.longest_gap / 2);
     arena_free(scratch);
@@ -106,8 +106,8 @@ static bool is_far_off(const struct wave_week *weeks, size_t count, size_t at)
     return near >= LEAST_NEAR && (kg > above * highest || kg < below * lowest);
 }
 
-/* Far below the others with few repetitions, or between the end of one wave and the beginning of the next, is rest, not
- * a slip. */
+/* A week far below the others with few repetitions, or between the end of one wave and the beginning of the next, is
+ * rest, not a slip. */
 static bool is_rest(const struct cutting *cutting, size_t i)
 {
     const struct wave_week *week = &cutting->weeks[i];
@@ -130,7 +130,7 @@ static void set_aside(struct cutting *cutting)
 
 /* --- light weeks ---------------------------------------------------------------------------------------------------------------- */
 
-/* Where a wave may begin: a fall to the real week `i`, followed soon by another week. */
+/* Where a wave may begin: the load falls to the real week `i`, and another week follows soon. */
 static bool starts_near(const struct cutting *cutting, size_t i, const struct wave_week *around)
 {
     const struct wave_week *before = real_week(cutting, i - 1), *start = real_week(cutting, i),
@@ -140,7 +140,7 @@ static bool starts_near(const struct cutting *cutting, size_t i, const struct wa
            around->week - start->week <= NEAR_STARTS_WEEKS;
 }
 
-/* How the rise after the start compares with the rise after that. */
+/* How the rise after the start compares with the next rise. */
 static double bend_after(const struct cutting *cutting, size_t i)
 {
     double start = straight_kg(real_week(cutting, i)), next = straight_kg(real_week(cutting, i + 1));
@@ -148,7 +148,7 @@ static double bend_after(const struct cutting *cutting, size_t i)
     return (third / next) / (next / start);
 }
 
-/* Do the waves nearby begin as low as the real week `at`, and as steeply? Then it is a start like others. */
+/* Do the waves nearby begin as low as the real week `at`, and as steeply? Then it is a start like the others. */
 static bool begins_waves(const struct cutting *cutting, size_t at)
 {
     const struct wave_week *week = real_week(cutting, at);
@@ -169,7 +169,7 @@ static bool begins_waves(const struct cutting *cutting, size_t at)
 
 static bool is_light(const struct cutting *cutting, size_t i)
 {
-    if (real_week(cutting, i)->working->set->light) /* the log says so */
+    if (real_week(cutting, i)->working->set->light) /* it is marked in the log */
         return true;
     if (i == 0 || i + 1 >= cutting->real_count)
         return false;
@@ -187,9 +187,9 @@ static bool is_light(const struct cutting *cutting, size_t i)
 
 /* --- waves ---------------------------------------------------------------------------------------------------------------------- */
 
-/* What, if anything, keeps a week from being of the wave whose newest week is `newest`, and whose newest one not set
- * aside is `before` (NULL: none). The top load decides where the straight weight stayed the same; a straight weight
- * that rose excuses it. */
+/* Why a week cannot belong to the wave whose newest week is `newest`, and whose newest week not set aside is `before`
+ * (NULL: none). The top load decides if the straight weight stayed the same; a higher straight weight excuses a lower
+ * top load. */
 static enum wave_end break_between(const struct usual *usual, const struct wave_week *newest,
                                    const struct wave_week *before, const struct wave_week *week)
 {
@@ -253,7 +253,7 @@ void mark_waves(struct wave_week *weeks, size_t first, size_t count, struct mark
         cutting.weeks[cutting.real[i]].light = is_light(&cutting, i);
     cut(&cutting, first, marked);
     struct marked_wave *added = waves_before ? marked->list.items + waves_before
-                                             : marked->list.items; /* NULL while no wave is marked */
+                                             : marked->list.items; /* NULL if no wave was marked yet */
     size_t added_count = marked->list.count - waves_before;
     place_steps(weeks, first, added, added_count);
     set_aside_off_place(weeks, first, added, added_count);

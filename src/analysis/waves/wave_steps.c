@@ -6,12 +6,12 @@
 
 #include <math.h>
 
-#define NEAR_WAVES 4       /* on each side: they make the pattern */
-#define LEFT_OUT_COST 0.01 /* of a step: what is simpler wins unless the loads speak */
+#define NEAR_WAVES 4       /* on each side: they define the pattern */
+#define LEFT_OUT_COST 0.01 /* per step: the simpler placement wins unless the loads decide */
 #define POLISH_WAVES 3     /* on each side */
 #define POLISH_ROUNDS 6
 #define LEAST_CELLS 3  /* of a step */
-#define LEAST_OFF 0.05 /* as ln: less is within what a lifter does by feel */
+#define LEAST_OFF 0.05 /* as ln: smaller deviations are normal when training by feel */
 #define OFF_DEVIATIONS 4
 #define NORMAL_SCALE 1.4826 /* median of absolute values to standard deviation */
 
@@ -57,7 +57,7 @@ static bool has_aside(const struct laid *laid, size_t wave)
 struct pattern
 {
     const double *load_kg; /* by step */
-    size_t length;         /* 0: no pattern */
+    size_t length;         /* 0: there is no pattern */
 };
 
 /* The whole waves near `wave`; returns how many. */
@@ -71,7 +71,7 @@ static size_t whole_waves_near(const struct laid *laid, size_t wave, size_t near
     return count;
 }
 
-/* Of equally common lengths that which comes first. */
+/* The most frequent length, the first if tied. */
 static size_t commonest_length(const struct laid *laid, const size_t *waves, size_t count)
 {
     size_t length = 0, most = 0;
@@ -153,7 +153,7 @@ static void place_wave(const struct laid *laid, size_t wave)
 {
     struct pattern pattern = pattern_near(laid, wave);
     week_number before = wave ? first_week(laid, wave) - week_of_wave(laid, wave, 0)[-1].week - 1
-                              : 0; /* a light week is not a missed one */
+                              : 0; /* a light week does not count as missed */
     size_t length = length_of(laid, wave), room = before > 0 ? (size_t)before : 0;
     size_t holes = (size_t)(last_week(laid, wave) - first_week(laid, wave)) + 1 - length, best_shift = 0, best_use = 0;
     double best = INFINITY;
@@ -188,7 +188,7 @@ void place_steps(struct wave_week *list, size_t first, const struct marked_wave 
 struct cell
 {
     struct wave_week *week;
-    double rest; /* of ln(load), after what wave and step explain */
+    double rest; /* of ln(load), not explained by wave and step */
 };
 
 struct cells
@@ -203,7 +203,7 @@ static unsigned axis_of(const struct cell *cell, bool by_step)
     return by_step ? cell->week->step : cell->week->wave;
 }
 
-/* Takes the median of each wave, or of each step, from its cells. */
+/* Subtracts the median of each wave, or of each step, from its cells. */
 static void polish(struct cells *cells, bool by_step, unsigned least, unsigned most)
 {
     for (unsigned value = least; value <= most; value++) {
@@ -262,8 +262,7 @@ static bool tells_nothing(const struct cells *cells, const struct cell *cell)
     return of_step < LEAST_CELLS || of_wave < 2;
 }
 
-/* Whether each week of the list is off its place goes into `off`: a week that is found must not keep another from being
- * found. */
+/* The results go into `off`, not into the weeks: finding one week must not keep another from being found. */
 static void find_off_place(const struct laid *laid, size_t wave, bool *off)
 {
     struct cells cells = cells_near(laid, wave);

@@ -8,17 +8,17 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define WORKING_LEAST 0.80 /* of the week's heaviest, outside speed work: most logs mark no warm-ups */
-#define USUAL_MOST 1.15    /* of the usual top: more is a slip or an odd day */
-#define NEAR_WEEKS 4       /* training weeks on each side that tell what is usual */
+#define WORKING_LEAST 0.80 /* of the week's heaviest, outside speed work: most logs do not mark warm-ups */
+#define USUAL_MOST 1.15    /* of the usual top: above this it is a slip or an odd day */
+#define NEAR_WEEKS 4       /* training weeks on each side that define what is usual */
 #define LEAST_NEAR 3
-#define SAME_KG 1e-6 /* what is left of a conversion */
+#define SAME_KG 1e-6 /* rounding left over from unit conversion */
 
 struct session /* of a lift and focus: the work sets of one day */
 {
     const struct evaluated_set **sets;
     size_t count;
-    week_number week; /* after the week's edge was looked at */
+    week_number week; /* after sessions at the week's edge were moved */
 };
 
 struct sessions
@@ -27,13 +27,13 @@ struct sessions
     LIST(struct session) list;
 };
 
-struct week_sets /* what a week holds that has a weight, heaviest first */
+struct week_sets /* the week's sets that have a weight, heaviest first */
 {
     const struct evaluated_set **sets;
     size_t count;
 };
 
-struct load_run /* sets of one straight weight, in sets sorted by it */
+struct load_run /* a run of sets with one straight weight, among sets sorted by it */
 {
     const struct evaluated_set **sets;
     size_t count, reps;
@@ -62,7 +62,8 @@ static struct sessions sessions_of(struct arena *scratch, const struct lift_sets
     return sessions;
 }
 
-/* Sessions come by week, those of the neighbours next to them: none is further away than a week's sessions can be. */
+/* Sessions are sorted by week, so those of adjacent weeks are near: the search never goes further than the sessions
+ * of a week. */
 static size_t sessions_in(const struct sessions *sessions, size_t near, week_number week)
 {
     size_t count = 0;
@@ -75,7 +76,7 @@ static size_t sessions_in(const struct sessions *sessions, size_t near, week_num
 
 #define MOST_A_WEEK 8
 
-/* What most weeks have; of equals, what came first. */
+/* The number of sessions that most weeks have; the first if tied. */
 static size_t usual_sessions(const struct sessions *sessions)
 {
     size_t weeks_with[MOST_A_WEEK] = {0}, first_seen[MOST_A_WEEK] = {0}, usual = 1;
@@ -94,8 +95,8 @@ static size_t usual_sessions(const struct sessions *sessions)
     return usual;
 }
 
-/* The week next door that the session's weekday lies at, and its own where there is none. Nothing is next door before
- * the first session and after the last: those would only be moved away from the others. */
+/* The adjacent week if the session's weekday is next to it, else its own week. Before the first session and after the
+ * last there is no adjacent week: a session there would only be moved away from the others. */
 static week_number next_door(const struct sessions *sessions, size_t i)
 {
     const struct session *session = &sessions->list.items[i], *all = sessions->list.items;
@@ -121,7 +122,7 @@ static void settle_edges(struct sessions *sessions)
 
 /* --- the working load ----------------------------------------------------------------------------------------------------------- */
 
-/* Heaviest straight weight first; equal ones in their order. */
+/* Heaviest straight weight first; equal ones keep their order. */
 static int heaviest_first(const void *a, const void *b)
 {
     const struct evaluated_set *left = *(const struct evaluated_set *const *)a,
@@ -142,7 +143,7 @@ static struct load_run run_at(const struct week_sets *week, size_t start)
     return run;
 }
 
-/* The first set that is within what is usual; the heaviest where none is. NAN: nothing is known to be usual. */
+/* The first set within what is usual; the heaviest if there is none. NAN: what is usual is not known. */
 static size_t first_usual(const struct week_sets *week, double usual_kg)
 {
     size_t i = 0;
@@ -196,7 +197,7 @@ static bool outdoes(const struct ar_tally *tally, const struct ar_tally *best)
 /* The first set with the AR that has most repetitions at that load, then the heavier top. */
 static const struct evaluated_set *working_set(struct arena *scratch, const struct load_run *run)
 {
-    if (one_ar(run)) /* as nearly always */
+    if (one_ar(run)) /* nearly always the case */
         return run->sets[0];
     struct map *by_ar = map_new(scratch);
     LIST(struct ar_tally *) tallies = {0};
@@ -220,7 +221,7 @@ static const struct evaluated_set *working_set(struct arena *scratch, const stru
 
 static void set_working(struct wave_week *week, const struct evaluated_set *working)
 {
-    /* Releasers of unknown mass leave all known: they are off before the bar is lifted. */
+    /* Releasers of unknown mass do not make loads unknown: they are off before the bar is lifted. */
     bool unknown = working->effect->assumed & ASSUMED_UNKNOWN_GEAR && isnan(working->effect->mean_kg);
     week->working = working;
     week->ar = working->set->load->ar;
@@ -237,7 +238,7 @@ static int rising(const void *a, const void *b)
     return (*left > *right) - (*left < *right);
 }
 
-/* The median of the upper half of the heaviest sets of the weeks nearby; NAN where there are too few. */
+/* The median of the upper half of the heaviest sets of the weeks nearby; NAN if there are too few. */
 static double usual_top_kg(const struct week_sets *weeks, size_t count, size_t at)
 {
     double tops[2 * NEAR_WEEKS + 1];
@@ -268,7 +269,7 @@ static bool make_week(struct arena *scratch, const struct sessions *sessions, si
                                .first_day = first->sets[0]->set->day,
                                .last_day = last->sets[0]->set->day};
     *weighed = (struct week_sets){ARENA_ARRAY(scratch, const struct evaluated_set *, room), 0};
-    for (size_t i = 0; i < room; i++) { /* the sessions' sets follow each other */
+    for (size_t i = 0; i < room; i++) { /* the sessions' sets are adjacent */
         const struct evaluated_set *set = first->sets[i];
         week->sets++;
         week->lifts += set->set->reps;
