@@ -5,12 +5,12 @@
 #include <math.h>
 #include <string.h>
 
-#define LOW_M 0.20 /* a bar on the floor lies at 0.225 m on full plates */
+#define LOW_M 0.20 /* a bar on the floor is at 0.225 m with full plates */
 #define HIGH_M 2.30
 #define LEAST_TRAVEL_M 0.05
 #define MOST_TRAVEL_M 1.20
-#define TOP_SHARE 1.30 /* of stature, for any lift: fingertips of raised arms reach about as far */
-#define SLACK 1e-9     /* the last bits of a number that is its limit */
+#define TOP_SHARE 1.30 /* of stature, for any lift: raised fingertips reach about as far */
+#define SLACK 1e-9     /* floating-point error of a value that equals its limit */
 
 /* Of the stature. Shoulder 0.818, hip 0.530, knee 0.285, arm to the wrist 0.332: Drillis & Contini 1966, in Winter,
  * Biomechanics and Motor Control of Human Movement, 4th ed.; with room for build, stance, shoes and racks, which is

@@ -12,7 +12,7 @@
 #define SPEED_LEAST_SETS 6
 #define SPEED_MOST_SHARE 0.65
 #define STRENGTH_MOST_REPS 5
-#define SAME_KG 1e-6 /* loads closer than this are one load: what is left of a conversion */
+#define SAME_KG 1e-6 /* loads closer than this are the same: rounding left over from unit conversion */
 
 /* --- the current 1RM ------------------------------------------------------------------------------------------- */
 
@@ -20,7 +20,7 @@ static bool is_impossible(struct training_maker *maker, const struct evaluated_s
 {
     if (maker->impossible_off)
         return false;
-    if (evaluated->has_ar && evaluated->loading != maker->loading) { /* many sets lift one */
+    if (evaluated->has_ar && evaluated->loading != maker->loading) { /* many sets share one loading */
         maker->loading = evaluated->loading;
         maker->impossible = impossible_loading(evaluated->loading, evaluated->lift,
                                                maker->lifter ? maker->lifter->stature_m : NAN);
@@ -35,7 +35,7 @@ static void number_and_measure(struct training_maker *maker, struct evaluated_se
         struct lift_state *state = lift_state_of(maker, evaluated->set->lift);
         state->number = state->day == evaluated->set->day ? state->number + 1 : 1;
         state->day = evaluated->set->day;
-        if (state->number == 1) /* a day's sets add to it only when it is over */
+        if (state->number == 1) /* a day's sets count for the 1RM only after the day is over */
             state->one_rm = state->tested.from != ONE_RM_NONE ? state->tested : one_rm_rated(&state->rated, state->day);
         evaluated->number = state->number;
         evaluated->one_rm = state->one_rm;
@@ -47,7 +47,7 @@ static void number_and_measure(struct training_maker *maker, struct evaluated_se
     }
 }
 
-/* Estimates of the day and the days before, of whatever work: enough to tell light from heavy. */
+/* Estimates from this day and earlier ones, from any work: good enough to tell light from heavy. */
 static void guide(struct training_maker *maker, const struct evaluated_set *day, size_t count)
 {
     for (size_t i = 0; i < count; i++)
@@ -83,13 +83,13 @@ static int by_lift_and_load(const void *a, const void *b)
     return isnan(l) || isnan(r) ? !isnan(l) - !isnan(r) : (l > r) - (l < r);
 }
 
-/* The day's number of sets of the lift is the state's by now; most lifts have too few to ask further. */
+/* The state now holds the day's number of sets of the lift; most lifts have too few to look further. */
 static bool of_many_sets(struct training_maker *maker, const struct evaluated_set *evaluated)
 {
     return lift_state_of(maker, evaluated->set->lift)->number >= SPEED_LEAST_SETS;
 }
 
-/* All that could be in one group with a set that could be speed work: a lift has one current 1RM on a day. */
+/* All sets light enough to be speed work, or in one group with such a set: a lift has one current 1RM on a day. */
 static size_t find_light(struct training_maker *maker, struct evaluated_set *day, size_t count,
                          struct evaluated_set **light)
 {
@@ -102,7 +102,7 @@ static size_t find_light(struct training_maker *maker, struct evaluated_set *day
     return found;
 }
 
-/* Speed work is many short sets at one light weight: work sets of that lift, day and straight weight are counted. */
+/* Speed work is many short sets at one light weight: counts work sets with the same lift, day and straight weight. */
 static void find_speed_work(struct training_maker *maker, struct evaluated_set *day, size_t count)
 {
     struct evaluated_set **sorted = ARENA_ARRAY(maker->scratch, struct evaluated_set *, count);
@@ -136,9 +136,9 @@ static void find_focus(struct training_maker *maker, struct evaluated_set *day, 
 
 /* --- a day's estimates ---------------------------------------------------------------------------------------------- */
 
-#define LOOK_AT 64 /* sets of the day to each side: more are no session, and the square of a million takes for ever */
+#define LOOK_AT 64 /* sets of the day to each side: no session has more, and the square of a million takes for ever */
 
-/* Many short sets with one weight and no effort written are far from failure, whatever the focus. */
+/* Many short sets with one weight and no logged effort are far from failure, whatever the focus. */
 static bool is_one_of_many(const struct evaluated_set *day, size_t count, const struct evaluated_set *evaluated)
 {
     size_t sets = 0, at = (size_t)(evaluated - day);
@@ -181,7 +181,7 @@ struct one_rm one_rm_estimated_on(const struct training *training, uint32_t lift
             ;
         if (first->lifter != lifter || first->day >= day)
             continue;
-        one_rm_rated(&rated, first->day); /* what light work is told by */
+        one_rm_rated(&rated, first->day); /* makes the current 1RM known, against which light work is judged */
         for (size_t i = start; i < end; i++)
             if (training->sets[i].set->lift == lift)
                 rate(scratch, &rated, &training->sets[start], end - start, &training->sets[i]);
@@ -191,7 +191,7 @@ struct one_rm one_rm_estimated_on(const struct training *training, uint32_t lift
     return one_rm;
 }
 
-/* The sets of a lifter lift by lift, each in order of day and place. */
+/* A lifter's sets lift by lift, each in order of day and place. */
 static void find_slips(struct training_maker *maker, struct evaluated_set *sets, size_t count)
 {
     struct evaluated_set **room = ARENA_ARRAY(maker->scratch, struct evaluated_set *, count);
@@ -226,8 +226,8 @@ static void judge_day(struct training_maker *maker, struct evaluated_set *day, s
     rate_day(maker, day, count);
 }
 
-/* One lifter's sets, of which the first is sets[from]: what they say of each other needs all of them. Only those asked
- * for stay. */
+/* One lifter's sets, of which the first is sets[from]: judging one needs all of them. Only the sets that were asked
+ * for are kept. */
 static size_t judge_lifter(struct training_maker *maker, size_t from, size_t count, size_t kept)
 {
     struct evaluated_set *sets = maker->training->sets;

@@ -1,5 +1,5 @@
-/* What sets say of each other once all of them are weighed: which are doubted, what the current 1RM was, what unsaid
- * work was. Pure. */
+/* What sets say about each other once the loads of all are known: which are doubtful, what the current 1RM was, and
+ * the focus where the log gives none. Pure. */
 #ifndef TAUTLINE_ANALYSIS_JUDGING_H
 #define TAUTLINE_ANALYSIS_JUDGING_H
 
@@ -7,10 +7,11 @@
 
 struct training_maker;
 
-/* All sets of the lifters are in maker->training, by lifter, day and place; those that were not asked for leave it. */
+/* All sets of the lifters must be in maker->training, by lifter, day and place; those that were not asked for are
+ * removed. */
 void judge_training(struct training_maker *maker);
 
-/* The 1RM that the sets before a day estimate; lifter and lift by number. */
+/* The 1RM estimated from the sets before a day; lifter and lift are given by number. */
 struct one_rm one_rm_estimated_on(const struct training *training, uint32_t lifter, uint32_t lift, day_number day);
 
 #endif
