@@ -53,7 +53,7 @@ double sort_counting(struct arena *scratch, double *values, size_t count)
     return sort_by(values, arena_room(scratch, count * sizeof *values), count);
 }
 
-/* The first point after `i` whose x is another. */
+/* The first point after `i` with a different x. */
 static size_t next_x(const struct pairs *pairs, size_t i)
 {
     size_t j = i + 1;

@@ -49,7 +49,7 @@ static int rising(const void *a, const void *b)
     return (*left > *right) - (*left < *right);
 }
 
-/* The known points, values as they would be printed, by season and time. */
+/* The points with known values, rounded as printed, by season and time. */
 static struct seasonal_point *known_points(struct arena *arena, const struct seasonal_point *points, size_t *count)
 {
     struct seasonal_point *known = ARENA_ARRAY(arena, struct seasonal_point, *count);
@@ -69,7 +69,7 @@ static struct seasonal_point *known_points(struct arena *arena, const struct sea
     return known;
 }
 
-/* Seasons of one point have nothing to compare. */
+/* Seasons with one point are dropped: there is nothing to compare. */
 static struct season *split(struct arena *arena, const struct seasonal_point *points, size_t count,
                             size_t *season_count)
 {
@@ -107,7 +107,7 @@ static struct shared shared_times(struct arena *scratch, const struct season *a,
     return shared;
 }
 
-/* Ties share ranks: the mean of those that they take up together. */
+/* Ties share the mean of the ranks that they occupy. */
 static double rank_of(const double *values, size_t count, size_t i)
 {
     double rank = (double)(count + 1);
@@ -144,7 +144,7 @@ static double variance_of(const struct season *seasons, size_t count)
     return fmax(alone + together, alone / 2);
 }
 
-/* Fills `slopes` with those of all pairs, rising; returns S. */
+/* Fills `slopes` with those of all pairs, in rising order; returns S. */
 static double compare_pairs(const struct season *seasons, size_t count, double *slopes)
 {
     double s = 0;
@@ -187,7 +187,7 @@ static size_t index_of(const double *times, double time)
     return i;
 }
 
-/* signs[i][j]: what S gains where wave i comes before wave j. */
+/* signs[i][j]: added to S if wave i comes before wave j. */
 static void sum_signs(const struct season *season, const double *times,
                       int signs[SEASONAL_MOST_EXACT][SEASONAL_MOST_EXACT])
 {
@@ -200,8 +200,8 @@ static void sum_signs(const struct season *season, const double *times,
         }
 }
 
-/* Adds to each set of waves with one wave more the orders that end with it: 8 waves have 40,320 orders, but 256 sets.
- */
+/* Extends the orders of the waves in `before` by wave `next`, which comes last. Counting by sets of waves is enough: 8
+ * waves have 40,320 orders, but only 256 sets. */
 static void add_wave(uint32_t *orders, size_t width, unsigned before, size_t next, int gain)
 {
     const uint32_t *from = orders + before * width;
@@ -223,7 +223,7 @@ static double exact_p(const struct seasonal *result, const struct season *season
         sum_signs(&seasons[g], times, signs);
     struct arena *scratch = arena_new();
     unsigned all = (1u << waves) - 1;
-    uint32_t *orders = ARENA_ARRAY(scratch, uint32_t, (all + 1) * width); /* [set of waves][S + most]: how many */
+    uint32_t *orders = ARENA_ARRAY(scratch, uint32_t, (all + 1) * width); /* [set of waves][S + most]: count */
     orders[most] = 1;
     for (unsigned before = 0; before < all; before++)
         for (size_t next = 0; next < waves; next++) {

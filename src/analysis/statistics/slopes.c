@@ -6,7 +6,7 @@
 #include <string.h>
 
 #define RECENT_WEEKS 12
-#define LEAST_WAVES 4 /* fewer have no p */
+#define LEAST_WAVES 4 /* with fewer there is no p */
 
 static double volume_mean(const struct trend_week *week)
 {
@@ -70,7 +70,7 @@ static double median_between(const struct points *points, double from, double to
     return median_of(points->y + first, end - first);
 }
 
-/* A share of an estimated 1RM and one of a tested 1RM are not the same measure. Once a lift was tested, only the weeks
+/* A share of an estimated 1RM and one of a tested 1RM are different measures. Once a lift was tested, only the weeks
  * since then count. */
 static bool is_comparable(const struct trend_measure *measure, const struct trend_week *week, bool tested)
 {
@@ -85,7 +85,7 @@ static bool any_on_test(const struct trend_week *weeks, size_t count)
     return false;
 }
 
-/* weeks[0 .. count) of one lift, none of them the running one. */
+/* weeks[0 .. count) of one lift, without the current week. */
 static struct trend_slope trend_slope_of(const struct trend_measure *measure, const struct trend_week *weeks,
                                          size_t count)
 {
@@ -106,8 +106,8 @@ static struct trend_slope trend_slope_of(const struct trend_measure *measure, co
     return row;
 }
 
-/* The rows that are over: only the week that holds `today` can be unfinished, and it is the last or the log runs ahead
- * of the day. */
+/* The weeks that are over: only the week that holds `today` can be unfinished, and it is the last one unless the log
+ * has later dates. */
 static size_t copy_finished(struct trend_week *out, const struct trend_week *weeks, size_t count, day_number today)
 {
     size_t kept = 0;
@@ -117,7 +117,7 @@ static size_t copy_finished(struct trend_week *out, const struct trend_week *wee
     return kept;
 }
 
-/* By the first `measures` of trend_measures. */
+/* For the first `measures` of trend_measures. */
 static const struct trend_slope *slopes_by(struct arena *arena, const struct training *training,
                                            const struct trend_week *weeks, size_t week_count, size_t measures,
                                            size_t *count)
@@ -170,7 +170,7 @@ static const struct wave_measure
 {
     const char *name;
     enum load_measure load;
-    bool last; /* of the wave's last week, else of its first */
+    bool last; /* use the wave's last week, not its first */
 } wave_measures[] = {
     {"first_straight_kg", LOAD_STRAIGHT, false}, {"last_straight_kg", LOAD_STRAIGHT, true},
     {"first_bottom_kg", LOAD_BOTTOM, false},     {"last_bottom_kg", LOAD_BOTTOM, true},

@@ -12,7 +12,7 @@
 
 #define LEAST_POINTS_FOR_P 4
 #define DIRECTION_P 0.05
-#define LAST_BITS 1e-12 /* of the larger: what sums in another order leave */
+#define LAST_BITS 1e-12 /* of the larger number: differences caused by the order of summation */
 
 double median_of(const double *values, size_t count)
 {
@@ -26,8 +26,8 @@ double median_of(const double *values, size_t count)
     return median;
 }
 
-/* These two by hand because measured: a log has hundreds of thousands of weeks, and the library's 80-bit division for
- * each of their days takes ten times as long. */
+/* These two are by hand because measured: a log has hundreds of thousands of weeks, and the library's 80-bit division
+ * for each of their days takes ten times as long. */
 double sample_mean(const double *values, size_t count)
 {
     double sum = 0;
@@ -49,8 +49,8 @@ double difference(double a, double b)
     return fabs(a - b) <= LAST_BITS * fmax(fabs(a), fabs(b)) ? 0 : a - b;
 }
 
-/* Ties decide Var S and p, and two weeks of the same training differ in the last bits of their means: what prints alike
- * (nine digits) is alike. */
+/* Ties determine Var S and p, but two weeks of the same training differ in the last bits of their means. So values
+ * that print the same (nine digits) count as equal. */
 double as_printed(double value)
 {
     if (value == 0 || !isfinite(value))
@@ -72,9 +72,9 @@ static int sign(double value)
     return (value > 0) - (value < 0);
 }
 
-/* Mann 1945, Econometrica 13:245–259; Kendall 1975, Rank Correlation Methods:
- * S = Σ sign(y_j − y_i) over i < j, the pairs less those that are equal, less twice those that fall;
- * Var S = (n (n − 1)(2n + 5) − Σ t (t − 1)(2t + 5)) / 18 over the groups of t equal values. */
+/* Mann 1945, Econometrica 13:245–259; Kendall 1975, Rank Correlation Methods: S = Σ sign(y_j − y_i) over i < j, which
+ * is the number of pairs, minus those that are equal, minus twice those that fall; Var S = (n (n − 1)(2n + 5) − Σ t
+ * (t − 1)(2t + 5)) / 18 over the groups of t equal values. */
 static struct mann_kendall mann_kendall_of(struct arena *scratch, const double *printed, size_t count)
 {
     double *sorted = ARENA_ARRAY(scratch, double, count);
@@ -106,10 +106,9 @@ struct mann_kendall mann_kendall(const double *y, size_t count)
     return test;
 }
 
-/* Sen 1968, J Am Stat Assoc 63:1379–1389: with N slopes and C = z sqrt(Var S), the limits have the ranks
- * round((N − C)/2) and round((N + C)/2) + 1, counted from 1; with too few slopes the first is below 1, and there is no
- * interval. Values that are alike as printed have the slope 0 between them: their last bits would make a trend of
- * nothing. */
+/* Sen 1968, J Am Stat Assoc 63:1379–1389: with N slopes and C = z sqrt(Var S), the limits have the ranks round((N −
+ * C)/2) and round((N + C)/2) + 1, counted from 1; with too few slopes the first is below 1, and there is no interval.
+ * Values that print the same have the slope 0 between them: otherwise their last bits would create a trend. */
 struct slope theil_sen(const double *x, const double *y, size_t count, double confidence)
 {
     if (count > SLOPE_MOST_POINTS) {
