@@ -32,7 +32,7 @@ static double difference_kg(const struct band_comparison *comparison, double len
     return band_pull_kg(comparison->a->curve, length_m) - band_pull_kg(comparison->b->curve, length_m);
 }
 
-/* What the difference is a share of: the mean of a pair, the older of two. */
+/* The denominator of the share: the mean of a pair, the older of two. */
 static double whole_kg(const struct band_comparison *comparison, double length_m)
 {
     double a = band_pull_kg(comparison->a->curve, length_m), b = band_pull_kg(comparison->b->curve, length_m);
@@ -89,7 +89,7 @@ bool band_is_newest(const struct band_fittings *fittings, size_t at)
     return true;
 }
 
-/* Fittings are by label, day, side. */
+/* Fittings are sorted by label, day, side. */
 static const struct band_fitting *other_side_same_day(const struct band_fittings *fittings, size_t at)
 {
     const struct band_fitting *all = fittings->list.items, *own = &all[at];
@@ -100,7 +100,7 @@ static const struct band_fitting *other_side_same_day(const struct band_fittings
     return &all[other];
 }
 
-/* The right one that a left one is to be held against. */
+/* The right band that a left one is compared with. */
 static const struct band_fitting *partner(const struct band_fittings *fittings, size_t left)
 {
     const struct band_fitting *same_day = other_side_same_day(fittings, left);
@@ -164,7 +164,7 @@ static size_t add_lengths(double *lengths, size_t count, const struct measured_b
     return count;
 }
 
-#define APART_M 0.001 /* a nearer length adds nothing */
+#define APART_M 0.001 /* nearer lengths count as one */
 
 const struct measured_band *band_pair_mean(struct arena *arena, const struct band_fitting *left,
                                            const struct band_fitting *right)

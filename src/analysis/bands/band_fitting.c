@@ -135,13 +135,13 @@ static void fit_law(struct band_fitting *fitting, enum band_law law)
         result->left_out_kg = left_out_error(calibration, law);
 }
 
-/* Two-sided Student's t; NAN with no degree of freedom. */
+/* Two-sided Student's t; NAN without a degree of freedom. */
 static double student_t(size_t points, size_t constants, double confidence)
 {
     return points > constants ? gsl_cdf_tdist_Pinv((1 + confidence) / 2, (double)(points - constants)) : NAN;
 }
 
-/* Neo-Hookean is Mooney–Rivlin with c2 = 0: the second constant has to show that it is there. */
+/* Neo-Hookean is Mooney–Rivlin with c2 = 0: the second constant is used only if it differs clearly from 0. */
 static enum band_law better_law(const struct band_fitting *fitting)
 {
     const struct law_fit *two = &fitting->laws[LAW_MOONEY_RIVLIN];

@@ -1,4 +1,4 @@
-/* Which force law a measured band has, and how two measured bands differ. Pure. */
+/* Which force law fits a measured band, and how two measured bands differ. Pure. */
 #ifndef TAUTLINE_ANALYSIS_BAND_FITTING_H
 #define TAUTLINE_ANALYSIS_BAND_FITTING_H
 
@@ -7,35 +7,35 @@
 #include "model/measured_band.h"
 
 #define LAW_COUNT 3
-#define BANDS_DIFFER 0.05 /* in pull: a pair is not matched, a band has aged (common practice, no source) */
+#define BANDS_DIFFER 0.05 /* in pull: above, a pair is not matched, a band has aged (common practice, no source) */
 #define FIT_CONFIDENCE 0.95
-#define LAW_MISSES 0.03 /* of the mean pull: a law whose residual is above what a tension is known to does not fit */
+#define LAW_MISSES 0.03 /* of the mean pull: above, a law does not fit; tensions are known to about this */
 
 struct law_fit
 {
     enum band_law law;
-    bool fitted;         /* there are points enough for its constants, and the pull rises all over their range */
-    struct band_fit fit; /* constants; of the measured curve only the range */
-    double residual_kg;  /* standard deviation sqrt(SS / (n − p)); NAN with no point to spare, and of the curve */
+    bool fitted;         /* there are enough points for its constants, and the pull rises over their whole range */
+    struct band_fit fit; /* constants; for the measured curve, only the range */
+    double residual_kg;  /* standard deviation sqrt(SS / (n − p)); NAN without a spare point, and for the curve */
     double r_squared; /* 1 − SS / Σ (y − mean y)², about the mean though the laws have no constant term; NAN likewise */
-    double left_out_kg; /* leave-one-out error: root mean square of what the law or curve through the other points is
-                         * off by at each point but the longest, which no other vouches for; NAN below three points */
+    double left_out_kg; /* leave-one-out error: each point but the longest, which would need extrapolation, is predicted
+                           from the other points; root mean square of the errors; NAN below three points */
 };
 
 enum law_reason
 {
     REASON_ONE_POINT,    /* nothing else can be fitted */
-    REASON_TWO_POINTS,   /* no law can be checked */
+    REASON_TWO_POINTS,   /* a law cannot be checked */
     REASON_CURVE_NEARER, /* the measured curve is nearer to points left out */
-    REASON_LAW_MISSES,   /* the law is nearer to those, but off by more than LAW_MISSES at its own points */
+    REASON_LAW_MISSES,   /* the law is nearer to those, but has an error above LAW_MISSES at its own points */
     REASON_LAW_NEARER
 };
 
 struct band_fitting
 {
     const struct measured_band *measured;
-    struct calibration calibration; /* its points, under the law to use */
-    struct law_fit laws[LAW_COUNT]; /* by enum band_law */
+    struct calibration calibration; /* its points, with the law to use */
+    struct law_fit laws[LAW_COUNT]; /* indexed by enum band_law */
     enum band_law use;
     enum law_reason reason;
     enum band_law best_law; /* of the two with constants: Mooney–Rivlin where its second is told apart from 0 */
@@ -60,7 +60,7 @@ struct band_loss band_loss_of(const struct band_fitting *fitting); /* it has a w
 /* Pull by the law at a length; the measured curve's too. */
 double law_fit_pull_kg(const struct band_fitting *fitting, enum band_law law, double length_m);
 /* Half the width of the interval for the law's own pull there (not for a single reading), by Student's t with n − p
- * degrees of freedom; NAN where there is none. */
+ * degrees of freedom; NAN if there is none. */
 double law_fit_interval_kg(const struct band_fitting *fitting, enum band_law law, double length_m, double confidence);
 
 enum comparison_kind
@@ -76,7 +76,7 @@ struct band_comparison
     const struct band_fitting *a, *b; /* left, right; newest, older */
     double low_m, high_m;             /* NAN: no length in common */
     double mean_kg;                   /* of a − b */
-    double share; /* ∫ |a − b| dx by the mean of a pair, by the older of two; with the sign of mean_kg */
+    double share; /* ∫ |a − b| dx relative to the mean of a pair, or to the older of two; with the sign of mean_kg */
     double worst_kg, worst_share; /* a − b at worst_m, where it is largest in kg */
     double worst_m;
     bool differs; /* above BANDS_DIFFER: |worst_share| of a pair, |share| of ages */
