@@ -43,7 +43,7 @@ double intensity_of(const struct evaluated_set *evaluated)
     return evaluated->one_rm.kg > 0 ? load_kg / evaluated->one_rm.kg : NAN;
 }
 
-/* Numbers of the training's sets by lifter, lift, day and place. */
+/* Indexes of the training's sets, sorted by lifter, lift, day and place in the log. */
 static uint32_t *lift_order(struct arena *scratch, const struct training *training)
 {
     const struct log *log = training->log;

@@ -1,13 +1,13 @@
-/* What is asked of the sets of a training, and its lifts one by one. */
+/* Properties of the sets of a training, and its lifts one by one. */
 #ifndef TAUTLINE_ANALYSIS_EVALUATED_SET_H
 #define TAUTLINE_ANALYSIS_EVALUATED_SET_H
 
 #include "analysis/training.h"
 
-/* For totals: the straight weight is used where an end is unknown. NAN where the set has no weight. */
+/* For totals: if the load at an end is unknown, the straight weight is used. NAN if the set has no weight. */
 double counted_load(const struct evaluated_set *evaluated, enum load_measure measure);
 
-/* As it is known: NAN where unknown. */
+/* The load if it is known, else NAN. */
 double known_load(const struct evaluated_set *evaluated, enum load_measure measure);
 
 /* (L_t − L_b) / 1RM; 0 without AR, NAN without a 1RM or with an unknown end. */

@@ -7,25 +7,25 @@
 #define SPEED_LEAST_SETS 6
 #define SPEED_MOST_SHARE 0.65
 #define SPEED_MOST_OF_HEAVY 0.78
-#define EASY_OF_HEAVY 0.82 /* below: not one of the heavy days nearby */
+#define EASY_OF_HEAVY 0.82 /* below this, it is not one of the heavy days nearby */
 #define STRENGTH_MOST_REPS 5
 #define MAIN_LEAST 0.80 /* of the session's heaviest */
 #define NEAR_DAYS 28
 #define PAIR_DAYS 3
 #define PAIR_HEAVIER 1.12
-#define WEEKDAY_WEIGHT 0.05 /* of a day's distance, as ln(load) */
-#define AR_WEIGHT 0.3       /* where one has chains or bands and the other has none */
+#define WEEKDAY_WEIGHT 0.05 /* per weekday of distance, on the scale of ln(load) */
+#define AR_WEIGHT 0.3       /* where one session has chains or bands and the other has none */
 #define REPS_WEIGHT 0.3     /* of ln(repetitions) */
 #define SAME_KG 1e-6
 
-struct day_work /* a lifter's lift on one day, of the sets that say no focus */
+struct day_work /* a lifter's lift on one day, with the sets that have no focus in the log */
 {
     struct evaluated_set **sets;
     size_t count;
     day_number day;
     double kg;              /* of the main work; NAN: no set has a weight */
-    size_t main_sets, reps; /* of it; the repetitions of most of its sets */
-    double one_rm_kg;       /* in force; NAN */
+    size_t main_sets, reps; /* number of its sets; the repetitions of most of them */
+    double one_rm_kg;       /* the current one; NAN */
     double heavy_kg;        /* heaviest main work nearby */
     bool has_ar;            /* in any set */
     bool settled;
@@ -69,7 +69,7 @@ static int by_reps(const void *a, const void *b)
     return (left->reps < right->reps) - (left->reps > right->reps);
 }
 
-/* Of sets by falling repetitions those that are commonest, the most of equally common ones. */
+/* The most frequent number of repetitions, the largest if tied; the sets are sorted by falling repetitions. */
 static size_t usual_reps(const struct main_set *sets, size_t count)
 {
     size_t usual = 0, most = 0;
@@ -103,7 +103,7 @@ static size_t main_sets_of(const struct day_work *work, struct main_set *sets)
     return count;
 }
 
-/* The load with the most repetitions, the heavier of two. */
+/* The load with the most repetitions, the heavier if tied. */
 static void find_main_work(struct day_work *work, struct main_set *sets)
 {
     size_t most = 0, count = main_sets_of(work, sets);
@@ -117,7 +117,7 @@ static void find_main_work(struct day_work *work, struct main_set *sets)
             reps += sets[end].reps;
         if (reps <= most)
             continue;
-        if (sets[end - 1].kg < sets[start].kg) /* one load, but for what is left of a conversion */
+        if (sets[end - 1].kg < sets[start].kg) /* the same load, except for rounding in unit conversion */
             qsort(&sets[start], end - start, sizeof *sets, by_reps);
         most = reps;
         work->kg = sets[start].kg;
@@ -126,7 +126,7 @@ static void find_main_work(struct day_work *work, struct main_set *sets)
     }
 }
 
-/* --- what the sessions of a lift say about each other ------------------------------------------------------------------------------------ */
+/* --- comparing the sessions of a lift ----------------------------------------------------------------------------- */
 
 static void find_heavy(struct day_work *works, size_t count)
 {
@@ -147,7 +147,7 @@ static bool is_speed(const struct day_work *work)
             work->kg <= work->heavy_kg * SPEED_MOST_OF_HEAVY);
 }
 
-/* Is there such a day within three, so much heavier? */
+/* Is there such a day within three days, heavier by enough? */
 static bool has_heavier_neighbour(const struct day_work *works, size_t count, size_t at)
 {
     for (size_t i = at > PAIR_DAYS ? at - PAIR_DAYS : 0; i < count && i <= at + PAIR_DAYS; i++)
@@ -212,7 +212,7 @@ static void compare(struct likeness *best, const struct day_work *work, const st
         *best = (struct likeness){away, other->focus};
 }
 
-/* The focus of the settled session nearby that it is most like. */
+/* The focus of the most similar settled session nearby. */
 static enum focus most_alike(const struct day_work *works, size_t count, size_t at)
 {
     struct likeness best = {INFINITY, works[at].focus};
@@ -223,7 +223,7 @@ static enum focus most_alike(const struct day_work *works, size_t count, size_t 
     return best.focus;
 }
 
-/* works[0 .. count): one lift's, by day. */
+/* works[0 .. count): those of one lift, by day. */
 static void judge_lift(struct day_work *works, size_t count)
 {
     find_heavy(works, count);
@@ -246,7 +246,7 @@ static bool any_unsaid(const struct training *training)
     return false;
 }
 
-/* The lift's sets that say no focus, day by day. */
+/* The lift's sets that have no focus in the log, day by day. */
 static size_t make_days(struct arena *scratch, struct training *training, const struct lift_sets *lift,
                         struct day_work *works)
 {

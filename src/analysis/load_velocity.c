@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#define SAME_KG 1e-9 /* loads that differ by less are the same number */
+#define SAME_KG 1e-9 /* smaller differences are rounding */
 
 /* --- the line ----------------------------------------------------------------------------------------------------------- */
 
@@ -54,7 +54,7 @@ static bool is_measured(const struct evaluated_set *set)
     return is_work(set) && set->set->velocity_ms > 0;
 }
 
-/* Sets of one line are next to each other. */
+/* Sets of one line are adjacent. */
 static bool same_line(const struct evaluated_set *a, const struct evaluated_set *b)
 {
     return a->set->file == b->set->file && a->set->line == b->set->line;
@@ -104,7 +104,7 @@ static void fit_profile(struct arena *scratch, struct velocity_profile *profile,
     profile->state = isnan(profile->fit.slope) ? VELOCITY_ALL_ALIKE : VELOCITY_FITTED;
 }
 
-/* AR sets whose velocity lies within the line's own. */
+/* AR sets whose velocity is within the range of the line. */
 static double mean_over_line(const struct velocity_profile *profile, const struct points *ar)
 {
     double sum = 0;
@@ -173,7 +173,7 @@ const struct velocity_profile *velocity_profiles(struct arena *arena, const stru
     return profiles.items;
 }
 
-/* --- speed lost over a session -------------------------------------------------------------------------------------------- */
+/* --- velocity loss of a session ----------------------------------------------------------------------------------- */
 
 static void add_line(struct speed_loss *loss, const struct evaluated_set *set)
 {
@@ -187,8 +187,8 @@ static void add_line(struct speed_loss *loss, const struct evaluated_set *set)
     loss->lines++;
 }
 
-/* Sets with one key were lifted with one load. Of an unknown bodyweight only what was written alike is alike; a set
- * without a weight is like no other: NULL. */
+/* Sets with the same key have the same load. If the bodyweight is unknown, only loads written in the same way are
+ * equal; a set without a weight does not equal any other: NULL. */
 static const char *load_key(struct arena *scratch, const struct evaluated_set *set)
 {
     double straight_kg = set->effect->straight_kg;
@@ -198,7 +198,7 @@ static const char *load_key(struct arena *scratch, const struct evaluated_set *s
                               : arena_printf(scratch, "%.9g %s", straight_kg, set->ar_key);
 }
 
-/* One day's sets by load and AR; the load that most lines have. False: no load has two. */
+/* One day's sets by load and AR; the load that most lines have. False: no load has two lines. */
 static bool loss_of_day(struct arena *scratch, const struct evaluated_set *const *sets, size_t count,
                         struct speed_loss *most)
 {

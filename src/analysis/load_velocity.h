@@ -1,11 +1,11 @@
-/* Load and velocity: a lifter's own line of load on mean velocity, and the speed lost over a session. Pure.
+/* Load and velocity: a lifter's own load-velocity line, and the velocity loss of a session. Pure.
  *
  *   load = intercept + slope · velocity        ordinary least squares over straight-weight work sets
  *
  * A line of the log is one measurement: a velocity written once next to 7x2 was measured once. Sets with chains or
- * bands weigh something else at every height; they are set next to the line and never enter it. Between people the
- * velocity at a share of 1RM differs by 9 to 25 % (doi 10.3390/ijerph19116756), so there is no line but one's own, and
- * it is not drawn out beyond the velocities that were measured. */
+ * bands have another load at every height; they are compared with the line, but never enter it. Between people the
+ * velocity at a share of 1RM differs by 9 to 25 % (doi 10.3390/ijerph19116756), so each lifter has a separate line, and
+ * it is not extrapolated beyond the velocities that were measured. */
 #ifndef TAUTLINE_ANALYSIS_LOAD_VELOCITY_H
 #define TAUTLINE_ANALYSIS_LOAD_VELOCITY_H
 
@@ -14,7 +14,7 @@
 #define VELOCITY_LEAST_LOADS 3 /* distinct: two points make a line that proves nothing */
 #define VELOCITY_CONFIDENCE 0.95
 
-struct line_fit /* y on x; NAN where there are fewer than three points or all x are alike */
+struct line_fit /* y on x; NAN with fewer than three points or if all x are equal */
 {
     size_t points;
     double intercept, slope;
@@ -37,34 +37,34 @@ struct interval line_at(const struct line_fit *fit, double x, double confidence)
 enum velocity_state
 {
     VELOCITY_FITTED,
-    VELOCITY_TOO_FEW_LOADS, /* below VELOCITY_LEAST_LOADS distinct ones, or below three lines */
-    VELOCITY_ALL_ALIKE      /* one velocity for all loads */
+    VELOCITY_TOO_FEW_LOADS, /* fewer than VELOCITY_LEAST_LOADS distinct ones, or fewer than three lines */
+    VELOCITY_ALL_ALIKE      /* the same velocity at all loads */
 };
 
 struct velocity_profile
 {
     const char *lifter, *lift;
     enum velocity_state state;
-    size_t lines, loads;    /* that the line rests on; distinct loads among them */
-    double low_ms, high_ms; /* velocities measured in them; NAN: none */
-    struct line_fit fit;    /* kg on m/s; NAN where there is no fit */
-    size_t ar_lines;        /* with chains or bands: apart */
+    size_t lines, loads;    /* that the line is based on; distinct loads among them */
+    double low_ms, high_ms; /* range of velocities in these; NAN: none */
+    struct line_fit fit;    /* kg on m/s; NAN if there is no fit */
+    size_t ar_lines;        /* with chains or bands: kept apart */
     double ar_velocity_ms;  /* their mean velocity; NAN: none */
     double ar_mean_kg;      /* and mean load, of those whose mean load is known */
-    double ar_over_kg;      /* mean load less the line at their velocity, on average, within low_ms .. high_ms; NAN */
+    double ar_over_kg;      /* mean load minus the line at their velocity, on average, within low_ms .. high_ms; NAN */
 };
 
 /* One for each lifter and lift with a velocity in a work set; by lifter, then lift (bytes). */
 const struct velocity_profile *velocity_profiles(struct arena *arena, const struct training *training, size_t *count);
 
-/* Speed loss of a session: (first − last)/first, mean velocities of its first and last measured work set at the load
- * and AR that most lines of the session have (the first of equals). */
+/* Velocity loss of a session: (first − last)/first, from the mean velocities of its first and last measured work set
+ * at the load and AR that most lines of the session have (the first if tied). */
 struct speed_loss
 {
-    const struct evaluated_set *first, *last; /* whose lifter, lift, day and load stand for all */
+    const struct evaluated_set *first, *last; /* give lifter, lift, day and load */
     size_t lines;                             /* at least two */
     double slowest_ms, fastest_ms;
-    double loss; /* a fraction; below 0: it grew faster */
+    double loss; /* a fraction; below 0: velocity increased */
 };
 
 /* Sessions of speed work with at least two measured lines at one load; by lifter, lift, day. */

@@ -98,8 +98,7 @@ void one_rm_offer(struct one_rm *tested, day_number day, double kg)
         *tested = (struct one_rm){kg, day, ONE_RM_TESTED};
 }
 
-/* By more than the last bits, in which the same sets differ between machines: of equal estimates the later one counts.
- */
+/* Less by more than the last bits, in which machines differ: of equal estimates the later one counts. */
 static bool is_less(double a_kg, double b_kg)
 {
     return a_kg < b_kg && difference(a_kg, b_kg) < 0;
@@ -128,7 +127,7 @@ struct one_rm estimates_best(struct estimates *estimates, day_number day)
     return estimates->first < estimates->count ? estimates->items[estimates->first] : NO_ONE_RM;
 }
 
-/* --- what estimates say together ---------------------------------------------------------------------------------- */
+/* --- combining estimates ------------------------------------------------------------------------------------------ */
 
 bool effort_is_sure(double rpe, double rir)
 {
@@ -141,7 +140,7 @@ void rated_clear(struct rated *rated)
     rated->newest = (struct one_rm){0, NO_DAY, ONE_RM_NONE};
 }
 
-/* The estimate that a day's best is beaten by once at most, or that an effort vouches for. */
+/* The second best day's estimate, or the best one if a high effort backs it up. */
 static struct one_rm vouched_for(const struct rated *rated)
 {
     struct one_rm best = NO_ONE_RM, second = NO_ONE_RM, sure = NO_ONE_RM;

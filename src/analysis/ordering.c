@@ -40,7 +40,7 @@ static bool in_order(const uint32_t *order, size_t count, const uint32_t *keys)
 
 void counting_sort(struct arena *scratch, uint32_t *order, size_t count, const uint32_t *keys, size_t range)
 {
-    if (in_order(order, count, keys)) /* most logs are */
+    if (in_order(order, count, keys)) /* true of most logs */
         return;
     uint32_t *start = ARENA_ARRAY(scratch, uint32_t, range + 1), *sorted = ARENA_ARRAY(scratch, uint32_t, count);
     for (size_t i = 0; i < count; i++)

@@ -10,7 +10,7 @@ static void clear(struct lift_records *records)
             records->best[measure][i] = (struct record){NAN, NULL};
 }
 
-/* Sets come by day: an equal load later is not a new best. */
+/* Sets are in order of day, so an equal load later is not a new best. */
 static void offer(struct record *best, const struct evaluated_set *set, double kg)
 {
     for (int i = 0; i < RECORD_REPS && i < set->set->reps; i++)

@@ -1,4 +1,4 @@
-/* Bests: the heaviest load that a lifter moved for so many repetitions, per lift. Pure. */
+/* Bests: the heaviest load that a lifter moved for a number of repetitions, per lift. Pure. */
 #ifndef TAUTLINE_ANALYSIS_RECORDS_H
 #define TAUTLINE_ANALYSIS_RECORDS_H
 
@@ -9,15 +9,15 @@
 struct record
 {
     double kg;                       /* NAN: none */
-    const struct evaluated_set *set; /* the first that reached it: its day and place; NULL: none */
+    const struct evaluated_set *set; /* the first that reached it, by day and place; NULL: none */
 };
 
 struct lift_records
 {
     const char *lifter, *lift;
-    /* [r − 1] for at least r repetitions, so that a five also counts as a single. Straight: sets without AR only, for
-     * with it the same plates are another load. Bottom and top: every set whose load there is known. LOAD_MEAN is left
-     * empty. */
+    /* [r − 1] is for at least r repetitions, so that a five also counts as a single. Straight: only sets without AR,
+     * because with it the same plates are another load. Bottom and top: every set whose load there is known.
+     * LOAD_MEAN is left empty. */
     struct record best[LOAD_MEASURES][RECORD_REPS];
 };
 

@@ -6,33 +6,33 @@
 #include <math.h>
 #include <string.h>
 
-#define SAME_KG 1e-6  /* what is left of a conversion */
-#define ROBUST 1.4826 /* a deviation from the median of deviations, where errors are normal */
-#define LEAST_EQUAL 3 /* sets next to which another is odd */
+#define SAME_KG 1e-6  /* rounding left over from unit conversion */
+#define ROBUST 1.4826 /* from the median of deviations to the standard deviation, if errors are normal */
+#define LEAST_EQUAL 3 /* sets that agree, so that another one is odd */
 #define END_CHANGE                                                                                                     \
-    1.2         /* a last set this much heavier or lighter is not a top set or back-off set of the same repetitions */
-#define REACH 4 /* sessions around, to each side */
-#define REACH_WEEKS 8 /* and none farther away */
+    1.2         /* a last set this much heavier or lighter is not a top or back-off set with the same repetitions */
+#define REACH 4 /* sessions to each side */
+#define REACH_WEEKS 8 /* and none further away than this */
 #define LEAST_AROUND 3
 #define TOO_HEAVY 1.12       /* of the heaviest around */
-#define TOO_HEAVY_NEWEST 1.3 /* what comes back from a pause rises fast, and no later session can tell */
-#define TOO_LIGHT 0.62       /* of the lightest session around, if a slip of the finger leads there */
-#define FAR_TOO_LIGHT 0.33   /* without that */
+#define TOO_HEAVY_NEWEST 1.3 /* after a break the load rises fast, and there is no later session to compare with */
+#define TOO_LIGHT 0.62       /* of the lightest session around, if a single slip of the finger explains it */
+#define FAR_TOO_LIGHT 0.33   /* the same without that */
 #define FAR_TOO_HEAVY 3.0
 #define HAMPEL 3   /* robust deviations */
-#define RESERVE 4  /* repetitions that fewer repetitions may have had in hand */
-#define WEIGHTS 64 /* looked through, of a session that would never end and for what was meant */
+#define RESERVE 4  /* extra repetitions that a set of fewer may have had in reserve */
+#define WEIGHTS 64 /* limit on sets that are searched, of an endless session and for what was meant */
 
 #define MOST_BY_HAND 1e6
 #define KEYS (2 * (FOCUS_TEST + 1))
 
-struct bout /* the work of one day that is held against that of other days */
+struct bout /* the work of one day, which is compared with that of other days */
 {
-    struct evaluated_set **sets; /* by place */
+    struct evaluated_set **sets; /* by place in the log */
     size_t count;
     week_number week;
     double heaviest_kg;
-    int reps; /* the most done with it */
+    int reps; /* the most done with the heaviest weight */
 };
 
 struct search
@@ -55,7 +55,7 @@ bool is_one_slip(const char *a, const char *b)
         head++;
     while (tail < left - head && a[left - 1 - tail] == b[right - 1 - tail])
         tail++;
-    size_t odd = left - head - tail; /* what differs of the shorter */
+    size_t odd = left - head - tail; /* the differing part of the shorter text */
     if (right - left == 1)
         return odd == 0;
     if (right != left)
@@ -63,14 +63,14 @@ bool is_one_slip(const char *a, const char *b)
     return odd == 1 || (odd == 2 && a[head] == b[head + 1] && a[head + 1] == b[head]);
 }
 
-/* As a lifter types it: in the file's unit, to a tenth. */
+/* As a lifter would type it: in the file's unit, to a tenth. */
 static const char *typed(const struct search *search, const struct evaluated_set *set, double kg, char *buffer,
                          size_t size)
 {
     const struct log *log = search->training->log;
     enum mass_unit unit = set->set->file < log->files.count ? log->files.items[set->set->file].unit : UNIT_KG;
     double number = kg_to(kg, unit), tenths = round(10 * number);
-    if (number >= 0 && number < MOST_BY_HAND && fabs(10 * number - tenths) < SAME_KG) { /* nearly all: measured */
+    if (number >= 0 && number < MOST_BY_HAND && fabs(10 * number - tenths) < SAME_KG) { /* nearly always: measured */
         char *end = buffer + number_print_whole(buffer, (long)(tenths / 10));
         int tenth = (int)((long)tenths % 10);
         stpcpy(end, (const char[]){tenth ? '.' : 0, (char)('0' + tenth), 0});
@@ -138,8 +138,8 @@ static size_t alike_near(const struct bout *bout, size_t at, const struct evalua
     return count;
 }
 
-/* Between two equal ones any other weight is odd. At the end of them a top or back-off set may follow, and before them
- * comes what leads up: there only a slip of the finger counts, and before them only upwards. */
+/* Between two equal sets any other weight is odd. After them a top or back-off set may follow, and before them come
+ * work-up sets: at those ends, only a slip of the finger counts, and before them only upwards. */
 static bool is_odd(const struct search *search, const struct bout *bout, size_t i)
 {
     const struct evaluated_set *set = bout->sets[i], *before = i ? bout->sets[i - 1] : NULL,
@@ -172,7 +172,7 @@ static void find_among_sets(struct search *search, const struct bout *bout)
 
 struct around
 {
-    size_t first, end; /* bouts, the one in the middle too */
+    size_t first, end; /* range of bouts, including the one in the middle */
     size_t count, later;
     double heaviest_kg, lightest_kg; /* of their heaviest sets */
     int reps;                        /* the most done with the heaviest */
@@ -204,14 +204,14 @@ static struct around look_around(const struct search *search, size_t middle)
     return around;
 }
 
-/* What fewer repetitions make room for: as many as the heaviest around was lifted for, and the reserve it may have had,
- * by Epley's 1 + r/30. */
+/* How much heavier fewer repetitions may be: compared with the repetitions done with the heaviest around, and the
+ * reserve that set may have had, by Epley's 1 + r/30. */
 static double allowance(int reps, int around_reps)
 {
     return reps >= around_reps ? 1 : (1 + (around_reps + RESERVE) / 30.0) / (1 + reps / 30.0);
 }
 
-/* The running median and its robust deviation, of the heaviest sets of the sessions around. */
+/* The running median and its robust deviation, from the heaviest sets of the sessions around. */
 static bool is_beyond_hampel(struct search *search, const struct around *around, size_t middle, double kg,
                              double *median_kg)
 {
@@ -226,12 +226,12 @@ static bool is_beyond_hampel(struct search *search, const struct around *around,
     return fabs(kg - *median_kg) > HAMPEL * ROBUST * median_of(deviations, count);
 }
 
-/* The weight of a session around that one slip of the finger turns into this one; of several the one nearest to what is
- * usual. */
+/* The weight of a session around that a single slip of the finger turns into this one; if there are several, the one
+ * nearest to the usual weight. */
 static double meant_kg(const struct search *search, const struct around *around, const struct evaluated_set *set,
                        double usual_kg)
 {
-    double likely_kg = NAN, before_kg = NAN; /* most sets of a session weigh the same */
+    double likely_kg = NAN, before_kg = NAN; /* skips repeats: most sets of a session weigh the same */
     size_t looked_at = 0;
     for (size_t i = around->first; i < around->end; i++)
         for (size_t j = 0; j < search->bouts[i].count && looked_at < WEIGHTS; j++, looked_at++) {
@@ -256,7 +256,7 @@ static bool is_too_heavy(const struct around *around, const struct evaluated_set
 static void find_heavy(struct search *search, const struct around *around, size_t middle)
 {
     const struct bout *bout = &search->bouts[middle];
-    if (!(bout->heaviest_kg > around->heaviest_kg)) /* as most: no set of it is too heavy */
+    if (!(bout->heaviest_kg > around->heaviest_kg)) /* the usual case: no set is too heavy */
         return;
     for (size_t i = 0; i < bout->count; i++) {
         struct evaluated_set *set = bout->sets[i];
@@ -287,8 +287,8 @@ static void find_light(struct search *search, const struct around *around, size_
 
 /* --- one lift ------------------------------------------------------------------------------------------------------- */
 
-/* Speed work is compared with speed work, and sets with chains or bands with sets that have some. A test is compared
- * with nothing. */
+/* Speed work is compared with speed work, and sets with chains or bands with other such sets. A test is not compared
+ * with anything. */
 static int key_of(const struct evaluated_set *set)
 {
     bool counts = is_work(set) && kg_of(set) > 0 && set->set->load->straight != STRAIGHT_PERCENT;

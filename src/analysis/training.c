@@ -12,7 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define MOST_WEIGHTS 50000 /* remembered from lifter to lifter: some 15 MB */
+#define MOST_WEIGHTS 50000 /* kept from lifter to lifter: some 15 MB */
 
 static const char *gym_lift_name(const struct gym *gym, const char *name)
 {
@@ -20,7 +20,8 @@ static const char *gym_lift_name(const struct gym *gym, const char *name)
     return lift ? lift->name : name;
 }
 
-/* Which names the options ask for; NULL: all. `lifts_of`: they are lifts, which that gym may have aliases of. */
+/* Marks the names that the options ask for; NULL: all. `lifts_of`: the names are lifts, for which that gym may have
+ * aliases. */
 static bool *wanted_names(struct arena *scratch, const struct names *names, const struct name_choice *wanted,
                           const struct gym *lifts_of)
 {
@@ -36,7 +37,7 @@ static bool *wanted_names(struct arena *scratch, const struct names *names, cons
     return chosen;
 }
 
-/* Numbers of the sets asked for, by lifter, day and place in the files. */
+/* Indexes of the sets asked for, by lifter, day and place in the files. */
 static uint32_t *reading_order(struct training_maker *maker, size_t *count)
 {
     const struct log *log = maker->training->log;
@@ -45,7 +46,7 @@ static uint32_t *reading_order(struct training_maker *maker, size_t *count)
     uint32_t *order = arena_room(scratch, log->sets.count * sizeof *order), *keys;
     const struct set *before = NULL;
     day_number first = INT32_MAX, last = INT32_MIN;
-    bool in_order = true; /* most logs are */
+    bool in_order = true; /* true of most logs */
     *count = 0;
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
@@ -94,8 +95,8 @@ static void weigh_masses(struct training_maker *maker, struct evaluated_set *day
             weigh_set(maker, &day[i], NAN);
 }
 
-/* The sets whose load is in percent need a tested 1RM; those that have none leave the day. A single in percent is no
- * test itself: it rests on one. Returns how many sets stay. */
+/* Sets whose load is in percent need a tested 1RM; those without one are dropped from the day. A single in percent
+ * does not count as a test, because it depends on one. Returns how many sets remain. */
 static size_t weigh_percents(struct training_maker *maker, struct evaluated_set *day, size_t count, bool in_range)
 {
     size_t kept = 0;
@@ -117,7 +118,7 @@ static size_t weigh_percents(struct training_maker *maker, struct evaluated_set 
     return kept;
 }
 
-/* One lifter's day, at the end of training->sets. */
+/* Adds one lifter's day at the end of training->sets. */
 static void weigh_day(struct training_maker *maker, const uint32_t *order, size_t count)
 {
     struct training *training = maker->training;
@@ -126,7 +127,7 @@ static void weigh_day(struct training_maker *maker, const uint32_t *order, size_
     const struct set *first = &log->sets.items[*order];
     const char *lifter = names_text(log->lifters, first->lifter);
     week_number week = week_of(first->day);
-    for (size_t i = 0; i < count; i++) { /* the other members are filled in one after the other */
+    for (size_t i = 0; i < count; i++) { /* the other members are filled in later */
         const struct set *set = &log->sets.items[order[i]];
         day[i].set = set;
         day[i].lifter = lifter;
@@ -168,7 +169,7 @@ static void number_lifts(struct training_maker *maker)
     }
 }
 
-/* What [limits] switches off is not set aside either. */
+/* A finding switched off in [limits] does not exclude sets, either. */
 static void read_limits(struct training_maker *maker)
 {
     const struct gym *gym = maker->form.gym;
@@ -213,7 +214,7 @@ static const struct training *make(struct training_maker *maker, struct arena *a
     maker->without_max.count = maker->without_max.capacity = 0;
     uint32_t *order = reading_order(maker, &count);
     training->sets = arena_room(arena,
-                                count * sizeof *training->sets); /* make_day() and what it calls fill in all of each */
+                                count * sizeof *training->sets); /* make_day() and what it calls set all members */
     maker->slips = (struct slips){.arena = arena};
     weigh_days(maker, order, count);
     judge_training(maker);

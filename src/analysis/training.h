@@ -1,7 +1,7 @@
-/* Sets with all they weighed: the log through the model, ordered for reading. Pure: no I/O.
+/* Sets with their computed loads: the log evaluated with the model, and sorted. Pure: no I/O.
  *
- * Definitions are next to each member and in tautline(1). Loads in kg; shares and intensities are fractions; NAN: does
- * not exist. */
+ * Definitions are next to each member and in tautline(1). Loads in kg; shares and intensities are fractions; NAN:
+ * does not exist. */
 #ifndef TAUTLINE_ANALYSIS_TRAINING_H
 #define TAUTLINE_ANALYSIS_TRAINING_H
 
@@ -24,30 +24,31 @@ enum load_measure
     LOAD_MEASURES
 };
 
-enum doubt /* bit by bit: why a set is left out of bests, records, verdicts and estimates, though it counts in volume */
+enum doubt /* one bit each: why a set is left out of bests, records, verdicts and estimates, though it counts in volume
+            */
 {
-    DOUBT_SLIP = 1,      /* its weight was probably mistyped: analysis/slips.h */
-    DOUBT_IMPOSSIBLE = 2 /* its load cannot be: analysis/judging/impossible.h */
+    DOUBT_SLIP = 1,      /* its weight was probably mistyped: see analysis/slips.h */
+    DOUBT_IMPOSSIBLE = 2 /* its load is impossible: see analysis/judging/impossible.h */
 };
 
-struct evaluated_set /* one set; kept small, since a log may have millions. What alike sets share is shared */
+struct evaluated_set /* one set; kept small, since a log may have millions. Data of identical sets is shared */
 {
     const struct set *set;
     const char *lifter, *lift;        /* names */
     const struct effect *effect;      /* of its load for that lifter, lift and day */
-    const struct loading *loading;    /* what hangs on the bar and how; without AR it says no heights */
+    const struct loading *loading;    /* what hangs on the bar and how; without AR it has no heights */
     const char *ar_key;               /* see same_ar() of analysis/waves.h; "" without AR */
-    struct one_rm one_rm;             /* in force that day */
-    double e1rm_low_kg, e1rm_high_kg; /* by the bottom and by the top load; NAN: none; equal without AR */
+    struct one_rm one_rm;             /* the current one on that day */
+    double e1rm_low_kg, e1rm_high_kg; /* from the bottom and from the top load; NAN: none; equal without AR */
     uint32_t number;                  /* of the set within lifter, day and lift, from 1 */
     week_number week;
-    unsigned assumed; /* all of it: in reading, by the model, and ONE_REP_MAX where the 1RM is an estimate */
-    enum focus focus; /* as logged, else by the rule for unsaid focus; never FOCUS_UNSAID */
+    unsigned assumed; /* all assumptions: in reading, by the model, and ONE_REP_MAX if the 1RM is an estimate */
+    enum focus focus; /* as logged, else by the rule for sets without a focus; never FOCUS_UNSAID */
     bool has_ar;
     uint8_t doubts; /* enum doubt; 0: none */
 };
 
-struct name_choice /* matched folded */
+struct name_choice /* compared after case folding */
 {
     const char *const *names;
     size_t count; /* 0: all */
@@ -56,37 +57,38 @@ struct name_choice /* matched folded */
 struct training_options
 {
     enum e1rm_formula formula;
-    day_number from, to;               /* NO_DAY: open. Sets outside count in the current 1RM and in nothing else */
-    struct name_choice lifters, lifts; /* lifts by alias, too */
+    day_number from, to;               /* NO_DAY: open. Sets outside count for the current 1RM but for nothing else */
+    struct name_choice lifters, lifts; /* for lifts, aliases work too */
     day_number today;                  /* NO_DAY: every week is over */
-    bool without_focus;                /* whoever shows none needs none: what is unsaid stays as one day tells it */
+    bool without_focus; /* for callers that show no focus: where none is logged, it is guessed from a single day */
 };
 
 struct training
 {
     struct evaluated_set *sets; /* by lifter (bytes), day, place in the files */
     size_t count;
-    const struct set **without_max; /* loads in % of a 1RM that nobody tested: refused, in no set */
+    const struct set **without_max; /* loads in % of a 1RM that was not tested: refused, and not in any set */
     size_t without_max_count;
     const struct gym *gym;
     const struct log *log;
     struct training_options options;
-    const uint32_t *lifter_ranks, *lift_ranks; /* of the names, by bytes */
+    const uint32_t *lifter_ranks, *lift_ranks; /* of the names, in byte order */
     const struct slip
-        *slips; /* what the sets marked DOUBT_SLIP are doubted for, by lifter and lift; sets out of range too */
+        *slips; /* why the sets marked DOUBT_SLIP are doubtful, by lifter and lift; includes sets out of range */
     size_t slip_count;
 };
 
 const struct training *training_make(struct arena *arena, const struct log *log, const struct gym *gym,
                                      const struct training_options *options);
 
-/* The same a lifter at a time, for a log whose sets come and go: all of a lifter's sets are in log->sets when it is
- * asked, and names and loads are all known when it is made. A training is good until the next is asked for; the rest of
- * it is the arena's. */
+/* The same for one lifter at a time, for a log that never holds all sets: when called, log->sets must have all sets
+ * of one lifter; names and loads must all be known when the maker is created. A training is valid until the next
+ * call, the rest of it as long as the arena. */
 struct training_maker;
 struct training_maker *training_maker_new(struct arena *arena, const struct log *log, const struct gym *gym,
                                           const struct training_options *options);
-/* One of so many makers at work at once: they share the memory that one would take to remember what loads weigh. */
+/* Makes it one of several makers at work at once: they share the memory that a single one would use to remember what
+ * loads weigh. */
 void training_maker_share(struct training_maker *maker, unsigned makers);
 const struct training *training_of_sets(struct training_maker *maker, struct arena *arena);
 void training_maker_free(struct training_maker *maker);

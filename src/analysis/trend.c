@@ -6,15 +6,14 @@
 #include <math.h>
 
 #define DAYS 7
-#define EDGE_SLACK 1e-9 /* a share that is an edge but for its last bits belongs above it */
+#define EDGE_SLACK 1e-9 /* a share that equals an edge up to floating-point error belongs above it */
 
 static const double zone_edges[ZONES - 1] = {0.55, 0.70, 0.80, 0.90};
 
 int zone_of(double share)
 {
     int zone = 0;
-    for (int edge = 0; edge < ZONES - 1;
-         edge++) /* all of them, without a branch: nobody can guess where a share stops */
+    for (int edge = 0; edge < ZONES - 1; edge++) /* branch-free over all edges: shares are unpredictable */
         zone += share >= zone_edges[edge] - EDGE_SLACK;
     return zone;
 }
@@ -51,7 +50,7 @@ struct tally /* of one week, while its sets go by */
     double rated_lifts;           /* Σ r of the sets with a 1RM */
 };
 
-struct series /* rows as they grow, in room for all of them */
+struct series /* rows as they are added; there is room for all of them */
 {
     struct trend_week *rows;
     size_t count;
@@ -131,7 +130,7 @@ static void decay(struct trend_week *row, const struct tally *tally, const struc
     }
 }
 
-/* `rate`: with what rests on a 1RM of one lift. */
+/* `rate`: including what depends on the 1RM of a single lift. */
 static void close_week(struct trend_week *row, const struct tally *tally, bool rate)
 {
     if (!row->sets && rate) {
@@ -151,7 +150,7 @@ static void close_week(struct trend_week *row, const struct tally *tally, bool r
     }
 }
 
-/* Leaves out what is not work before the first and after the last work set. False: there is none. */
+/* Drops everything before the first and after the last work set. False: there is none. */
 static bool trim(const struct evaluated_set *const **sets, size_t *count)
 {
     while (*count && !is_work(**sets))
@@ -295,7 +294,7 @@ static void add_weeks(struct series *series, const struct lift_sets *lift, struc
     }
 }
 
-/* The lifter's lifts, from the first to where another's begin. */
+/* The number of lifts of the first lifter. */
 static size_t lifts_of_lifter(const struct lift_sets *lifts, size_t count)
 {
     size_t end = 1;

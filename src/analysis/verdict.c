@@ -7,16 +7,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define LONG_WAVE 8         /* weeks: a run so long is not a wave, but a steady rise */
+#define LONG_WAVE 8         /* weeks: a longer run is not a wave, but a steady rise */
 #define STALE_LEAST_DAYS 42 /* six weeks */
-#define STALE_INTERVALS 3   /* and so many of the lift's usual intervals */
+#define STALE_INTERVALS 3   /* and this many of the lift's usual intervals */
 #define OTHER_SETUPS_MOST 4
-#define FOLLOWS_POINTS 0.01 /* of the 1RM: a wave follows its percentages where no step is off by more */
-#define NEW_ONE_RM 0.01     /* a test that changed the 1RM by less restarts nothing */
+#define FOLLOWS_POINTS 0.01 /* of the 1RM: a wave follows its percentages if each step is within this of them */
+#define NEW_ONE_RM 0.01     /* a test that changes the 1RM by less is not a restart */
 
 struct series /* of one lifter, lift and focus */
 {
-    const struct wave_week *weeks; /* all, light and lone ones too */
+    const struct wave_week *weeks; /* all of them, including light and lone ones */
     size_t week_count;
     const struct wave *waves;
     size_t wave_count;
@@ -87,8 +87,8 @@ static bool have_step_in_common(const struct wave *newest, const struct wave *ot
     return false;
 }
 
-/* The newest earlier wave with a step in common; within the newest waves, first of all one with the same set-up there.
- */
+/* The newest earlier wave with a step in common; within the newest waves, one with the same set-up there is
+ * preferred. */
 static const struct wave *wave_to_compare(const struct series *series)
 {
     const struct wave *newest = &series->waves[series->wave_count - 1];
@@ -99,7 +99,7 @@ static const struct wave *wave_to_compare(const struct series *series)
     return NULL;
 }
 
-/* Of one set-up whose own weight is unknown, the straight weight's difference is the whole difference. */
+/* With an identical set-up whose own weight is unknown, the straight weight's difference is the whole difference. */
 static double over(const struct wave_week *week, const struct wave_week *before, enum load_measure measure)
 {
     double kg = difference(week->load_kg[measure], before->load_kg[measure]);
@@ -167,7 +167,7 @@ static struct verdict_fact fact_of(const struct wave *newest, const struct wave 
         if (before)
             add_step(&fact, &sums, &newest->weeks[i], before);
     }
-    for (int measure = 0; measure < LOAD_MEASURES; measure++) { /* 0 / 0: unknown */
+    for (int measure = 0; measure < LOAD_MEASURES; measure++) { /* 0 / 0 gives NAN: unknown */
         fact.over_kg[measure] = sums.over[measure] / (double)sums.known[measure];
         fact.over_share[measure] = sums.over[measure] / sums.before[measure];
     }
@@ -197,7 +197,7 @@ static const char *newest_ar_key(const struct wave *wave)
     return wave->weeks[wave->count - 1].working->ar_key;
 }
 
-/* Does no wave of the eight before the newest have any of its set-ups? */
+/* True if none of the eight waves before the newest has one of its set-ups. */
 static bool has_new_setup(const struct series *series)
 {
     if (series->wave_count < 2)
@@ -210,7 +210,7 @@ static bool has_new_setup(const struct series *series)
     return true;
 }
 
-/* Did the newest set-up go and come back among these waves? */
+/* True if the newest set-up was replaced and came back among these waves. */
 static bool alternates(const struct wave *waves, size_t count)
 {
     const char *key = newest_ar_key(&waves[count - 1]);
@@ -224,8 +224,8 @@ static bool alternates(const struct wave *waves, size_t count)
     return false;
 }
 
-/* Where set-ups alternate, that of the newest wave speaks, if it has waves enough; else all together, each compared
- * with its like. */
+/* If set-ups alternate, the trend is that of the newest wave's set-up, if it has enough waves; else that of all
+ * together, each compared with the same set-up. */
 static struct verdict_trend trend_of_newest(const struct wave *waves, size_t count)
 {
     struct verdict_trend all = trend_of_waves(waves, count, NULL);
@@ -270,7 +270,7 @@ static bool is_stale(const struct series *series, day_number as_of)
     return series->lifter_last - as_of > fmax(STALE_LEAST_DAYS, STALE_INTERVALS * usual_interval_days(series));
 }
 
-/* Does the newest wave keep the shares of the wave before, of a 1RM that was tested in between? */
+/* Does the newest wave keep the percentages of the wave before, of a 1RM that was tested in between? */
 static bool follows_test(const struct series *series)
 {
     if (series->wave_count < 2)
@@ -293,7 +293,7 @@ static bool follows_test(const struct series *series)
     return steps > 0;
 }
 
-/* No waves, or one that goes on and on: the weeks speak. */
+/* No waves, or a single endless one: the trend is then over weeks. */
 static bool has_no_waves(const struct series *series)
 {
     return !series->wave_count || series->waves[series->wave_count - 1].count >= LONG_WAVE;
@@ -374,7 +374,7 @@ static struct verdict judge(struct arena *arena, const struct series *series)
     return verdict;
 }
 
-/* The training's sets are by lifter and day. */
+/* The training's sets are sorted by lifter and day. */
 static day_number last_day_of(const struct training *training, size_t *from, const char *lifter)
 {
     day_number last = NO_DAY;

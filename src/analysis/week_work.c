@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-#define SAME_KG 1e-9 /* loads that differ by less are the same number */
+#define SAME_KG 1e-9 /* smaller differences are rounding */
 
 struct tally
 {

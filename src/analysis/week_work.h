@@ -1,4 +1,4 @@
-/* How a week's working load was lifted: so many sets of so many repetitions. Pure. */
+/* How a week's working load was lifted: the number of sets and of repetitions. Pure. */
 #ifndef TAUTLINE_ANALYSIS_WEEK_WORK_H
 #define TAUTLINE_ANALYSIS_WEEK_WORK_H
 
@@ -7,10 +7,10 @@
 struct week_work
 {
     int sets; /* at the working load, with its AR */
-    int reps; /* of most of them; of equals the more */
+    int reps; /* of most of them; the larger number if tied */
 };
 
-/* `training` is of one lifter: its sets are in order of day. */
+/* `training` must be of one lifter: its sets are sorted by day. */
 struct week_work week_work(struct arena *arena, const struct training *training, const struct wave_week *week);
 
 #endif

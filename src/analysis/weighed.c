@@ -15,16 +15,16 @@ struct weighing
     const struct gym *gym;
     const struct weighed **plain;       /* by load id: loads that weigh the same for everyone on every day */
     struct hanging **plain_hanging;     /* by ar_id, likewise */
-    struct map *others, *other_hanging; /* of the lifter at hand: small, and so near */
-    const struct lift **lifts;          /* by lift number: of the gym file; NULL: not in it */
-    day_number *changes;                /* days from which a newer calibration is in force, rising */
+    struct map *others, *other_hanging; /* of the current lifter: small, and so likely to be in cache */
+    const struct lift **lifts;          /* by lift number: in the gym file; NULL: not in it */
+    day_number *changes;                /* days on which a newer calibration takes effect, rising */
     size_t change_count;
     size_t count;
 };
 
-struct hanging /* AR as it hangs for a lifter, lift and day: the same whatever else is on the bar */
+struct hanging /* AR as it hangs for a lifter, lift and day: independent of what else is on the bar */
 {
-    struct loading *loading; /* with no straight weight */
+    struct loading *loading; /* without straight weight */
     const struct ar_effect *effect;
     const char *ar_key;
 };
@@ -74,7 +74,7 @@ size_t weighing_count(const struct weighing *weighing)
     return weighing->count;
 }
 
-/* How many calibrations have come into force by that day. */
+/* How many calibrations have taken effect by that day. */
 static uint32_t changes_by(const struct weighing *weighing, day_number day)
 {
     size_t low = 0, high = weighing->change_count;
@@ -114,7 +114,7 @@ static char *put_text(char *to, const char *before, const char *text)
     return stpcpy(stpcpy(to, before), text);
 }
 
-/* What is not of the gym. */
+/* Gear that is not defined in the gym file. */
 static char *put_piece(char *to, const struct piece *piece, const char *label, const char *label_right)
 {
     to = put_whole(put_whole(to, (int)piece->kind), piece->per_side);
@@ -123,9 +123,9 @@ static char *put_piece(char *to, const struct piece *piece, const char *label, c
     return put_text(put_text(to, label, "/"), label_right, "");
 }
 
-/* One piece as it hangs, in words that are equal for equal ones. Gear of the gym is named, so that a band that aged, or
- * a chain written by its count here and by its mass there, is still the same piece. `lift_setup`: the lift's own.
- * Without printf, since measured: each lifter's heights make all AR again. */
+/* A key for one piece as it hangs, equal for equal pieces. Gear of the gym is identified by name, so that an aged
+ * band, or a chain written by count here and by mass there, is still the same piece. `lift_setup`: the lift's own.
+ * Without printf, since measured: each lifter's heights build the keys of all AR again. */
 static char *hung_key(struct arena *arena, const struct hung *hung, const char *lift_setup)
 {
     const struct piece *piece = hung->piece;
@@ -176,9 +176,9 @@ static const char *ar_key(struct arena *arena, const struct loading *loading, co
     return key;
 }
 
-struct weigh_key /* what a load's weight may depend on; no padding: compared byte by byte */
+struct weigh_key /* everything a load's weight may depend on; without padding, because it is compared byte by byte */
 {
-    double tested_kg, bodyweight_kg; /* -1 for NAN */
+    double tested_kg, bodyweight_kg; /* -1 instead of NAN */
     uint32_t load, lifter, lift, changes;
 };
 
@@ -235,7 +235,7 @@ static struct weighed *resolve(struct weighing *weighing, struct arena *arena, c
     } else {
         struct loading *loading = loading_make(arena, set->load, &context);
         weighed->effect = loading_effect_with(loading, NULL);
-        /* Shared by lifters and lifts of other heights, on which nothing in it depends. */
+        /* Shared between lifters and lifts of different heights, because nothing in it depends on them. */
         loading->heights_known = false;
         loading->bottom_m = loading->top_m = NAN;
         weighed->loading = loading;
@@ -251,7 +251,7 @@ const struct weighed *weigh(struct weighing *weighing, const struct set *set, co
     const struct lift *lift = weighing->lifts[set->lift];
     bool of_body = load->straight == STRAIGHT_BODYWEIGHT || (lift && (lift->bodyweight || lift->per_hand));
     uint32_t changes = load->piece_count && weighing->change_count ? changes_by(weighing, set->day) : 0;
-    /* Without heights and set-ups of one's own, AR adds the same for everyone. */
+    /* Unless a lifter or lift has heights and set-ups of its own, AR adds the same for everyone. */
     bool for_everyone = !load->piece_count || (!lifter && !lift && !changes),
          is_plain = for_everyone && !of_body && load->straight != STRAIGHT_PERCENT;
     if (is_plain && weighing->plain[load->id])
