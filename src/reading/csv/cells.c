@@ -48,7 +48,7 @@ static bool whole_read(const char **text, unsigned limit, unsigned *value)
     return true;
 }
 
-/* x, X, × or *; the bytes of it. */
+/* x, X, × or *; returns its length in bytes. */
 static size_t times_sign(const char *text)
 {
     if (*text == 'x' || *text == 'X' || *text == '*')
@@ -64,7 +64,7 @@ static bool amrap_word(const char **text)
     return true;
 }
 
-/* "sets of", "sets x", "sets"; the bytes of it. */
+/* "sets of", "sets x", "sets"; returns its length in bytes. */
 static size_t sets_word(const char *text)
 {
     if (strncasecmp(text, "set", 3))
@@ -85,7 +85,7 @@ static void skip_reps_word(const char **text)
         }
 }
 
-/* 5, 10+, 3x5, 3 sets of 5, 3x10+, AMRAP 10, 10 AMRAP. To failure is said of the last set only. */
+/* 5, 10+, 3x5, 3 sets of 5, 3x10+, AMRAP 10, 10 AMRAP. "To failure" applies only to the last set. */
 static bool item_read(const char **text, struct reps_cell *cell)
 {
     unsigned sets = 1, reps;
@@ -118,7 +118,7 @@ static bool item_read(const char **text, struct reps_cell *cell)
     return (sets == 1 || add_sets(cell, sets - 1, reps, false)) && add_sets(cell, 1, reps, true);
 }
 
-/* "5.0", or "5,0" where the comma is decimal: a spreadsheet's way of writing 5. */
+/* "5.0", or "5,0" with a decimal comma: spreadsheets write 5 in this way. */
 static bool whole_with_zeros(const char *text, char decimal, struct reps_cell *cell)
 {
     unsigned reps;
@@ -151,7 +151,7 @@ bool reps_read(const char *text, char decimal, struct reps_cell *reps)
     }
 }
 
-/* A kind is named without the word "set" after it; those with a letter may be cut to it. */
+/* A kind is listed without the word "set" after it; those with a letter may be abbreviated to it. */
 static const struct
 {
     const char *word;
@@ -189,7 +189,7 @@ static const struct
     {"fail", 0, {.kind = SET_MISSED, .known = true}},
 };
 
-/* Lower case, with runs of blanks, hyphens and underscores as one blank; false: longer than any word known. */
+/* Lower case, with each run of blanks, hyphens and underscores as one blank; false: longer than any known word. */
 static bool fold_word(const char *text, char *folded, size_t size)
 {
     size_t used = 0;

@@ -44,7 +44,7 @@ static bool is_letter(char c)
     return (c | 0x20) >= 'a' && (c | 0x20) <= 'z';
 }
 
-/* Asked of every header that means nothing: no copy is folded for it. */
+/* Called for every header that is not recognised, so it makes no folded copy. */
 struct column_gear column_gear(const char *header)
 {
     struct column_gear gear = {.field = FIELD_COUNT};
@@ -63,7 +63,7 @@ struct column_gear column_gear(const char *header)
     return gear;
 }
 
-/* `folded`: of the header, or of what is left of it. */
+/* `folded`: the header, or what is left of it, after case folding. */
 static enum log_field field_of(struct arena *scratch, const char *header, char *folded, const struct gym *gym,
                                struct column_use *use)
 {
@@ -90,11 +90,11 @@ static enum log_field field_of(struct arena *scratch, const char *header, char *
     if (field == FIELD_COUNT)
         return header_field_by_words(words, use);
     if (field == FIELD_DATE && !strcmp(header_without_fillers(scratch, words), "day"))
-        use->rank = COLUMN_BY_WORDS; /* next to a date it is the day of the week */
+        use->rank = COLUMN_BY_WORDS; /* next to a date column, it is the day of the week */
     return field;
 }
 
-/* Without its "per side" a header names a column of weights, chains or bands; any other header keeps it. */
+/* Only headers of weights, chains or bands lose their "per side"; any other header keeps it. */
 static enum log_field field_per_side(struct arena *scratch, const char *header, const struct gym *gym,
                                      struct column_use *use)
 {
@@ -122,13 +122,13 @@ enum log_field column_field(const char *header, const struct gym *gym, struct co
     return field;
 }
 
-/* Does a column of rank `rank` count next to one of rank `other`? */
+/* Does a column of rank `rank` count in addition to one of rank `other`? */
 static bool counts_beside(enum column_rank rank, enum column_rank other)
 {
     return rank >= other || (rank == COLUMN_EXACT && other == COLUMN_TOLD);
 }
 
-/* `meant`: nobody said, nor does another column, that it does not count. */
+/* `meant`: neither the user nor another column makes this one irrelevant. */
 static void ignore(struct arena *arena, struct column_map *map, const char *header, const struct column_use *use,
                    bool meant)
 {
@@ -137,7 +137,7 @@ static void ignore(struct arena *arena, struct column_map *map, const char *head
         *LIST_ADD(arena, &map->unread) = use->index;
 }
 
-/* Of the columns of one field those that count, what the user said first. The others mean nothing. */
+/* Keeps the columns of one field that count, those named by the user first. The others are ignored. */
 static void keep_best(struct arena *arena, struct column_map *map, enum log_field field, const char *const *headers)
 {
     size_t count = map->of[field].count, kept = 0;
@@ -223,7 +223,7 @@ size_t columns_needed_cells(const struct column_map *map)
     return cells;
 }
 
-/* Of a table of one row per set. */
+/* In a table with one row per set. */
 static bool has_no_use(enum log_field field)
 {
     return field == FIELD_SIDE || field == FIELD_SUPERSET || field == FIELD_WEEK || field == FIELD_WEEKDAY;

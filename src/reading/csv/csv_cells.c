@@ -11,11 +11,11 @@
 #include <strings.h>
 
 #define RIR_LIMIT 100
-#define VELOCITY_LIMIT_MS 10 /* a bar that moves faster was logged in another unit */
+#define VELOCITY_LIMIT_MS 10 /* a faster velocity must have been logged in another unit */
 #define BODYWEIGHT_LIMIT_KG 500
 
-/* As number_whole, in the file's decimal sign. Where no cell has shown yet which that is, one that reads under the
- * other sign only settles it. */
+/* Like number_whole, with the file's decimal sign. As long as the sign is not known, a number that can only be read
+ * with the other sign settles it. */
 bool csv_number(struct csv_log *log, const char *text, double *value)
 {
     if (number_whole(text, log->decimal, value))
@@ -70,7 +70,7 @@ static void read_rpe(struct csv_log *log, struct csv_entry *entry)
     else if (value < 0 || value > 10 || (value > 0 && value < 1))
         csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "RPE goes from 1 to 10: the set is kept without '%s'",
                 cell.text);
-    else /* 0 is how exports write none */
+    else /* exports write 0 for none */
         *slot = (struct csv_effort){text, entry->rpe = value > 0 ? value : NAN, log->decimal};
 }
 
@@ -117,7 +117,7 @@ void csv_read_effort(struct csv_log *log, struct csv_entry *entry)
     read_velocity(log, entry);
 }
 
-/* A word in the set-number column is a kind too, if it is known: W, D, F. */
+/* A word in the set-number column is also a kind, if it is known: W, D, F. */
 static bool kind_of_index(const struct csv_log *log, struct kind_cell *kind)
 {
     struct csv_cell cell;
@@ -194,14 +194,14 @@ bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry)
                           "'%s' is not a bodyweight", cell.text);
     if (kg < 0 || kg > BODYWEIGHT_LIMIT_KG)
         return csv_refuse(log, DIAG_ABSURD_NUMBER, cell.index, NULL, "a bodyweight of '%s' looks mistyped", cell.text);
-    if (kg > 0) { /* 0 is how exports write none */
+    if (kg > 0) { /* exports write 0 for none */
         entry->bodyweight_kg = kg;
         csv_lifter(log, entry->lifter)->bodyweight_known = true;
     }
     return true;
 }
 
-/* Any digit but 0 in it: 0, 0.0 and 00:00 say that there was none. */
+/* True if it has any digit but 0: 0, 0.0 and 00:00 mean none. */
 static bool says_something(const struct csv_log *log, enum log_field field)
 {
     struct csv_cell cell;
@@ -224,7 +224,7 @@ static bool read_sets(struct csv_log *log, struct csv_entry *entry)
     return true;
 }
 
-/* Where the repetitions cell says how many sets there were, the sets column must say the same. */
+/* If the repetitions cell gives a number of sets, the sets column must agree. */
 static bool agree_on_sets(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *reps)
 {
     unsigned said = 0;
@@ -242,7 +242,7 @@ static bool agree_on_sets(struct csv_log *log, struct csv_entry *entry, const st
     return true;
 }
 
-/* Nearly all repetitions are one short number; reps_read() knows the rest. */
+/* Fast path: nearly all repetitions are one short number. reps_read() handles the rest. */
 static bool plain_reps(const char *text, struct reps_cell *reps)
 {
     unsigned number = 0;
@@ -264,7 +264,7 @@ bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside)
     *aside = false;
     log->reps.count = 0;
     bool plain = written && plain_reps(cell.text, &log->reps);
-    if (plain && log->reps.groups[0].reps && !log->map.of[FIELD_SETS].count) { /* as most are */
+    if (plain && log->reps.groups[0].reps && !log->map.of[FIELD_SETS].count) { /* the usual case */
         entry->sets = 1;
         return true;
     }

@@ -7,13 +7,13 @@
 bool csv_number(struct csv_log *log, const char *text, double *value);
 bool csv_cell_number(struct csv_log *log, const struct csv_cell *cell, double *value); /* the same for a whole cell */
 
-/* These two never refuse: what cannot be used is said and left out. */
+/* These two never refuse: a value that cannot be used is reported and left out. */
 void csv_read_effort(struct csv_log *log, struct csv_entry *entry);
 bool csv_read_kind(struct csv_log *log, struct csv_entry *entry);
 bool csv_read_unit(struct csv_log *log, struct csv_entry *entry);
-bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry); /* stays as it is where the cell is empty */
+bool csv_read_bodyweight(struct csv_log *log, struct csv_entry *entry); /* unchanged if the cell is empty */
 
-/* *aside: a run, plank or carry, no set. */
+/* *aside: a run, plank or carry, which is not a set. */
 bool csv_read_reps(struct csv_log *log, struct csv_entry *entry, bool *aside);
 
 #endif

@@ -12,15 +12,15 @@
 #include <stdatomic.h>
 #include <string.h>
 
-#define LEAST_BYTES ((uint64_t)1024 * 1024) /* of a chunk, or it is not worth it */
-#define LEAST_BYTES_SAID ((uint64_t)4096)   /* where the user asks for several workers */
+#define LEAST_BYTES ((uint64_t)1024 * 1024) /* a smaller chunk is not worth a worker */
+#define LEAST_BYTES_SAID ((uint64_t)4096)   /* if the user asks for several workers */
 
 struct chunk
 {
     struct chunks *all;
-    uint64_t first, end;      /* bytes of the file */
-    bool last;                /* it ends where the file ends, within a record or not */
-    struct log_worker worker; /* unused for the first chunk, which the whole's own reading takes */
+    uint64_t first, end;      /* range of bytes in the file */
+    bool last;                /* it ends where the file ends, whether within a record or not */
+    struct log_worker worker; /* not used for the first chunk, which the main reader reads */
     struct csv_log *log;
     struct diags *diags;
     uint32_t lines;
@@ -29,30 +29,30 @@ struct chunk
 
 struct chunks
 {
-    struct csv_log *log; /* of the whole, and of the first chunk */
-    struct input *input; /* of the file as a whole */
-    struct diags *said;  /* held back until the chunks are known to be good */
+    struct csv_log *log; /* of the whole file, and of the first chunk */
+    struct input *input; /* of the whole file */
+    struct diags *said;  /* held back until all chunks are known to be good */
     uint32_t first_line; /* of the records */
     struct chunk *items;
     size_t count;
     atomic_bool given_up;
 };
 
-/* --- reading, by many ---------------------------------------------------------------------------------------------- */
+/* --- reading, by the workers -------------------------------------------------------------------------------------- */
 
-/* Nothing in it depends on what other chunks hold. */
+/* True if nothing in the chunk depends on what other chunks hold. */
 static bool stands_alone(struct csv_log *log)
 {
     const struct log *all = log->reading->log;
     bool dates_sure = !log->dmy_line && !log->mdy_line && !log->either_line && !log->pending.count;
-    bool in_set_store = !all->set_store || !all->percents.count; /* as other chunks' sets are */
+    bool in_set_store = !all->set_store || !all->percents.count; /* so must be the sets of other chunks */
     return dates_sure && in_set_store && !log->failed && !log->added.count && !log->above.looked;
 }
 
 #define ROWS_A_LOOK                                                                                                    \
-    32 /* lines between two looks at given_up: often enough to stop early, rarely enough to cost nothing */
+    32 /* lines between two checks of given_up: often enough to stop early, rarely enough to cost nothing */
 
-/* While all is well given_up is only read, so that the workers' caches share it. */
+/* As long as all is well, given_up is only read, so that it stays shared in the workers' caches. */
 static bool see_row(void *context, const struct csv_row *row)
 {
     struct chunk *chunk = context;
@@ -79,11 +79,11 @@ static void read_records(struct chunk *chunk, struct input *input)
     bool utf8 = !strcmp(input_encoding(input), "UTF-8") && !input_guessed(input);
     bool whole = read && !chunk->stopped && !input_ended_early(input);
     chunk->good = whole && utf8 && stands_alone(log) &&
-                  chunk->lines + 1 >= first_line; /* not cut before the header's end */
+                  chunk->lines + 1 >= first_line; /* false: the cut is within the header */
     log->input = chunk->all->input;
 }
 
-/* A reader's own file of the same name: its counts are the chunk's. */
+/* Gives a worker its own file of the same name, whose counts are the chunk's. */
 static struct reading *reading_of(struct chunk *chunk)
 {
     const struct csv_log *whole = chunk->all->log;
@@ -114,7 +114,7 @@ static void read_chunk(void *context, unsigned worker, size_t index)
     input_close(input);
 }
 
-/* --- joining, by one ----------------------------------------------------------------------------------------------- */
+/* --- merging, by the main reader ---------------------------------------------------------------------------------- */
 
 static bool all_good(const struct chunks *chunks)
 {
@@ -160,7 +160,7 @@ static void join_chunk(struct csv_log *log, struct chunk *chunk, uint32_t lines)
 {
     struct reading *whole = log->reading;
     struct log *from = chunk->worker.reading->log;
-    struct log_ranges sets = {0}; /* all of them */
+    struct log_ranges sets = {0}; /* everything in the log */
     struct new_symbols symbols = new_symbols(&chunk->worker);
     remap_ids(whole, &chunk->worker, &symbols);
     diags_join(whole->diags, chunk->diags, lines);
@@ -196,13 +196,13 @@ bool csv_worth_chunks(const struct csv_log *log)
     return input_file(log->input, &file, &bytes) && readers_for(&log->reading->options, bytes) > 1;
 }
 
-/* Equal shares of the file, each from a cut to the next; the last one takes all that is left. */
+/* Divides the file into equal shares, each from one cut to the next; the last one takes all that is left. */
 static void plan(struct chunks *chunks, int file, uint64_t bytes, uint64_t readers)
 {
     uint64_t at = 0;
     for (uint64_t i = 1; i <= readers && at < bytes; i++) {
         uint64_t share_end = i < readers ? bytes / readers * i : bytes;
-        if (share_end <= at) /* the cut before was further down */
+        if (share_end <= at) /* the previous cut was further on */
             continue;
         uint64_t end = i < readers ? csv_cut_behind(chunks->log, file, bytes, share_end) : bytes;
         chunks->items[chunks->count++] = (struct chunk){.all = chunks, .first = at, .end = end, .last = end == bytes};
@@ -218,13 +218,13 @@ bool csv_read_chunks(struct csv_log *log, uint32_t header_end)
     uint64_t bytes;
     int file;
     bool keeps_all = reading->log->set_store &&
-                     reading->log->percents.count; /* another file has sets that wait in their order */
+                     reading->log->percents.count; /* another file's sets must keep their order in log->sets */
     if (!input_file(log->input, &file, &bytes) || log->decimal_open || log->map.of[FIELD_BODYWEIGHT].count ||
         log->unread.count || keeps_all)
         return false;
     uint64_t readers = readers_for(&reading->options, bytes);
     chunks.items = ARENA_ARRAY(reading->arena, struct chunk,
-                               (size_t)readers); /* the numbers of their parts outlive the file */
+                               (size_t)readers); /* symbols from the chunks outlive the file */
     plan(&chunks, file, bytes, readers);
     reading->diags = chunks.said = diags_part(log->own, diags);
     in_parallel((unsigned)readers, chunks.count, read_chunk, &chunks);

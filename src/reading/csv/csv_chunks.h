@@ -1,14 +1,14 @@
-/* One big export, read in chunks by several workers at once. Measured: 1.8 times as fast for trend and 1.7 for loads on
- * two idle processors.
+/* Reads one big export in chunks, by several workers at once. Measured: 1.8 times as fast for trend and 1.7 for loads
+ * on two idle processors.
  *
  * Invariant: a chunk ends at a record boundary; else all chunks are discarded and the file is read whole. A cut is
- * guessed at a line end after which a record seems to begin (as many cells as the header, a date among them); it is
- * confirmed when the worker of the chunk before ends between two records. The first chunk is read into the whole log,
- * the others are joined to it in order.
+ * guessed at a line end after which a record seems to begin (as many cells as the header, with a date among them); it
+ * is confirmed if the worker of the previous chunk ends between two records. The first chunk is read into the whole
+ * log, and the others are merged into it in order.
  *
- * Chunks are also discarded when one record may affect distant ones (dates whose order only the whole file settles, a
- * lifter's bodyweight, bytes that are not UTF-8, a file that is not a log) and when a record is too long to be quoted
- * in full. */
+ * Chunks are also discarded if one record may affect distant ones (dates whose order only the whole file settles, a
+ * lifter's bodyweight, bytes that are not UTF-8, a file that is not a log) or if a record is too long to be quoted in
+ * full. */
 #ifndef TAUTLINE_READING_CSV_CHUNKS_H
 #define TAUTLINE_READING_CSV_CHUNKS_H
 

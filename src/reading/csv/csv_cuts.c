@@ -10,8 +10,8 @@
 
 #define REACH_BYTES                                                                                                    \
     ((uint64_t)2 * 1024 *                                                                                              \
-     1024) /* no cell is longer than half of it: where no record begins there is nothing to be read by many */
-#define LOOK_BYTES ((size_t)64 * 1024) /* of the file, to find a line end and a record after it */
+     1024) /* twice the longest cell: if no record begins within it, the file is not read in chunks */
+#define LOOK_BYTES ((size_t)64 * 1024) /* read from the file, to find a line end and a record after it */
 
 static size_t read_at(int file, char *to, size_t wanted, uint64_t at)
 {
@@ -31,9 +31,9 @@ static bool looks_like_record(const struct csv_log *log, const char *line, size_
 {
     struct arena *scratch = log->reading->scratch;
     const char *const *cells;
-    if (*line == '\xEF') /* a mark of UTF-8 would be dropped in front of a chunk */
+    if (*line == '\xEF') /* at the start of a chunk, it would be dropped as a byte order mark */
         return false;
-    if (text_count(line, length, '"') % 2) /* it begins or ends a note of several lines */
+    if (text_count(line, length, '"') % 2) /* a quoted note of several lines begins or ends here */
         return false;
     size_t count = csv_split_record(scratch, line, length, log->delimiter, &cells);
     size_t date = log->map.of[FIELD_DATE].items[0].index;
@@ -54,7 +54,7 @@ uint64_t csv_cut_behind(const struct csv_log *log, int file, uint64_t bytes, uin
         if (have < sizeof look)
             break;
         from += line ? (uint64_t)(line - look) + (line == look)
-                     : have; /* a line that is cut is looked at whole, unless it fills it all */
+                     : have; /* a line that was cut off is looked at again as a whole, unless it fills the buffer */
     }
     return bytes;
 }

@@ -13,7 +13,7 @@ static bool refuse_order(struct csv_log *log, const struct csv_cell *cell)
                       names[log->dates]);
 }
 
-/* The user said how dates are meant: each stands or falls on its own. */
+/* The user gave the order of dates, so each date is valid or not by itself. */
 static bool read_as_told(struct csv_log *log, const struct csv_cell *cell, struct written_day *written)
 {
     day_number day = log->dates == DATES_DMY ? written->dmy : log->dates == DATES_MDY ? written->mdy : NO_DAY;
@@ -59,7 +59,7 @@ bool csv_read_date(struct csv_log *log, struct csv_entry *entry)
         if (!read_as_told(log, &cell, &written))
             return false;
     } else {
-        /* An equal neighbour adds nothing to the order, so only new dates are fed. */
+        /* An equal neighbour does not help to determine the order, so only new dates are passed on. */
         day_order_see(&log->order, &written);
         if (written.kind != DAY_SURE)
             note_line(log, written.kind);

@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-#define HEADER_LINES 20 /* a header further down is none */
+#define HEADER_LINES 20 /* the header must be on one of these lines */
 
 static const char delimiters[] = {',', ';', '\t', '|'};
 
@@ -26,8 +26,8 @@ struct candidate
     char delimiter;
 };
 
-/* A sheet of a workbook lies next to others, many of which are no log but have a date and a lift somewhere: a list of
- * bests, a plan, what a report found. Only one with a weight or repetitions next to them is meant. */
+/* Many sheets next to the log in a workbook are not logs, although they have a date and a lift somewhere: a list of
+ * bests, a plan, the findings of a report. A log also needs a weight or repetitions. */
 static bool is_log_of_a_sheet(const struct column_map *map)
 {
     return columns_look_like_log(map) && (map->of[FIELD_WEIGHT].count || map->of[FIELD_REPS].count);
@@ -38,7 +38,7 @@ static void try_delimiter(struct reading *reading, const char *text, size_t leng
 {
     const char *line_end = memchr(text, '\n', length);
     if (!memchr(text, delimiter, line_end ? (size_t)(line_end - text) : length) && delimiter != ',')
-        return; /* one cell: the first delimiter has tried it */
+        return; /* a single cell: the first delimiter was tried already */
     const char *const *cells;
     struct column_map map;
     size_t count = csv_split_record(reading->scratch, text, length, delimiter, &cells);
@@ -50,7 +50,7 @@ static void try_delimiter(struct reading *reading, const char *text, size_t leng
         *best = found;
 }
 
-/* A text log may say "# date, lift, load" in a comment; a header may begin with a column "#". */
+/* A text log may have "# date, lift, load" in a comment; a header may begin with a column "#". */
 static bool is_comment(const char *text, size_t length)
 {
     return length > 2 && text[0] == '#' && text[1] == ' ';
@@ -61,14 +61,14 @@ bool csv_log_detect(struct reading *reading, struct input *input, char *delimite
     size_t length;
     const char *text = input_head(input, &length);
     struct candidate near = {0};
-    const bool sheet = input_is_sheet(input); /* whose records are parted by commas */
+    const bool sheet = input_is_sheet(input); /* whose records are always separated by commas */
     for (uint32_t line = 1; line <= HEADER_LINES && length; line++) {
         struct candidate best = {0};
         for (size_t i = 0; i < (sheet ? 1 : sizeof delimiters) && !is_comment(text, length); i++)
             try_delimiter(reading, text, length, delimiters[i], sheet, &best);
         arena_reset(reading->scratch);
-        /* A header that lacks one needed column is still a header: the log is refused by that column's name, not read
-         * as text. */
+        /* A header that lacks one required column is still a header: the log is refused with that column's name, and
+         * not read as text. */
         if (best.whole || (best.columns && !near.columns)) {
             *delimiter = best.delimiter;
             *header_line = line;
@@ -85,7 +85,8 @@ bool csv_log_detect(struct reading *reading, struct input *input, char *delimite
     return near.columns;
 }
 
-/* A sign with other than three digits after it groups no thousands; of two kinds the last is the decimal one. */
+/* A sign is not a thousands separator unless three digits follow it; if there are two different signs, the last is
+ * the decimal one. */
 void csv_count_sign(const char *text, struct signs *signs)
 {
     const char *comma = strrchr(text, ','), *point = strrchr(text, '.');
@@ -128,7 +129,7 @@ void csv_find_decimal(struct csv_log *log, uint32_t header_line)
     size_t length;
     const char *text = input_head(log->input, &length);
     struct sample sample = {.map = &log->map};
-    csv_rows_scan(text, length, log->delimiter, header_line, count_row, &sample); /* the header holds no numbers */
+    csv_rows_scan(text, length, log->delimiter, header_line, count_row, &sample); /* the header has no numbers */
     log->decimal_open = !sample.signs.comma && !sample.signs.point;
     if (sample.signs.comma > sample.signs.point || log->decimal_open)
         log->decimal = ',';

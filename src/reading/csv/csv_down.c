@@ -1,4 +1,4 @@
-/* What holds from the rows above: a date or a lift that is said once, and years. */
+/* Values that carry over from the rows above: a date or a lift that is written only once, and years. */
 #include "reading/csv/csv_down.h"
 
 #include "base/text.h"
@@ -32,7 +32,7 @@ void csv_pass_blank(struct csv_log *log)
     log->above.lift = false;
 }
 
-/* Blank lines before the record are not given as records. */
+/* Blank lines before the record do not arrive as records. */
 static void pass_blank_lines(struct csv_log *log)
 {
     if (log->row->line > log->last_line + 1)
@@ -54,7 +54,7 @@ bool csv_take_date_above(struct csv_log *log, struct csv_entry *entry)
 
 /* --- date rows ----------------------------------------------------------------------------------------------------- */
 
-/* Nothing but a date: 2026-01-05 squat day. */
+/* Only a date: 2026-01-05 squat day. */
 bool csv_is_date_row(const struct csv_log *log)
 {
     struct csv_cell date;
@@ -137,7 +137,7 @@ const char *csv_titles(struct arena *arena, struct input *input, uint32_t header
 
 bool csv_add_year(struct csv_log *log, const struct csv_cell *cell, struct written_day *written, bool *is_date)
 {
-    *is_date = day_read_in_year(cell->text, 2024).kind != DAY_UNREADABLE; /* a leap year takes every day */
+    *is_date = day_read_in_year(cell->text, 2024).kind != DAY_UNREADABLE; /* every date exists in a leap year */
     if (!*is_date || !strpbrk(cell->text, "0123456789"))
         return *is_date = false;
     log->above.looked = true;
@@ -147,7 +147,7 @@ bool csv_add_year(struct csv_log *log, const struct csv_cell *cell, struct writt
     return year;
 }
 
-/* --- what is said -------------------------------------------------------------------------------------------------- */
+/* --- messages ----------------------------------------------------------------------------------------------------- */
 
 void csv_say_above(struct csv_log *log)
 {

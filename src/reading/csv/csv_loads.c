@@ -13,21 +13,21 @@
 #include <stdint.h>
 #include <string.h>
 
-#define WEIGHT_LIMIT_KG 1500 /* as for a load expression */
+#define WEIGHT_LIMIT_KG 1500 /* the same as for a load expression */
 
-struct csv_note /* a note's text and what it says of AR; the requests of one record are adjacent */
+struct csv_note /* a note's text and the AR in it; the requests of one record are adjacent */
 {
-    const char *text; /* kept_note()'s */
+    const char *text; /* as returned by kept_note() */
     size_t length;
     const struct note_ar *ar;  /* NULL: refused */
     const struct load *pieces; /* ar->ar; NULL: none */
     bool unit_matters;
-    bool says_ar; /* that there was some, or none */
+    bool says_ar; /* some AR, or that there was none */
     enum ar_said said;
     enum ar_limit limit;
     struct focus_said focus;
     bool has_unread;
-    uint32_t said_in; /* the file in which it was last said that a clause of it was not read, + 1 */
+    uint32_t said_in; /* number + 1 of the file for which a clause was last reported as unread */
     struct load_fault fault;
 };
 
@@ -51,7 +51,7 @@ const struct load *csv_on_body(struct csv_log *log, const struct load *load)
 /* --- weight
  * ---------------------------------------------------------------------------------------------------------------- */
 
-/* "-20" for a lift of the body is help from a machine or a band, "+25 kg" is hung on; with or without BW. */
+/* "-20" for a bodyweight lift means help from a machine or a band, "+25 kg" is added weight; with or without BW. */
 static const struct load *signed_load(struct csv_log *log, const struct csv_entry *entry, const struct csv_cell *cell,
                                       struct load_fault *fault)
 {
@@ -71,7 +71,7 @@ static const struct load *signed_load(struct csv_log *log, const struct csv_entr
     return load;
 }
 
-/* A whole load expression; marks a bare number in it that was read in an assumed unit. */
+/* A whole load expression; marks a bare number that was read in an assumed unit. */
 static const struct load *written_load(struct csv_log *log, struct csv_entry *entry, const char *text,
                                        enum mass_unit unit, bool unit_said, struct load_fault *fault)
 {
@@ -82,10 +82,10 @@ static const struct load *written_load(struct csv_log *log, struct csv_entry *en
     return load;
 }
 
-/* A load of nothing is not a weight; what hangs next to it stays. */
+/* A load of 0 is not a weight; the chains and bands stay. */
 static const struct load *without_zero(struct csv_log *log, const struct load *load)
 {
-    if (load->straight != STRAIGHT_MASS || load->kg != 0 || load->bars) /* a bare bar weighs something */
+    if (load->straight != STRAIGHT_MASS || load->kg != 0 || load->bars) /* a bare bar has a weight */
         return load;
     struct load like = *load;
     like.straight = STRAIGHT_NONE;
@@ -99,7 +99,7 @@ static uint64_t weight_text(const struct csv_log *log, const struct csv_cell *ce
     return cell->length > 7 ? 0 : csv_short_text(cell) | manner << 56;
 }
 
-/* A weight cell that is not known yet. */
+/* A weight cell that is not in the table yet. */
 static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const struct csv_cell *cell,
                             const struct load **base)
 {
@@ -110,7 +110,7 @@ static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const 
     bool plain = csv_cell_number(log, cell, &value);
     bool is_signed = *cell->text == '-' || text_starts(cell->text, "\xE2\x88\x92") ||
                      (*cell->text == '+' && (!plain || csv_lift(log, entry->lift)->bodyweight));
-    bool per_side = cell->use->per_side && plain && value > 0; /* with or without the bar? The reader of loads asks. */
+    bool per_side = cell->use->per_side && plain && value > 0; /* with or without the bar? The load reader decides */
     if (!per_side && !is_signed && plain && value >= 0 && kg_from(value, unit) <= WEIGHT_LIMIT_KG) {
         int decimals = number_decimals(cell->text, cell->length, log->decimal);
         struct load like = {.straight = STRAIGHT_MASS, .kg = kg_from(value, unit), .decimals = decimals};
@@ -136,8 +136,8 @@ static bool read_new_weight(struct csv_log *log, struct csv_entry *entry, const 
     return true;
 }
 
-/* The weight cell; *base NULL: empty. Logs repeat their weights: a table by what is written spares reading and
- * interning most of them. */
+/* The weight cell; *base NULL: empty. Logs repeat their weights: a lookup table by text saves parsing and interning
+ * most of them. */
 static bool read_weight(struct csv_log *log, struct csv_entry *entry, const struct load **base)
 {
     struct csv_cell cell;
@@ -182,7 +182,7 @@ static bool read_ar_text(struct csv_log *log, struct csv_entry *entry, const str
     return true;
 }
 
-/* The cell of one AR column; *ar stays where it is empty. */
+/* The cell of one AR column; *ar is unchanged if it is empty. */
 static inline bool read_ar_cell(struct csv_log *log, struct csv_entry *entry, enum log_field field,
                                 enum ar_column column, const struct load **ar)
 {
@@ -224,7 +224,7 @@ static struct csv_note *new_note(struct csv_log *log, const struct csv_cell *cel
     return note;
 }
 
-/* Once a file. */
+/* Reported once per file. */
 static void say_unread_clause(struct csv_log *log, const struct csv_cell *cell, struct csv_note *note)
 {
     if (!note->has_unread || note->said_in == log->file + 1)
@@ -248,7 +248,7 @@ static struct csv_note *note_of(struct csv_log *log, const struct csv_cell *cell
     return note;
 }
 
-/* The note cell; *note NULL: empty. Each text is read once. */
+/* The note cell; *note NULL: empty. Each distinct text is parsed once. */
 static bool read_note(struct csv_log *log, struct csv_entry *entry, const struct csv_note **note)
 {
     struct csv_cell cell;
@@ -269,7 +269,7 @@ static bool read_note(struct csv_log *log, struct csv_entry *entry, const struct
     return true;
 }
 
-/* The name of a workout is not a note: only its words for a focus count. */
+/* The name of a workout is not a note: only words for a focus in it count. */
 static void read_workout(struct csv_log *log, struct csv_entry *entry)
 {
     struct csv_cell cell;
@@ -283,8 +283,8 @@ static void read_workout(struct csv_log *log, struct csv_entry *entry)
     entry->light |= log->workout_value.light;
 }
 
-/* A focus cell, else the workout's name, else a clause of the note. What a focus cell says next to it is not lost: it
- * is in the note. */
+/* A focus cell, else the workout's name, else a clause of the note. Other words in a focus cell are not lost: they go
+ * into the note. */
 static void read_focus(struct csv_log *log, struct csv_entry *entry, const struct csv_note *note)
 {
     struct csv_cell cell;
@@ -330,7 +330,7 @@ static const struct load *combined(struct csv_log *log, const struct load_source
     return slot->load;
 }
 
-/* Where cells contradict each other the last of them is shown. */
+/* If cells contradict each other, the last of them is shown. */
 static size_t last_cell_of_load(const struct csv_log *log)
 {
     static const enum log_field fields[] = {FIELD_WEIGHT, FIELD_CHAIN, FIELD_BAND, FIELD_AR, FIELD_NOTE};
@@ -342,8 +342,8 @@ static size_t last_cell_of_load(const struct csv_log *log)
     return last;
 }
 
-/* The load as it is, unless the lift is one of the body: then a weight is added to it, and none is the body alone.
- * `straight`: a load with the same straight weight. */
+/* The load, unless the lift is a bodyweight lift: then a weight is added to the body, and no weight means the body
+ * alone. `straight`: a load with the same straight weight. */
 static const struct load *with_body(struct csv_log *log, struct csv_entry *entry, const struct load *load,
                                     const struct load *straight)
 {
@@ -355,7 +355,7 @@ static const struct load *with_body(struct csv_log *log, struct csv_entry *entry
         entry->straight = STRAIGHT_BODYWEIGHT;
         return csv_on_body(log, load);
     }
-    entry->added_weight = log->map.of[FIELD_BODYWEIGHT].count; /* a later record may tell the bodyweight */
+    entry->added_weight = log->map.of[FIELD_BODYWEIGHT].count; /* a later record may give the bodyweight */
     return load;
 }
 

@@ -1,10 +1,11 @@
-/* Weight, AR and note of a record: one load out of several cells. */
+/* Weight, AR and note of a record: combines several cells into one load. */
 #ifndef TAUTLINE_READING_CSV_LOADS_H
 #define TAUTLINE_READING_CSV_LOADS_H
 
 #include "reading/csv/csv_log.h"
 
-/* Weight, AR cells and note to one load; the note and a focus that is none of the five words to one note. */
+/* Combines weight, AR cells and note into one load; and the note and a focus other than the five words into one
+ * note. */
 bool csv_read_load(struct csv_log *log, struct csv_entry *entry);
 
 /* The load as one that is added to the body. */

@@ -1,4 +1,4 @@
-/* A CSV export to sets: the header once, then record by record. */
+/* Reads sets from a CSV export: the header once, then record by record. */
 #include "reading/csv/csv_log.h"
 
 #include "base/system.h"
@@ -36,7 +36,7 @@ static void find_unit(struct csv_log *log)
     }
 }
 
-/* The user's word on dates, else the lifter's, else the gym's. */
+/* The order of dates: the user's, else the lifter's, else the gym's. */
 static enum date_order dates_of(const struct csv_log *log, const char *lifter_name)
 {
     const struct gym *gym = log->reading->gym;
@@ -134,7 +134,7 @@ bool csv_see_row(void *context, const struct csv_row *row)
 /* --- the end of the file
  * --------------------------------------------------------------------------------------------------- */
 
-/* Weights of records that came before the first bodyweight of their lifter. */
+/* Handles weights of records that came before the first bodyweight of their lifter. */
 static void settle_added(struct csv_log *log)
 {
     for (size_t i = 0; i < log->added.count; i++) {
@@ -292,8 +292,8 @@ uint32_t csv_read_header_alone(struct csv_log *log, uint32_t header_line)
     return end;
 }
 
-/* The header was read, and chunks of the file that turned out to be none: as if they had not been read. What cells and
- * lifters' names were read as is forgotten, too: some of it was said, and what was said did not count. */
+/* Starts again after the header, when the chunks turned out to be unusable. Everything remembered about cells and
+ * lifters' names is forgotten too: some of it was reported, and those reports were discarded. */
 static struct csv_log *read_anew(struct csv_log *log, uint32_t header_end)
 {
     take_back(log);
@@ -306,7 +306,7 @@ static struct csv_log *read_anew(struct csv_log *log, uint32_t header_end)
     return anew;
 }
 
-/* False: the file as a whole is no good, already reported. *log: what the records were read by. */
+/* False: the file as a whole is unusable, already reported. *log: the one that read the records. */
 static bool read_records(struct csv_log **log, uint32_t header_line)
 {
     uint32_t first_line = header_line,
@@ -331,7 +331,7 @@ bool read_csv_log(struct reading *reading, struct input *input, uint32_t file, c
     bool good = csv_log_finish(log);
     if (log != first)
         arena_free(log->own);
-    arena_free(first->own); /* the map of columns is in it */
+    arena_free(first->own); /* it owns the map of columns */
     arena_reset(reading->scratch);
     return good;
 }

@@ -6,17 +6,17 @@
 #endif
 
 #define STEP CSV_PLAIN_STEP
-#define CARRIED (STEP - 1) /* the bit that the next step has in front of its first */
+#define CARRIED (STEP - 1) /* the carried bit, in front of the next step's first bit */
 
-struct marks /* where in a step each kind of byte is; the first byte is the lowest bit */
+struct marks /* where each kind of byte is within a step; the lowest bit is the first byte */
 {
     uint64_t quotes, delimiters, spaces;
-    uint64_t controls; /* characters below 14: line ends, and what libcsv may strip or take for one */
-    uint64_t ends;     /* line ends alone */
+    uint64_t controls; /* characters below 14: line ends, and others that libcsv may strip or treat as one */
+    uint64_t ends;     /* only line ends */
 };
 
-/* The marks of the bytes at `from`, which are copied on the way. */
-#if defined(__SSE2__) /* which every x86-64 has */
+/* The marks of the bytes at `from`, which are copied at the same time. */
+#if defined(__SSE2__) /* available on every x86-64 */
 static inline uint64_t bits_where(__m128i equal, int at)
 {
     return (uint64_t)(uint32_t)_mm_movemask_epi8(equal) << at;
@@ -52,7 +52,7 @@ static inline struct marks copy_marking(char *to, const char *from, char delimit
 }
 #endif
 
-/* From each quote on to the next: a bit is set where the number of quotes up to it is odd. */
+/* Sets the bits from each quote to the next: those where the number of quotes so far is odd. */
 static inline uint64_t within_quotes(uint64_t quotes)
 {
     for (int shift = 1; shift < STEP; shift *= 2)
@@ -60,20 +60,20 @@ static inline uint64_t within_quotes(uint64_t quotes)
     return quotes;
 }
 
-struct record /* while it is split, step by step */
+struct record /* state while a record is split, step by step */
 {
     struct csv_plain *plain;
     const char *text;
-    size_t start;       /* of the cell at hand */
-    bool odd;           /* the steps before hold an odd number of quotes: a quoted cell goes on */
-    uint64_t cell_ends; /* whether a cell ended with the last byte of the step before; so do the next two, for */
-    uint64_t closing;   /* a quote that began no cell */
+    size_t start;       /* of the current cell */
+    bool odd;           /* the steps before have an odd number of quotes: a quoted cell continues */
+    uint64_t cell_ends; /* whether the last byte of the step before ended a cell; likewise the next two, for */
+    uint64_t closing;   /* a quote that did not begin a cell */
     uint64_t space;
-    uint64_t not_plain; /* any bit: of what is left to libcsv */
-    uint64_t strays;    /* any bit: quotes that neither open nor close a cell */
+    uint64_t not_plain; /* any bit set: there are bytes that only libcsv may handle */
+    uint64_t strays;    /* any bit set: there are quotes that neither open nor close a cell */
 };
 
-/* A cell for each of its ends. A quote at its start goes, and so does the byte before its end. */
+/* Adds a cell for each of its ends. A quote at its start is dropped, and so is the byte before its end. */
 static inline void end_cells(struct record *record, size_t at, uint64_t cell_ends)
 {
     struct csv_plain *plain = record->plain;
@@ -111,7 +111,7 @@ static inline bool take_step(struct record *record, size_t at, const struct mark
     return ends;
 }
 
-/* "" within quoted cells becomes ", in place. False: another quote is in a cell. */
+/* Replaces "" within quoted cells by ", in place. False: there is any other quote in a cell. */
 static bool merge_quotes(struct csv_plain *plain, const char *text)
 {
     for (size_t i = 0; i < plain->count; i++) {
@@ -130,7 +130,7 @@ static bool merge_quotes(struct csv_plain *plain, const char *text)
     return true;
 }
 
-/* The last bytes at hand, with NULs after them, which are not plain. */
+/* The last bytes of the text, followed by NULs, which are not plain. */
 static struct marks mark_tail(char *to, const char *from, size_t length, char delimiter)
 {
     char tail[STEP] = {0};

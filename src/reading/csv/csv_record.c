@@ -16,7 +16,7 @@
 static bool is_blank_record(const struct csv_row *row)
 {
     if (row->count &&
-        (signed char)*row->cells[0] > ' ') /* no letter beyond ASCII, wherever char has no sign: it may be a blank */
+        (signed char)*row->cells[0] > ' ') /* not a non-ASCII letter, even if char is unsigned: it may be a blank */
         return false;
     for (size_t i = 0; i < row->count; i++)
         if (*csv_skip_blanks(row->cells[i]) || row->lengths[i] > strlen(row->cells[i]))
@@ -40,7 +40,7 @@ static bool refuse_open_quote(struct csv_log *log)
                       "a quote that opens here never closes: the rest of the file would be one cell");
 }
 
-/* Is the record whole, and no more than whole? */
+/* Does the record have all its cells, and no more? */
 static bool check_shape(struct csv_log *log)
 {
     const struct csv_row *row = log->row;
@@ -98,8 +98,8 @@ static void set_aside(struct csv_log *log, const struct csv_entry *entry)
     csv_file(log)->aside++;
 }
 
-/* Written member by member where it stays: what is put together elsewhere and copied in larger pieces at once keeps the
- * processor waiting. */
+/* Written member by member, directly in place: a struct that is built elsewhere and copied in larger pieces causes
+ * store-forwarding stalls. */
 static void fill_set(struct set *set, const struct csv_log *log, const struct csv_entry *entry,
                      const struct reps_group *group)
 {
@@ -126,7 +126,7 @@ static void fill_set(struct set *set, const struct csv_log *log, const struct cs
     set->focus_noted = entry->focus_noted;
 }
 
-/* A load in % of 1RM is settled when all maxes are known; its place is kept for then. */
+/* A load in % of 1RM is settled when all maxes are known; its index is kept until then. */
 static void keep_percent(struct csv_log *log, const struct csv_entry *entry, size_t first, size_t end)
 {
     struct log *all = log->reading->log;
@@ -161,7 +161,7 @@ static bool same_record(const struct set *set, const struct set *before)
            set->lifter == before->lifter && set->day == before->day;
 }
 
-/* A note is one on the first set of its record alone; a row may give its sets in several records of one line. */
+/* A note counts once, on the first set of its record; a row may have its sets in several records of one line. */
 static void mark_record(struct log *all, size_t first)
 {
     struct set *sets = all->sets.items;
@@ -197,7 +197,7 @@ static void add_sets(struct csv_log *log, const struct csv_entry *entry)
 bool csv_read_record(struct csv_log *log)
 {
     struct csv_entry
-        entry; /* each reader below sets what is its own: clearing it all would cost as much as reading a cell */
+        entry; /* each function below sets its own members: clearing all of them would cost as much as reading a cell */
     bool aside;
     entry.unit_assumed = entry.added_weight = false;
     if (is_blank_record(log->row)) {

@@ -1,4 +1,4 @@
-/* One record to sets. */
+/* Turns one record into sets. */
 #ifndef TAUTLINE_READING_CSV_RECORD_H
 #define TAUTLINE_READING_CSV_RECORD_H
 

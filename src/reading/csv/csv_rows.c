@@ -8,14 +8,14 @@
 #include <string.h>
 
 #define PARSER_BLOCK_BYTES                                                                                             \
-    ((size_t)32 * 1024) /* libcsv's cell grows by this: large enough for the arena to grow it in place */
+    ((size_t)32 * 1024) /* libcsv's cell grows in steps of this: large enough for the arena to extend it in place */
 
 #define LONG_BYTES                                                                                                     \
-    (INPUT_BLOCK_BYTES / 4) /* a shorter record is in the input's window when it ends, wherever blocks begin */
+    (INPUT_BLOCK_BYTES / 4) /* a shorter record is still in the input's window when it ends, wherever blocks begin */
 
 struct rows
 {
-    struct arena *own; /* libcsv's cell, the record's text and the lists below */
+    struct arena *own; /* owns libcsv's cell, the record's text and the lists below */
     struct csv_parser parser;
     char delimiter;
     csv_row_seen *seen;
@@ -33,15 +33,15 @@ struct rows
     uint32_t lines_fed;  /* line ends among them */
     uint32_t line;       /* first physical line of the record being read */
     uint32_t inner_ends; /* line ends within its quoted cells so far */
-    char *text;          /* of the record's cells, each with a NUL */
+    char *text;          /* of the record's cells, each followed by a NUL */
     size_t text_used, text_room;
-    const char **cells; /* into `text` */
+    const char **cells; /* pointers into `text` */
     size_t *lengths, count, room;
     struct csv_plain plain;
 };
 
-/* libcsv asks for its cell's memory here and gets the arena's; its callback has no context. The size is before the
- * piece. */
+/* libcsv allocates its cell through this, from the arena, because its callback has no context. The size is stored
+ * before the block. */
 static _Thread_local struct arena *parser_arena;
 
 static void *parser_memory(void *old, size_t size)
@@ -58,7 +58,7 @@ static void *parser_memory(void *old, size_t size)
 
 static void parser_memory_kept(void *piece)
 {
-    (void)piece; /* freed with the arena */
+    (void)piece; /* freed together with the arena */
 }
 
 static int is_space_only(unsigned char byte)
@@ -136,7 +136,7 @@ static void cell_ended(void *cell, size_t length, void *context)
     rows->inner_ends += (uint32_t)text_count(to, length, '\n');
 }
 
-/* Gives the cells of a sheet their line breaks back, in place: the rows' own memory. */
+/* Restores the line breaks in a sheet's cells, in place: the memory is the rows' own. */
 static void restore_breaks(const char *const *cells, size_t *lengths, size_t count)
 {
     static const char mark[] = "\xE2\x80\xA8";
@@ -175,8 +175,8 @@ static void begin_row(struct rows *rows)
     rows->text_used = rows->count = 0;
 }
 
-/* libcsv reports each line end outside quotes, those of blank lines too, so counting them and those within cells gives
- * the line. */
+/* libcsv reports each line end outside quotes, including those of blank lines, so counting these and those within
+ * cells gives the line number. */
 static void row_ended(int by, void *context)
 {
     struct rows *rows = context;
@@ -187,7 +187,7 @@ static void row_ended(int by, void *context)
     begin_row(rows);
 }
 
-/* Gives the plain records at the start of the text; returns the bytes they take. */
+/* Passes on the plain records at the start of the text; returns their length in bytes. */
 static size_t give_plain_rows(struct rows *rows, const char *text, size_t length)
 {
     size_t at = 0, used;
@@ -208,7 +208,8 @@ static size_t give_plain_rows(struct rows *rows, const char *text, size_t length
     return at;
 }
 
-/* A row that is given may have other rows read within it: their arena makes way for ours again. */
+/* While a row is passed on, other rows may be read inside the callback: they use their own arena, and then ours is
+ * restored. */
 static void feed(struct rows *rows, const char *text, size_t length)
 {
     struct arena *outer = parser_arena;
@@ -243,7 +244,7 @@ static void end_long_line(struct rows *rows)
     begin_row(rows);
 }
 
-/* Plain records are split here; any other goes to libcsv line by line until it ends. */
+/* Plain records are split here; any other record goes to libcsv line by line until it ends. */
 static void parse(struct rows *rows, const char *text, size_t length)
 {
     while (length && !rows->stopped) {
@@ -262,8 +263,8 @@ static void parse(struct rows *rows, const char *text, size_t length)
     }
 }
 
-/* In strict mode libcsv refuses to end within quotes: that tells an open one. The record is then given up as it is.
- */
+/* In strict mode libcsv refuses to finish within quotes, which reveals an open quote. The record is then passed on as
+ * it is. */
 static void finish(struct rows *rows)
 {
     if (rows->line_too_long) {
@@ -278,7 +279,7 @@ static void finish(struct rows *rows)
     parser_arena = outer;
 }
 
-/* Passes over the lines before `first_line`; true: the text at `*text` belongs to it or comes after it. */
+/* Skips the lines before `first_line`; true: the text at `*text` is on that line or after it. */
 static bool skip_lines(struct rows *rows, uint32_t first_line, const char **text, size_t *length)
 {
     while (rows->line < first_line) {
@@ -344,8 +345,8 @@ void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t fir
     rows_free(rows);
 }
 
-/* The bytes of `line` before the text of cell `index`; its opening quote belongs to them. 0: the line ends before it.
- */
+/* The number of bytes of `line` before the text of cell `index`, including its opening quote. 0: the line ends before
+ * the cell. */
 static size_t bytes_before(const char *line, size_t index, char delimiter)
 {
     const char stop[] = {delimiter, 0};
@@ -404,7 +405,7 @@ size_t csv_split_record(struct arena *arena, const char *text, size_t length, ch
         const char *next = line_end ? line_end + 1 : end;
         parse(rows, text, (size_t)(next - text));
         if (rows->line > 1)
-            break; /* a blank line, or the record is done */
+            break; /* a blank line, or the record is complete */
         text = next;
     }
     if (!rows->stopped)

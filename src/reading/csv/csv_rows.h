@@ -1,4 +1,4 @@
-/* Records of a CSV input, by libcsv. Knows nothing of columns' meaning. */
+/* Records of a CSV input, through libcsv. Does not know what columns mean. */
 #ifndef TAUTLINE_READING_CSV_ROWS_H
 #define TAUTLINE_READING_CSV_ROWS_H
 
@@ -8,7 +8,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#define CSV_CELL_LIMIT ((size_t)1024 * 1024) /* bytes in one cell: a quote open for longer is taken as never closed */
+#define CSV_CELL_LIMIT ((size_t)1024 * 1024) /* bytes in one cell: a quote open for longer counts as never closed */
 #define CSV_CELLS_LIMIT ((size_t)4096)       /* cells in one record; more is LIMIT_REACHED */
 
 struct csv_row
@@ -23,7 +23,7 @@ struct csv_row
                               or belongs to is left out; the next line begins a record */
 };
 
-/* Called for each record, blank lines left out. Returns false to stop. */
+/* Called for each record except blank lines. Returns false to stop. */
 typedef bool csv_row_seen(void *context, const struct csv_row *row);
 
 /* Reads all records from physical line `first_line` on (1: all; title lines before it need not be CSV). False: the
@@ -31,26 +31,26 @@ typedef bool csv_row_seen(void *context, const struct csv_row *row);
 bool csv_rows_read(struct input *input, char delimiter, uint32_t first_line, struct diags *diags, csv_row_seen *seen,
                    void *context);
 
-/* The same for a chunk of an input, its `last` or one that another follows. False also where that one ends within a
- * record, which is then not given, and where a record is so long that what input_line() still has of it depends on
- * where the input begins. */
+/* The same for a chunk of an input; `last`: no other chunk follows. False also if a chunk that is not the last ends
+ * within a record, which is then not passed on, or if a record is so long that what input_line() still has of it
+ * depends on where the input begins. */
 bool csv_rows_read_chunk(struct input *input, char delimiter, uint32_t first_line, bool last, struct diags *diags,
                          csv_row_seen *seen, void *context);
 
-/* The same for text at hand, from its line `first_line` on; a cut last record is given as it is. */
+/* The same for text in memory, from its line `first_line` on; a cut-off last record is passed on as it is. */
 void csv_rows_scan(const char *text, size_t length, char delimiter, uint32_t first_line, csv_row_seen *seen,
                    void *context);
 
-/* Column (characters, from 1) where the text of cell `index` of the row starts, on the record's first physical line; 1
- * if it starts on a later line or is no longer in the window. */
+/* Column (characters, from 1) where the text of cell `index` of the row starts, on the record's first physical line;
+ * 1 if it starts on a later line or is no longer in the window. */
 uint32_t csv_cell_column(struct input *input, struct arena *scratch, const struct csv_row *row, size_t index,
                          char delimiter);
 
 /* The same in the text of that line. */
 uint32_t csv_column_in_line(const char *line, size_t index, char delimiter);
 
-/* Splits the record at the start of `text` into cells, as csv_rows_read does, for header detection; cells are the
- * arena's. Returns the count, 0 for a blank line. */
+/* Splits the record at the start of `text` into cells, as csv_rows_read does, for header detection; cells are owned
+ * by the arena. Returns the count, 0 for a blank line. */
 size_t csv_split_record(struct arena *arena, const char *text, size_t length, char delimiter,
                         const char *const **cells);
 

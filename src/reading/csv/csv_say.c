@@ -53,7 +53,7 @@ void csv_memo_fill(struct csv_memo *memo, const struct csv_cell *cell)
 {
     memo->length = cell->length <= sizeof memo->text ? cell->length : 0;
     memmove(memo->text, cell->text,
-            memo->length); /* a memcpy of at most so much becomes an instruction that is slow to start */
+            memo->length); /* memcpy of so few bytes compiles to an instruction that is slow to start */
 }
 
 struct csv_lift *csv_new_lift(struct csv_log *log, uint32_t number)
@@ -95,8 +95,8 @@ static const char *next_character(const char *at)
     return at;
 }
 
-/* The span as the line has it: within quotes a quote is written twice. What is on a later line of the record cannot
- * be shown: then the whole cell is. */
+/* Converts a span to the line's own text: within quotes, each quote is doubled there. A span on a later line of the
+ * record cannot be shown, so it becomes the whole cell. */
 static struct span span_in_line(const char *line, uint32_t column, const char *cell, struct span span)
 {
     const char *at = line;
@@ -131,7 +131,7 @@ const char *csv_record_text(struct input *input, struct arena *scratch, const st
     return record;
 }
 
-/* The place of a cell of a made row, in the row that it was made of. */
+/* The place of a made row's cell, in the original row. */
 static struct place place_in_source(const struct csv_log *log, size_t cell, struct span span)
 {
     const struct csv_source *source = log->source;
@@ -162,8 +162,8 @@ struct place csv_place(const struct csv_log *log, size_t cell)
     return place_in_source(log, cell, (struct span){0});
 }
 
-/* A row of a table gives each of its sets the same chains and bands: what is wrong with their cell is said once. The
- * key; NULL: another cell, or its place is not known. */
+/* A row of a table gives each of its sets the same chains and bands, so an error in their cell is reported once.
+ * Returns the key; NULL: it is another cell, or its place is not known. */
 static const char *once_a_cell(struct csv_log *log, enum diag_id id, size_t cell, struct place at, const char *message)
 {
     if ((cell != FIELD_CHAIN && cell != FIELD_BAND && cell != FIELD_AR) || !at.column)
@@ -172,7 +172,7 @@ static const char *once_a_cell(struct csv_log *log, enum diag_id id, size_t cell
                         message);
 }
 
-/* `once`: the key of what is said once; NULL: it may be said again. */
+/* `once`: a key, under which the message is reported once; NULL: it may be repeated. */
 static void say_at(struct csv_log *log, enum diag_id id, size_t cell, struct span span, const char *once,
                    const char *hint, const char *message)
 {

@@ -6,7 +6,7 @@
 
 static const struct synonym
 {
-    const char *header; /* as header_words() leaves it, before or after filler words are dropped */
+    const char *header; /* as returned by header_words(), before or after filler words are dropped */
     enum log_field field;
 } synonyms[] = {
     {"date", FIELD_DATE},
@@ -93,7 +93,7 @@ static const struct synonym
 };
 
 static const struct synonym word_synonyms[] = {
-    /* these give way to the ones above */
+    /* these have lower precedence than the ones above */
     {"when", FIELD_DATE},        {"exercises", FIELD_LIFT}, {"movements", FIELD_LIFT},  {"lifts", FIELD_LIFT},
     {"weights", FIELD_WEIGHT},   {"loads", FIELD_WEIGHT},   {"wt", FIELD_WEIGHT},       {"set weight", FIELD_WEIGHT},
     {"set load", FIELD_WEIGHT},  {"set reps", FIELD_REPS},  {"sets reps", FIELD_REPS}, /* 3x5 */
@@ -127,7 +127,7 @@ void column_says_unit(struct column_use *use, enum mass_unit unit)
     use->unit = unit;
 }
 
-/* Takes off the first bracket with what is in it: "(lb)", "[kg]". True: it named metres a second. */
+/* Removes the first bracket with its contents: "(lb)", "[kg]". True: it named metres per second. */
 bool header_take_bracket(char *header, struct column_use *use)
 {
     char *open = strpbrk(header, "([{");
@@ -153,7 +153,7 @@ static bool is_letter(char c)
     return (c >= 'a' && c <= 'z') || (c & 0x80);
 }
 
-/* The start of the word that ends at `end` of the header; `end` where none does. */
+/* The start of the word that ends at `end` of the header; `end` if there is none. */
 static size_t word_before(const char *header, size_t end)
 {
     while (end && is_letter(header[end - 1]))
@@ -161,7 +161,7 @@ static size_t word_before(const char *header, size_t end)
     return end;
 }
 
-/* Where what makes "side" at `at` mean one side begins: '/', per, each. `at`: nothing does. */
+/* Where the words begin that make the "side" at `at` mean one side: '/', per, each. `at`: there are none. */
 static size_t side_begins(const char *header, size_t at)
 {
     static const char *const words[] = {"per", "a", "an", "each", "every"};
@@ -174,7 +174,8 @@ static size_t side_begins(const char *header, size_t at)
     return IS_ONE_OF(words, header + begin, end - begin) ? begin : at;
 }
 
-/* The bytes of "side", "sides", "end" or "ends" at the start of the text, as a word of its own; 0: it is another. */
+/* The length of "side", "sides", "end" or "ends" at the start of the text, as a separate word; 0: it is another
+ * word. */
 static size_t side_word(const char *text)
 {
     size_t length = text_starts(text, "side") ? 4 : text_starts(text, "end") ? 3 : 0;
@@ -199,7 +200,7 @@ bool header_take_side(char *header)
     return false;
 }
 
-/* Case folded, punctuation to single blanks. */
+/* Case is folded, and punctuation becomes single blanks. */
 char *header_words(struct arena *scratch, char *header)
 {
     for (char *c = header; *c; c++)
@@ -208,7 +209,7 @@ char *header_words(struct arena *scratch, char *header)
     return text_squeeze(scratch, header);
 }
 
-/* "weight lb", "weight in kg": the unit comes off where another word remains. */
+/* "weight lb", "weight in kg": removes the unit if another word remains. */
 void header_take_trailing_unit(char *words, struct column_use *use)
 {
     char *last = strrchr(words, ' ');
@@ -222,7 +223,7 @@ void header_take_trailing_unit(char *words, struct column_use *use)
         words[length - 3] = 0;
 }
 
-/* Filler words dropped; nothing remains where all are fillers: "workout name" names no lifter. */
+/* Drops filler words; the result is empty if all are fillers: "workout name" does not name a lifter. */
 char *header_without_fillers(struct arena *scratch, const char *words)
 {
     char *kept = arena_alloc(scratch, strlen(words) + 1), *to = kept;
@@ -248,7 +249,7 @@ enum log_field header_known_field(const char *words)
 
 #define MOST_WORDS 8
 
-struct words /* of a header, in the order of the alphabet; each ends at a blank or a NUL */
+struct words /* of a header, in alphabetical order; each ends at a blank or a NUL */
 {
     const char *items[MOST_WORDS];
     size_t lengths[MOST_WORDS];
@@ -301,8 +302,8 @@ static enum log_field field_of_words(const struct words *words)
     return FIELD_COUNT;
 }
 
-/* By its words alone, in any order, without fillers and units. Several words that say what was done or planned tell
- * which. */
+/* Matches words only, in any order, without fillers and units. If several words fit, those that mean done or planned
+ * decide. */
 enum log_field header_field_by_words(const char *text, struct column_use *use)
 {
     struct words words = {.count = 0};
@@ -322,6 +323,6 @@ enum log_field header_field_by_words(const char *text, struct column_use *use)
     use->rank = actual ? COLUMN_ACTUAL : COLUMN_BY_WORDS;
     use->effort = !use->planned && same_words(&words, "effort");
     if (!words.count && use->unit_said && !use->planned)
-        return FIELD_WEIGHT; /* kilos lifted */
+        return FIELD_WEIGHT; /* "kilos lifted" */
     return words.count && !use->planned ? field_of_words(&words) : FIELD_COUNT;
 }
