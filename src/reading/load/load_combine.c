@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The piece as it compares: the gym's chain stands for a mass within 2 % of it, the default chain for no name. */
+/* The piece in comparable form: a chain of the gym replaces a mass within 2 % of its own, and the default chain
+ * replaces a chain without a name. */
 static struct piece comparable(const struct load_reader *reader, const struct piece *piece)
 {
     struct piece same = *piece;
@@ -41,7 +42,7 @@ static char *comparable_text(const struct load_reader *reader, const struct load
     return all;
 }
 
-/* Mass of all chains, where nothing else hangs there and each has a mass; NAN otherwise. */
+/* Mass of all chains, if there is no other gear and each chain has a mass; NAN otherwise. */
 static double chain_mass_in_all(const struct load_reader *reader, const struct load *load)
 {
     double all = 0;
@@ -57,7 +58,7 @@ static double chain_mass_in_all(const struct load_reader *reader, const struct l
     return all;
 }
 
-/* "chains", "with bands": they say that there was gear and not which, and agree with any that says more. */
+/* "chains", "with bands": only says that there was gear, and agrees with anything more specific. */
 static bool is_vague(const struct load *load)
 {
     for (size_t i = 0; i < load->piece_count; i++) {
@@ -108,7 +109,7 @@ static bool append(struct load_reader *reader, struct piece_list *pieces, const 
     return true;
 }
 
-/* Each source that says AR must say the same; the first one's wording is kept. */
+/* All sources that give AR must agree; the first one's wording is kept. */
 static bool agree(struct load_reader *reader, const struct load *const *sources, size_t count,
                   struct piece_list *pieces, struct load_fault *fault)
 {
@@ -149,7 +150,7 @@ static void add_named(struct piece_list *pieces, enum piece_kind kind, bool reve
             .kind = kind, .reverse = reverse, .mass_kg = NAN, .bottom_kg = NAN, .top_kg = NAN, .leader_m = NAN};
 }
 
-/* AR named by the lift ("banded squat"): unknown gear, unless a cell or the note says more or says no. */
+/* AR named by the lift ("banded squat"): unknown gear, unless a cell or the note says more, or that there was none. */
 static void add_named_by_lift(const struct load_sources *sources, struct piece_list *pieces)
 {
     unsigned negated = sources->note ? sources->note->negated : 0;

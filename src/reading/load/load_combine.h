@@ -1,4 +1,4 @@
-/* One load out of several cells: equal AR said twice is one, columns add up, what differs is refused. */
+/* Combines several cells into one load: equal AR given twice counts once, columns add up, differences are refused. */
 #ifndef TAUTLINE_READING_LOAD_COMBINE_H
 #define TAUTLINE_READING_LOAD_COMBINE_H
 

@@ -3,7 +3,8 @@
 #include <string.h>
 #include <strings.h>
 
-/* One lexeme at a time, the first alternative that fits. Longer idioms are before the words they are made of. */
+/* One lexeme at a time; the first alternative that matches counts. Longer phrases must come before the words they
+ * consist of. */
 #define LENGTH_UNITS "(?:mm|cm|m|in|inch(?:es)?|ft|foot|feet|[\"'])"
 #define LEXEMES_HEAD                                                                                                   \
     "\\G(?:(?<blank>\\h+)"                                                                                             \
@@ -29,9 +30,9 @@
     "|(?<range>(?:[-–—−>→]|\\.\\.)+|\\bto\\b)"                                                                 \
     "|(?<times>[x×*](?![\\p{L}\\p{M}_]))"                                                                             \
     "|(?<word>w/o\\b|\\#|band\\h+" BAND_WORK "\\b|"
-/* Here are the words that end in a point. */
+/* The words that may end in a point. */
 #define LEXEMES_UNIT "|(?:kgs?|lbs?)(?=(?:"
-/* And here what may be hard after a unit: 20kgchains. */
+/* What may directly follow a unit: 20kgchains. */
 #define LEXEMES_END                                                                                                    \
     ")(?![\\p{L}\\p{N}]))"                                                                                             \
     "|[\\p{L}\\p{M}](?:[\\p{L}\\p{M}\\p{N}_'’]|[-.](?=[\\p{L}\\p{N}]))*)"                                            \
@@ -85,7 +86,7 @@ static bool ends_in_point(const struct notation_word *word)
     return word->word[strlen(word->word) - 1] == '.';
 }
 
-/* The notation's words of one kind: one list for every pattern that needs them. */
+/* The notation's words of one kind: one list for all patterns that need them. */
 static char *words_of(struct arena *arena, bool (*is_wanted)(const struct notation_word *word))
 {
     char *words = arena_copy(arena, "");
@@ -103,7 +104,7 @@ char *lexemes_pattern(struct arena *arena, char decimal)
                         words_of(arena, ends_in_point), words_of(arena, is_noun));
 }
 
-/* A growing text: a gym file of ten thousand bands is not copied once for each. */
+/* A text that grows: a gym file of ten thousand bands must not be copied once per band. */
 struct alternatives
 {
     struct arena *arena;
@@ -124,7 +125,7 @@ static void add_label(struct alternatives *to, const char *label)
     add_text(to, "\\E");
 }
 
-/* No letter before it but those of a unit; a digit may be there: 2chains, 20kgchains. */
+/* Must not follow a letter, except those of a unit; a digit is allowed: 2chains, 20kgchains. */
 char *gear_pattern(struct arena *arena, const struct gym *gym)
 {
     struct alternatives all = {.arena = arena};

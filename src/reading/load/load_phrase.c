@@ -118,7 +118,7 @@ static bool take_setup(struct phrase *phrase)
                    : phrase_fault(reader, DIAG_BAD_LOAD, at, at + 1, "write 'on NAME' with the name of a set-up",
                                   "nothing to read after 'on'");
     if (!setup && kind == WORD_NUMBER) {
-        phrase->at = first; /* 2 chains @ 7 kg, bands @ 40 kg top: the number says which */
+        phrase->at = first; /* 2 chains @ 7 kg, bands @ 40 kg top: the number decides */
         return true;
     }
     if (!setup && !could_be_name)
@@ -135,7 +135,7 @@ static bool is_join_word(const struct phrase *phrase, size_t at)
     return kind == WORD_CHAIN || kind == WORD_BAND || kind == WORD_RELEASER;
 }
 
-/* Bands that hang on no bar. */
+/* Bands that are not attached to a bar. */
 static bool is_other_band(const char *word)
 {
     static const char *const words[] = {"head", "wrist", "waist", "watch", "broad"};
@@ -145,7 +145,7 @@ static bool is_other_band(const char *word)
     return false;
 }
 
-/* In a note, words that describe the day and not the gear. */
+/* Words in a note that describe the day and not the gear. */
 static bool is_no_gear_name(const char *word)
 {
     static const char *const words[] = {"today", "again",  "in",    "up",    "as",   "felt",  "feel",  "were", "was",
@@ -171,7 +171,7 @@ static size_t unknown_run(const struct phrase *phrase, size_t at)
     return count;
 }
 
-/* May words[at .. at + count) be the name of gear that the gym file does not know? */
+/* Can words[at .. at + count) be the name of gear that the gym file does not have? */
 static bool may_be_name(const struct phrase *phrase, size_t at, size_t count)
 {
     const struct phrase_reader *reader = phrase->reader;
@@ -258,7 +258,7 @@ static bool take_flag(struct phrase *phrase)
     case WORD_LEADER:
         slots->leader_m = phrase_word(phrase, at)->number;
         break;
-    default: /* of, a, the, x, :, straight: they say nothing by themselves */
+    default: /* of, a, the, x, :, straight: they mean nothing by themselves */
         break;
     }
     return true;
@@ -279,7 +279,7 @@ static bool refuse_word(struct phrase *phrase)
     return phrase_fault(reader, DIAG_BAD_LOAD, phrase->at, phrase->at + 1, NULL, "'%s' is not understood", word->label);
 }
 
-/* "b26 left, b30 right": each of them would be read as one on each side. In a note "right" may begin other words. */
+/* "b26 left, b30 right": each would be read as one on each side. In a note, "right" may begin other words. */
 static bool take_hand(struct phrase *phrase)
 {
     struct slots *slots = &phrase->slots;
@@ -291,7 +291,7 @@ static bool take_hand(struct phrase *phrase)
                         "what hangs on the other side?");
 }
 
-/* "(doubled)", "(5 kg)": brackets hold slots like any other words. In a note, brackets that hold anything else are
+/* "(doubled)", "(5 kg)": words in brackets fill slots like any others. In a note, brackets with anything else are
  * prose. */
 static bool take_bracket(struct phrase *phrase)
 {
@@ -354,8 +354,8 @@ static take_word *const takers[] = {
     [WORD_MARK] = refuse_word,
 };
 
-/* Prose that begins like AR ("5 chain links were loose") is not a reason to refuse a line: in a note, a fault before
- * unknown words makes it no AR. A bar that would be uneven stays a fault. */
+/* Prose that begins like AR ("5 chain links were loose") must not refuse a line: in a note, a fault before unknown
+ * words means that it is not AR. A bar loaded unevenly remains a fault. */
 static bool is_prose_after_all(const struct phrase *phrase)
 {
     enum diag_id id = phrase->reader->fault->id;

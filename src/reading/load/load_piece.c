@@ -26,7 +26,7 @@ static bool is_singular(const struct phrase *phrase)
            gear->label[gear->length - 1] != 'S';
 }
 
-/* Settles count and side: pieces on each side, or 0 where none was counted. `noun` is for the hints. */
+/* Settles count and side: pieces on each side, or 0 if there was no count. `noun` is for the hints. */
 static bool count_per_side(struct phrase *phrase, const char *noun, enum diag_id uneven, int *per_side)
 {
     struct slots *slots = &phrase->slots;
@@ -55,7 +55,7 @@ static bool count_per_side(struct phrase *phrase, const char *noun, enum diag_id
     return true;
 }
 
-/* "2 chains 30 kg": of one, or of all? */
+/* "2 chains 30 kg": of one, or of both together? */
 static bool refuse_unlinked(struct phrase *phrase, const char *noun)
 {
     struct slots *slots = &phrase->slots;
@@ -90,7 +90,7 @@ static bool common_checks(struct phrase *phrase, const char *noun)
         return refuse_side_and_total(phrase, noun);
     bool counted = slots->count || slots->pair || slots->double_at != SIZE_MAX;
     if (slots->each && slots->side)
-        slots->mass_linked = true; /* the side is said: each piece is meant */
+        slots->mass_linked = true; /* the side was given, so the mass is that of each piece */
     if (slots->each && !slots->side) {
         if (counted && !isnan(slots->mass_kg))
             return refuse_phrase(
@@ -104,7 +104,7 @@ static bool common_checks(struct phrase *phrase, const char *noun)
     return true;
 }
 
-/* Chains and releasers: told by mass or by count. */
+/* Chains and releasers: given by mass or by count. */
 static bool make_heavy(struct phrase *phrase, struct piece *piece, const char *noun)
 {
     struct slots *slots = &phrase->slots;
@@ -135,14 +135,14 @@ static bool check_double(struct phrase *phrase)
                "'double' may mean folded or two of them");
 }
 
-/* How many pieces a mass is said of: "2 x 20 kg bands", "a pair of 20 kg bands". */
+/* How many pieces a mass refers to: "2 x 20 kg bands", "a pair of 20 kg bands". */
 static int pieces_linked(const struct slots *slots)
 {
     int count = slots->count ? slots->count : 1;
     return slots->count_linked || slots->mass_linked ? (slots->pair ? count * 2 : count) : 1;
 }
 
-/* A band told by its pull: ends in all. */
+/* A band given by its pull: totals at the ends. */
 static bool make_pull(struct phrase *phrase, struct piece *piece)
 {
     struct slots *slots = &phrase->slots;
@@ -187,7 +187,7 @@ static bool make_band(struct phrase *phrase, struct piece *piece)
     if (!count_per_side(phrase, "band", DIAG_UNEVEN_BANDS, &piece->per_side))
         return false;
     if (!piece->per_side && (slots->label || slots->side))
-        piece->per_side = 1; /* bands come in pairs: a label alone is one on each side */
+        piece->per_side = 1; /* bands come in pairs: only a label means one on each side */
     return true;
 }
 
@@ -203,7 +203,7 @@ bool slots_piece(struct phrase *phrase, struct piece *piece)
                             .leader_m = slots->leader_m};
     if ((phrase->reader->header & AR_HEADER_SIDE) && !slots->total && !slots->side) {
         slots->side = true;
-        slots->single |= slots->label && !slots->gear_named; /* the name of a chain alone is one of them */
+        slots->single |= slots->label && !slots->gear_named; /* the name of a chain alone means one of them */
     }
     if (slots->gear == CHAIN || slots->gear == RELEASER) {
         piece->kind = slots->gear == CHAIN ? PIECE_CHAIN : PIECE_RELEASER;

@@ -66,11 +66,11 @@ const struct load *load_of_pieces(struct load_reader *reader, const struct piece
 
 /* --- straight weight ------------------------------------------------------------------------------------------------------- */
 
-struct sum /* of the straight terms of one load */
+struct sum /* of the straight-weight terms of one load */
 {
     struct load load;
     bool begun;
-    size_t side_at; /* a term with a side word; SIZE_MAX: none */
+    size_t side_at; /* a term with a word for side; SIZE_MAX: none */
     double side_kg;
 };
 
@@ -84,7 +84,7 @@ static bool is_letter_or_digit(char c)
     return isalnum((unsigned char)c) || (unsigned char)c >= 0x80;
 }
 
-/* The grammar reads "8o" as two words; whoever wrote it sees one, so a complaint quotes the whole of it. */
+/* The grammar reads "8o" as two words, but the writer sees one, so a message quotes all of it. */
 static bool is_same_word(const struct words *words, size_t at)
 {
     const struct word *before = &words->list.items[at - 1], *word = &words->list.items[at];
@@ -108,7 +108,7 @@ static bool refuse_term(struct phrase_reader *phrases, size_t from, size_t to)
                         (int)(last->at + last->length - first->at), words->text + first->at);
 }
 
-/* A mass; in *used how many words. */
+/* A mass; *used is the number of words. */
 static bool term_mass(struct phrase_reader *phrases, struct sum *sum, size_t from, size_t end, double sign,
                       size_t *used)
 {
@@ -182,7 +182,7 @@ static bool read_term(struct phrase_reader *phrases, struct sum *sum, size_t fro
     return true;
 }
 
-/* 60/side says what is on the bar only where the bar is in the sum. */
+/* 60/side gives the weight on the bar only if the bar is in the sum. */
 static bool check_side(struct phrase_reader *phrases, const struct sum *sum)
 {
     if (sum->side_at == SIZE_MAX || sum->load.bars)
@@ -214,7 +214,7 @@ static bool is_separator(enum word_kind kind)
 }
 
 /* Where the segment that begins at `at` ends: at the next separator outside brackets. A separator before words that
- * only carry on the phrase ("12 bottom, 40 top") does not end it. */
+ * only continue the phrase ("12 bottom, 40 top") does not end it. */
 static size_t segment_end(const struct words *words, size_t at, bool is_ar)
 {
     size_t depth = 0, count = words->list.count;
@@ -255,7 +255,7 @@ static bool add_piece(struct phrase_reader *phrases, struct piece_list *pieces, 
     return false;
 }
 
-/* Splits a text at its separators and reads each segment as straight weight or AR. `sum` NULL: AR only. */
+/* Splits a text at its separators and reads each segment as straight weight or AR. `sum` NULL: only AR. */
 static bool read_segments(struct phrase_reader *phrases, struct sum *sum, struct piece_list *pieces)
 {
     const struct words *words = phrases->words;
@@ -268,7 +268,7 @@ static bool read_segments(struct phrase_reader *phrases, struct sum *sum, struct
         if (is_ar)
             end = segment_end(words, at, true);
         if (!is_ar && at &&
-            words->list.items[at - 1].kind == WORD_COMMA) /* 1,000,00: a sum, or a slip in one number? */
+            words->list.items[at - 1].kind == WORD_COMMA) /* 1,000,00: a sum, or a typing error in one number? */
             return phrase_fault(phrases, DIAG_BAD_LOAD, at - 1, at, "write + between two weights",
                                 "a comma between two weights, or a number with a comma too many");
         if (end == at)
@@ -284,8 +284,8 @@ static bool read_segments(struct phrase_reader *phrases, struct sum *sum, struct
     return true;
 }
 
-/* bench 60 band doubled: with no other weight a bare number may be the bar's, and the band or chain what hangs on it.
- */
+/* bench 60 band doubled: if there is no other weight, a bare number may be the bar's, with the band or chain attached
+ * to it. */
 static bool check_first_number(struct phrase_reader *phrases, const struct sum *sum)
 {
     const struct words *words = phrases->words;
@@ -347,7 +347,7 @@ static bool says_nothing(const char *text)
     return number_whole(text, '.', &number) && number == 0;
 }
 
-/* "yes" in a column says that there was gear, and no more. */
+/* "yes" in a column only says that there was gear. */
 static bool says_some(const char *text)
 {
     static const char *const words[] = {"yes", "y", "true", "x", "\u2713"};
@@ -367,8 +367,8 @@ static bool some_gear(enum ar_column column, struct piece_list *pieces)
     return true;
 }
 
-/* A number alone in a chain column is the mass, in a band column the pull at the top: in all, or on each side where the
- * header says so. */
+/* A number alone is the mass in a chain column, and the pull at the top in a band column: in total, or per side if
+ * the header says so. */
 static bool bare_cell(struct phrase_reader *phrases, struct piece_list *pieces)
 {
     const struct word *word = &phrases->words->list.items[0];

@@ -1,4 +1,4 @@
-/* What load_reader.c, note_reader.c, note_labels.c and note_limits.c share. */
+/* State shared by load_reader.c, note_reader.c, note_labels.c and note_limits.c. */
 #ifndef TAUTLINE_READING_LOAD_READER_STATE_H
 #define TAUTLINE_READING_LOAD_READER_STATE_H
 
@@ -13,17 +13,17 @@ struct load_reader
     struct loads *loads;
     const struct gym *gym;
     struct word_reader *words;
-    struct note_limits *limits;                   /* note_limits.c's; NULL until a note names gear */
-    struct map *texts, *cells, *notes, *combined; /* what was read before: key to struct answer or note_answer */
+    struct note_limits *limits;                   /* of note_limits.c; NULL until a note names gear */
+    struct map *texts, *cells, *notes, *combined; /* what was read before: maps a key to struct answer or note_answer */
 };
 
-struct answer /* of a text read before */
+struct answer /* for a text that was read before */
 {
     const struct load *load; /* NULL: refused */
     struct load_fault fault;
 };
 
-#define PIECES_LIMIT 16 /* kinds of gear on one bar */
+#define PIECES_LIMIT 16 /* most kinds of gear on one bar */
 
 struct piece_list
 {

@@ -13,17 +13,17 @@ enum phrase_gear
     RELEASER
 };
 
-/* What the words of one phrase have said so far. `at` members are word numbers, for faults. */
+/* What the words of one phrase have given so far. `at` members are word indexes, for faults. */
 struct slots
 {
     enum phrase_gear gear;
-    bool gear_named; /* by a word, not by a label alone */
+    bool gear_named; /* by a word, not only by a label */
     size_t begin, gear_at;
-    int count;         /* pieces; 0: not said */
-    bool count_linked; /* by x, of or @: a mass is one piece's */
+    int count;         /* pieces; 0: not given */
+    bool count_linked; /* by x, of or @: a mass belongs to one piece */
     bool pair, single;
-    size_t double_at; /* the word "double"; SIZE_MAX: not said */
-    double mass_kg;   /* NAN: not said */
+    size_t double_at; /* the word "double"; SIZE_MAX: not given */
+    double mass_kg;   /* NAN: not given */
     bool mass_linked;
     double bottom_kg, top_kg;
     bool side, each, total;

@@ -29,8 +29,8 @@ struct label /* of the gym file */
 struct word_reader
 {
     struct pattern point, comma, gear;
-    struct map *vocabulary; /* folded word to index + 1 */
-    struct map *labels;     /* folded to struct label */
+    struct map *vocabulary; /* folded word; maps to index + 1 */
+    struct map *labels;     /* folded; maps to struct label */
     struct map *setups;
 };
 
@@ -60,7 +60,7 @@ struct word_reader *word_reader_new(struct arena *arena, const struct gym *gym)
     for (size_t i = 0; i < gym->band_count; i++)
         add_label(arena, reader->labels, gym->bands[i].label, GEAR_BAND);
     reader->gear = pattern_make(gear_pattern(arena, gym));
-    if (!reader->gear.match) /* a label too odd for a pattern: look at every note */
+    if (!reader->gear.match) /* a label does not fit into a pattern: check every note */
         reader->gear = pattern_make("");
     reader->setups = map_new(arena);
     for (size_t i = 0; i < gym->setup_count; i++) {
@@ -82,7 +82,7 @@ bool words_name_gear(struct word_reader *reader, const char *text)
     return pattern_match(&reader->gear, text, strlen(text), 0, 0) > 0;
 }
 
-/* The bytes of a named group in the last match; false: the group took no part. */
+/* The span of a named group in the last match; false: the group did not take part. */
 static bool group(const struct pattern *pattern, const char *name, size_t *at, size_t *length)
 {
     int number = pcre2_substring_number_from_name(pattern->code, (PCRE2_SPTR)name);
@@ -121,7 +121,7 @@ static void read_number(struct word *word, const char *text, char decimal, struc
     char sign = decimal;
     if (decimal == ',' && memchr(plain, '.', length) && !memchr(plain, ',', length)) {
         const char *point = strchr(plain, '.');
-        if (strlen(point + 1) != 3) /* no group of thousands: a decimal point after all */
+        if (strlen(point + 1) != 3) /* not a group of thousands: a decimal point after all */
             sign = '.';
     }
     word->number = 0;
@@ -175,7 +175,7 @@ static void classify(const struct word_reader *reader, struct word *word, const 
     }
 }
 
-/* "reverse-band" is two words where each part is one that the grammar knows. */
+/* "reverse-band" is two words if the grammar knows both parts. */
 static bool add_hyphenated(const struct word_reader *reader, struct arena *arena, struct words *words,
                            const struct word *whole, const char *folded)
 {
@@ -267,7 +267,7 @@ static bool may_begin_label(const struct word *word)
     return word->kind == WORD_UNKNOWN || word->kind == WORD_LABEL || word->kind == WORD_NUMBER;
 }
 
-/* "felt off", "slow off the chest": no negation of anything. */
+/* "felt off", "slow off the chest": does not negate anything. */
 static bool is_idiom(const struct words *words, size_t at)
 {
     static const char *const before[] = {"felt", "feel",   "feels", "feeling", "was",  "were",
@@ -293,8 +293,8 @@ static void unmark_idioms(struct words *words)
 
 #define BRACKET_DEPTH 4
 
-/* Deeper brackets are marks like any other: so each word is in a few of them at most, and looking through them takes no
- * longer than the text is long. */
+/* Brackets nested more deeply become plain marks: each word is then in only a few of them, and searching them takes
+ * linear time. */
 static void unmark_deep_brackets(struct words *words)
 {
     size_t depth = 0;
@@ -352,7 +352,7 @@ struct words *words_read(struct word_reader *reader, struct arena *arena, const 
         if (found > 0 && offsets[1] > at) {
             add_lexeme(reader, pattern, arena, words, decimal);
             at = offsets[1];
-        } else { /* bytes that are no UTF-8 */
+        } else { /* bytes that are not UTF-8 */
             struct word odd = {.kind = WORD_MARK, .at = at, .length = 1, .label = arena_text(arena, text + at, 1)};
             *LIST_ADD(arena, &words->list) = odd;
             at++;

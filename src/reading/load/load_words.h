@@ -1,4 +1,4 @@
-/* The words of a load expression or a note: text to tokens, by PCRE2. The grammar over them is in load_phrase.c. */
+/* The words of a load expression or a note: text to tokens, with PCRE2. The grammar for them is in load_phrase.c. */
 #ifndef TAUTLINE_READING_LOAD_WORDS_H
 #define TAUTLINE_READING_LOAD_WORDS_H
 
@@ -13,13 +13,13 @@ enum word_kind
 {
     WORD_UNKNOWN, /* any other word */
     WORD_NUMBER,
-    WORD_BAD_NUMBER, /* a decimal comma in a file of decimal points */
+    WORD_BAD_NUMBER, /* a decimal comma in a file with decimal points */
     WORD_UNIT,       /* of mass */
-    WORD_WIDTH,      /* mm, cm: of a band told by its width */
+    WORD_WIDTH,      /* mm, cm: of a band identified by its width */
     WORD_PERCENT,
-    WORD_SIDE,  /* per side and its like */
+    WORD_SIDE,  /* per side and the like */
     WORD_EACH,  /* each, apiece: of a piece or of a side */
-    WORD_TOTAL, /* in all */
+    WORD_TOTAL, /* "in all" */
     WORD_TIMES,
     WORD_AT,
     WORD_ON,
@@ -61,7 +61,7 @@ enum gear_mask
 {
     GEAR_CHAIN = 1,
     GEAR_BAND = 2,
-    GEAR_QUOTED = 4 /* a quoted name that the gym file does not know */
+    GEAR_QUOTED = 4 /* a quoted name that the gym file does not have */
 };
 
 struct word
@@ -87,11 +87,11 @@ struct word_reader;
 
 struct word_reader *word_reader_new(struct arena *arena, const struct gym *gym);
 void word_reader_free(struct word_reader *reader);
-/* Everything is the arena's; blanks are left out. `decimal` is '.' or ','. */
+/* Everything is owned by the arena; blanks are left out. `decimal` is '.' or ','. */
 struct words *words_read(struct word_reader *reader, struct arena *arena, const char *text, char decimal);
-/* Could the text name AR at all? A quick look before a note is read word by word. */
+/* Could the text name AR at all? A quick check before a note is parsed. */
 bool words_name_gear(struct word_reader *reader, const char *text);
-/* The set-up whose name begins at word `at`; NULL: none. *used: how many words. */
+/* The set-up whose name begins at word `at`; NULL: none. *used: number of words. */
 const struct setup *words_setup(struct word_reader *reader, struct arena *arena, const struct words *words, size_t at,
                                 size_t *used);
 

@@ -20,7 +20,7 @@ bool note_label_alone(const struct word *word)
     return word->kind == WORD_UNKNOWN && word->gear && has_digit(word);
 }
 
-/* Words that say nothing by themselves between a label and what is next to it. */
+/* Words that mean nothing between a label and its neighbour. */
 static bool is_empty(enum word_kind kind)
 {
     return kind == WORD_FILLER || kind == WORD_OF || kind == WORD_COLON || kind == WORD_OPEN || kind == WORD_CLOSE;
@@ -34,7 +34,7 @@ static size_t after(const struct words *words, size_t at)
     return at;
 }
 
-/* The nearest word before `at` that says something; SIZE_MAX: none. */
+/* The nearest word before `at` with a meaning; SIZE_MAX: none. */
 static size_t before(const struct words *words, size_t at)
 {
     do
@@ -43,7 +43,7 @@ static size_t before(const struct words *words, size_t at)
     return at;
 }
 
-/* Nothing follows that could make prose of a count and a label: "2 long" is gear, "2 long days" is not. */
+/* Nothing follows that could turn a count and a label into prose: "2 long" is gear, "2 long days" is not. */
 static bool ends_phrase(enum word_kind kind)
 {
     return kind == WORD_STOP || kind == WORD_COMMA || kind == WORD_JOIN || kind == WORD_AT || kind == WORD_ON;
@@ -57,7 +57,7 @@ static bool counts_behind(const struct words *words, size_t at)
         return true;
     if (kind == WORD_TIMES)
         return kind_at(words, next + 1) == WORD_NUMBER;
-    /* "b26 left / b48 right": sides, where the label is not a word of the language */
+    /* "b26 left / b48 right": sides, if the label is not an ordinary word */
     return kind == WORD_HAND && has_digit(&words->list.items[at]) && kind_at(words, after(words, next)) != WORD_UNKNOWN;
 }
 
@@ -71,7 +71,7 @@ static bool counts_in_front(const struct words *words, size_t at)
     return word_is_gear(kind) || (count && ends_phrase(kind_at(words, after(words, at))));
 }
 
-/* band b26/b30: the one counts with the other. */
+/* band b26/b30: both labels count together. */
 static bool counts(const struct words *words, size_t at)
 {
     if (counts_in_front(words, at) || counts_behind(words, at))
@@ -79,7 +79,7 @@ static bool counts(const struct words *words, size_t at)
     return at > 1 && kind_at(words, at - 1) == WORD_SLASH && kind_at(words, at - 2) == WORD_LABEL;
 }
 
-/* A dash that no number follows ends a clause, too. */
+/* A dash without a number after it also ends a clause. */
 static bool clause_ends_at(const struct words *words, size_t at)
 {
     enum word_kind kind = kind_at(words, at);

@@ -1,5 +1,5 @@
-/* Notes that limit their chains or bands to some of the sets. Three forms are read; with any other words about sets
- * nothing is carried. */
+/* Notes that limit their chains or bands to some of the sets. Three forms are understood; if a note says anything
+ * else about sets, nothing is carried. */
 #include "reading/load/note_limits.h"
 
 #include "base/number.h"
@@ -65,7 +65,7 @@ void note_limits_free(struct note_limits *limits)
         pattern_free(&limits->patterns[i]);
 }
 
-/* Words that were taken, by their bytes, end the clause before them. */
+/* Words that were used, given by their bytes, now end the clause before them. */
 static void take_words(struct words *words, const bool *taken)
 {
     for (size_t i = 0; i < words->list.count; i++)
@@ -104,7 +104,8 @@ static const char *clause_at(struct load_reader *reader, const char *text, size_
     return arena_text(reader->arena, text + begin, strcspn(text + begin, ",;\n"));
 }
 
-/* Each place of the text where the form is. False: it says another limit than was found, or one that is not read. */
+/* Finds each place of the text that has the form. False: it gives a different limit than was found, or one that is
+ * not understood. */
 static bool find_form(const struct pattern *pattern, enum ar_limit form, const char *text, bool *taken,
                       enum ar_limit *limit, size_t *place)
 {

@@ -5,8 +5,8 @@
 #include "model/set.h"
 #include "reading/load/load_reader_state.h"
 
-/* To which sets a note limits what it hangs ("last set without"); what says so becomes the end of a clause in `words`.
- * AR_LIMIT_OTHER: *unread is the clause. */
+/* The sets to which a note limits its gear ("last set without"); the words that say so become the end of a clause in
+ * `words`. AR_LIMIT_OTHER: *unread is the clause. */
 enum ar_limit note_limit(struct load_reader *reader, struct words *words, const char **unread);
 void note_limits_free(struct note_limits *limits); /* NULL is allowed */
 

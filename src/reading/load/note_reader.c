@@ -17,7 +17,7 @@ struct note_answer
 
 struct clause
 {
-    size_t begin, end; /* words */
+    size_t begin, end; /* range of words */
 };
 
 static bool ends_clause(enum word_kind kind)
@@ -25,7 +25,7 @@ static bool ends_clause(enum word_kind kind)
     return kind == WORD_COMMA || kind == WORD_STOP || kind == WORD_CLOSE;
 }
 
-/* The clause that begins at `at`. A bracket ends it, unless the phrase before the bracket can take what is in it;
+/* The clause that begins at `at`. A bracket ends it, unless the phrase before the bracket can use its contents;
  * phrase_read decides that, so brackets stay in the clause up to their end. */
 static struct clause next_clause(const struct words *words, size_t at)
 {
@@ -70,7 +70,7 @@ static bool is_lead(enum word_kind kind)
     return kind == WORD_JOIN || kind == WORD_LEAD;
 }
 
-/* Where a bracket opens in the clause; its end: nowhere. */
+/* Where a bracket opens in the clause; its end: there is none. */
 static size_t bracket_in(const struct words *words, struct clause clause)
 {
     while (clause.begin < clause.end && words->list.items[clause.begin].kind != WORD_OPEN)
@@ -78,8 +78,8 @@ static size_t bracket_in(const struct words *words, struct clause clause)
     return clause.begin;
 }
 
-/* The clause as far as it can be one phrase: up to a bracket that holds prose or is after a negation. "next time (2
- * chains/side)" is all of another occasion. */
+/* The part of the clause that can be one phrase: up to a bracket that holds prose or follows a negation. All of "next
+ * time (2 chains/side)" is about another occasion. */
 static struct clause up_to_bracket(const struct words *words, struct clause clause)
 {
     struct clause head = {clause.begin, bracket_in(words, clause)};
@@ -96,7 +96,7 @@ static struct clause up_to_bracket(const struct words *words, struct clause clau
     return clause;
 }
 
-/* Where the next clause begins: in a bracket that the phrase did not take, after one that it took, or after this
+/* Where the next clause begins: in a bracket that the phrase did not use, after one that it used, or after this
  * clause. */
 static size_t after_clause(const struct words *words, struct clause clause, size_t used)
 {
@@ -107,8 +107,8 @@ static size_t after_clause(const struct words *words, struct clause clause, size
                                                                                                     : clause.end + 1;
 }
 
-/* "swapped bands after set 2": a word before the gear is its name only where the clause holds nothing else, or says +
- * or with. */
+/* "swapped bands after set 2": a word before the gear is its name only if the clause holds nothing else, or has + or
+ * with. */
 static bool is_chance_name(const struct words *words, const struct piece *piece, bool led, size_t after,
                            struct clause clause)
 {
@@ -155,7 +155,7 @@ static const char *clause_text(struct load_reader *reader, const struct words *w
     return arena_text(reader->arena, words->text + first->at, last->at + last->length - first->at);
 }
 
-/* "2 chains/side no belt": what would be AR with a count, a mass or a name, had the clause no negation in it. */
+/* "2 chains/side no belt": would be AR with a count, a mass or a name, if the clause had no negation. */
 static bool hides_ar(struct phrase_reader *phrases, struct clause clause)
 {
     struct load_fault fault = *phrases->fault;
@@ -169,7 +169,7 @@ static bool hides_ar(struct phrase_reader *phrases, struct clause clause)
                     !isnan(piece->bottom_kg));
 }
 
-/* "2 chains/side" in quotes is somebody's words, or the name of nothing. */
+/* "2 chains/side" in quotes is a quotation, or the name of something unknown. */
 static bool quotes_gear(struct load_reader *reader, const struct words *words, struct clause clause)
 {
     for (size_t i = clause.begin; i < clause.end; i++) {
@@ -231,8 +231,7 @@ static struct words *words_of_note(struct load_reader *reader, const char *text,
     return words;
 }
 
-/* What limits the AR to some of the sets is taken out of the words, if AR is left then: alone it is prose like any
- * other. */
+/* Words that limit the AR to some of the sets are removed, if AR then remains: alone they are prose like any other. */
 static void read_note(struct load_reader *reader, const char *text, struct load_style style, struct note_answer *answer)
 {
     struct words *words = words_of_note(reader, text, style);
@@ -257,8 +256,7 @@ const struct note_ar *note_read(struct load_reader *reader, const char *text, st
 {
     static const struct note_ar nothing;
     size_t length;
-    if (!words_name_gear(reader->words,
-                         text)) { /* most notes; whoever meets them again and again remembers them better */
+    if (!words_name_gear(reader->words, text)) { /* usual; a caller that meets it often should remember that */
         *fault = (struct load_fault){0};
         return &nothing;
     }

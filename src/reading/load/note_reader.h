@@ -5,8 +5,7 @@
 
 #include "reading/load/load_reader.h"
 
-/* AR in a note. NULL: a clause begins as AR does and is refused (uneven, ambiguous). Borrowed from the reader's memory.
- */
+/* AR in a note. NULL: a clause begins like AR and is refused (uneven, ambiguous). Borrowed from the reader's memory. */
 const struct note_ar *note_read(struct load_reader *reader, const char *text, struct load_style style,
                                 struct load_fault *fault);
 
