@@ -21,11 +21,11 @@ static bool is_letter(char c)
 struct numbered
 {
     unsigned number;
-    const char *rest; /* the header without it, and without the word "set" where another remains */
+    const char *rest; /* the header without it, and without the word "set" if another word remains */
     bool is_set;
 };
 
-/* "2", "2nd", "#2", "S2", "set2", "kg.2": a word that ends in a number. Brackets are not looked into: RPE (1-10). */
+/* "2", "2nd", "#2", "S2", "set2", "kg.2": a word that ends in a number. Brackets are ignored: RPE (1-10). */
 static bool number_of_word(const char *word, size_t length, unsigned *number, size_t *letters)
 {
     size_t digits = 0, end = length;
@@ -56,7 +56,7 @@ static bool is_set_word(const char *word, size_t length)
     return false;
 }
 
-/* The letters of "W2" and "R2" stand for words that they are no synonym of elsewhere. */
+/* The letters of "W2" and "R2" mean words that they are not a synonym of elsewhere. */
 static const char *letters_meant(struct arena *arena, const char *word, size_t length)
 {
     if (length == 1 && (*word | 0x20) == 'w')
@@ -91,7 +91,8 @@ static bool take_number(struct arena *arena, const char *text, struct numbered *
     return numbered->number;
 }
 
-/* A number of a set and what it is of. Only a unit in brackets next to the number: Set 2 (kg) is the set. */
+/* The number of a set and what it belongs to. With only a unit in brackets next to the number, it is the set: Set 2
+ * (kg). */
 static void read_number(struct arena *arena, const struct gym *gym, struct column_heading *heading)
 {
     struct numbered numbered;
@@ -143,7 +144,7 @@ static bool is_day(const char *text)
     return (kind != DAY_UNREADABLE && kind != DAY_IMPOSSIBLE && kind != DAY_FAR) || heading_is_yearless(text);
 }
 
-/* A lift of the gym file's or a built-in one; "Squat (kg)" says its unit, "Squat (2 chains/side)" its chains. */
+/* A lift of the gym file or a built-in one; "Squat (kg)" includes its unit, "Squat (2 chains/side)" its chains. */
 static const char *known_lift(struct arena *arena, const struct gym *gym, const char *text,
                               struct column_heading *heading)
 {

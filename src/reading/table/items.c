@@ -35,7 +35,7 @@ static bool is_word(const char *text, size_t length, size_t at)
     return false;
 }
 
-/* 100x5, and not 2x7 kg of chain. */
+/* 100x5, but not 2x7 kg of chain. */
 static bool item_at(const struct item_manner *manner, const char *text, size_t length, size_t at,
                     struct text_match *match)
 {
@@ -143,7 +143,7 @@ static void add_span(struct items *items, const char *text, size_t from, size_t 
     items->spans[items->count++] = (struct text_span){from, to - from};
 }
 
-/* Does a set with its efforts end just at `to`? */
+/* Does a set with its efforts end exactly at `to`? */
 static bool set_ends_at(const struct item_manner *manner, const char *text, size_t from, size_t to)
 {
     struct text_match match;
@@ -156,7 +156,7 @@ static bool set_ends_at(const struct item_manner *manner, const char *text, size
     return end == to;
 }
 
-/* A comma or blank at `at` that parts two sets. */
+/* True if the comma or blank at `at` separates two sets. */
 static bool parts_sets(const struct item_manner *manner, const char *text, size_t length, size_t from, size_t at)
 {
     struct text_match match;
@@ -226,7 +226,7 @@ bool session_looks(const struct item_manner *manner, const char *text, size_t le
            text_finds(manner->patterns, PATTERN_TIMED, manner->decimal, text, length, 1, &match);
 }
 
-/* Squat 100x5, Bench 60x5: only where the words are those of a lift that is known. */
+/* Squat 100x5, Bench 60x5: only if the words are those of a known lift. */
 static bool lift_begins(const struct item_manner *manner, const char *text, size_t length, size_t at)
 {
     struct text_match match;

@@ -1,4 +1,4 @@
-/* How a table is laid out: by its header, and where the header alone does not tell, by its cells. */
+/* How a table is laid out: from its header, and if the header is not enough, from its cells. */
 #include "reading/table/layout.h"
 
 #include "reading/table/layout_fit.h"
@@ -7,8 +7,8 @@
 
 #include <string.h>
 
-#define HEADER_ROWS 20 /* a header further down is none */
-#define ROWS_BELOW 6   /* that are looked at to tell a header from a line of text */
+#define HEADER_ROWS 20 /* the header must be in one of these rows */
+#define ROWS_BELOW 6   /* that are checked, to tell a header from a line of text */
 
 /* --- the header ---------------------------------------------------------------------------------------------------- */
 
@@ -30,7 +30,7 @@ static size_t count_fields(const struct column_map *map, const enum log_field *f
     return found;
 }
 
-/* weight, reps, weight, reps: groups that need no numbers. */
+/* weight, reps, weight, reps: groups that do not need numbers. */
 static bool has_pairs(const struct column_map *map)
 {
     size_t weights = map->of[FIELD_WEIGHT].count, reps = map->of[FIELD_REPS].count;
@@ -82,8 +82,8 @@ bool table_map_header(struct table *table, size_t row)
 
 struct header_kind
 {
-    bool sure;   /* its words alone say so */
-    bool likely; /* a date and something else: the rows below tell */
+    bool sure;   /* its words alone are enough */
+    bool likely; /* a date and something else: the rows below decide */
 };
 
 static struct header_kind kind_of_header(const struct table *table)
@@ -102,7 +102,7 @@ static struct header_kind kind_of_header(const struct table *table)
     return kind;
 }
 
-/* One of the rows below has a date in the column of dates. */
+/* True if one of the rows below has a date in the date column. */
 static bool dates_below(const struct table *table)
 {
     size_t column = first_of(&table->map, FIELD_DATE);
@@ -157,7 +157,7 @@ static void sort_groups(struct layout *layout)
         }
 }
 
-/* kg, reps, kg.1, reps.1: the first group has no number, and its columns hold for no other. */
+/* kg, reps, kg.1, reps.1: the first group has no number, so its columns must not apply to other groups. */
 static void add_unnumbered(struct table *table, struct layout *layout)
 {
     size_t weight = first_of(&table->map, FIELD_WEIGHT), reps = first_of(&table->map, FIELD_REPS);
@@ -182,7 +182,7 @@ static void add_pairs(struct table *table, struct layout *layout)
     }
 }
 
-/* Each group has repetitions, and it or the row a weight. */
+/* True if each group has repetitions, and the group or the row has a weight. */
 static bool groups_are_whole(const struct table *table, const struct layout *layout)
 {
     bool weight = table->map.of[FIELD_WEIGHT].count, reps = table->map.of[FIELD_REPS].count;
@@ -224,7 +224,7 @@ static void add_numbered_sets(struct table *table, struct layout *layout)
                 add_column(table, layout, i);
 }
 
-/* Columns that no word settles, and that hold sets. */
+/* Adds columns with unknown headers that hold sets. */
 static void add_columns_of_items(struct table *table, struct layout *layout)
 {
     for (size_t i = 0; i < table->heading_count; i++) {
@@ -281,7 +281,7 @@ static bool try_dates_across(struct table *table, struct layout *layout)
     return table->map.of[FIELD_LIFT].count && layout->columns.count;
 }
 
-/* The column whose cells agree best; notes only where nothing else is there. */
+/* The column whose cells fit best; notes only if there is nothing else. */
 static bool try_sessions(struct table *table, struct layout *layout)
 {
     struct layout_fit best = {0};
@@ -317,7 +317,7 @@ static bool try_rows(struct table *table, struct layout *layout)
            !has_pairs(&table->map);
 }
 
-/* --- which one ----------------------------------------------------------------------------------------------------- */
+/* --- choosing a layout -------------------------------------------------------------------------------------------- */
 
 static bool has_rows(const struct table *table)
 {
@@ -327,7 +327,7 @@ static bool has_rows(const struct table *table)
     return false;
 }
 
-/* One of its columns holds anything at all. */
+/* True if any of its columns has a cell that is not empty. */
 static bool any_cells(const struct table *table, const struct layout *layout)
 {
     return layout->kind == LAYOUT_ROWS || layout_fit(table, layout).cells || !has_rows(table);
@@ -361,7 +361,7 @@ static void try_all(struct table *table, struct candidates *candidates)
         layout.fit = layout_fit(table, &layout);
         bool good = kind == LAYOUT_ROWS || fit_is_good(&layout.fit);
         candidates->items[candidates->count++] = layout;
-        if (good) { /* the good ones first */
+        if (good) { /* good ones come first */
             struct layout moved = candidates->items[candidates->good];
             candidates->items[candidates->good++] = layout;
             if (candidates->good < candidates->count)
@@ -370,7 +370,7 @@ static void try_all(struct table *table, struct candidates *candidates)
     }
 }
 
-/* The only one that its header allows is even for a single cell: there is nothing that it could be mistaken for. */
+/* If the header allows only one layout, a single cell is enough: it cannot be confused with another. */
 static bool only_one_is_possible(const struct candidates *candidates)
 {
     const struct layout_fit *fit = &candidates->items[0].fit;

@@ -1,4 +1,4 @@
-/* How well the cells of a table agree with a layout. */
+/* How well the cells of a table fit a layout. */
 #include "reading/table/layout_fit.h"
 
 #include "reading/csv/csv_detect.h"
@@ -45,7 +45,7 @@ bool fit_is_good(const struct layout_fit *fit)
     return fit->cells >= 2 && fit->good * 10 >= fit->all * 8;
 }
 
-/* A number, or how a load begins. */
+/* A number, or the beginning of a load. */
 static bool looks_like_weight(const struct table *table, const char *text)
 {
     struct text_match match;
@@ -170,12 +170,12 @@ static size_t first_column(const struct table *table, enum log_field field)
     return table->map.of[field].count ? table->map.of[field].items[0].index : NO_COLUMN;
 }
 
-/* The column of the day of the week next to a column of weeks: it may be headed like a date. */
+/* The column of weekdays next to a column of weeks: its header may be that of a date. */
 static size_t find_weekday(const struct table *table)
 {
     size_t day = first_column(table, FIELD_WEEKDAY), date = first_column(table, FIELD_DATE), cells;
     if (date != NO_COLUMN && count_dates(table, date, &cells))
-        return NO_COLUMN; /* dates are dates, whatever is next to them */
+        return NO_COLUMN; /* these are real dates, whatever is next to them */
     return day != NO_COLUMN ? day : date;
 }
 
@@ -202,7 +202,7 @@ enum layout_dates table_find_dates(struct table *table)
 
 /* --- numbers ------------------------------------------------------------------------------------------------------- */
 
-/* The sign in the numbers that begin a set: 102,5x5; 102.5 kg x 5. */
+/* Counts decimal signs in the numbers that begin a set: 102,5x5; 102.5 kg x 5. */
 static void count_item_signs(const char *text, struct signs *signs)
 {
     static const char digits[] = "0123456789";
@@ -214,7 +214,7 @@ static void count_item_signs(const char *text, struct signs *signs)
         size_t behind = sign == ',' || sign == '.' ? strspn(at + whole + 1, digits) : 0;
         const char *next = at + whole + 1 + behind;
         next += behind ? strspn(next, " ") : 0;
-        if (behind && behind <= 2 && strchr("xX*kKlL\xC3", *next)) /* the text's end counts, too */
+        if (behind && behind <= 2 && strchr("xX*kKlL\xC3", *next)) /* strchr() also finds the text's final NUL */
             ++*(sign == ',' ? &signs->comma : &signs->point);
         at += whole - 1;
     }

@@ -1,4 +1,4 @@
-/* What people are told of a table's layout. */
+/* Messages about a table's layout. */
 #include "reading/table/layout_say.h"
 
 #include "base/number.h"
@@ -10,7 +10,7 @@
 #include <math.h>
 #include <string.h>
 
-#define MOST_REPS 30 /* more is rather a weight */
+#define MOST_REPS 30 /* a larger number is more likely a weight */
 
 const char *layout_name(enum layout_kind kind, enum layout_dates dates)
 {
@@ -57,7 +57,7 @@ static const char *columns_of(struct arena *scratch, const struct table *table, 
     return all > count ? arena_printf(scratch, "%s and %zu more", said, all - count) : said;
 }
 
-/* ", against which speaks 'rest' on line 4" */
+/* ", but 'rest' in 'Notes' on line 4 does not fit it" */
 static const char *against(struct arena *scratch, const struct table *table, const struct layout *layout)
 {
     if (layout->fit.good == layout->fit.all)
@@ -161,7 +161,7 @@ static bool is_open(const struct column_heading *heading)
     return *heading->text && heading->field == FIELD_COUNT && !heading->is_day && !heading->week && !heading->is_set;
 }
 
-/* The option that says that the column is the field's. */
+/* The option that assigns the column to the field. */
 static const char *option_for(struct arena *scratch, enum log_field field, const char *header)
 {
     bool quotes = strchr(header, '\'');

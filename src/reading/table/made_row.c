@@ -48,7 +48,7 @@ void maker_take(struct maker *maker, enum log_field field, size_t column)
         maker->fates[column] = FATE_READ;
 }
 
-/* The first of the field's columns that is not empty. */
+/* The field's first column that is not empty. */
 void maker_take_field(struct maker *maker, enum log_field field)
 {
     const struct column_map *map = &maker->table->map;

@@ -50,7 +50,7 @@ const char *row_day_text(struct maker *maker, day_number day)
     return arena_copy(maker->scratch, text);
 }
 
-/* False: the week or the day cannot be read, already reported. What is empty holds from above. */
+/* False: the week or the day cannot be read, already reported. An empty cell keeps the value from above. */
 static bool take_week_and_day(struct maker *maker)
 {
     struct table *table = maker->table;
@@ -83,7 +83,8 @@ static bool take_week_and_day(struct maker *maker)
     return true;
 }
 
-/* The date of a row; that of dates across is the column's, and that of date rows the reader's to remember. */
+/* The date of a row; if dates are column headers, the column gives it, and if dates have rows of their own, the CSV
+ * reader remembers it. */
 bool row_take_date(struct maker *maker)
 {
     if (maker->table->dates == DATES_OF_WEEKS)

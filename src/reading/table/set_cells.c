@@ -1,4 +1,4 @@
-/* Cells that hold sets, or whole sessions, to rows of one set each. */
+/* Turns cells that hold sets, or whole sessions, into rows of one set each. */
 #include "reading/table/set_cells.h"
 
 #include "base/number.h"
@@ -14,7 +14,7 @@ static const struct text_span no_part = {SIZE_MAX, 0};
 
 /* --- the reader of sets -------------------------------------------------------------------------------------------- */
 
-/* What is wrong with the piece at hand, at its place in the cell. */
+/* Reports what is wrong with the current piece, at its place in the cell. */
 static void say_of_piece(void *context, enum diag_id id, size_t column, size_t length, const char *hint,
                          const char *message)
 {
@@ -49,7 +49,7 @@ void set_cells_begin(struct maker *maker)
                                     .state = SESSION_GOOD};
 }
 
-/* Runs and planks in sessions are counted with the table's. */
+/* Runs and planks in sessions are added to the table's counts. */
 void set_cells_end(struct maker *maker)
 {
     for (uint32_t i = 0; i < maker->text.lifts.count; i++)
@@ -73,7 +73,7 @@ static void set_piece(struct maker *maker, size_t column, struct text_span piece
 
 /* --- one set ------------------------------------------------------------------------------------------------------- */
 
-/* 3x5, 10+ and the like, as a cell of repetitions has them. */
+/* 3x5, 10+ and the like, in the form of a repetitions cell. */
 static const char *reps_text(struct arena *scratch, const struct text_item *item)
 {
     const char *said = "";
@@ -112,7 +112,7 @@ static void put_note(struct maker *maker, const struct text_work *work, size_t c
                   no_part);
 }
 
-struct row_fields /* of the row as a whole, for each of its sets */
+struct row_fields /* fields of the whole row, which apply to each of its sets */
 {
     const char *cells[FIELD_COUNT];
     struct csv_origin origins[FIELD_COUNT];
@@ -133,7 +133,7 @@ static void take_row(struct maker *maker, const struct row_fields *kept)
     memcpy(maker->origins, kept->origins, sizeof kept->origins);
 }
 
-/* The work, copied out of the reading's scratch memory, which each made row empties. */
+/* Copies the work out of the reading's scratch memory, which each made row empties. */
 static void copy_work(struct maker *maker, struct text_work *work)
 {
     struct text_item *items = ARENA_ARRAY(maker->scratch, struct text_item, work->items.count);
@@ -149,7 +149,7 @@ static struct text_span in_cell(const struct maker *maker, struct text_span span
     return (struct text_span){maker->piece.at + span.at, span.length};
 }
 
-/* Of a column whose header names AR: does the set name some, or say that there was none? */
+/* For a column whose header names AR: does the set name AR itself, or say that there was none? */
 static bool names_gear(const struct maker *maker, const struct text_work *work, const struct text_item *item)
 {
     struct arena *scratch = maker->scratch;
@@ -177,7 +177,7 @@ static void emit_item(struct maker *maker, const struct text_work *work, const s
     if (work->warm_up || item->missed)
         maker_put(maker, FIELD_KIND, item->missed ? "missed" : "warm-up", column, no_part);
     put_note(maker, work, column, last);
-    if (names_gear(maker, work, item)) /* what a set says wins over its header */
+    if (names_gear(maker, work, item)) /* what a set says overrides its header */
         maker_clear(maker, FIELD_AR);
     maker_emit(maker, column);
 }
@@ -200,7 +200,7 @@ static void emit_work(struct maker *maker, struct text_work *work, const struct 
 
 /* --- cells of sets ------------------------------------------------------------------------------------------------- */
 
-/* Slips of the pen that leave one reading: 8o x 5, 1OOx5, 100 by 5. NULL: none does. */
+/* Typing errors with only one plausible reading: 8o x 5, 1OOx5, 100 by 5. NULL: there is none. */
 static const char *as_it_could_be(struct maker *maker, const char *piece)
 {
     struct arena *scratch = maker->scratch;
@@ -242,7 +242,7 @@ static void count_refused_piece(struct maker *maker, size_t column)
     maker->fates[column] = FATE_REFUSED;
 }
 
-/* A set with a slip of the pen among the free words: nobody would see that it is lost. */
+/* A set with a typing error among the free words would be lost without notice. */
 static bool hides_a_set(const struct maker *maker, const struct text_work *work)
 {
     return work->note.at != SIZE_MAX && item_hides_garbled(maker->text.text + work->note.at, work->note.length);
@@ -349,7 +349,7 @@ static void read_session_part(struct maker *maker, size_t column, struct text_sp
     }
 }
 
-/* note: words of the session, for the sets after them in the cell. */
+/* note: words about the session, which apply to the sets after them in the cell. */
 static bool take_note(struct maker *maker, size_t column, struct text_span piece, struct row_fields *row)
 {
     struct text_match match;

@@ -1,4 +1,4 @@
-/* Cells that hold sets, or whole sessions, to rows of one set each. */
+/* Turns cells that hold sets, or whole sessions, into rows of one set each. */
 #ifndef TAUTLINE_READING_TABLE_SET_CELLS_H
 #define TAUTLINE_READING_TABLE_SET_CELLS_H
 
@@ -7,7 +7,7 @@
 void set_cells_begin(struct maker *maker);
 void set_cells_end(struct maker *maker);
 
-/* Reads a cell of sets of the lift that the made row names. */
+/* Reads a cell with sets of the lift that the made row names. */
 void set_cell_read(struct maker *maker, size_t column);
 
 /* Reads a cell that names lifts and their sets. */

@@ -1,4 +1,4 @@
-/* A row of a table to rows of one set each. */
+/* Turns a row of a table into rows of one set each. */
 #include "reading/table/sets.h"
 
 #include "base/text.h"
@@ -44,7 +44,7 @@ bool table_uses_field(const struct table *table, enum log_field field)
     }
 }
 
-/* What is said of the whole row, and belongs to none of several lifts or days in it. */
+/* Fields of the whole row that belong to none of the several lifts or days in it. */
 static bool is_of_one(enum log_field field)
 {
     return field == FIELD_NOTE || field == FIELD_CHAIN || field == FIELD_BAND || field == FIELD_AR ||
@@ -60,7 +60,7 @@ static size_t sets_in_row(const struct maker *maker)
     return count;
 }
 
-/* A note next to several lifts: `check` lists what names gear, the rest is counted. */
+/* A note next to several lifts: `check` lists those that name gear, and the rest are counted. */
 static void leave_out(struct maker *maker, enum log_field field)
 {
     const struct table *table = maker->table;
@@ -149,7 +149,7 @@ static void read_reps_across(struct maker *maker)
     }
 }
 
-/* The lift or the date that a column's header says. */
+/* The lift or the date that a column's header gives. */
 static void take_header(struct maker *maker, size_t column)
 {
     const struct table *table = maker->table;
@@ -189,7 +189,7 @@ static void read_columns(struct maker *maker)
 
 /* --- rows ---------------------------------------------------------------------------------------------------------- */
 
-/* Each cell that is not empty is counted once. */
+/* Counts each cell that is not empty exactly once. */
 static void count_cells(struct maker *maker, bool all_refused)
 {
     struct table_cells *cells = &maker->table->cells;
@@ -276,7 +276,7 @@ static void remember_lift(struct maker *maker)
         maker->lift = arena_copy(maker->table->own, maker->cells[FIELD_LIFT]);
 }
 
-/* A row without sets still says a date or a lift for those below it. */
+/* A row without sets may still give a date or a lift for those below it. */
 static void keep_above(struct maker *maker, const char *date, struct csv_origin origin, const char *lift)
 {
     if (*date) {
@@ -332,7 +332,7 @@ static void begin_row(struct maker *maker, size_t number)
                                         .sheet = maker->table->origin.sheet};
 }
 
-/* The map of made rows: each field is its own column, where the table has something for it. */
+/* The map of made rows: each field has a column of its own, if the table has something for it. */
 static void map_made_rows(struct maker *maker)
 {
     const struct table *table = maker->table;

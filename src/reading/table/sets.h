@@ -1,10 +1,10 @@
-/* A row of a table to rows of one set each. */
+/* Turns a row of a table into rows of one set each. */
 #ifndef TAUTLINE_READING_TABLE_SETS_H
 #define TAUTLINE_READING_TABLE_SETS_H
 
 #include "reading/table/made_row.h"
 
-/* Does a column of this field, without a number, mean anything in the table's layout? */
+/* Is a column of this field, without a number, used in the table's layout? */
 bool table_uses_field(const struct table *table, enum log_field field);
 
 /* Reads all rows below the header into the log. */

@@ -1,4 +1,4 @@
-/* A table from its rows to its sets. */
+/* From a table's rows to its sets. */
 #include "reading/table/table.h"
 
 #include "reading/table/layout.h"
@@ -49,7 +49,7 @@ bool table_is_log(struct table *table)
 
 /* --- dates in the header ------------------------------------------------------------------------------------------- */
 
-/* The date with its year after it, as one that says it itself. */
+/* The date with its year added, as if it had been written with it. */
 static char *with_year(struct arena *arena, const char *text, int year)
 {
     struct written_day written = day_read_in_year(text, year);
@@ -64,7 +64,7 @@ static char *with_year(struct arena *arena, const char *text, int year)
     return arena_printf(arena, "%.*s%c%d", (int)length, text, strchr(text, '/') ? '/' : '-', year);
 }
 
-/* Dates without a year take that of the one before them, or of the table's name. False: there is none. */
+/* Dates without a year get that of the date before them, or of the table's name. False: there is none. */
 static bool settle_header_days(struct table *table)
 {
     day_number last = NO_DAY;

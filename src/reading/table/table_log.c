@@ -13,7 +13,7 @@ struct text_table
     struct table *table;
     struct input *input;
     struct arena *scratch;
-    size_t most; /* rows to take */
+    size_t most; /* rows to read at most */
 };
 
 static bool take_record(void *context, const struct csv_row *row)

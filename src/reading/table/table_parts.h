@@ -1,8 +1,8 @@
-/* What the files that read a table share (table.c and those next to it); no other file includes it.
+/* Declarations shared by the files that read a table (table.c and those next to it); no other file includes it.
  *
- * heading.c reads headers and items.c cells of sets; layout.c judges how the table is laid out, layout_fit.c how well
- * its cells agree; layout_say.c tells people of it; sets.c makes rows of one set each, set_cells.c those of cells that
- * hold several; table_rows.c keeps the rows; table.c goes through a table, and table_log.c makes one of a text file. */
+ * heading.c reads headers and items.c cells of sets; layout.c determines how the table is laid out, layout_fit.c how
+ * well its cells fit; layout_say.c reports on it; sets.c makes rows of one set each, set_cells.c from cells that hold
+ * several; table_rows.c stores the rows; table.c goes through a table, and table_log.c makes one from a text file. */
 #ifndef TAUTLINE_READING_TABLE_TABLE_PARTS_H
 #define TAUTLINE_READING_TABLE_TABLE_PARTS_H
 
@@ -40,17 +40,17 @@ struct layout_group /* the columns of one set */
     size_t of[FIELD_COUNT]; /* NO_COLUMN: none */
 };
 
-struct layout_fit /* what of its cells is what it should be */
+struct layout_fit /* how many of its cells are what they should be */
 {
     size_t good, all;           /* items */
-    size_t cells;               /* that hold them */
-    size_t bad_row, bad_column; /* the first that is not */
+    size_t cells;               /* cells that hold them */
+    size_t bad_row, bad_column; /* the first that does not fit */
 };
 
 struct layout
 {
     enum layout_kind kind;
-    LIST(size_t) columns;             /* that hold sets, in their order; of LAYOUT_GROUPS none */
+    LIST(size_t) columns;             /* that hold sets, in their order; not used for LAYOUT_GROUPS */
     LIST(struct layout_group) groups; /* in the order of their numbers */
     struct layout_fit fit;
 };
@@ -61,15 +61,15 @@ struct table
     struct table_origin origin;
     struct arena *own;
     LIST(struct table_row) rows;
-    size_t header; /* its row; NO_COLUMN: there is none */
+    size_t header; /* index of its row; NO_COLUMN: there is none */
     struct column_heading *headings;
     size_t heading_count;  /* up to the last that is not empty */
     struct column_map map; /* of columns without a number */
     char decimal;
     bool decimal_open;
     enum layout_dates dates;
-    size_t week, weekday; /* columns */
-    char **header_days;   /* of DATES_IN_HEADER, by column: YYYY-MM-DD, or as written with its year */
+    size_t week, weekday; /* column indexes */
+    char **header_days;   /* for DATES_IN_HEADER, by column: YYYY-MM-DD, or as written with its year */
     bool header_years_taken;
     struct layout layout;
     struct item_manner manner;

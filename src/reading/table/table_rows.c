@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-/* Blanks only, or a lone dash. */
+/* Only blanks, or a single dash. */
 static bool is_empty(const char *text)
 {
     static const char *const dashes[] = {"-", "\xE2\x80\x93", "\xE2\x80\x94"};
