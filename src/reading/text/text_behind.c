@@ -1,4 +1,4 @@
-/* What is after the sets of a line of work: efforts, speeds, a second load, free words. */
+/* What follows the sets of a line of work: efforts, speeds, a second load, free words. */
 #include "reading/text/text_behind.h"
 
 #include "reading/text/text_parts.h"
@@ -10,7 +10,7 @@
 #include <string.h>
 #include <strings.h>
 
-#define MOST_EFFORT 10 /* a bare number after an @ that is more is a load */
+#define MOST_EFFORT 10 /* a larger bare number after an @ is a load */
 
 static bool take_effort(struct line *line, struct text_item *item, struct text_span number)
 {
@@ -50,7 +50,7 @@ static bool take_miss(struct line *line, struct text_item *item, struct text_spa
     return true;
 }
 
-/* A second weight on the line: fine where it is the same. */
+/* A second weight on the line: allowed if it is the same. */
 static bool take_second_load(struct line *line, struct text_item *item, struct text_span load)
 {
     if (item->load.at == SIZE_MAX) {
@@ -108,7 +108,7 @@ static bool take_annotation(struct line *line, struct text_item *item, const str
     return true;
 }
 
-/* Efforts, speeds and the like, up to something else. */
+/* Efforts, speeds and the like, up to anything else. */
 bool line_take_annotations(struct line *line, struct text_item *item)
 {
     struct text_match match;
@@ -126,7 +126,7 @@ bool line_take_annotations(struct line *line, struct text_item *item)
     }
 }
 
-/* Numbers after sets and repetitions that go on as more of them. */
+/* Numbers after sets and repetitions that continue as more of them. */
 static bool goes_on(const struct line *line, size_t at)
 {
     const char *text = line->log->text;
@@ -137,8 +137,8 @@ static bool goes_on(const struct line *line, size_t at)
     return strcspn(text + at, "0123456789") < marks && (!text[at + marks] || at == line->at);
 }
 
-/* "felt strong @8", "paused, RPE 8": an effort or a speed that ends the line after free words, where none was before
- * them. Without an @ or a comma it may be prose: "last week was RPE 9". */
+/* "felt strong @8", "paused, RPE 8": an effort or a speed that ends the line after free words, if there was none
+ * before them. Without an @ or a comma it may be prose: "last week was RPE 9". */
 static bool take_last_annotation(struct line *line, struct text_span *rest)
 {
     const struct text_log *log = line->log;
@@ -170,7 +170,7 @@ static bool take_last_annotation(struct line *line, struct text_span *rest)
     return true;
 }
 
-/* What is left is a note, unless it should have been read. */
+/* The rest is a note, unless it should have been read. */
 bool line_take_note(struct line *line)
 {
     const char *text = line->log->text;

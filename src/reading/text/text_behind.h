@@ -1,4 +1,4 @@
-/* What is after the sets of a line of work: efforts, speeds, a second load, free words. */
+/* What follows the sets of a line of work: efforts, speeds, a second load, free words. */
 #ifndef TAUTLINE_READING_TEXT_BEHIND_H
 #define TAUTLINE_READING_TEXT_BEHIND_H
 
@@ -6,8 +6,8 @@
 
 bool line_is_effort(const struct line *line, struct text_span number, struct text_span unit); /* after an @ */
 
-/* Each is false where the line is refused, already reported. */
+/* Each returns false if the line is refused, already reported. */
 bool line_take_annotations(struct line *line, struct text_item *item); /* efforts, speeds and the like */
-bool line_take_note(struct line *line);                                /* what is left */
+bool line_take_note(struct line *line);                                /* the rest of the line */
 
 #endif

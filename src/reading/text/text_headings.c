@@ -1,4 +1,4 @@
-/* A notebook's manner: a lift alone on a line, and its sets on the lines below. */
+/* The way notebooks are kept: a lift alone on a line, and its sets on the lines below. */
 #include "reading/text/text_headings.h"
 
 #include "reading/text/text_patterns.h"
@@ -18,8 +18,8 @@ static size_t words_in(const char *text)
     return words;
 }
 
-/* Prose is not taken for a lift: a name that is known, or holds a lift's word, or is first after a blank line or a
- * date. */
+/* Prose must not be taken for a lift: a name counts if it is known, contains a lift's word, or comes first after a
+ * blank line or a date. */
 static bool is_lift(struct text_log *log, const char *name)
 {
     struct text_match match;
@@ -52,7 +52,7 @@ static size_t without_marks(const struct text_log *log, size_t at, size_t end)
     return end;
 }
 
-/* Could the bytes from `at` to `end` be a lift's name and nothing else? */
+/* Could the bytes from `at` to `end` be only a lift's name? */
 static bool is_name(struct text_log *log, size_t at, size_t end)
 {
     struct text_match match;
@@ -63,7 +63,7 @@ static bool is_name(struct text_log *log, size_t at, size_t end)
            !text_finds(log->patterns, PATTERN_TIMED, log->decimal, log->text, end, at, &match);
 }
 
-/* Chains or bands behind the name: Box squat w/ 2 chains per side; Squat (2 x 7 kg chain/side). NULL: there are none;
+/* Chains or bands after the name: Box squat w/ 2 chains per side; Squat (2 x 7 kg chain/side). NULL: there are none;
  * else *name_end is the end of the name. */
 static const char *ar_behind(struct text_log *log, size_t at, size_t end, size_t *name_end)
 {

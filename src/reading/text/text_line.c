@@ -1,4 +1,4 @@
-/* A line of work, taken apart: lift, load, sets and repetitions, effort and speed, free words.
+/* Parses a line of work: lift, load, sets and repetitions, effort and speed, free words.
  *
  *   LIFT LOAD: SCHEME              squat 80 + 2 x 7 kg chain/side: 7x2 @7
  *   LIFT LOAD SETSxREPS            squat 80 7x2
@@ -6,9 +6,9 @@
  *   LIFT SCHEME @ LOAD             squat 5x5 @ 100 kg
  *   LIFT LOADxREPS[xSETS], ...     deadlift 140x3, 150x2, 160x1 @9
  *   LIFT LOAD, N reps, N sets      bench press 80 kg, 5 reps, 5 sets
- *   LIFT SCHEME, LIFT: SCHEME      dip 3x8: a lift of the body, by itself
+ *   LIFT SCHEME, LIFT: SCHEME      dip 3x8: a bodyweight lift
  *
- * Where the line begins with the load or the sets, the lift is that of the line above. */
+ * If the line begins with the load or the sets, the lift is that of the line above. */
 #include "reading/text/text_line.h"
 
 #include "base/text.h"
@@ -19,8 +19,8 @@
 
 #include <string.h>
 
-#define SETS_BEFORE_LOAD 10 /* more before a blank are kilograms, too: 20x5 100 */
-#define SETS_AT_LIMIT 30    /* more before an @ are kilograms: 140x3 @ 11 */
+#define SETS_BEFORE_LOAD 10 /* a larger number before a blank is a weight: 20x5 100 */
+#define SETS_AT_LIMIT 30    /* a larger number before an @ is a weight: 140x3 @ 11 */
 
 /* --- the forms --------------------------------------------------------------------------------------------------- */
 
@@ -29,7 +29,7 @@ static struct text_item *last_item(const struct line *line)
     return &line->work->items.items[line->work->items.count - 1];
 }
 
-/* Behind the sets and repetitions of a line that names no load before them: @ 100 kg + 2 chains/side. */
+/* After the sets and repetitions of a line without a load before them: @ 100 kg + 2 chains/side. */
 static bool at_load(const struct line *line, size_t at, size_t *load)
 {
     struct text_match match;
@@ -54,7 +54,7 @@ static bool is_time(const char *colon)
     return strchr(digits, colon[-1]) && strspn(colon + 1, digits) == 2 && !(colon[3] && strchr("x*,+", colon[3]));
 }
 
-/* The first colon with sets and repetitions after it. 60:10 may be a time: `times` takes it for a load and its
+/* The first colon with sets and repetitions after it. 60:10 may be a time: with `times` it is read as a load and its
  * repetitions. */
 static bool find_colon(const struct line *line, size_t from, bool times, size_t *colon, struct text_match *scheme)
 {
@@ -69,7 +69,7 @@ static bool find_colon(const struct line *line, size_t from, bool times, size_t 
     return false;
 }
 
-/* The load, which may be missing, and after the colon the sets. */
+/* The load, which may be missing, and the sets after the colon. */
 static bool read_sets_behind(struct line *line, size_t load, size_t colon, const struct text_match *scheme)
 {
     size_t at;
@@ -95,7 +95,7 @@ static bool is_bare(const struct line *line, struct text_span load)
     return strspn(line->log->text + load.at, "0123456789., \t") >= load.length;
 }
 
-/* A first number that is not a load of a barbell lift: squat: 5x3 @75%, but squat: 100x5. */
+/* A first number that is not the load of a barbell lift: squat: 5x3 @75%, but squat: 100x5. */
 static bool is_light(const struct line *line, struct text_span load)
 {
     return is_bare(line, load) &&
@@ -117,7 +117,7 @@ static bool read_colon_form(struct line *line, size_t from, size_t colon, const 
     return list ? read_list_form(line, scheme->all.at) : read_sets_behind(line, load, colon, scheme);
 }
 
-/* squat 5x5 @ 100 kg. False without a refusal: the line is not of this form. */
+/* squat 5x5 @ 100 kg. False without a refusal: the line does not have this form. */
 static bool read_at_form(struct line *line, size_t start)
 {
     struct text_match match;
@@ -131,7 +131,7 @@ static bool read_at_form(struct line *line, size_t start)
     return line_take_load(line, load, added) && finish_items(line);
 }
 
-/* squat 7x2 80: the first number is less than the bar weighs, so it is not a load. */
+/* squat 7x2 80: the first number is less than the bar's weight, so it is not a load. */
 static bool read_load_behind(struct line *line, size_t start)
 {
     struct text_match match, other;
@@ -170,7 +170,7 @@ static bool read_load_before(struct line *line, size_t start)
     return false;
 }
 
-/* squat 100 kg, 5 reps, 3 sets: all of it spelled out, as an app prints it. */
+/* squat 100 kg, 5 reps, 3 sets: everything spelt out, as apps print it. */
 static bool read_spelled_form(struct line *line, size_t start)
 {
     struct text_match match;
@@ -190,7 +190,7 @@ static bool read_spelled_form(struct line *line, size_t start)
     return finish_items(line);
 }
 
-/* dip 3x8: sets and repetitions of the body alone. */
+/* dip 3x8: sets and repetitions with bodyweight alone. */
 static bool read_body_form(struct line *line, size_t start)
 {
     struct text_match match;
@@ -206,7 +206,7 @@ static bool read_body_form(struct line *line, size_t start)
     return finish_items(line);
 }
 
-/* 5x5x100, squat 5x5: a first number lighter than the bar is not a load, and which number is one stays open. */
+/* 5x5x100, squat 5x5: a first number lighter than the bar is not a load, so it is ambiguous which number is. */
 static bool check_bar(struct line *line, const struct text_match *match)
 {
     const struct gym *gym = line->log->reading->gym;
@@ -248,7 +248,7 @@ static bool read_item(struct line *line, const struct text_match *match)
     return line_take_annotations(line, item);
 }
 
-/* What is behind the sets is a note. A set in it, behind chains or bands, or another unit than the one that was taken,
+/* What follows the sets is a note. A set in it, after chains or bands, or a unit other than the one that was used,
  * would be lost there: squat 80x5 + 2 chains/side, 85x3; squat 80x5 lb. */
 static bool note_hides_load(struct line *line)
 {
@@ -268,7 +268,7 @@ static bool note_hides_load(struct line *line)
     return false;
 }
 
-/* deadlift 140x3, 150x2, 160x1 @9. "warm-up" marks the line; between two loads it may mean either part. */
+/* deadlift 140x3, 150x2, 160x1 @9. "warm-up" marks the line; between two loads it is ambiguous. */
 static bool read_list_form(struct line *line, size_t start)
 {
     struct text_match match;
@@ -285,9 +285,9 @@ static bool read_list_form(struct line *line, size_t start)
     return !note_hides_load(line) && line_take_note(line);
 }
 
-/* --- what is none of them ---------------------------------------------------------------------------------------- */
+/* --- lines of no form -------------------------------------------------------------------------------------------- */
 
-/* plank 3x60 s, run 5 km: read, and no sets. */
+/* plank 3x60 s, run 5 km: read, but not sets. */
 static bool set_aside(struct line *line, size_t from)
 {
     struct text_match match;
@@ -304,7 +304,7 @@ static bool set_aside(struct line *line, size_t from)
     return true;
 }
 
-/* "squat 100 + 2 chains/side x3" with its colon: "... : 1x3". */
+/* "squat 100 + 2 chains/side x3" with its colon added: "... : 1x3". */
 static const char *hint_with_colon(const struct line *line, size_t from)
 {
     const char *written = line_text(line, line_rest(line, from)), *digits = "0123456789";
@@ -347,7 +347,7 @@ static bool refuse_line(struct line *line, size_t from)
     return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start), NULL, "a load without sets and repetitions");
 }
 
-/* What is after a lift, without a colon. */
+/* The part after a lift, without a colon. */
 static bool read_sets_forms(struct line *line, size_t start)
 {
     static bool (*const forms[])(struct line *, size_t) = {read_spelled_form, read_at_form,     read_body_form,
@@ -358,7 +358,7 @@ static bool read_sets_forms(struct line *line, size_t start)
     return false;
 }
 
-/* The forms without a colon: the lift's name runs to where a load may begin. */
+/* The forms without a colon: the lift's name ends where a load may begin. */
 static bool read_plain_forms(struct line *line, size_t from)
 {
     struct text_match match;
@@ -367,7 +367,7 @@ static bool read_plain_forms(struct line *line, size_t from)
     return line_take_lift(line, from, match.all.at) && read_sets_forms(line, match.all.at);
 }
 
-/* Does the line begin with sets, or with a load that sets follow? No lift's name begins so. */
+/* Does the line begin with sets, or with a load followed by sets? A lift's name never begins so. */
 static bool begins_with_sets(const struct line *line, size_t from)
 {
     struct text_match match;
@@ -451,7 +451,7 @@ bool text_read_line(struct text_log *log)
         text_end_heading(log);
     bool good = text_take_line(log, &work);
     log->heading.after_blank = false;
-    if (!set_line) { /* refused, it may have been a lift's name: the sets below are not those of another lift */
+    if (!set_line) { /* the refused line may have been a lift's name: the sets below must not go to another lift */
         log->heading = (struct heading){.has_lift = good, .number = work.lift_number};
     }
     return good && (!work.items.count || text_add_sets(log, &work));
@@ -472,7 +472,7 @@ static bool read_load_colon_form(struct line *line, size_t from)
     return finish_items(line);
 }
 
-/* 100 kg 3x5; 3x5 100 kg. The first of two bare numbers is a count of sets up to ten. */
+/* 100 kg 3x5; 3x5 100 kg. The first of two bare numbers is a number of sets if it is at most ten. */
 static bool read_spaced_form(struct line *line, size_t from)
 {
     struct text_match load, scheme;

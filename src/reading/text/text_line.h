@@ -5,7 +5,7 @@
 
 #include "reading/text/text_log.h"
 
-struct line /* from `at` on nothing has been taken */
+struct line /* from `at` on, nothing has been read yet */
 {
     struct text_log *log;
     struct text_work *work;
@@ -13,15 +13,14 @@ struct line /* from `at` on nothing has been taken */
     bool refused; /* already reported */
 };
 
-/* Each is false where the line is refused, already reported, or (take_scheme) where the numbers are out of reason. */
+/* Each returns false if the line is refused, already reported, or (take_scheme) if the numbers are not plausible. */
 
 bool text_read_line(struct text_log *log); /* false: refused, already reported */
 
-/* Takes a line of work apart without making sets of it; no items: it was set aside. False: refused, already reported.
- */
+/* Parses a line of work without making sets; no items: it is not a set. False: refused, already reported. */
 bool text_take_line(struct text_log *log, struct text_work *work);
 
-/* The same for sets alone, of a lift named elsewhere: 100x5, 110x3 @8. */
+/* The same for sets only, of a lift named elsewhere: 100x5, 110x3 @8. */
 bool text_take_sets(struct text_log *log, uint32_t lift, struct text_work *work);
 
 #endif

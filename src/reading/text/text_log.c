@@ -1,4 +1,4 @@
-/* A plain-text log: its lines in order. */
+/* Reads a plain-text log line by line. */
 #include "reading/text/text_log.h"
 
 #include "base/number.h"
@@ -15,7 +15,7 @@
 #include <stdarg.h>
 #include <string.h>
 
-/* --- what is said ------------------------------------------------------------------------------------------------ */
+/* --- messages ---------------------------------------------------------------------------------------------------- */
 
 static void say_at(struct text_log *log, enum diag_id id, size_t column, size_t length, bool placed, const char *hint,
                    const char *message)
@@ -117,9 +117,9 @@ void text_end_notes(struct text_log *log)
 
 /* --- header lines ------------------------------------------------------------------------------------------------ */
 
-/* A lifter: line ends what headers said of the lifter before (unit and decimal sign belong to the file and hold). A
- * bodyweight right above it, with neither a set nor another lifter: in between, is the new lifter's: in a header the
- * order does not matter. */
+/* A "lifter:" line ends what headers said about the lifter before (unit and decimal sign belong to the file and
+ * stay). A bodyweight right above it, with neither a set nor another "lifter:" in between, belongs to the new lifter:
+ * the order within a header does not matter. */
 static bool bodyweight_is_of_next(const struct text_log *log)
 {
     size_t sets = log->reading->log->sets.count;
@@ -143,7 +143,7 @@ static bool take_unit(struct text_log *log, struct text_span value, const char *
     if (!mass_unit_read(text, strlen(text), &log->unit))
         return text_say(log, DIAG_BAD_LINE, value, "write unit: kg or unit: lb", "'%s' is not a unit of mass", text);
     if (!log->any_session && !isnan(log->bare_bodyweight))
-        log->bodyweight_kg = kg_from(log->bare_bodyweight, log->unit); /* in the header, order does not matter */
+        log->bodyweight_kg = kg_from(log->bare_bodyweight, log->unit); /* order within the header does not matter */
     return log->unit_said = true;
 }
 
@@ -199,7 +199,7 @@ static bool read_header(struct text_log *log, const struct text_match *match)
 
 /* --- notes ------------------------------------------------------------------------------------------------------- */
 
-/* A note: line is prose. `check` says so where it names AR. */
+/* The text after note: is prose. `check` reports it if it names AR. */
 static void remark_gear(struct text_log *log, struct text_span span, const char *text)
 {
     struct load_fault fault;
@@ -210,7 +210,7 @@ static void remark_gear(struct text_log *log, struct text_span span, const char 
                  "a note names chains or bands but was not read as part of the load");
 }
 
-/* It speaks of the sets on the line above; above all work of its session, of the first that come. */
+/* It applies to the sets on the line above; before any work of its session, to the first sets that follow. */
 static void read_note(struct text_log *log, struct text_span span)
 {
     const char *text = arena_text(log->reading->scratch, log->text + span.at, span.length);
@@ -220,7 +220,7 @@ static void read_note(struct text_log *log, struct text_span span)
     text_add_note(log, log->last_first == log->last_end ? &log->waiting : &log->behind, text);
 }
 
-/* Words without a single number hold no set: "felt good". */
+/* Words without any number are not a set: "felt good". */
 static bool is_prose(const struct text_log *log, size_t at)
 {
     for (const char *text = log->text + at; *text; text++)
@@ -229,7 +229,7 @@ static bool is_prose(const struct text_log *log, size_t at)
     return true;
 }
 
-/* A line above the first date that is words, or words and a year: "Oda's log 2026". */
+/* A line above the first date that has only words, or words and a year: "Oda's log 2026". */
 static bool take_title(struct text_log *log, size_t at)
 {
     int year = year_of_names(log->text + at, "");
@@ -274,7 +274,7 @@ static bool read_kind_of_line(struct text_log *log)
         return true;
     if (is_prose(log, at)) {
         text_end_heading(log);
-        log->heading = (struct heading){0}; /* it may have been a lift: the sets below are not those of another */
+        log->heading = (struct heading){0}; /* may have been a lift: the sets below are not another's */
         read_note(log, whole_line(log));
         return true;
     }
@@ -290,7 +290,7 @@ static size_t no_break_space(const char *text)
     return 0;
 }
 
-/* The line up to a NUL, each no-break space as a blank: columns count characters and stay the same. */
+/* The line up to a NUL, with each no-break space as a blank: columns count characters and stay the same. */
 static char *with_plain_blanks(struct arena *scratch, const char *line, size_t length)
 {
     char *plain = arena_text(scratch, line, length), *to = plain;
@@ -337,7 +337,7 @@ static void see_part(struct text_log *log, const char *text, size_t length)
     arena_reset(log->reading->scratch);
 }
 
-/* U+2028 (LINE SEPARATOR) parts what is on one line of the file, as the cells of a sheet do. */
+/* U+2028 (LINE SEPARATOR) separates what is on one line of the file, as in the cells of a sheet. */
 static void see_line(struct text_log *log, const char *text, size_t length)
 {
     static const char separator[] = "\xE2\x80\xA8";
@@ -356,7 +356,7 @@ static void see_line(struct text_log *log, const char *text, size_t length)
         see_part(log, text, length);
 }
 
-/* Lines out of blocks, which may end anywhere. */
+/* Joins lines from blocks, which may end anywhere. */
 static void read_lines(struct text_log *log)
 {
     struct arena *carry_arena = arena_new();

@@ -84,7 +84,7 @@ static bool refuse_gear_in_name(struct line *line, size_t from, size_t to)
                         "chains or bands without a load before them");
 }
 
-/* "100 kg bench 5x5": a load in front of the lift is not a part of its name. */
+/* "100 kg bench 5x5": a load in front of the lift is not part of its name. */
 static bool begins_with_mass(const char *name)
 {
     double number;
@@ -94,7 +94,7 @@ static bool begins_with_mass(const char *name)
     return used && mass_unit_read(word, strcspn(word, " \t"), &unit);
 }
 
-/* "100 kg bench 5x5" as it could be written; NULL: the usual hint. */
+/* "100 kg bench 5x5" in the proper order; NULL: use the usual hint. */
 static const char *hint_with_lift_first(const struct line *line)
 {
     struct text_span lift = line->work->lift;
@@ -110,7 +110,7 @@ static const char *hint_with_lift_first(const struct line *line)
     return arena_printf(line->log->reading->scratch, "write %s %.*s: %s", word, (int)mass, name, rest);
 }
 
-/* The name, without dashes and other marks between it and the load. False: there is none, said. */
+/* The name, without dashes and other marks between it and the load. False: there is none, already reported. */
 bool line_take_lift(struct line *line, size_t from, size_t to)
 {
     const char *text = line->log->text;
@@ -119,7 +119,7 @@ bool line_take_lift(struct line *line, size_t from, size_t to)
         size_t length = strlen(marks[i]);
         if (to >= from + length && !memcmp(text + to - length, marks[i], length)) {
             to -= length;
-            i = SIZE_MAX; /* from the first mark again */
+            i = SIZE_MAX; /* start again with the first mark */
         }
     }
     line->work->lift = (struct text_span){from, to - from};
@@ -186,7 +186,7 @@ bool line_is_load(const struct line *line, size_t from, size_t to)
 
 #define CUTS 16
 
-/* Where a load that begins at `from` may end: at the latest where an effort or a speed begins. */
+/* The possible ends of a load that begins at `from`: at the latest where an effort or a speed begins. */
 static size_t find_cuts(const struct line *line, size_t from, size_t cuts[CUTS])
 {
     struct text_match match;
@@ -206,8 +206,8 @@ static size_t find_cuts(const struct line *line, size_t from, size_t cuts[CUTS])
     return count;
 }
 
-/* The longest load that begins at `from`; failing all, a straight weight before free words. Its fault is the longest
- * reading's. */
+/* The longest load that begins at `from`; if there is none, a straight weight before free words. A fault is that of
+ * the longest reading. */
 bool line_take_load(struct line *line, size_t from, struct text_item *item)
 {
     struct text_match match;

@@ -11,7 +11,7 @@ bool line_fits(const struct line *line, enum text_pattern pattern, size_t at, st
 bool line_finds(const struct line *line, enum text_pattern pattern, size_t at, size_t end, struct text_match *match);
 struct text_span line_rest(const struct line *line, size_t at); /* from there to the end */
 const char *line_text(const struct line *line, struct text_span span);
-size_t line_skip(const struct line *line, size_t at); /* over blanks */
+size_t line_skip(const struct line *line, size_t at); /* skips blanks */
 bool line_refuse(struct line *line, enum diag_id id, struct text_span span, const char *hint, const char *message);
 
 bool line_take_lift(struct line *line, size_t from, size_t to);
@@ -19,12 +19,12 @@ void line_use_lift(struct line *line, uint32_t number,
                    size_t at); /* one that the line does not name; its sets begin at `at` */
 struct text_item *line_add_item(struct line *line);
 bool line_take_scheme(struct line *line, const struct text_match *match, struct text_item *item);
-/* The same, for a scheme that says its sets: 3x5, not 5,5,4. */
+/* The same, for a scheme with a number of sets: 3x5, not 5,5,4. */
 bool line_takes_sets(const struct line *line, const struct text_match *match, struct text_item *item);
 unsigned line_sets(const struct text_item *item);
 
 bool line_is_load(const struct line *line, size_t from, size_t to);
-/* The longest load that begins at `from`; failing all, a straight weight before free words. */
+/* The longest load that begins at `from`; if there is none, a straight weight before free words. */
 bool line_take_load(struct line *line, size_t from, struct text_item *item);
 
 /* A number in the span of the line. */

@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-/* Numbers differ by the file's decimal sign: NUMBER stands for one or the other in the patterns below. */
+/* Numbers depend on the file's decimal sign: NUMBER is replaced in the patterns below. */
 #define NUMBER "\x01"
 static const char number_point[] = "(?:[0-9]++(?:\\.[0-9]++)?(?:\\h?[¼½¾])?|\\.[0-9]++)";
 static const char number_comma[] = "(?:[0-9]++(?:[.,][0-9]++)?(?:\\h?[¼½¾])?|[.,][0-9]++)";
@@ -22,7 +22,7 @@ static const char number_comma[] = "(?:[0-9]++(?:[.,][0-9]++)?(?:\\h?[¼½¾])?|
 #define BAR "(?:empty\\h+)?bar"
 #define JOIN "(?:[+&]|with\\b|w/|plus\\b|and\\b)"
 
-/* A date with blanks for dashes is none; still it ends the session above. */
+/* A date with blanks instead of dashes is not valid, but it still ends the session above. */
 #define WEEKDAY "(?:(?:mon|tue|tues|wed|wednes|thu|thurs|fri|sat|satur|sun)(?:day)?\\.?,?\\h+)?"
 #define MONTH                                                                                                          \
     "(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?"     \
@@ -46,8 +46,8 @@ static const char number_comma[] = "(?:[0-9]++(?:[.,][0-9]++)?(?:\\h?[¼½¾])?|
 #define MEASURE                                                                                                        \
     "(?:s|secs?|seconds?|mins?|minutes?|h|hours?|m|metres?|meters?|km|miles?|mi|yards?|yds?)(?![\\p{L}\\p{N}/])"
 
-/* One run of sets: 8x2, 3 sets of 5, 10+, 3x10+, AMRAP 10. What follows must not make it something else: a range, a
- * velocity, a third factor, a count of sets, a load with sets of its own. */
+/* One run of sets: 8x2, 3 sets of 5, 10+, 3x10+, AMRAP 10. It must not be followed by anything that changes its
+ * meaning: a range, a velocity, a third factor, a count of sets, a load with sets of its own. */
 #define REPS_WORD "(?:\\h*rep(?:etition)?s?\\b)?"
 #define RUN                                                                                                            \
     "(?:(?:[0-9]++\\h*)?[x×*]\\h*|[0-9]++\\h*sets?\\h+(?:(?:of|[x×*])\\h*)?)?"                                       \
@@ -162,7 +162,7 @@ bool text_finds(struct text_patterns *patterns, enum text_pattern pattern, char 
 
 /* --- is it a text log? ------------------------------------------------------------------------------------------- */
 
-#define LINE_SHOWN 400 /* bytes of a line that are looked at */
+#define LINE_SHOWN 400 /* most bytes of a line that are checked */
 
 bool text_log_detect(struct reading *reading, struct input *input, bool strictly)
 {

@@ -10,7 +10,7 @@
 
 #include <string.h>
 
-#define DATE_LINE_BYTES 400 /* a longer one behind # is a comment */
+#define DATE_LINE_BYTES 400 /* a longer line after # is a comment */
 
 void text_end_session(struct text_log *log)
 {
@@ -26,7 +26,7 @@ void text_end_session(struct text_log *log)
     log->any_session = true;
 }
 
-/* The user's word on dates, else the lifter's, else the gym's. */
+/* The order of dates: the user's, else the lifter's, else the gym's. */
 static enum date_order dates_of(struct text_log *log)
 {
     const struct gym *gym = log->reading->gym;
@@ -42,7 +42,8 @@ static bool refuse_date(struct text_log *log, struct text_span span, const char 
     return text_say(log, DIAG_BAD_DATE, span, hint, "%s", why);
 }
 
-/* A date without its year takes that of the session before, or of the file's name. False: there is none, said. */
+/* A date without its year gets that of the session before, or of the file's name. False: there is none, already
+ * reported. */
 static bool add_year(struct text_log *log, struct text_span span, const char *text, struct written_day *written)
 {
     if (written->kind != DAY_UNREADABLE || day_read_in_year(text, 2024).kind == DAY_UNREADABLE) /* a leap year */
@@ -98,7 +99,7 @@ static bool read_date(struct text_log *log, struct text_span span)
     return true;
 }
 
-/* 2026-01-05 squat 100x5: the rest of the line is read as one by itself, its columns as they are. */
+/* 2026-01-05 squat 100x5: the rest of the line is read as a line of its own, but keeps its columns. */
 static bool read_work_behind(struct text_log *log, struct text_span span, const char *words)
 {
     if (!text_names_lift(log, words) || log->length > WORK_LINE_LIMIT)
@@ -110,7 +111,7 @@ static bool read_work_behind(struct text_log *log, struct text_span span, const 
     return text_read_line(log);
 }
 
-/* Behind the date: a focus, and any other words, which are a note; or a line of work. */
+/* After the date: a focus, and any other words, which are a note; or a line of work. */
 static bool read_session_words(struct text_log *log, struct text_span span)
 {
     struct text_match match;
@@ -123,7 +124,7 @@ static bool read_session_words(struct text_log *log, struct text_span span)
         words += length + strspn(words + length, " \t,;:-");
     else if (has_work)
         said = (struct focus_said){0};
-    else if (!focus_in_name(words, &said)) /* it stays in the note: nothing of the line is lost */
+    else if (!focus_in_name(words, &said)) /* it stays in the note: nothing on the line is lost */
         focus_in_note(words, &said);
     log->focus = said.focus;
     log->light = said.light;
@@ -135,7 +136,7 @@ static bool read_session_words(struct text_log *log, struct text_span span)
     return true;
 }
 
-/* Is what follows the date nothing, or a focus alone? */
+/* Is there nothing after the date, or only a focus? */
 static bool has_no_prose(const char *words)
 {
     struct focus_said said;
@@ -180,7 +181,7 @@ static bool refuse_dates(struct text_log *log, enum day_settled settled)
     return false;
 }
 
-/* The whole file decides on the order of day and month. */
+/* The whole file determines the order of day and month. */
 bool text_settle_dates(struct text_log *log)
 {
     enum day_settled settled = day_order_settle(&log->order);

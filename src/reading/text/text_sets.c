@@ -9,14 +9,14 @@
 #include <math.h>
 #include <string.h>
 
-#define LINE_SETS_LIMIT 200 /* more on one line are a slip */
+#define LINE_SETS_LIMIT 200 /* more on one line is a typing error */
 
 struct maker
 {
     struct text_log *log;
     const struct text_work *work;
-    const char *note;    /* as it is in the line; NULL: none */
-    bool speaks_of_gear; /* the note does, whatever it says of it */
+    const char *note;    /* as written on the line; NULL: none */
+    bool speaks_of_gear; /* the note names gear, in whatever way */
 };
 
 static struct load_style style_in(const struct text_log *log, enum mass_unit unit)
@@ -38,8 +38,8 @@ static const struct load *like_with(struct text_log *log, const struct load *loa
     return load_intern(log->reading->log->loads, &like);
 }
 
-/* The written load of an item; a number with a sign is added to the body, a plain one too where the lift is one of the
- * body. */
+/* The written load of an item; a number with a sign is added to bodyweight, and so is a plain one if the lift is a
+ * bodyweight lift. */
 static const struct load *written_load(struct maker *maker, const struct text_item *item, enum mass_unit unit,
                                        struct load_fault *fault)
 {
@@ -65,7 +65,7 @@ static const struct load *written_load(struct maker *maker, const struct text_it
         return load;
     if (maker->work->is_body && knows_bodyweight(log))
         return like_with(log, load, STRAIGHT_BODYWEIGHT);
-    return load->kg == 0 ? like_with(log, load, STRAIGHT_NONE) : load; /* a load of nothing is not a weight */
+    return load->kg == 0 ? like_with(log, load, STRAIGHT_NONE) : load; /* a load of 0 is not a weight */
 }
 
 static struct text_span place_of(const struct maker *maker, const struct text_item *item)
@@ -73,7 +73,7 @@ static struct text_span place_of(const struct maker *maker, const struct text_it
     return item->load.at == SIZE_MAX ? maker->work->lift : item->load;
 }
 
-/* The load with what the note and the lift's name say of AR. `*at`: where a fault is. */
+/* The load with the AR from the note and the lift's name. `*at`: where a fault is. */
 static const struct load *whole_load(struct maker *maker, const struct text_item *item, enum mass_unit unit,
                                      struct load_fault *fault, size_t *at)
 {
@@ -182,7 +182,7 @@ static const char *note_of(struct maker *maker)
     return note || waiting ? text_join_notes(log, waiting, note) : NULL;
 }
 
-/* Every item is read before a set is added: a line is taken whole or not at all. */
+/* Every item is read before a set is added: a line is used as a whole or not at all. */
 bool text_add_sets(struct text_log *log, struct text_work *work)
 {
     struct arena *scratch = log->reading->scratch;

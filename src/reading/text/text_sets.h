@@ -1,4 +1,4 @@
-/* Sets of a line of work. */
+/* Makes sets from a line of work. */
 #ifndef TAUTLINE_READING_TEXT_SETS_H
 #define TAUTLINE_READING_TEXT_SETS_H
 
