@@ -6,7 +6,7 @@ struct archive
 {
     struct arena *arena;
     zip_t *zip;
-    uint64_t left; /* of ARCHIVE_BYTES */
+    uint64_t left; /* remaining part of ARCHIVE_BYTES */
     const char *failure;
     enum diag_id failure_id;
 };
@@ -16,7 +16,7 @@ struct member
     struct archive *archive;
     const char *name;
     zip_file_t *file;
-    uint64_t told, packed, read; /* bytes: as the archive says, likewise, as they came */
+    uint64_t told, packed, read; /* bytes: expanded and packed, as stated in the archive; and as read */
 };
 
 static void fail(struct archive *archive, enum diag_id id, const char *what)
@@ -101,7 +101,7 @@ static bool too_dense(uint64_t expanded, uint64_t packed)
     return expanded > ARCHIVE_RATIO_FREE && expanded / ARCHIVE_RATIO > packed;
 }
 
-/* Does the size that the archive tells keep to the limits? */
+/* Is the size stated in the archive within the limits? */
 static bool is_allowed(struct archive *archive, const char *name, const zip_stat_t *stat)
 {
     if (stat->size > ARCHIVE_MEMBER_BYTES)

@@ -19,8 +19,8 @@ struct signature
         bytes, sizeof(bytes) - 1, at, what, hint                                                                       \
     }
 
-/* By the formats' own specifications. The compound file holds a workbook of before 2007, or one that a password
- * encrypts. */
+/* From the formats' own specifications. The compound file holds a workbook from before 2007, or one encrypted with a
+ * password. */
 static const struct signature signatures[] = {
     SIGNATURE("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1", 0, "an old binary workbook (.xls), or one with a password",
               "open it, take the password off, and save it as .xlsx, or save the sheet as CSV"),

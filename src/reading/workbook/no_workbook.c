@@ -1,4 +1,4 @@
-/* Built --without-workbooks: a workbook is refused, by name. */
+/* Built --without-workbooks: a workbook is recognised and refused. */
 #include "reading/workbook/workbook_log.h"
 
 enum workbook_read read_workbook(struct reading *reading, const char *path, bool in_folder, const char *root,

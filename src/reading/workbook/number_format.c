@@ -12,8 +12,8 @@
 
 struct code /* the first section of a format code, letter by letter */
 {
-    char letters[64]; /* those that format, in lower case */
-    char shown[32];   /* those that are shown as they are */
+    char letters[64]; /* letters with a meaning, in lower case */
+    char shown[32];   /* letters that are shown literally */
     size_t letter_count, shown_count;
     bool percent, elapsed;
 };
@@ -24,7 +24,7 @@ static void keep(char *to, size_t *count, size_t room, char letter)
         to[(*count)++] = (char)tolower((unsigned char)letter);
 }
 
-/* [Red], [$-409], [h]: the last kind is a time that may be more than a day's. */
+/* [Red], [$-409], [h]: the last one is a time that may exceed a day. */
 static const char *pass_bracket(struct code *code, const char *at)
 {
     char first = (char)tolower((unsigned char)at[1]);
@@ -60,7 +60,7 @@ static void split_code(struct code *code, const char *at)
     }
 }
 
-/* Takes each `word` out of the letters: AM/PM has letters that format elsewhere. */
+/* Removes each `word` from the letters: AM/PM contains letters that mean something else. */
 static void take_out(struct code *code, const char *word)
 {
     for (char *at; (at = strstr(code->letters, word));)
@@ -141,8 +141,8 @@ static size_t put_day(char buffer[NUMBER_TEXT_BYTES], double serial, bool with_t
     return length;
 }
 
-/* Most numbers are short, and stay as they are written: 82.5. A long one comes from a calculation: 82.500000000000014.
- */
+/* Most numbers are short, and stay as they are written: 82.5. A long one comes from a calculation:
+ * 82.500000000000014. */
 static size_t put_number(char buffer[NUMBER_TEXT_BYTES], const char *written, size_t length, double value)
 {
     if (length <= 10 && strspn(written, "0123456789.-") >= length) {

@@ -10,7 +10,7 @@
 #include <string.h>
 #include <strings.h>
 
-#define TABLE "table:1.0" /* how the namespaces' names end */
+#define TABLE "table:1.0" /* endings of the namespaces' names */
 #define OFFICE "office:1.0"
 #define STYLE "style:1.0"
 #define TEXT "text:1.0"
@@ -32,21 +32,21 @@ struct ods_sheets
 {
     struct arena *own;
     struct part_reader *part;
-    LIST(const char *) hiding_styles; /* of tables that are not shown */
-    char style_name[64];              /* of the style whose properties come; "": none, or one too long to matter */
+    LIST(const char *) hiding_styles; /* of tables that are hidden */
+    char style_name[64];              /* of the style whose properties follow; "": none, or one too long to matter */
 
-    struct sheet_rows *rows; /* NULL: passed over */
-    const char *name;        /* of the table at hand; NULL: none so far */
+    struct sheet_rows *rows; /* NULL: the table is skipped */
+    const char *name;        /* of the current table; NULL: none yet */
     bool hidden, began, ended, in_row, in_cell;
     bool in_paragraph;          /* one of the cell's own */
-    unsigned depth, paragraphs; /* of elements within the cell; so many of its own so far */
+    unsigned depth, paragraphs; /* of elements within the cell; number of the cell's own paragraphs so far */
     uint32_t row, column, row_repeat, cell_repeat;
     enum value_type type;
     bool has_formula, told,
         covered; /* told: an attribute gives the text that paragraphs repeat; covered: by the cell it is merged with */
     uint32_t rows_spanned;
-    char value[64]; /* the attribute that holds it; "" where the text does */
-    char *text;     /* what the cell shows */
+    char value[64]; /* the attribute with the value; "" if it is in the text */
+    char *text;     /* the cell's visible text */
     size_t length, room;
 };
 
@@ -96,7 +96,7 @@ static void add_blanks(struct ods_sheets *sheets, const char *const *attributes)
         add_text(sheets, " ", 1);
 }
 
-/* Paragraphs that are the cell's own: a comment or a drawing within it has some, too. */
+/* Counts only the cell's own paragraphs: a comment or a drawing within it has some, too. */
 static void begin_within_cell(struct ods_sheets *sheets, const char *name, const char *const *attributes)
 {
     const char *local = xml_local(name);
@@ -161,7 +161,7 @@ static void begin_cell(struct ods_sheets *sheets, const char *name, const char *
         add_text(sheets, text, strlen(text));
 }
 
-/* PT18H30M05S, 18:30:05; more hours than a day has where it is how long. */
+/* PT18H30M05S becomes 18:30:05; a duration may have more hours than a day. */
 static size_t time_text(char buffer[NUMBER_TEXT_BYTES], const char *value)
 {
     double part[3] = {0}; /* hours, minutes, seconds */
@@ -179,7 +179,7 @@ static size_t time_text(char buffer[NUMBER_TEXT_BYTES], const char *value)
                             (long)part[2]);
 }
 
-/* What is shown after a number, where that is a unit of mass: the cell's format adds it. */
+/* If a unit of mass is shown after a number, the cell's format has added it. */
 static struct number_format unit_shown(const struct ods_sheets *sheets)
 {
     static const struct
@@ -330,7 +330,7 @@ static void see_end(void *context, const char *name)
             end_row(sheets);
     } else if (in_table(sheets) && xml_is(name, TABLE, "table")) {
         sheets->ended = true;
-        xml_reader_pause(part_xml(sheets->part)); /* the rows of the next sheet go elsewhere */
+        xml_reader_pause(part_xml(sheets->part)); /* the rows of the next sheet go somewhere else */
     } else if (xml_is(name, STYLE, "style")) {
         *sheets->style_name = 0;
     }

@@ -2,13 +2,13 @@
 
 #include <string.h>
 
-struct sheet_cell /* of the row at hand */
+struct sheet_cell /* of the current row */
 {
     uint32_t column;
     size_t at, length; /* in the row's text */
 };
 
-struct held_value /* of merged cells that reach below their first row */
+struct held_value /* of merged cells that extend below their first row */
 {
     uint32_t column, last_row;
     const char *text;
@@ -24,7 +24,7 @@ struct sheet_rows
     size_t next_merged;
     LIST(struct held_value) held;
 
-    uint32_t row, next_row;  /* at hand; the first that has no line yet */
+    uint32_t row, next_row;  /* the current one; the first that was not written yet */
     uint32_t unknown_column; /* of the row; 0: none */
     uint32_t widest;
     LIST(struct sheet_cell) cells;
@@ -33,10 +33,10 @@ struct sheet_rows
     uint64_t cell_count, text_count;
     uint32_t refused, filled;
 
-    char *out; /* lines from out_at to out_end wait */
+    char *out; /* lines from out_at to out_end are still to be read */
     size_t out_at, out_end, out_room;
-    size_t repeat_from;   /* the last line, which comes again */
-    uint32_t repeat_left; /* so often */
+    size_t repeat_from;   /* the last line, which is repeated */
+    uint32_t repeat_left; /* this many times */
     const char *failure;
     enum diag_id failure_id;
 };
@@ -98,7 +98,8 @@ static char *row_room(struct sheet_rows *rows, size_t length)
     return rows->text + rows->text_used;
 }
 
-/* What a cell would make of a line: each kind of line end is one SHEET_LINE_BREAK. Returns the bytes. */
+/* Replaces whatever would make a cell span lines: each kind of line end becomes one SHEET_LINE_BREAK. Returns the
+ * number of bytes. */
 static size_t copy_on_one_line(char *to, const char *text, size_t length)
 {
     char *start = to;
@@ -184,7 +185,7 @@ static void drop_ended(struct sheet_rows *rows)
     rows->held.count = kept;
 }
 
-/* Puts a cell in its place among those of the row. */
+/* Inserts a merged cell's value at its place in the row. */
 static bool fill_in(struct sheet_rows *rows, const struct held_value *held)
 {
     if (!put_cell(rows, held->column, held->text, held->length))
@@ -257,7 +258,7 @@ static char *put_quoted(char *to, const char *text, size_t length)
     return to;
 }
 
-/* Room for the record: each byte may be a quote, each cell has two and a comma. */
+/* Space for the record: each byte may be a quote, each cell has two quotes and a comma. */
 static size_t record_bytes(const struct sheet_rows *rows)
 {
     return 2 * rows->text_used + 3 * SHEET_COLUMNS + 2;
@@ -288,7 +289,7 @@ static void refuse_unknown(struct sheet_rows *rows)
     arena_free(scratch);
 }
 
-/* Empty lines for the rows that were left out. */
+/* Empty lines for the rows that were skipped. */
 static void put_gap(struct sheet_rows *rows)
 {
     size_t gap = rows->row - rows->next_row;

@@ -3,21 +3,21 @@
 struct sheet_text
 {
     struct input *sheet;
-    const char *block; /* of its CSV, not yet taken */
+    const char *block; /* of its CSV, not processed yet */
     size_t left;
-    bool quoted, quote_seen; /* within a quoted cell; a quote there, which may be one of two */
-    bool gap;                /* a cell ended: a blank comes before what follows in the row */
+    bool quoted, quote_seen; /* within a quoted cell; a quote there, which may be doubled */
+    bool gap;                /* a cell ended: a blank must come before the next text in the row */
     bool any;                /* the row has text so far */
 };
 
-/* The byte as text, if it is of one; 0: none. */
+/* The byte if it is part of the text; 0: it is not. */
 static char take(struct sheet_text *text, char byte)
 {
     if (text->quoted && !text->quote_seen) {
         text->quote_seen = byte == '"';
         return text->quote_seen ? 0 : byte;
     }
-    if (text->quoted && byte == '"') { /* of two */
+    if (text->quoted && byte == '"') { /* a doubled quote */
         text->quote_seen = false;
         return byte;
     }

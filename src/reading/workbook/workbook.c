@@ -20,10 +20,10 @@ struct workbook
     struct ods_sheets *ods; /* NULL: an .xlsx */
     struct xlsx_parts parts;
     struct xlsx_tables tables;
-    size_t next; /* of parts.sheets; sheets so far */
+    size_t next; /* index in parts.sheets; number of sheets so far */
     bool failed;
 
-    struct input *input; /* of the sheet at hand */
+    struct input *input; /* of the current sheet */
     const char *sheet_path;
     struct sheet_rows *rows;
     struct xlsx_sheet *xlsx;
@@ -42,7 +42,7 @@ static void say(struct workbook *workbook, enum diag_id id, const char *what)
 #define EXPORT "export it as Excel (.xlsx) or CSV where it was made"
 #define AS_TEXT "save it as plain text, or copy its table into a sheet and save that as CSV or .xlsx"
 
-/* Members by which other archives are known. */
+/* Members by which other kinds of archives are recognised. */
 static const struct
 {
     const char *member;
@@ -56,7 +56,7 @@ static const struct
     {"ppt/presentation.xml", {"a presentation (.pptx)", AS_TEXT}},
 };
 
-/* An OpenDocument file says what it is in a member of its own; one without it is taken for a workbook. */
+/* An OpenDocument file gives its type in a member of its own; if there is none, it is taken for a workbook. */
 static bool is_spreadsheet(struct archive *archive)
 {
     static const char wanted[] = "application/vnd.oasis.opendocument.spreadsheet";
@@ -83,7 +83,7 @@ static struct file_kind other_kind(struct archive *archive)
                               "unpack it and name the logs that are in it"};
 }
 
-/* An .ods that a password encrypts has its parts in the archive as bytes of no meaning, and says so in its manifest. */
+/* In an .ods encrypted with a password, the parts in the archive are unreadable, and its manifest says so. */
 static void see_manifest(void *context, const char *name, const char *const *attributes)
 {
     bool *encrypted = context;
@@ -107,11 +107,11 @@ static bool is_encrypted(struct workbook *workbook)
     const char *why;
     if (!encrypted && archive_has(workbook->archive, manifest))
         part_read(workbook->arena, workbook->archive, manifest, &events, &encrypted, &why,
-                  &id); /* a damaged one is noticed later */
+                  &id); /* damage is noticed later */
     return encrypted;
 }
 
-/* False: it is something else, or cannot be read, which is said. */
+/* False: it is something else, or cannot be read, which was reported. */
 static bool open_kind(struct workbook *workbook, struct file_kind *other)
 {
     struct archive *archive = workbook->archive;
@@ -198,7 +198,7 @@ void book_close(struct workbook *workbook)
     archive_close(workbook->archive);
 }
 
-/* The input asks for more of the sheet. */
+/* Called when the input needs more of the sheet. */
 static ssize_t read_part(void *context, char *to, size_t room)
 {
     struct workbook *workbook = context;
@@ -244,7 +244,7 @@ static bool next_ods(struct workbook *workbook, struct sheet *sheet)
     return found;
 }
 
-/* Of an .xlsx: its part is opened. False: said. */
+/* For an .xlsx: opens its part. False: it failed, already reported. */
 static bool open_part(struct workbook *workbook, const char *part)
 {
     struct arena *arena = workbook->arena;

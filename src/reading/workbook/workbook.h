@@ -1,8 +1,9 @@
-/* Workbooks (.xlsx, .ods) as inputs, one for each sheet: its rows are CSV records, a line each (workbook/sheet_rows.h).
+/* Workbooks (.xlsx, .ods) as inputs, one for each sheet: its rows are CSV records, one per line
+ * (workbook/sheet_rows.h).
  *
- * Values are read, not formulas; days and times by number format. A workbook is read a piece at a time: of an .xlsx its
- * shared strings are kept, of an .ods only what waits to be read. What is wrong with it is said where it is noticed, in
- * one line. */
+ * Values are read, not formulas; dates and times by number format. A workbook is read a piece at a time: for an .xlsx
+ * its shared strings are kept in memory, for an .ods only what was not read yet. A fault is reported where it is
+ * noticed, in one line. */
 #ifndef TAUTLINE_READING_WORKBOOK_WORKBOOK_H
 #define TAUTLINE_READING_WORKBOOK_WORKBOOK_H
 
@@ -16,22 +17,22 @@ struct sheet
 {
     const char *name;
     bool hidden;
-    struct input *input; /* the workbook's: good until the next sheet. NULL: it cannot be read, already reported */
+    struct input *input; /* the workbook's: valid until the next sheet. NULL: it cannot be read, already reported */
     const char *path;    /* year.xlsx:March, which is the input's name */
 };
 
-/* `path`: of a zip archive. NULL: it is something else, which `*other` tells; or it cannot be read, which is already
- * reported, and `other->what` is NULL. */
+/* `path`: of a zip archive. NULL: it is something else, see `*other`; or it cannot be read, which was reported, and
+ * `other->what` is NULL. */
 struct workbook *book_open(struct arena *arena, const char *path, struct diags *diags, struct file_kind *other);
-/* The same for bytes at hand, borrowed until book_close. */
+/* The same for bytes in memory, borrowed until book_close. */
 struct workbook *book_from_memory(struct arena *arena, const char *path, const char *bytes, size_t length,
                                   struct diags *diags, struct file_kind *other);
 void book_close(struct workbook *workbook); /* NULL is allowed */
 
-/* False: there are no more, or the workbook is damaged from here on: book_failed(). */
+/* False: there are no more, or the workbook is damaged from here on: see book_failed(). */
 bool book_next_sheet(struct workbook *workbook, struct sheet *sheet);
 bool book_failed(const struct workbook *workbook); /* already reported */
-/* Of the sheet at hand: rows refused so far, which their reader has not seen. */
+/* For the current sheet: rows refused so far, which their reader has not seen. */
 uint32_t book_refused(const struct workbook *workbook);
 
 #endif

@@ -6,7 +6,7 @@ struct sheets_read /* of one workbook */
 {
     struct reading *reading;
     const char *path, *root;
-    size_t logs, skipped; /* sheets that hold a log; that hold none */
+    size_t logs, skipped; /* sheets that hold a log; sheets that do not */
     const char *skipped_names;
     bool unreadable;
 };

@@ -9,14 +9,14 @@
 
 struct relation
 {
-    const char *id, *kind, *target; /* kind: the end of its type: worksheet, styles */
+    const char *id, *kind, *target; /* kind: the last part of its type: worksheet, styles */
 };
 
 struct reading_parts
 {
     struct arena *arena;
     LIST(struct relation) relations;
-    const char *of; /* the part whose relations they are */
+    const char *of; /* the part that the relations belong to */
     struct xlsx_parts *parts;
     LIST(const char *) sheet_relations; /* of each sheet */
 };
@@ -100,7 +100,7 @@ static void see_sheet(struct reading_parts *reading, const char *const *attribut
     struct arena *arena = reading->arena;
     const char *name = xml_attribute(attributes, "", "name"), *state = xml_attribute(attributes, "", "state");
     const char *relation = xml_attribute(attributes, "relationships", "id");
-    if (reading->parts->sheets.count > XLSX_SHEETS) /* one too many is enough to know */
+    if (reading->parts->sheets.count > XLSX_SHEETS) /* one too many is enough to detect it */
         return;
     *LIST_ADD(arena, &reading->parts->sheets) = (struct xlsx_sheet_part){
         .name = arena_copy(arena, name ? name : ""),

@@ -10,7 +10,7 @@ enum cell_type
 {
     TYPE_NUMBER,
     TYPE_SHARED, /* the number of a shared string */
-    TYPE_TEXT,   /* as it is: of a formula, within the cell, an error */
+    TYPE_TEXT,   /* literally: of a formula, within the cell, an error */
     TYPE_TRUTH,
     TYPE_DATE /* ISO 8601 */
 };
@@ -23,7 +23,7 @@ struct xlsx_sheet
     struct sheet_rows *rows;
     bool epoch_1904, at_end;
 
-    uint32_t row, column; /* at hand */
+    uint32_t row, column; /* of the current cell */
     enum cell_type type;
     bool in_row, in_cell, in_value, in_inline;
     bool has_formula, has_value;
@@ -52,7 +52,7 @@ const char *cell_reference(const char *text, uint32_t *column, uint32_t *row)
 
 /* --- cells ------------------------------------------------------------------------------------------------------- */
 
-/* What is wrong with the rows ends the reading of the part. */
+/* A fault in the rows ends the reading of the part. */
 static void check(struct xlsx_sheet *sheet, bool good)
 {
     enum diag_id id;
@@ -159,7 +159,7 @@ static void end_cell(struct xlsx_sheet *sheet)
     sheet->in_cell = sheet->in_inline = false;
     if (!sheet->length) {
         if (sheet->has_formula &&
-            !(sheet->has_value && sheet->type == TYPE_TEXT)) /* a formula may give an empty text */
+            !(sheet->has_value && sheet->type == TYPE_TEXT)) /* a formula may result in an empty text */
             sheet_unknown_value(sheet->rows, sheet->column);
         return;
     }
@@ -306,8 +306,9 @@ static int by_first_row(const void *left, const void *right)
     return a->column < b->column ? -1 : a->column > b->column;
 }
 
-/* Do the part's bytes hold the word at all? Most sheets have no merged cells, and inflating is cheap next to parsing.
- * In UTF-16 it cannot be found so: then it may be there. False also on a failure, which the archive keeps. */
+/* Does the part contain the word at all? Most sheets have no merged cells, and inflating is cheap compared with
+ * parsing. In UTF-16 this search does not work, so the answer is then yes. False also on a failure, which the archive
+ * keeps. */
 static bool may_have_merged(struct archive *archive, const char *part)
 {
     static const char word[] = "mergeCell";

@@ -19,7 +19,7 @@ struct reading_tables
     struct xml_reader *xml;
     bool too_much;
     bool in_text;      /* within <t> of a string */
-    unsigned phonetic; /* within so many <rPh>, which say how to pronounce the text */
+    unsigned phonetic; /* nesting of <rPh>, which gives the pronunciation of the text */
     size_t string_from;
     LIST(struct own_format) own_formats;
     bool in_cell_styles;
@@ -132,8 +132,8 @@ static struct number_format format_of(const struct reading_tables *reading, uint
     return number_format_built_in(number);
 }
 
-/* <cellXfs> lists the styles that cells name by their place; <cellStyleXfs>, before it, those that styles are based on.
- */
+/* <cellXfs> lists the styles that cells refer to by index; <cellStyleXfs>, before it, those that styles are based
+ * on. */
 static void begin_style(void *context, const char *name, const char *const *attributes)
 {
     struct reading_tables *reading = context;

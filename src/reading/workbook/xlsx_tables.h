@@ -1,5 +1,5 @@
-/* What the cells of an .xlsx workbook refer to: its shared strings and its number formats. ECMA-376, part 1, 18.4
- * and 18.8. */
+/* What the cells of an .xlsx workbook refer to: its shared strings and its number formats. ECMA-376, part 1, 18.4 and
+ * 18.8. */
 #ifndef TAUTLINE_READING_WORKBOOK_XLSX_TABLES_H
 #define TAUTLINE_READING_WORKBOOK_XLSX_TABLES_H
 
@@ -17,18 +17,19 @@ struct xlsx_tables
         char *bytes;
         size_t used, room;
     } text;
-    LIST(uint32_t) ends;                /* of each string in `text`: it begins where the one before ends */
+    LIST(uint32_t) ends;                /* end of each string in `text`: it begins where the one before ends */
     LIST(struct number_format) formats; /* of each cell style */
 };
 
-/* A workbook without one of the parts has nothing of it. False: *why says it. */
+/* If a workbook lacks one of the parts, its table is empty. False: see *why. */
 bool xlsx_tables_read(struct arena *arena, struct archive *archive, const struct xlsx_parts *parts,
                       struct xlsx_tables *tables, const char **why, enum diag_id *id);
 
 /* NULL: there is no such string. Not NUL-terminated. */
 const char *xlsx_string(const struct xlsx_tables *tables, size_t number, size_t *length);
 
-/* Text as OOXML writes what XML cannot hold: _x000D_ is a carriage return. In place; returns the length. */
+/* Decodes the notation of OOXML for characters that XML does not allow: _x000D_ is a carriage return. In place;
+ * returns the length. */
 size_t xlsx_unescape(char *text, size_t length);
 
 #endif
