@@ -1,4 +1,4 @@
-/* What the gym file says of chains and bands that logs leave out. */
+/* The gym file's lines about chains and bands that logs leave out. */
 #include "reading/gym/gym_ar_lines.h"
 
 #include "base/text.h"
@@ -17,7 +17,7 @@ bool read_carry_ar(struct gym_reader *reader, const struct gym_key *key, const c
     return true;
 }
 
-/* 2026-03-02..2026-03-20, or one day. */
+/* 2026-03-02..2026-03-20, or a single day. */
 static bool take_days(struct gym_reader *reader, const struct gym_key *key, const char **at, struct ar_line *line)
 {
     const char *days = gym_skip_blanks(*at);
@@ -48,8 +48,8 @@ static bool take_focus(struct gym_reader *reader, const struct gym_key *key, con
     return true;
 }
 
-/* "squat 2026-03-02..2026-03-20 speed : 2 chains/side"; what is after the colon is read with the logs, whose notation
- * it is. */
+/* "squat 2026-03-02..2026-03-20 speed : 2 chains/side"; the text after the colon is parsed with the logs, because it
+ * uses their notation. */
 bool read_ar_line(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
 {
     struct lifter_draft *draft = target;

@@ -1,4 +1,4 @@
-/* What the gym file says of chains and bands that logs leave out. */
+/* The gym file's lines about chains and bands that logs leave out. */
 #ifndef TAUTLINE_READING_GYM_AR_LINES_H
 #define TAUTLINE_READING_GYM_AR_LINES_H
 

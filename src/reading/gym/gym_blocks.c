@@ -23,7 +23,7 @@ static bool missing(struct gym_reader *reader, const char *hint, const char *wha
                    reader->block->name, reader->label, what);
 }
 
-/* [gym], [limits] and [columns] go into the gym itself. */
+/* [gym], [limits] and [columns] go directly into the gym. */
 void *open_gym(struct gym_reader *reader, const char *label)
 {
     (void)label;
@@ -179,7 +179,7 @@ static void copy_points(struct gym_reader *reader, struct band_draft *draft)
     calibration->range_high_m = calibration->points[calibration->point_count - 1].length_m;
 }
 
-/* With one point there is one coefficient to be had: neo-Hookean, whatever was asked for. */
+/* One point allows only one coefficient: neo-Hookean, whatever was asked for. */
 static void choose_law(struct gym_reader *reader, struct band_draft *draft)
 {
     struct calibration *calibration = &draft->calibration;
@@ -195,7 +195,7 @@ static void choose_law(struct gym_reader *reader, struct band_draft *draft)
         calibration->law = LAW_NEO_HOOKEAN;
 }
 
-/* T = (λ − λ⁻²)(c1 + c2/λ) is positive all over the range when its second factor is so at both ends. */
+/* T = (λ − λ⁻²)(c1 + c2/λ) is positive over the whole range if its second factor is positive at both ends. */
 static bool is_pulling(const struct calibration *calibration)
 {
     double stretch = calibration->range_high_m / calibration->flat_m;

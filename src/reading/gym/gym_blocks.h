@@ -1,4 +1,4 @@
-/* Each block as it begins and as it ends. */
+/* Checks each block at its start and at its end. */
 #ifndef TAUTLINE_READING_GYM_BLOCKS_H
 #define TAUTLINE_READING_GYM_BLOCKS_H
 

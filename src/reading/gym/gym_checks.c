@@ -35,7 +35,7 @@ static int heaviest_first(const void *left, const void *right)
     return a->draft < b->draft ? -1 : 1;
 }
 
-/* Bare plates are in the gym's unit, which may be below them. */
+/* Bare plates are in the gym's unit, which may be given further down. */
 static void take_plates(struct gym_reader *reader)
 {
     struct gym *gym = reader->gym;
@@ -84,12 +84,11 @@ static void take_chains(struct gym_reader *reader)
     }
 }
 
-/* Bands of one label together, the oldest calibration first; the label's first block stands for where the label comes.
- */
+/* Groups the bands by label, with the oldest calibration first; labels are in the order of their first blocks. */
 struct ordered_band
 {
     struct band_draft *draft;
-    size_t label; /* place of the label's first block */
+    size_t label; /* index of the label's first block */
 };
 
 static int by_label_and_day(const void *left, const void *right)
@@ -119,7 +118,7 @@ static struct ordered_band *order_bands(struct gym_reader *reader)
     return ordered;
 }
 
-/* What is said of the band as a thing comes from its blocks in order of their dates: the newest word counts. */
+/* Properties of the band itself are taken from its blocks in order of their dates, so the newest value counts. */
 static void describe_band(struct gym_reader *reader, struct band *band, const struct band_draft *draft,
                           const struct band_draft *before)
 {
@@ -186,7 +185,7 @@ static struct map *bands_by_label(struct gym_reader *reader)
     return bands;
 }
 
-/* A partner that no block describes is none. */
+/* A partner without a block of its own is dropped. */
 static void check_partners(struct gym_reader *reader)
 {
     const struct gym *gym = reader->gym;
@@ -212,7 +211,7 @@ static void check_partners(struct gym_reader *reader)
 
 /* --- lifts ------------------------------------------------------------------------------------------------------- */
 
-/* The name is the label, or an alias of a lift before. */
+/* The name is the label, or an alias of an earlier lift. */
 static const char *lift_named(const struct map *names, struct arena *scratch, const char *name)
 {
     char *folded = text_fold(scratch, name);
@@ -274,7 +273,7 @@ static void take_lifts(struct gym_reader *reader)
 
 /* --- lifters ----------------------------------------------------------------------------------------------------- */
 
-/* A name that is nearly one that is known is remarked on: it would match nothing. */
+/* A name that is one slip away from a known one is reported: it would not match anything. */
 static void remark_unknown_lift(struct gym_reader *reader, const struct named_line *written, const char *name)
 {
     const struct gym *gym = reader->gym;
@@ -292,7 +291,8 @@ static void remark_unknown_lift(struct gym_reader *reader, const struct named_li
                 "no lift is known as '%s': it counts as a lift of its own", written->text);
 }
 
-/* The name that the logs' lift goes by. A team's lifters name the same few lifts: each spelling is looked up once. */
+/* The name that the lift has in logs. The lifters of a team name the same few lifts, so each spelling is looked up
+ * once. */
 static const char *resolve_lift(struct gym_reader *reader, const struct named_line *written)
 {
     size_t length = strlen(written->text);

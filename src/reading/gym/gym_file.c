@@ -1,9 +1,9 @@
 /* A gym file's lines, blocks and keys.
  *
- * inih parses KEY = VALUE lines, given one at a time by next_line(), so that the line is known when its handler is
- * called. It would cut a long line in two, join an indented line to the value before it and shorten a long block name,
- * all in silence; hence lines come to it without leading blanks, none longer than it holds, and blocks are read here.
- */
+ * inih parses KEY = VALUE lines. next_line() passes them on one at a time, so that the line is known when the handler
+ * is called. On its own, inih would silently split a long line, append an indented line to the value before it and
+ * shorten a long block name; so lines are passed on without leading blanks and no longer than it can hold, and blocks
+ * are read here. */
 #include "reading/gym/gym_file.h"
 
 #include "base/text.h"
@@ -19,7 +19,7 @@
 #define LINE_LIMIT 190 /* INI_MAX_LINE is 200 in inih as Debian builds it */
 #define FILE_LIMIT ((size_t)4 * 1024 * 1024)
 
-/* --- what is said ------------------------------------------------------------------------------------------------ */
+/* --- messages ---------------------------------------------------------------------------------------------------- */
 
 static void say(struct gym_reader *reader, enum diag_id id, const struct named_line *at, const char *hint,
                 const char *format, va_list arguments)
@@ -58,7 +58,7 @@ bool gym_bad(struct gym_reader *reader, enum diag_id id, const char *from, size_
     return false;
 }
 
-/* A span of the current line, by bytes. */
+/* A span of the current line, in bytes. */
 static struct named_line on_line(const struct gym_reader *reader, size_t from, size_t bytes)
 {
     const char *raw = reader->lines.items[reader->line - 1];
@@ -84,7 +84,7 @@ static void close_block(struct gym_reader *reader)
     reader->block = NULL;
 }
 
-/* The label between quotes or bare, and nothing but a comment after the bracket. False: said. */
+/* The label, with or without quotes; only a comment may follow the bracket. False: reported. */
 static bool read_label(struct gym_reader *reader, const char *after_name, const char **label)
 {
     const char *text = after_name + strspn(after_name, " \t"), *end;
@@ -166,7 +166,7 @@ static bool is_repeated(struct gym_reader *reader, const struct gym_key *key)
     return repeated;
 }
 
-/* inih's handler; always 1, since what is wrong is said here. */
+/* inih's handler; always returns 1, since errors are reported here. */
 static int see_pair(void *context, const char *section, const char *name, const char *value)
 {
     struct gym_reader *reader = context;
@@ -201,7 +201,7 @@ static int see_pair(void *context, const char *section, const char *name, const 
 
 /* --- lines ------------------------------------------------------------------------------------------------------- */
 
-/* Bytes up to a comment, as inih sees one: a ; after a blank. */
+/* The length in bytes up to a comment as inih defines it: a ; after a blank. */
 static size_t without_comment(const char *line)
 {
     size_t length = 0;
@@ -212,7 +212,7 @@ static size_t without_comment(const char *line)
     return length;
 }
 
-/* Is it a KEY = VALUE line for inih? Blocks are opened on the way, and what is neither is said. */
+/* Is it a KEY = VALUE line for inih? Opens blocks on the way, and reports lines that are neither. */
 static bool is_pair(struct gym_reader *reader, const char *raw, size_t *from, size_t *length)
 {
     *from = strspn(raw, " \t");
@@ -235,7 +235,7 @@ static bool is_pair(struct gym_reader *reader, const char *raw, size_t *from, si
     return true;
 }
 
-/* inih's line reader. Lines that are not for it come as empty ones. */
+/* inih's line reader. Lines that it must not see are passed on as empty lines. */
 static char *next_line(char *buffer, int size, void *context)
 {
     struct gym_reader *reader = context;

@@ -10,7 +10,7 @@
 #include <string.h>
 #include <strings.h>
 
-/* "25x4 20 15": each plate, with the pairs at hand where they are counted. */
+/* "25x4 20 15": each plate, with the number of available pairs if it is limited. */
 bool read_plates(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
 {
     (void)target;
@@ -53,7 +53,7 @@ bool read_default(struct gym_reader *reader, const struct gym_key *key, const ch
     return read_yes_no(reader, key, value, &draft->chain.is_default);
 }
 
-/* "0.40 m, 0.3 kg"; a leader that weighs next to nothing may be a length alone. */
+/* "0.40 m, 0.3 kg"; for a leader of negligible weight, the length is enough. */
 bool read_leader(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
 {
     struct chain *chain = &((struct chain_draft *)target)->chain;
@@ -150,10 +150,10 @@ static const struct
     {"measured", LAW_MEASURED, 0},
     {"neo-hookean", LAW_NEO_HOOKEAN, 1},
     {"mooney-rivlin", LAW_MOONEY_RIVLIN, 2},
-    {"mooney", LAW_MOONEY_RIVLIN, 2}, /* for short */
+    {"mooney", LAW_MOONEY_RIVLIN, 2}, /* abbreviation */
 };
 
-/* A coefficient of a law: a number of kg, the unit written or not. */
+/* A coefficient of a law: a number of kg, with or without the unit. */
 static bool take_coefficient(struct gym_reader *reader, const struct gym_key *key, const char **at, double *kg)
 {
     enum mass_unit unit;
@@ -196,7 +196,7 @@ static bool begins_range(const char *text)
     return !strncasecmp(gym_skip_blanks(text), "range", 5);
 }
 
-/* "mooney-rivlin 12.1 kg 3.4 kg range 1.10 m to 3.00 m", or the name alone: then its coefficients are fitted to the
+/* "mooney-rivlin 12.1 kg 3.4 kg range 1.10 m to 3.00 m", or only the name: then its coefficients are fitted to the
  * points. */
 bool read_law(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
 {

@@ -1,4 +1,4 @@
-/* Every block and key of a gym file: the table that reading, hints and the manual follow. */
+/* Every block and key of a gym file: the table from which reading, hints and the manual follow. */
 #ifndef TAUTLINE_READING_GYM_KEYS_H
 #define TAUTLINE_READING_GYM_KEYS_H
 

@@ -1,9 +1,9 @@
-/* What the files that read a gym file share; no other file includes it.
+/* Declarations shared by the files that read a gym file; no other file includes it.
  *
- * gym_file.c takes the text apart into lines, blocks and keys (inih); gym_keys.c has the table of blocks and keys;
+ * gym_file.c splits the text into lines, blocks and keys (inih); gym_keys.c has the table of blocks and keys;
  * gym_values.c reads their values, gym_gear.c those of plates, chains and bands, gym_ar_lines.c those that give sets
- * their AR, gym_confirmed.c the lines that are right as they are; gym_blocks.c checks each block as it ends and
- * gym_checks.c what no block can tell alone. */
+ * their AR, gym_confirmed.c the lines that were confirmed as right; gym_blocks.c checks each block as it ends and
+ * gym_checks.c what depends on several blocks. */
 #ifndef TAUTLINE_READING_GYM_READER_H
 #define TAUTLINE_READING_GYM_READER_H
 
@@ -14,7 +14,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-struct named_line /* a word of the gym file that is checked at its end, and where it is */
+struct named_line /* a word of the gym file that is checked at the end of the file, and where it is */
 {
     const char *text;
     uint32_t line, column, length;
@@ -23,7 +23,7 @@ struct named_line /* a word of the gym file that is checked at its end, and wher
 struct plate_draft
 {
     double value;
-    int pairs; /* -1: as many as wanted */
+    int pairs; /* -1: unlimited */
     bool unit_said;
     enum mass_unit unit;
     struct named_line at;
@@ -98,27 +98,27 @@ struct gym_block;
 
 struct gym_reader
 {
-    struct arena *arena, *own; /* the result's; this reading's */
+    struct arena *arena, *own; /* for the result; for this reading */
     struct diags *diags;
     struct gym *gym;
     LIST(const char *) lines; /* NUL-terminated, as written */
 
-    size_t next_line; /* index of the line that inih is given next */
+    size_t next_line; /* index of the line that inih gets next */
     bool line_too_long;
-    uint32_t line;            /* from 1: the one being read */
-    struct named_line key_at; /* the key being read */
+    uint32_t line;            /* from 1: the one that is being read */
+    struct named_line key_at; /* the key that is being read */
     const char *value;
     uint32_t value_column;
 
     const struct gym_block *block; /* NULL: none yet, or one that is left out */
-    bool any_block;                /* a [ ] line was seen */
+    bool any_block;                /* there was a [ ] line */
     const char *label;
     uint32_t block_line;
     void *object;            /* the block's draft */
-    uint64_t seen;           /* keys of this block, by their place in the table */
-    struct map *blocks_seen; /* "chain long" to its line, where only one block is allowed */
+    uint64_t seen;           /* keys that this block has, one bit each, by index in the table */
+    struct map *blocks_seen; /* maps "chain long" to its line, for blocks allowed only once */
 
-    struct map *lift_spellings; /* of maxes and heights, to the lift's name */
+    struct map *lift_spellings; /* of maxes and heights; maps to the lift's name */
 
     LIST(struct plate_draft) plates;
     LIST(struct chain_draft) chains;
@@ -138,23 +138,23 @@ struct gym_key
 {
     const char *name; /* NULL: any name (limits, columns), checked by its reader */
     gym_value_read *read;
-    size_t offset;      /* of the target in the block's draft */
-    bool many;          /* one line each, as often as wanted */
-    double least, most; /* of a number, in kg, m or as it is */
+    size_t offset;      /* offset of the target in the block's draft */
+    bool many;          /* may be repeated, one line each */
+    double least, most; /* range of a number, in kg, m or without unit */
 };
 
 struct gym_block
 {
     const char *name;
     bool labelled;
-    bool many; /* blocks of one label */
+    bool many; /* there may be several blocks with one label */
     const struct gym_key *keys;
     size_t key_count;
     void *(*open)(struct gym_reader *reader,
-                  const char *label); /* the draft that the keys fill; NULL: left out, already reported */
+                  const char *label); /* returns the draft that the keys fill; NULL: left out, already reported */
     bool (*close)(struct gym_reader *reader,
                   void *draft);              /* false: the block is left out, already reported; may be NULL */
-    void (*drop)(struct gym_reader *reader); /* takes the last draft back; NULL where nothing can fail */
+    void (*drop)(struct gym_reader *reader); /* removes the last draft; NULL if nothing can fail */
 };
 
 enum quantity

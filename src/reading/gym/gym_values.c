@@ -142,7 +142,7 @@ bool read_percent(struct gym_reader *reader, const struct gym_key *key, const ch
     return true;
 }
 
-/* One date, moved over: up to the next blank. */
+/* A date, up to the next blank; moves past it. */
 bool gym_take_day(struct gym_reader *reader, const struct gym_key *key, const char **at, day_number *day)
 {
     const char *text = gym_skip_blanks(*at);
@@ -218,7 +218,7 @@ bool read_per(struct gym_reader *reader, const struct gym_key *key, const char *
     return word >= 0;
 }
 
-/* Names of published formulas; which of them there are, and what they say, is analysis/one_rm.h's: a test compares. */
+/* Names of published formulas; their meaning is defined in analysis/one_rm.h, and a test compares the lists. */
 bool read_formula(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
 {
     static const char *const words[] = {"epley", "brzycki", "lombardi", "mayhew", "wathan", "oconner", "lander"};
@@ -312,7 +312,7 @@ bool read_heights(struct gym_reader *reader, const struct gym_key *key, const ch
 
 /* --- limits and columns: here the key is a name of its own ------------------------------------------------------- */
 
-/* What [limits] may name: the findings of `audit`, and the further limits of those that have several. */
+/* The names allowed in [limits]: the findings of `audit`, and the further limits of those that have several. */
 static const char *const limits[] = {
 #define FINDING(id, name, ...) name,
 #define LIMIT(id, name, ...) name,
@@ -328,7 +328,7 @@ static bool is_limit(const char *id)
     return false;
 }
 
-/* A number, in per cent where it says so. */
+/* A number, in per cent if it has the sign. */
 static bool take_limit(struct gym_reader *reader, const char *value, double *limit)
 {
     static const struct gym_key shown = {.name = "limit"};
