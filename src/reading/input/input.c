@@ -22,7 +22,7 @@ static struct input *input_begin(struct arena *arena, const char *name, struct d
     return input;
 }
 
-/* The head is decoded at once: it shows whether the source can be read at all. `refused` may be NULL. */
+/* Decodes the head at once, which shows whether the source can be read at all. `refused` may be NULL. */
 static struct input *input_begun(struct input *input, input_refused *refused, void *context)
 {
     input_fill_raw(input);
@@ -193,7 +193,7 @@ bool input_had_nul(const struct input *input)
     return input->had_nul;
 }
 
-/* The part of the window that begins `at` bytes from its start, up to the end of its block. */
+/* The part of the window that begins `at` bytes after its start, up to the end of its block. */
 static const char *window_part(const struct input *input, size_t at, size_t *length)
 {
     const struct block *block = &input->previous;
@@ -205,7 +205,7 @@ static const char *window_part(const struct input *input, size_t at, size_t *len
     return block->text + at;
 }
 
-/* Goes on to the start of the next line; false: the window ends first. */
+/* Moves to the start of the next line; false: the window ends first. */
 static bool next_line(const struct input *input, size_t *at)
 {
     size_t length;
@@ -219,7 +219,7 @@ static bool next_line(const struct input *input, size_t *at)
     return false;
 }
 
-/* A NUL would end the text: its picture stands for it, so that the rest of the line is not lost. */
+/* A NUL would end the text, so its picture replaces it, and the rest of the line is not lost. */
 static char *show_nuls(struct arena *arena, const char *text, size_t length)
 {
     char *shown = arena_alloc(arena, 3 * length + 1), *to = shown;
@@ -242,7 +242,7 @@ char *input_line(struct input *input, struct arena *arena, uint32_t line)
         at_line = first->first_line;
         at = 0;
         if (line == at_line && line > 1)
-            return NULL; /* its beginning may be gone */
+            return NULL; /* its beginning may be out of the window */
     }
     for (; at_line < line; at_line++)
         if (!next_line(input, &at))

@@ -1,10 +1,11 @@
 /* Bytes to text: one input, decoded to UTF-8 with LF line ends, delivered in blocks.
  *
- * The encoding is found from a mark (UTF-8, UTF-16LE/BE, UTF-32LE/BE), else by content: UTF-16 without a mark where
- * every other byte of the head is NUL; UTF-8 as long as the bytes are valid; from the first byte that is not, Latin-1
- * (Windows-1252 for the bytes 80 to 9F), or only for that byte where valid UTF-8 letters came before it. Both are said
- * in one note. The mark itself is dropped. iconv converts. CR LF and CR alone become LF. Memory does not grow with the
- * file: a window of the last two blocks is kept so that a line can be shown in a diagnostic. "-" is standard input. */
+ * The encoding is found from a byte order mark (UTF-8, UTF-16LE/BE, UTF-32LE/BE), else from the content: UTF-16
+ * without a mark if every other byte of the head is NUL; UTF-8 as long as the bytes are valid; from the first invalid
+ * byte on, Latin-1 (Windows-1252 for the bytes 80 to 9F), or only for that byte if there were valid UTF-8 letters
+ * before it. Both are reported in one note. The mark itself is dropped. iconv does the conversion. CR LF and CR alone
+ * become LF. Memory does not grow with the file: a window of the last two blocks is kept so that a line can be shown
+ * in a diagnostic. "-" is standard input. */
 #ifndef TAUTLINE_READING_INPUT_H
 #define TAUTLINE_READING_INPUT_H
 
@@ -24,44 +25,44 @@
 
 struct input;
 
-/* NULL: cannot be opened or read, said as CANNOT_READ. `name` is borrowed by diagnostics. The blocks are the input's
- * own memory, freed by input_close; the rest is the arena's. */
+/* NULL: cannot be opened or read, reported as CANNOT_READ. `name` is borrowed by diagnostics. The blocks are in the
+ * input's own memory, freed by input_close; the rest is owned by the arena. */
 struct input *input_open(struct arena *arena, const char *name, struct diags *diags);
 struct input *input_from_memory(struct arena *arena, const char *name, const char *bytes, size_t length,
                                 struct diags *diags);
-struct input_source /* of text that is made while it is read */
+struct input_source /* of text that is generated while it is read */
 {
-    /* Up to `room` bytes of UTF-8 with LF line ends; 0: the end; -1: a failure, already reported. */
+    /* Returns up to `room` bytes of UTF-8 with LF line ends; 0: the end; -1: a failure, already reported. */
     ssize_t (*read)(void *context, char *to, size_t room);
     void *context;
     const struct input
-        *like; /* the input that it is made of, whose time and encoding it shows; NULL: none, see input_of_sheet */
+        *like; /* the input that it is made from, which gives time and encoding; NULL: none, see input_of_sheet */
 };
 struct input *input_from_source(struct arena *arena, const char *name, const struct input_source *source,
                                 struct diags *diags);
 
-/* The bytes from `first` to `end` of the file of an open input (see input_file), as an input of their own; that of the
- * last ones, up to the end known, goes on to where the file ends by then. The whole stays where it is, and open
- * meanwhile. */
+/* The bytes from `first` to `end` of the file of an open input (see input_file), as a separate input. If `end` is the
+ * known end of the file, it is read to wherever the file ends by then. `whole` keeps its position, and must stay
+ * open. */
 struct input *input_open_part(struct arena *arena, const struct input *whole, uint64_t first, uint64_t end,
                               struct diags *diags);
 
-/* The rows of a sheet as CSV records, each on one line, which is the row's number: workbook/sheet_rows.h. `like` is
- * NULL. What is made of it by input_from_source is of a sheet, too. */
+/* The rows of a sheet as CSV records, one per line; the line number is the row's: workbook/sheet_rows.h. `like` is
+ * NULL. An input made from it by input_from_source also counts as a sheet. */
 struct input *input_of_sheet(struct arena *arena, const char *name, const struct input_source *source,
                              int64_t modified_ns, struct diags *diags);
 bool input_is_sheet(const struct input *input);
 
-/* Like input_open, but the first bytes as they are, at most 32 KiB, are shown before they are decoded. True: the file
- * is not for an input; it is closed, and the result is NULL. */
+/* Like input_open, but first passes on the raw bytes at the start, at most 32 KiB, before they are decoded. True: the
+ * file must not be read as an input; it is closed, and the result is NULL. */
 typedef bool input_refused(void *context, const unsigned char *bytes, size_t length);
 struct input *input_open_unless(struct arena *arena, const char *name, struct diags *diags, input_refused *refused,
                                 void *context);
 
 void input_close(struct input *input); /* NULL is allowed */
 
-/* The first INPUT_HEAD_BYTES of decoded text (less at a shorter file's end), whatever was read since. Borrowed; not
- * NUL-terminated. */
+/* The first INPUT_HEAD_BYTES of decoded text (less if the file is shorter), however much was read since. Borrowed;
+ * not NUL-terminated. */
 const char *input_head(struct input *input, size_t *length);
 
 /* The next block of decoded text; 0 at the end or after a read error (input_failed). Blocks may end anywhere. Not
@@ -71,21 +72,22 @@ size_t input_read(struct input *input, const char **text);
 bool input_failed(const struct input *input); /* already reported */
 
 const char *input_name(const struct input *input);
-/* UTF-8, UTF-16LE, ISO-8859-1, windows-1252 ... as found so far. */
+/* UTF-8, UTF-16LE, ISO-8859-1, windows-1252 ... as far as known. */
 const char *input_encoding(const struct input *input);
-/* The file and its bytes, where chunks of it can be read beside this: a regular file, UTF-8 as far as it is known.
- * False: it is not. */
+/* The file and its size, if chunks of it can be read at the same time: a regular file, UTF-8 as far as is known.
+ * False: they cannot. */
 bool input_file(const struct input *input, int *file, uint64_t *bytes);
 bool input_ended_early(
-    const struct input *input); /* of a part: the file is shorter by now, or not all of the part was read */
+    const struct input *input); /* for a part: the file is shorter by now, or not all of the part was read */
 bool input_guessed(const struct input *input);   /* bytes that are not UTF-8 were read as Latin-1, already reported */
 uint32_t input_lines(const struct input *input); /* physical lines that have ended so far */
 void input_count_from(struct input *input, uint32_t line); /* as if it were that one's turn: for tests of the limit */
 int64_t input_modified_ns(const struct input *input);      /* 0 for standard input and memory */
 bool input_had_nul(const struct input *input);             /* a NUL was seen in the decoded text so far */
 
-/* The text of a physical line (from 1) out of the window kept, copied into the arena without its line end; NULL: no
- * longer there. A NUL is shown as U+2400. Asked for in rising order, all lines of a block cost one pass over it. */
+/* The text of a physical line (from 1) in the window, copied into the arena without its line end; NULL: no longer
+ * available. A NUL is shown as U+2400. If lines are requested in rising order, all lines of a block cost a single
+ * pass over it. */
 char *input_line(struct input *input, struct arena *arena, uint32_t line);
 
 #endif
