@@ -101,7 +101,7 @@ struct flat
     struct place at;
 };
 
-/* False: it contradicts the first one, said. */
+/* False: it contradicts the first one, which was reported. */
 static bool add_flat(struct grouping *grouping, struct flat *flat, double flat_m, const struct pull_reading *reading)
 {
     if (!flat->count) {
@@ -120,7 +120,7 @@ static bool add_flat(struct grouping *grouping, struct flat *flat, double flat_m
     return false;
 }
 
-/* From lines with pull 0 and from the column; where neither is, from the user. */
+/* From lines with pull 0 and from the column; if there is neither, from the user. */
 static bool find_flat(struct grouping *grouping, const struct series *series, double *flat_m)
 {
     struct flat flat = {0};
@@ -139,9 +139,9 @@ static bool find_flat(struct grouping *grouping, const struct series *series, do
     return false;
 }
 
-/* --- readings to points ------------------------------------------------------------------------------------------ */
+/* --- from readings to points ------------------------------------------------------------------------------------- */
 
-/* Lengths that stretch the band, rising; the others are said and go. */
+/* Keeps lengths that stretch the band, in rising order; the others are reported and dropped. */
 static void keep_stretched(struct grouping *grouping, struct series *series, double flat_m)
 {
     struct pull_reading *items = series->readings.items;
@@ -166,7 +166,7 @@ static void keep_stretched(struct grouping *grouping, struct series *series, dou
         qsort(items, kept, sizeof *items, by_length);
 }
 
-/* False: the readings at this length differ beyond repeatability, said. */
+/* False: the readings at this length differ beyond repeatability, which was reported. */
 static bool take_point(struct grouping *grouping, const struct pull_reading *readings, size_t count,
                        struct measured_point *point)
 {
@@ -191,7 +191,7 @@ static bool take_point(struct grouping *grouping, const struct pull_reading *rea
     return false;
 }
 
-/* Index one past the readings that are at the same length as the first. */
+/* Index one past the readings at the same length as the first. */
 static size_t same_length_end(const struct series *series, size_t first)
 {
     size_t end = first + 1;
@@ -201,7 +201,8 @@ static size_t same_length_end(const struct series *series, size_t first)
     return end;
 }
 
-/* Marks the most points whose pulls never fall: a longest non-decreasing subsequence, the first of equal ones. */
+/* Marks the largest number of points whose pulls never fall: a longest non-decreasing subsequence, the first if
+ * tied. */
 static void mark_rising(struct arena *own, const struct measured_point *points, size_t count, bool *rises)
 {
     size_t *length = ARENA_ARRAY(own, size_t, count), *before = ARENA_ARRAY(own, size_t, count), best = 0;
@@ -223,7 +224,7 @@ static void mark_rising(struct arena *own, const struct measured_point *points, 
     }
 }
 
-/* The neighbour among the rising points that a point left out contradicts. */
+/* The neighbour among the rising points that contradicts a point left out. */
 static const struct measured_point *contradicted(const struct measured_point *points, size_t count, const bool *rises,
                                                  size_t at)
 {

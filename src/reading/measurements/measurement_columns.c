@@ -143,7 +143,7 @@ static void drop_number(struct words *words)
         words->count--;
 }
 
-/* "length in cm" loses its "in" too; of "length in" that is the unit. */
+/* "length in cm" also loses its "in"; in "length in" that is the unit. */
 static enum unit_kind drop_unit(struct words *words, double *size)
 {
     const char *last = last_word(words);
@@ -156,7 +156,7 @@ static enum unit_kind drop_unit(struct words *words, double *size)
     return kind;
 }
 
-/* Takes "left" and "right" out of a pull's header; both together head the column of sides. */
+/* Removes "left" and "right" from a pull's header; a header with both is that of the column of sides. */
 static enum measurement_field drop_side(struct words *words, enum band_side *side)
 {
     size_t kept = 0;
@@ -211,7 +211,7 @@ struct measurement_column measurement_column(struct arena *scratch, const char *
 
 /* --- where the header is, and what parts the cells ------------------------------------------------------------ */
 
-#define HEADER_LINES 20 /* a header further down is none */
+#define HEADER_LINES 20 /* the header must be on one of these lines */
 
 static void try_delimiter(struct arena *scratch, const char *text, size_t length, char delimiter,
                           struct measurement_header *best)
@@ -248,7 +248,7 @@ static bool count_signs(void *context, const struct csv_row *row)
     return true;
 }
 
-/* A comma only where the cells are parted by something else, and most numbers of the file's head have one. */
+/* A comma only if the cells are separated by another character, and most numbers at the start of the file have one. */
 static char decimal_of(struct input *input, char delimiter, uint32_t header_line)
 {
     struct signs signs = {0};

@@ -1,4 +1,4 @@
-/* Headers of measurements: which column is what, and in which unit. */
+/* Headers of measurements: what each column means, and its unit. */
 #ifndef TAUTLINE_READING_MEASUREMENT_COLUMNS_H
 #define TAUTLINE_READING_MEASUREMENT_COLUMNS_H
 
@@ -11,7 +11,7 @@
 
 enum measurement_field
 {
-    MEASURED_NOTHING, /* a header that means nothing here */
+    MEASURED_NOTHING, /* the header is not recognised */
     MEASURED_LENGTH,
     MEASURED_EXTENSION,
     MEASURED_FLAT,
@@ -35,11 +35,11 @@ struct measurement_column
 {
     enum measurement_field field;
     enum band_side side; /* of a pull column */
-    double unit;         /* metres or kg in one; NAN: the header does not say */
-    bool wrong_unit;     /* says a unit of the other kind */
+    double unit;         /* metres or kg per unit; NAN: the header has no unit */
+    bool wrong_unit;     /* has a unit of the wrong kind */
 };
 
-/* Case, blanks, punctuation and a trailing number do not matter; the unit is at the end, bracketed or not. */
+/* Case, blanks, punctuation and a trailing number do not matter; the unit is at the end, with or without brackets. */
 struct measurement_column measurement_column(struct arena *scratch, const char *header);
 
 /* The unit's size in metres or kg. */
@@ -52,8 +52,8 @@ struct measurement_header
 {
     char delimiter, decimal;
     uint32_t line;            /* 0: there is none */
-    size_t columns;           /* that mean something here */
-    bool length, pull, whole; /* there is a column of each; both */
+    size_t columns;           /* number of columns that are recognised */
+    bool length, pull, whole; /* there is a column for each; both */
 };
 
 /* The first line with both columns, else the one that comes nearest. Resets the scratch arena. */

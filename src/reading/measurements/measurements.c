@@ -13,24 +13,24 @@
 #define MOST_FLAT_M 10.0
 #define MOST_LENGTH_M 30.0
 #define LEAST_LENGTH_M 0.05
-#define MOST_PULL_KG 1000.0 /* the limits of [band] in the gym file */
+#define MOST_PULL_KG 1000.0 /* the same as the limits of [band] in the gym file */
 
-struct file /* one, being read */
+struct file /* a file while it is read */
 {
-    struct arena *arena, *own, *scratch; /* of the readings, of this file, of a row */
+    struct arena *arena, *own, *scratch; /* for the readings, for this file, for a row */
     struct input *input;
     const struct measurement_options *options;
     struct diags *diags;
     struct pull_readings *readings;
     const char *path, *default_label;
     char delimiter, decimal;
-    struct measurement_column *columns; /* NULL: the header was not read so far */
+    struct measurement_column *columns; /* NULL: the header was not read yet */
     size_t column_count;
     const struct csv_row *row;
     bool failed;
-    size_t first; /* of its readings */
+    size_t first; /* index of its first reading */
     struct day_order order;
-    uint32_t either_line;             /* of the first date that may be read in two ways */
+    uint32_t either_line;             /* of the first date that can be read in two ways */
     LIST(struct written_day) written; /* of each reading from the first on */
 };
 
@@ -40,7 +40,7 @@ struct value /* a cell's number in metres or kg */
     size_t cell;
 };
 
-#define WHOLE_ROW SIZE_MAX /* instead of a cell */
+#define WHOLE_ROW SIZE_MAX /* instead of a cell's index */
 
 static struct place place_of(const struct file *file, size_t cell)
 {
@@ -52,7 +52,7 @@ static struct place place_of(const struct file *file, size_t cell)
     return at;
 }
 
-/* Says why the row, or what follows from it, is not used; false. */
+/* Reports why the row, or what follows from it, is not used; returns false. */
 __attribute__((format(printf, 5, 6))) static bool refuse(struct file *file, enum diag_id id, size_t cell,
                                                          const char *hint, const char *format, ...)
 {
@@ -81,7 +81,7 @@ static const char *unit_words(enum unit_kind kind)
     return kind == UNIT_OF_LENGTH ? "m, cm, mm, in or ft" : "kg, lb, N, kgf or lbf";
 }
 
-/* What is after the number; nothing: the header's unit, then the user's. No pull is none in any unit. */
+/* The unit after the number; if there is none, the header's, then the user's. A pull of 0 needs no unit. */
 static bool read_unit(struct file *file, size_t cell, const char *word, bool is_zero, double *size)
 {
     const struct measurement_column *column = &file->columns[cell];
@@ -143,7 +143,7 @@ static bool read_value(struct file *file, size_t cell, struct value *value)
     return within_reason(file, cell, value->number);
 }
 
-/* The first cell of the field that holds something; WHOLE_ROW: none. */
+/* The field's first cell that is not empty; WHOLE_ROW: none. */
 static size_t filled_cell(const struct file *file, enum measurement_field field)
 {
     for (size_t i = 0; i < file->column_count && i < file->row->count; i++)
@@ -160,9 +160,10 @@ static bool has_column(const struct file *file, enum measurement_field field)
     return false;
 }
 
-/* --- what a row says --------------------------------------------------------------------------------------------- */
+/* --- the contents of a row --------------------------------------------------------------------------------------- */
 
-/* A date in the order that the user named; else each that may be read in two ways waits for the file's end. */
+/* A date in the order that the user gave; otherwise a date that can be read in two ways waits for the end of the
+ * file. */
 static bool take_order(struct file *file, size_t cell, struct written_day *written)
 {
     static const char *const names[] = {[DATES_ISO] = "iso", [DATES_DMY] = "dmy", [DATES_MDY] = "mdy"};
@@ -341,7 +342,7 @@ static bool is_blank(const struct file *file)
     return true;
 }
 
-/* A quote within a comment that swallowed lines after it is not a comment any more. */
+/* If a quote within a comment includes lines after it, the row is no longer a comment. */
 static bool is_comment(const struct csv_row *row)
 {
     return row->count && row->cells[0][0] == '#' && row->lines == 1 && !row->open_quote;
