@@ -3,12 +3,12 @@
 #include <string.h>
 
 #define PASSED_ON                                                                                                      \
-    ((size_t)2 * INPUT_LINE_LIMIT) /* bytes that hold no record of a log: whoever reads them refuses them */
+    ((size_t)2 * INPUT_LINE_LIMIT) /* more bytes than this are not a record of a log: the log reader rejects them */
 
 struct bytes
 {
     char *text;
-    size_t at, end, room; /* what is held: from `at` to `end` */
+    size_t at, end, room; /* the text held: from `at` to `end` */
 };
 
 struct corrected_input
@@ -16,7 +16,7 @@ struct corrected_input
     struct arena *own;
     struct input *raw, *text;
     const struct file_corrections *corrections;
-    struct bytes held; /* of the raw text: whole lines as far as it goes on */
+    struct bytes held; /* of the raw text: whole lines, unless it ends within one */
     struct bytes ready;
     uint32_t count;
     bool raw_done;
@@ -45,7 +45,7 @@ static void put(struct arena *arena, struct bytes *to, const char *text, size_t 
     to->end += length;
 }
 
-/* The end of the `lines`-th line of what is held, before its line end; NULL: it does not end here. */
+/* The end of the `lines`-th line of the text held, before its line end; NULL: it does not end there. */
 static const char *line_end(const struct corrected_input *corrected, size_t lines)
 {
     const struct bytes *held = &corrected->held;
@@ -61,7 +61,7 @@ static const char *line_end(const struct corrected_input *corrected, size_t line
     return NULL;
 }
 
-/* Holds so many whole lines that the longest record to be corrected could begin with the first. */
+/* Holds enough whole lines for the longest record to be corrected, if it begins with the first line. */
 static void hold_lines(struct corrected_input *corrected)
 {
     const char *block;
@@ -81,7 +81,8 @@ static void put_lines(struct corrected_input *corrected, size_t count)
         put(corrected->own, &corrected->ready, "\n", 1);
 }
 
-/* The record that begins the text held, of so many lines, as it is corrected. False: there is no correction. */
+/* Puts out the correction of the record of that many lines at the start of the text held. False: there is no
+ * correction. */
 static bool put_corrected(struct corrected_input *corrected, size_t lines)
 {
     struct bytes *held = &corrected->held;
@@ -95,14 +96,14 @@ static bool put_corrected(struct corrected_input *corrected, size_t lines)
         for (const char *at = correction; (at = strchr(at, '\n')); at++)
             used++;
     }
-    bool ended = end < held->text + held->end; /* by a line end, which is not the record's own */
+    bool ended = end < held->text + held->end; /* by a line end, which is not part of the record */
     put_lines(corrected, left - used + ended);
     held->at = (size_t)(end - held->text) + ended;
     corrected->count++;
     return true;
 }
 
-/* One line, or what there is of one that is too long, goes on as it is. */
+/* Passes on one line unchanged, or the part at hand of one that is too long. */
 static void pass_on(struct corrected_input *corrected)
 {
     struct bytes *held = &corrected->held;

@@ -34,7 +34,7 @@ struct reader
 
 /* --- the file ------------------------------------------------------------------------------------------------------- */
 
-/* Spreadsheets write another separator where the comma is the decimal sign. 0: no header of corrections. */
+/* Spreadsheets write another separator where the comma is the decimal sign. 0: not a header of corrections. */
 static char find_delimiter(struct arena *scratch, struct input *input)
 {
     size_t length;
@@ -88,14 +88,14 @@ static void refuse(const struct reader *reader, const struct csv_row *row, const
              "%s", message);
 }
 
-/* Blanks alone are not filled in; around what drops a record they mean nothing. */
+/* Blanks do not count as filled in; around the sign that drops a record they are ignored. */
 static const char *filled_in(struct arena *arena, const char *text)
 {
     const char *bare = text_squeeze(arena, text);
     return !*bare || !strcmp(bare, CORRECTION_DROPS) ? bare : arena_copy(arena, text);
 }
 
-/* A correction keeps the lines of its record, or messages about what follows would name the wrong ones. */
+/* A correction must have as many lines as its record, or messages about later lines would have wrong numbers. */
 static bool see_row(void *context, const struct csv_row *row)
 {
     struct reader *reader = context;
@@ -152,7 +152,7 @@ struct corrections *corrections_of_input(struct arena *arena, struct input *inpu
     return corrections;
 }
 
-/* --- whose they are ----------------------------------------------------------------------------------------------------- */
+/* --- which lifter ------------------------------------------------------------------------------------------------- */
 
 static const char *last_part(const char *path)
 {
@@ -160,7 +160,7 @@ static const char *last_part(const char *path)
     return slash ? slash + 1 : path;
 }
 
-/* A name without a folder is that of a file wherever it lies; a path leads to the log from the corrections' folder. */
+/* A name without a folder matches a file in any folder; a path is relative to the corrections' folder. */
 static bool speaks_of(struct arena *scratch, const struct corrections *corrections, const struct correction *row,
                       const char *log_path)
 {

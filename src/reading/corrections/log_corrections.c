@@ -7,7 +7,7 @@
 
 struct folder_corrections
 {
-    struct corrections *corrections; /* NULL: none lie there, or they cannot be used */
+    struct corrections *corrections; /* NULL: there are none in it, or they cannot be used */
 };
 
 static void note(struct reading *reading, struct corrections *corrections)
@@ -16,7 +16,7 @@ static void note(struct reading *reading, struct corrections *corrections)
         *LIST_ADD(reading->arena, &reading->corrections->list) = corrections;
 }
 
-/* The file that --corrections names. One that is about to be written may be missing. */
+/* The file that --corrections names. It may be missing if it is about to be written. */
 static struct corrections *told(struct reading *reading)
 {
     struct known_corrections *known = reading->corrections;
