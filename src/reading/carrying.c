@@ -1,8 +1,9 @@
-/* Many exports carry a note on one set of a lift and day, and it holds for all.
+/* Many exports have a note on one set of a lift and day that applies to all of them.
  *
- * Within one lifter, file, day and lift: if the first work set, and it alone, has AR by its note, and no other set says
- * anything of chains or bands, later sets of the same straight weight carry it. What a note limits itself to is kept
- * to. Sets are taken by lifter: nothing depends on how the logs were read. */
+ * Within one lifter, file, day and lift: if the first work set, and no other, has AR by its note, and no other set
+ * mentions chains or bands, later sets of the same straight weight get the same AR. If the note is limited to some
+ * sets, the limit is respected. Sets are processed by lifter, so the result does not depend on how the logs were
+ * read. */
 #include "reading/carrying.h"
 
 #include "base/text.h"
@@ -13,7 +14,7 @@
 
 #define SAME_KG 0.005 /* 102.06 kg is 225 lb: exports round */
 
-struct count /* of sets, and the place where the first of their lift and day is */
+struct count /* number of sets, and the place of the first of their lift and day */
 {
     size_t sets;
     uint32_t file, line;
@@ -23,23 +24,23 @@ struct given_line /* an ar = line, read */
 {
     const struct ar_line *line;
     const struct load *ar;
-    size_t sets; /* that it was given to */
+    size_t sets; /* that got their AR from it */
 };
 
 struct carrying
 {
     struct reading *reading;
     struct log *log;
-    struct arena *own, *scratch; /* of the whole; of one lifter */
+    struct arena *own, *scratch; /* for the whole run; for one lifter */
     struct count carried, left, given;
-    bool changed;                      /* a set of the lifter at hand */
-    LIST(struct given_line) lines;     /* of the lifter at hand */
-    LIST(const struct ar_line *) idle; /* lines that were given to nothing */
-    /* The sets of one day, by lift: */
-    uint32_t *next; /* the next set of its lift, + 1; by place */
-    struct chain_of /* by lift number */
+    bool changed;                      /* a set of the current lifter */
+    LIST(struct given_line) lines;     /* of the current lifter */
+    LIST(const struct ar_line *) idle; /* lines that applied to no set */
+    /* The sets of one day, chained by lift: */
+    uint32_t *next; /* index + 1 of the next set of the same lift; indexed by place */
+    struct chain_of /* indexed by lift number */
     {
-        uint32_t day_mark, first, last; /* of the day with this mark */
+        uint32_t day_mark, first, last; /* valid for the day with this mark */
     } * lifts;
     uint32_t day_mark;
 };
@@ -48,8 +49,8 @@ struct group /* of one lifter, file, day and lift */
 {
     struct carrying *carrying;
     struct set **sets; /* of the day */
-    uint32_t first;    /* place of its first */
-    struct set *noted; /* the first work set, whose note has the AR; NULL: nothing is carried */
+    uint32_t first;    /* index of its first set */
+    struct set *noted; /* the first work set, if its note has the AR; NULL: nothing is carried */
 };
 
 /* --- what is carried ---------------------------------------------------------------------------------------------- */
@@ -70,13 +71,13 @@ static bool same_straight(const struct load *a, const struct load *b)
            !(fabs(a->percent - b->percent) > SAME_KG);
 }
 
-/* The user's word that a note is one on its own set alone. */
+/* True if the user said that a note applies only to its own set. */
 static bool stays(const struct carrying *carrying)
 {
     return carrying->reading->gym->ar_stays || carrying->reading->options.ar_stays;
 }
 
-/* The first work set, if its note and no other word of the group names AR; NULL: nothing is to be carried. */
+/* The first work set, if its note names AR and nothing else in the group does; NULL: nothing is carried. */
 static struct set *noted_set(const struct group *group)
 {
     struct set *noted = NULL;
@@ -128,7 +129,7 @@ static const struct set *heaviest(const struct group *group)
     return heaviest;
 }
 
-/* Is the set, the group's work set number `number` from 1, one that the note speaks of? */
+/* Does the note apply to this set, which is the group's work set number `number`, from 1? */
 static bool within_limit(const struct group *group, const struct set *set, unsigned number, const struct set *last,
                          const struct set *top)
 {
@@ -179,7 +180,7 @@ static bool give_to(const struct group *group, struct set *set)
 
 /* --- one lift of a day -------------------------------------------------------------------------------------------- */
 
-/* A focus in the note of one set is that of the lift's whole session, where no note says another. */
+/* A focus in the note of one set applies to the lift's whole session, unless another note disagrees. */
 static void spread_focus(const struct group *group)
 {
     const struct set *noted = NULL;
@@ -226,7 +227,7 @@ static void take_group(struct group *group)
                 set->load = load_without_ar(group->carrying->log->loads, set->load);
                 group->carrying->changed = true;
             } else if (set->ar_said == AR_UNSAID && behind && !within) {
-                set->ar_said = AR_SAID; /* the note says that it had none */
+                set->ar_said = AR_SAID; /* the note says that there was none */
             } else if (set->ar_said == AR_UNSAID && !give_to(group, set) && within) {
                 carry_to(group, set, ar);
             }
@@ -262,10 +263,10 @@ static int by_day(const void *left, const void *right)
         return a->file < b->file ? -1 : 1;
     if (a->day != b->day)
         return a->day < b->day ? -1 : 1;
-    return a < b ? -1 : a > b; /* they lie in one array, in the order of their files */
+    return a < b ? -1 : a > b; /* they are in one array, in the order of their files */
 }
 
-/* The lifter's ar = lines, with their expressions read. */
+/* Parses the expressions of the lifter's ar = lines. */
 static void read_lines(struct carrying *carrying, const char *name)
 {
     const struct lifter *lifter = gym_lifter(carrying->reading->gym, name);
@@ -347,7 +348,7 @@ static void take_log(struct carrying *carrying)
             take_lifter(carrying, i, sets + start[i], start[i + 1] - start[i]);
 }
 
-/* Of sets kept small, a lifter at a time. */
+/* For sets in a set store, one lifter at a time. */
 static void take_set_store(struct carrying *carrying)
 {
     struct log *log = carrying->log, one = *log;
@@ -367,7 +368,7 @@ static void take_set_store(struct carrying *carrying)
     arena_free(one.arena);
 }
 
-/* --- what is said ------------------------------------------------------------------------------------------------- */
+/* --- messages ----------------------------------------------------------------------------------------------------- */
 
 static struct place place_of(const struct carrying *carrying, const struct count *count)
 {
@@ -424,7 +425,7 @@ void carry_ar(struct reading *reading)
     if (notes_count(reading->log) || any_lines(reading->gym)) {
         carrying.lifts = ARENA_ARRAY(carrying.own, struct chain_of, names_count(reading->log->lifts));
         if (reading->log->sets.count)
-            log_expand(reading->log); /* loads in % hold some of the sets back */
+            log_expand(reading->log); /* sets with loads in % may still be in log->sets */
         if (reading->log->set_store)
             take_set_store(&carrying);
         else

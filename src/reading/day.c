@@ -4,12 +4,12 @@
 #include <string.h>
 #include <strings.h>
 
-/* A date is at most three numbers with what is between them; a month name counts as one. */
+/* A date is at most three numbers and their separators; the name of a month counts as a number. */
 struct part
 {
     int value;
     int digits;  /* 0: a month name */
-    char before; /* what separates it from the part before: '/', '-', '.', or ' ' for all else */
+    char before; /* the separator before it: '/', '-', '.', or ' ' for anything else */
 };
 
 static bool is_digit(char c)
@@ -35,7 +35,7 @@ static const char *skip_blanks(const char *text)
             return text;
 }
 
-/* Reads digits, at most `most` of them; the digits there are, 0 for none or too many. */
+/* Reads at most `most` digits; returns how many, 0 for none or too many. */
 static int digits_read(const char **text, int most, int *value)
 {
     int count = 0;
@@ -45,7 +45,7 @@ static int digits_read(const char **text, int most, int *value)
     return count > most ? 0 : count;
 }
 
-/* After a date: its end, or a time and zone after T or a blank, which are ignored. */
+/* What may follow a date: nothing, or a time and zone after T or a blank, which are ignored. */
 static bool is_tail(const char *text)
 {
     const char *rest = skip_blanks(text);
@@ -82,8 +82,7 @@ static struct written_day ordinal_date(int year, int day_of_year)
     return sure(exists, exists ? first + day_of_year - 1 : NO_DAY);
 }
 
-/* Forms that begin with four digits of a year, whole and with their tail (ISO 8601-1:2019, 5.2); false: none of them.
- */
+/* Forms that begin with a year of four digits, including their tail (ISO 8601-1:2019, 5.2); false: none of them. */
 static bool iso_read(const char *text, struct written_day *written)
 {
     int value, number, count = digits_read(&text, 8, &value);
@@ -138,7 +137,7 @@ static bool is_ordinal_ending(const char *word, size_t length)
                            !strncasecmp(word, "th", 2));
 }
 
-/* A number, or a month's name; weekday names and "of" are passed over. Moves `*text` after it. */
+/* A number, or a month's name; weekday names and "of" are skipped. Moves `*text` past it. */
 static bool part_read(const char **text, struct part *part)
 {
     for (;;) {
@@ -166,7 +165,7 @@ static bool part_read(const char **text, struct part *part)
     }
 }
 
-/* Three parts and what separates them; then the tail. */
+/* Three parts and their separators; then the tail. */
 static bool parts_read(const char *text, struct part parts[3])
 {
     for (int i = 0; i < 3; i++) {
@@ -256,7 +255,7 @@ struct written_day day_read(const char *text)
     return written;
 }
 
-/* Two parts and what separates them; then the tail, in which "8.6." has its last point. */
+/* Two parts and their separators; then the tail, which in "8.6." includes the last point. */
 static bool two_parts_read(const char *text, struct part parts[2])
 {
     if (!part_read(&text, &parts[0]))

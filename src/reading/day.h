@@ -11,14 +11,14 @@ enum written_day_kind
 {
     DAY_UNREADABLE,
     DAY_SURE,     /* ISO, dotted (day first), or a month name */
-    DAY_EITHER,   /* 03/04/2026: `dmy` and `mdy` are both days */
-    DAY_DMY_ONLY, /* 25/04/2026: only day-first is a day */
+    DAY_EITHER,   /* 03/04/2026: both `dmy` and `mdy` exist */
+    DAY_DMY_ONLY, /* 25/04/2026: exists only with the day first */
     DAY_MDY_ONLY,
-    DAY_IMPOSSIBLE, /* looks like a date and is none: 2026-02-30 */
+    DAY_IMPOSSIBLE, /* looks like a date, but does not exist: 2026-02-30 */
     DAY_FAR         /* a day before FIRST_YEAR or after LAST_YEAR */
 };
 
-/* No log is of other years, and one mistyped year would make a row for each week of thousands of years. */
+/* Logs are not from other years, and one mistyped year would make a row for each week of thousands of years. */
 #define FIRST_YEAR 1900
 #define LAST_YEAR 2199
 
@@ -26,24 +26,24 @@ struct written_day
 {
     enum written_day_kind kind;
     day_number day;      /* DAY_SURE */
-    day_number dmy, mdy; /* NO_DAY where that reading is no day */
+    day_number dmy, mdy; /* NO_DAY if that reading does not exist */
 };
 
-/* ISO 8601 (2026-01-12, 20260112, week and ordinal dates 2026-W03-1, 2026-012), with anything after T or a blank taken
- * as a time and zone and ignored; 12.1.2026 and 12.01.26 (day first); 03/04/2026, 3-4-26; 12 Jan 2026, January 12,
- * 2026, Mon 12 January 2026. Two-digit years are 20yy. English month names, whole or three letters, any case. Needs no
- * NUL beyond the text's own. */
+/* ISO 8601 (2026-01-12, 20260112, week and ordinal dates 2026-W03-1, 2026-012); anything after T or a blank counts as
+ * time and zone and is ignored; 12.1.2026 and 12.01.26 (day first); 03/04/2026, 3-4-26; 12 Jan 2026, January 12,
+ * 2026, Mon 12 January 2026. Two-digit years are 20yy. English month names, full or three letters, any case. The text
+ * must end in NUL, but nothing is read beyond it. */
 struct written_day day_read(const char *text);
 
-/* The same for a date without its year, which is of `year`: 8 Jun, Jun 8, Mon 8 Jun, 8.6., 8/6. DAY_UNREADABLE: it is
+/* The same for a date without its year, which is in `year`: 8 Jun, Jun 8, Mon 8 Jun, 8.6., 8/6. DAY_UNREADABLE: it is
  * none of these. */
 struct written_day day_read_in_year(const char *text, int year);
 
-/* The whole file decides: feed every written day in order, then ask. */
+/* The whole file decides: pass on every written day in order, then ask. */
 struct day_order
 {
-    bool saw_dmy, saw_mdy, saw_either;       /* values that settle it, values that do not */
-    bool dmy_up, dmy_down, mdy_up, mdy_down; /* rows are in order (not all equal) under that reading */
+    bool saw_dmy, saw_mdy, saw_either;       /* there were values that settle it, and values that do not */
+    bool dmy_up, dmy_down, mdy_up, mdy_down; /* rows are in order (not all equal) in that reading */
     /* the rest is internal */
     day_number last_dmy, last_mdy;
     bool dmy_differs, mdy_differs;
@@ -58,10 +58,10 @@ enum day_settled
     SETTLED_ISO, /* nothing to settle */
     SETTLED_DMY,
     SETTLED_MDY,
-    SETTLED_DMY_BY_ORDER, /* assumed: the rows are in order under this reading only */
+    SETTLED_DMY_BY_ORDER, /* assumed: the rows are in order in this reading only */
     SETTLED_MDY_BY_ORDER,
     SETTLED_NOT, /* both remain possible */
-    SETTLED_BOTH /* some rows say day first, others month first */
+    SETTLED_BOTH /* some rows have the day first, others the month */
 };
 enum day_settled day_order_settle(const struct day_order *order);
 

@@ -5,9 +5,9 @@
 
 #include <string.h>
 
-/* Trade synonyms that really are one lift; common practice, no source. What is done from another rack position, stance
- * or grip (front squat, sumo deadlift, low-bar squat, close-grip bench press) stays a lift of its own. Spelled as
- * name_key() leaves them. */
+/* Usual synonyms for exactly the same lift; common practice, no source. A different rack position, stance or grip
+ * (front squat, sumo deadlift, low-bar squat, close-grip bench press) makes a different lift. Spelt as name_key()
+ * returns them. */
 static const struct synonym
 {
     const char *spelling, *main_name;
@@ -99,13 +99,13 @@ struct lift_names
 {
     struct log *log;
     const struct gym *gym;
-    struct map *spellings; /* as written: number + 1 */
-    struct map *keys;      /* by name_key: number + 1 */
+    struct map *spellings; /* as written; maps to number + 1 */
+    struct map *keys;      /* by name_key; maps to number + 1 */
 };
 
 /* --- spellings --------------------------------------------------------------------------------------------------- */
 
-/* What is compared: folded, with hyphens and underscores as blanks. */
+/* The form that is compared: folded, with hyphens and underscores as blanks. */
 static char *name_key(struct arena *arena, const char *name)
 {
     char *key = text_fold(arena, name);
@@ -221,7 +221,7 @@ static bool is_letter(char c)
     return (c >= 'a' && c <= 'z') || (c & 0x80);
 }
 
-/* Is one of the words (or a pair of words) in the key, as a whole? */
+/* Is one of the words (or word pairs) in the key, as a whole word? */
 static bool has_any(const char *key, const char *const *words, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
@@ -234,7 +234,7 @@ static bool has_any(const char *key, const char *const *words, size_t count)
 }
 #define HAS_ANY(key, words) has_any((key), (words), sizeof(words) / sizeof *(words))
 
-/* A barbell lift takes chains and bands; what the body does with a band alone does not. */
+/* A barbell lift takes chains and bands; a bodyweight exercise with a band does not. */
 static bool is_barbell_lift(const char *key)
 {
     static const char *const lifts[] = {"squat", "squats", "bench", "press", "deadlift",     "deadlifts",     "rdl",
@@ -309,7 +309,7 @@ uint32_t lift_number(struct lift_names *names, const char *written, size_t lengt
     return number;
 }
 
-/* --- lifts of the body ------------------------------------------------------------------------------------------- */
+/* --- bodyweight lifts -------------------------------------------------------------------------------------------- */
 
 bool lift_is_bodyweight(const char *name, const struct gym *gym)
 {
@@ -318,7 +318,7 @@ bool lift_is_bodyweight(const char *name, const struct gym *gym)
         "chinups",  "dip",       "dips",      "push up",    "push ups",     "pushup",        "pushups",
         "press up", "press ups", "muscle up", "muscle ups", "inverted row", "inverted rows", "bodyweight"};
     static const char *const helped[] = {"assisted", "machine",
-                                         "cable"}; /* their weight takes load off, or is a stack's */
+                                         "cable"}; /* their weight reduces the load, or is a stack's */
     const struct lift *lift = gym_lift(gym, name);
     if (lift && lift->bodyweight)
         return true;

@@ -1,4 +1,4 @@
-/* One lift, many spellings. */
+/* Maps the many spellings of a lift to one name. */
 #ifndef TAUTLINE_READING_LIFT_NAMES_H
 #define TAUTLINE_READING_LIFT_NAMES_H
 
@@ -12,9 +12,9 @@
 struct lift_names;
 
 struct lift_names *lift_names_new(struct arena *arena, struct log *log, const struct gym *gym);
-/* The number in log->lifts: the gym file's name or alias; else the built-in main name (back squat: squat); else the
- * first spelling seen. A trailing "(barbell)" is dropped; other brackets make another lift. Remembers spellings. Fills
- * log->lift_names. */
+/* The number in log->lifts: for the gym file's name or alias; else for the built-in main name (back squat: squat);
+ * else for the first spelling seen. A trailing "(barbell)" is dropped; other brackets make a different lift.
+ * Remembers spellings. Fills log->lift_names. */
 uint32_t lift_number(struct lift_names *names, const char *written, size_t length);
 
 /* The number of a name that another reader of the run has settled on. */
@@ -29,11 +29,11 @@ const struct map *lift_keys(struct arena *arena, const struct gym *gym);
  * and without
  * "(barbell)". Borrowed from the gym, static, or the arena's. */
 const char *lift_main_name(struct arena *arena, const struct gym *gym, const char *written);
-/* The built-in main name of a folded name; NULL: none. Hyphens and blanks are alike. */
+/* The built-in main name of a folded name; NULL: none. Hyphens equal blanks. */
 const char *builtin_lift(const char *folded);
 /* Every built-in main name, for hints. */
 const char *const *builtin_lifts(size_t *count);
-/* Pull-up, chin-up, dip, push-up and their like: what is logged is added to the body. */
+/* Pull-up, chin-up, dip, push-up and the like: the logged weight is added to bodyweight. */
 bool lift_is_bodyweight(const char *name, const struct gym *gym);
 
 #endif

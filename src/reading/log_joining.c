@@ -7,14 +7,14 @@
 #include "reading/log_worker.h"
 #include "reading/tally.h"
 
-#define BYTES_A_READER ((size_t)1024 * 1024) /* for less, a thread and its patterns cost more than they save */
+#define BYTES_A_READER ((size_t)1024 * 1024) /* with less, a thread and its patterns cost more than they save */
 
-struct file_read /* what a file gave its reader */
+struct file_read /* the result of reading a file */
 {
     struct log_worker *worker;
     enum found found;
     struct diags *diags;
-    struct log_range files; /* in the part's log */
+    struct log_range files; /* in the worker's log */
     struct log_ranges sets;
     struct new_symbols symbols;
     struct waiting_tallies tallies;
@@ -27,7 +27,7 @@ struct apart
     struct log_entry **files;
 };
 
-/* --- reading, by many ---------------------------------------------------------------------------------------------- */
+/* --- reading, by the workers -------------------------------------------------------------------------------------- */
 
 static void read_apart(void *context, unsigned number, size_t index)
 {
@@ -75,7 +75,7 @@ void log_read_apart(struct reading *reading, struct log_queue *queue)
     in_parallel(readers, count, read_apart, &apart);
 }
 
-/* --- joining, by one ----------------------------------------------------------------------------------------------- */
+/* --- merging, by the main reader ---------------------------------------------------------------------------------- */
 
 enum found log_join(struct reading *reading, const struct log_entry *entry)
 {

@@ -52,7 +52,7 @@ void lifters_forget_spellings(struct reading *reading)
     reading->seen->spellings = map_new(reading->arena);
 }
 
-/* The path from the root, without "." and ".." and doubled slashes; links are left as they are. */
+/* The path from the root, without "." and ".." and doubled slashes; links are not resolved. */
 static char *plain_path(struct arena *scratch, const char *folder, const char *path)
 {
     const char *whole = *path == '/' ? path : arena_printf(scratch, "%s/%s", folder, path);
@@ -75,7 +75,7 @@ static char *plain_path(struct arena *scratch, const char *folder, const char *p
     return plain;
 }
 
-/* A folder's name as fnmatch takes it literally. */
+/* A folder's name, escaped so that fnmatch takes it literally. */
 static char *escaped(struct arena *scratch, const char *path)
 {
     char *text = arena_alloc(scratch, 2 * strlen(path) + 1), *to = text;
@@ -108,7 +108,7 @@ static const struct lifter *by_file(struct arena *scratch, const struct gym *gym
     return NULL;
 }
 
-/* A pattern may name the sheet of a workbook (year.xlsx:March) or the workbook, whose sheets it means then. */
+/* A pattern may name a sheet of a workbook (year.xlsx:March), or the workbook and thereby all its sheets. */
 const struct lifter *lifter_by_pattern(struct arena *scratch, const struct gym *gym, const char *path)
 {
     const struct lifter *lifter = by_file(scratch, gym, path);

@@ -24,7 +24,7 @@ static void say(struct reading *reading, enum diag_id id, const char *path, cons
     entry->message = arena_copy(reading->arena, message);
 }
 
-/* `root`: the folder whose walk found it; NULL: it was named. */
+/* `root`: the folder in which it was found; NULL: it was named. */
 static void add_file(struct reading *reading, const char *path, const struct stat *status, const char *root)
 {
     struct file_corrections *corrections = corrections_for_log(reading, path, root);
@@ -68,14 +68,14 @@ static int by_bytes(const void *left, const void *right)
     return strcmp(*(const char *const *)left, *(const char *const *)right);
 }
 
-/* The next entry; NULL: there is none, or the listing failed, and errno tells: 0 at the end. */
+/* The next entry; NULL: there is none, or the listing failed; errno is 0 at the end. */
 static struct dirent *next_entry(DIR *folder)
 {
     errno = 0;
     return readdir(folder);
 }
 
-/* False: the listing failed, and errno says why. A part of it is not a folder: nothing of it is given then. */
+/* False: the listing failed, and errno says why. A partial listing is not returned. */
 static bool names_in(struct arena *arena, DIR *folder, const char ***list, size_t *count)
 {
     LIST(const char *) names = {0};
@@ -108,7 +108,7 @@ static void walk_entry(struct reading *reading, const char *path, const char *ro
     }
 }
 
-/* Each folder is walked once, however many links lead to it: links that lead back end here too. */
+/* Each folder is walked once, however many links lead to it, which also ends cycles of links. */
 static void walk_folder(struct reading *reading, const char *path, const char *root)
 {
     DIR *folder = opendir(path);
@@ -121,7 +121,7 @@ static void walk_folder(struct reading *reading, const char *path, const char *r
     const char **names;
     bool listed = names_in(arena, folder, &names, &count);
     int error = errno;
-    if (closedir(folder) && listed) { /* not while walking below it: depth would cost open files */
+    if (closedir(folder) && listed) { /* closed before walking below it: depth would use up file descriptors */
         listed = false;
         error = errno;
     }

@@ -1,4 +1,4 @@
-/* What the files that go over the LOGs share; no other file includes it.
+/* Declarations shared by the files that go through the LOGs; no other file includes it.
  *
  * log_queue.c walks arguments and folders and lists the files; log_reader.c reads them in that order; log_joining.c
  * lets several readers read them at once and merges the results in that order; log_lifters.c finds the lifter of each
@@ -11,42 +11,42 @@
 struct seen
 {
     struct map *files, *folders; /* by device and inode */
-    struct map *lifters;         /* by folded name: number + 1 */
-    struct map *spellings;       /* of lifters, as written: number + 1 */
+    struct map *lifters;         /* by folded name; maps to number + 1 */
+    struct map *spellings;       /* of lifters, as written; maps to number + 1 */
 };
 
 enum entry_kind
 {
     ENTRY_FILE,
-    ENTRY_NO_FILE,   /* a pipe or a device in a folder: no log */
+    ENTRY_NO_FILE,   /* a pipe or a device in a folder: not a log */
     ENTRY_SAY,       /* a diagnostic about the path */
-    ENTRY_END_FOLDER /* of an argument that is a folder: what was no log is said */
+    ENTRY_END_FOLDER /* of an argument that is a folder: files that are not logs are reported */
 };
 
 struct log_entry
 {
     enum entry_kind kind;
     const char *path;
-    bool in_folder;                       /* of a file: found by walking */
-    const char *root;                     /* from this folder; NULL: it was named */
-    size_t bytes;                         /* of a file; 0: not known */
+    bool in_folder;                       /* of a file: found in a folder */
+    const char *root;                     /* found in this folder; NULL: it was named */
+    size_t bytes;                         /* size of a file; 0: not known */
     struct file_corrections *corrections; /* of its records; NULL: none */
-    enum diag_id id;                      /* of what is said */
+    enum diag_id id;                      /* of what is reported */
     const char *message;
-    size_t first;           /* of a folder: its first entry */
-    struct file_read *read; /* of a file that a reader of its own has read; NULL: not yet read */
+    size_t first;           /* of a folder: index of its first entry */
+    struct file_read *read; /* of a file that a separate reader has read; NULL: not read yet */
     enum found found;
 };
 
 struct log_queue
 {
     LIST(struct log_entry) entries;
-    struct log_worker *workers; /* readers of their own, if there are any */
+    struct log_worker *workers; /* the separate readers, if there are any */
     unsigned worker_count;
 };
 
-/* Names one LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are
- * no log) or "-". */
+/* Adds one LOG: a file, a folder (recursively, in byte order of names, without hidden files, *.ini and files that are
+ * not logs) or "-". */
 void queue_log(struct reading *reading, const char *argument);
 
 #endif

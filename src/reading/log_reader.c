@@ -64,7 +64,7 @@ static uint32_t add_file(struct reading *reading, struct input *input, const cha
     return (uint32_t)(log->files.count - 1);
 }
 
-/* A row per set, or another layout. False: it is not a table, and nothing was read. */
+/* One row per set, or another layout. False: it is not a table, and nothing was read. */
 static bool read_table(struct reading *reading, struct input *input, const char *path)
 {
     char delimiter;
@@ -94,7 +94,7 @@ static enum found read_input(struct reading *reading, struct input *input, const
 
 typedef enum found input_reader(struct reading *reading, struct input *input, const char *path, bool strictly);
 
-/* As its corrections make it; NULL: there are none. */
+/* With its corrections applied; NULL: there are none. */
 static enum found read_corrected(struct reading *reading, struct input *raw, const char *path, bool strictly,
                                  struct file_corrections *corrections, input_reader *read)
 {
@@ -111,7 +111,7 @@ static enum found read_corrected(struct reading *reading, struct input *raw, con
     return found;
 }
 
-/* A table, or the lines of a text log: its rows' cells. */
+/* A table, or its cells as the lines of a text log. */
 static enum found read_rows(struct reading *reading, struct input *input, const char *path, bool strictly)
 {
     if (read_table(reading, input, path))
@@ -134,7 +134,7 @@ enum found read_sheet(struct reading *reading, struct input *input, const char *
     return input_failed(input) ? UNREADABLE : found;
 }
 
-struct opening /* of a file that may be no text */
+struct opening /* of a file that may not be text */
 {
     bool is_zip;
     struct file_kind kind;
@@ -148,7 +148,7 @@ static bool is_no_text(void *context, const unsigned char *bytes, size_t length)
     return opening->is_zip || opening->kind.what;
 }
 
-/* What is named gets a line that says what it is; in a folder it is one of those that are no log. */
+/* A file that was named gets a line that says what it is; in a folder it only counts as one that is not a log. */
 static enum found pass_over(struct reading *reading, const struct log_entry *entry, const struct file_kind *kind)
 {
     if (entry->in_folder)

@@ -1,4 +1,4 @@
-/* LOG arguments to records. */
+/* Reads LOG arguments into records. */
 #ifndef TAUTLINE_READING_LOG_READER_H
 #define TAUTLINE_READING_LOG_READER_H
 
@@ -14,62 +14,62 @@
 
 enum found
 {
-    READ,   /* or refused as a whole, which is said */
-    NO_LOG, /* nothing of it was used */
-    LATER,  /* a workbook, which has several files: by the run's own reader, not by one of several */
+    READ,   /* or refused as a whole, which was reported */
+    NO_LOG, /* nothing in it was used */
+    LATER,  /* a workbook, which has several files: must be read by the run's own reader */
     UNREADABLE
 };
 
 struct reading_options
 {
-    const char *as;          /* whose logs these are, where neither log nor gym file names anybody; NULL: not said */
-    const char *corrections; /* in place of those next to the logs; NULL: not said */
-    bool corrections_may_be_new; /* that file is about to be written: it need not be there */
+    const char *as;              /* the lifter of logs for which neither log nor gym file names one; NULL: not given */
+    const char *corrections;     /* instead of those next to the logs; NULL: not given */
+    bool corrections_may_be_new; /* that file is about to be written, so it need not exist */
     bool unit_said;
-    enum mass_unit unit; /* --log-unit: of bare numbers, over the gym file's; a file's own word wins */
+    enum mass_unit unit; /* --log-unit: of bare numbers, over the gym file's; a unit in the file takes precedence */
     enum date_order dates;
     bool ar_stays; /* --no-carry-ar */
     bool start_said;
     day_number start; /* --start: the Monday of week 1, over the gym file's */
-    unsigned jobs;    /* readers at work at a time; 0 and 1: this one alone */
-    bool jobs_said;   /* the user's word, which holds for small logs too */
+    unsigned jobs;    /* readers that work in parallel; 0 and 1: only this one */
+    bool jobs_said;   /* given by the user, so it also applies to small logs */
 };
 
-struct reading /* all that a reader of one file needs */
+struct reading /* everything that a reader of one file needs */
 {
-    struct arena *arena;   /* of the run: what is kept */
-    struct arena *scratch; /* of one row: emptied by whoever loops over rows */
+    struct arena *arena;   /* for the run: what is kept */
+    struct arena *scratch; /* for one row: emptied by the code that loops over rows */
     struct diags *diags;
     const struct gym *gym; /* never NULL */
     struct load_reader *loads;
     struct lift_names *lifts;
-    struct log *log; /* what is read is added here; sets go to its set store, if it is given one */
-    bool notes_go;   /* sets go on as small numbers, without their notes: no text of one need outlive what is remembered
-                        of it */
+    struct log *log; /* results are added here; sets go to its set store, if it has one */
+    bool notes_go;   /* sets become small numbers, without their notes: the text of a note need not outlive its entry in
+                        the memo */
     struct reading_options options;
-    struct waiting_tallies *waiting;       /* tally.c's; NULL: nothing waits to be said */
-    struct known_corrections *corrections; /* corrections/log_corrections.h's: of the LOGs named so far */
-    struct log_queue *queue;               /* LOGs that are named and not yet read: log_queue.c's */
-    struct seen *seen;                     /* files and folders met so far, lifters by their folded names */
-    struct csv_memory *csv_memory;         /* csv_log.c's, and freed with the reading; NULL until the first CSV log */
-    struct text_patterns *patterns;        /* text_log.c's; NULL until the first text log */
+    struct waiting_tallies *waiting;       /* see tally.c; NULL: nothing is held back */
+    struct known_corrections *corrections; /* see corrections/log_corrections.h: of the LOGs named so far */
+    struct log_queue *queue;               /* LOGs that were named but not read yet; see log_queue.c */
+    struct seen *seen;                     /* files and folders found so far, lifters by their folded names */
+    struct csv_memory *csv_memory;         /* of csv_log.c, freed with the reading; NULL until the first CSV log */
+    struct text_patterns *patterns;        /* of text_log.c; NULL until the first text log */
 };
 
 struct reading *reading_new(struct arena *arena, const struct gym *gym, struct diags *diags,
                             const struct reading_options *options);
-void reading_free(struct reading *reading); /* not the log, which is the arena's */
+void reading_free(struct reading *reading); /* does not free the log, which the arena owns */
 
-/* Reads those named since. However many readers there are, log and diagnostics come out the same. False: not all could
- * be read, said already. */
+/* Reads the logs queued since the last call. Invariant: log and diagnostics are the same for any number of readers.
+ * False: some could not be read, already reported. */
 bool read_queued_logs(struct reading *reading);
-bool read_log(struct reading *reading, const char *argument); /* both, for one LOG */
+bool read_log(struct reading *reading, const char *argument); /* queues and reads one LOG */
 
 struct log_entry;
 
-/* Reads one entry of the queue, whose places in the log follow those of the entries before it. */
+/* Reads one entry of the queue; entries must be read in order, because their places in the log follow each other. */
 enum found log_read_file(struct reading *reading, const struct log_entry *entry);
-/* A sheet of a workbook, if it holds a log; its file is log->files' last then. NO_LOG: nothing was said. `root`: the
- * folder that was named as a LOG and holds the workbook; NULL: the workbook was. */
+/* A sheet of a workbook, if it holds a log; its file is then the last of log->files. NO_LOG: nothing was reported.
+ * `root`: the folder that was named as a LOG and holds the workbook; NULL: the workbook was named. */
 enum found read_sheet(struct reading *reading, struct input *input, const char *root);
 
 #endif

@@ -81,7 +81,7 @@ void log_worker_join_sets(struct log *whole, const struct log_worker *worker, co
                           uint32_t file, uint32_t lines)
 {
     const struct log *from = worker->reading->log;
-    size_t moved = whole->sets.count - sets->sets.first; /* round the range, if need be */
+    size_t moved = whole->sets.count - sets->sets.first; /* may wrap around, which is intended */
     for (size_t i = sets->sets.first; i < sets->sets.end; i++)
         join_set(whole, &worker->numbers, &from->sets.items[i], file, lines);
     for (size_t i = sets->percents.first; i < sets->percents.end; i++) {

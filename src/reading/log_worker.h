@@ -11,14 +11,14 @@
 struct log_worker
 {
     struct arena *arena;
-    struct reading *reading;          /* NULL: it has read nothing yet */
+    struct reading *reading;          /* NULL: it has not read anything yet */
     struct set_store_numbers numbers; /* its ids mapped to those of the whole log */
     struct load_adoption adoption;
-    uint32_t loads, lifters, lifts; /* how many were handed over by new_symbols() */
+    uint32_t loads, lifters, lifts; /* how many new_symbols() has returned */
 };
 
-struct new_symbols /* names and loads met for the first time, in the order of the worker's ids; valid while it reads on
-                    */
+struct new_symbols /* names and loads seen for the first time, in the order of the worker's ids; valid while it
+                      continues to read */
 {
     const struct load **loads;
     const char **lifters, **lifts;
@@ -30,7 +30,7 @@ void log_worker_begin(struct log_worker *worker, const struct reading *whole);
 struct new_symbols new_symbols(struct log_worker *worker); /* since the last call */
 /* Maps them to ids of the whole log. Must be called in the order in which new_symbols() returned them. */
 void remap_ids(struct reading *whole, struct log_worker *worker, const struct new_symbols *symbols);
-struct log_range /* of the worker's log and set store */
+struct log_range /* in the worker's log and set store */
 {
     size_t first, end;
 };
@@ -40,13 +40,13 @@ struct log_ranges
     struct log_range sets, percents, file_spans;
 };
 
-struct log_ranges log_ranges_from(const struct log_worker *worker); /* sets `first` of each range to what comes next */
+struct log_ranges log_ranges_from(const struct log_worker *worker); /* sets `first` of each range to the current ends */
 void log_ranges_end(const struct log_worker *worker, struct log_ranges *sets);
-/* Adds them to the whole's, with the whole's ids, as sets of the whole's file `file` and `lines` further down. Sets in
- * a set store stay in the worker's, which must not change after that. */
+/* Adds them to the whole log, with its ids, as sets of its file number `file`, with `lines` added to their line
+ * numbers. Sets in a set store stay in the worker's, which must not change after that. */
 void log_worker_join_sets(struct log *whole, const struct log_worker *worker, const struct log_ranges *sets,
                           uint32_t file, uint32_t lines);
-/* `joined`: its sets were, and what they are made of is the whole's then. */
+/* `joined`: its sets were merged, and the whole then owns what they refer to. */
 void log_worker_end(struct log_worker *worker, struct reading *whole, bool joined);
 
 #endif

@@ -1,4 +1,4 @@
-/* Notes that nearly say chains or bands. */
+/* Notes that nearly name chains or bands. */
 #include "reading/nearly.h"
 
 #include "base/names.h"
@@ -28,7 +28,7 @@ struct nearly
 {
     struct reading *reading;
     struct arena *own;
-    struct map *labels; /* "file label": names of gear that sets of the file have */
+    struct map *labels; /* "file label": names of gear in sets of the file */
     struct map *said;   /* "file note" */
     struct pattern patterns[FORM_COUNT], rest;
 };
@@ -64,7 +64,7 @@ static void collect_labels(struct nearly *nearly)
     }
 }
 
-/* A clause that is a label of the file or of the gym file, perhaps with a plural s, and nothing more. */
+/* A clause that is only a label of the file or of the gym file, perhaps with a plural s. */
 static const char *label_alone(struct nearly *nearly, uint32_t file, const char *note)
 {
     for (size_t length; *note; note += length, note += *note != 0) {

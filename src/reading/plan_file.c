@@ -16,7 +16,7 @@ enum plan_field
     PLAN_WEEK,
     PLAN_STEP,
     PLAN_AR,
-    PLAN_STRAIGHT, /* loads from here on */
+    PLAN_STRAIGHT, /* fields from here on are loads */
     PLAN_BOTTOM,
     PLAN_TOP,
     PLAN_MEAN,
@@ -36,7 +36,7 @@ static const struct
 };
 
 #define NO_COLUMN SIZE_MAX
-#define MOST_KG 1e7 /* of a week's volume, and more than any load */
+#define MOST_KG 1e7 /* more than any week's volume, and any load */
 
 struct file
 {

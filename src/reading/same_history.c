@@ -36,13 +36,13 @@ struct history
     struct arena *own;
     struct log *log;
     struct diags *diags;
-    bool *suspects; /* by lifter: days in more than one file */
+    bool *suspects; /* by lifter: some days are in more than one file */
     LIST(struct run) runs;
-    struct map *said; /* "older newer" to struct pair */
+    struct map *said; /* "older newer"; maps to struct pair */
     LIST(struct pair *) pairs;
 };
 
-struct pair /* what is said of two files, once */
+struct pair /* what is reported about two files, once */
 {
     uint32_t older, newer;
     size_t same_sets, same_days, differing_days;
@@ -50,7 +50,7 @@ struct pair /* what is said of two files, once */
     const struct set *differing;
 };
 
-/* --- which lifters are worth a look ------------------------------------------------------------------------------ */
+/* --- lifters with days in several files -------------------------------------------------------------------------- */
 
 static int by_lifter_and_day(const void *left, const void *right)
 {
@@ -85,7 +85,7 @@ static span_list spans_of(struct history *history)
         size_t count;
         const struct set_store_span *small = set_store_spans(log->set_store, lifter, &count);
         for (size_t i = 0; i < count; i++) {
-            if (!i || small[i].file != small[i - 1].file) /* a file may have been read in stretches */
+            if (!i || small[i].file != small[i - 1].file) /* sets of a file may not be contiguous */
                 *LIST_ADD(history->own, &spans) = (struct span){lifter, small[i].file, small[i].first, small[i].last};
             struct span *span = &spans.items[spans.count - 1];
             span->first = small[i].first < span->first ? small[i].first : span->first;
@@ -95,7 +95,7 @@ static span_list spans_of(struct history *history)
     return spans;
 }
 
-/* Lifters whose days in two files overlap; false: none. */
+/* Finds lifters whose days in two files overlap; false: none. */
 static bool find_suspects(struct history *history)
 {
     bool any = false;
@@ -129,7 +129,7 @@ static int by_run(const void *left, const void *right)
         return a->lift < b->lift ? -1 : 1;
     if (a->file != b->file)
         return a->file < b->file ? -1 : 1;
-    return a < b ? -1 : a > b; /* order of the log: sets lie in one array */
+    return a < b ? -1 : a > b; /* in the order of the log: sets are in one array */
 }
 
 static void collect_runs(struct history *history)
@@ -207,7 +207,7 @@ static struct pair *pair_of(struct history *history, uint32_t older, uint32_t ne
     return pair;
 }
 
-/* Files by their time of modification; of equal ones the later read is the newer. */
+/* Compares files by modification time; if equal, the one read later is newer. */
 static bool is_newer(const struct log *log, uint32_t a, uint32_t b)
 {
     int64_t left = log->files.items[a].modified_ns, right = log->files.items[b].modified_ns;
@@ -308,7 +308,7 @@ void reading_finish(struct reading *reading)
             for (size_t k = i + 1; k < history.runs.count && same_matter(&runs[i], &runs[k]); k++)
                 compare_runs(&history, &runs[i], &runs[k]);
         for (size_t i = 0; i < history.pairs.count; i++)
-            say_pair(&history, history.pairs.items[i]); /* while the sets are where the pairs point */
+            say_pair(&history, history.pairs.items[i]); /* before the sets move: the pairs point to them */
         drop_sets(&history);
     }
     arena_free(history.own);

@@ -1,6 +1,6 @@
-/* Lift names that are one slip from another: a letter too many or too few, another letter, two letters changed about.
- * Names a slip apart have a text in common that lacks one letter of each, so that not every name is compared with every
- * other. */
+/* Lift names that are one slip apart: a letter too many or too few, a different letter, two letters swapped. If each
+ * possible letter is left out of both names, two such names share a text, so not every name must be compared with
+ * every other. */
 #include "reading/similar_lifts.h"
 
 #include "base/names.h"
@@ -25,8 +25,8 @@ struct similar
     struct arena *own;
     struct used_name *names; /* by lift number */
     size_t count;
-    const struct used_name *best; /* of those that the name at hand is one slip from */
-    struct map *lacking;          /* a text that lacks one letter: the most used name that it is of */
+    const struct used_name *best; /* of those that are one slip from the current name */
+    struct map *lacking;          /* a text with one letter left out; maps to the most used name that gives it */
 };
 
 static bool has_digit(const char *text, size_t length)
@@ -37,8 +37,8 @@ static bool has_digit(const char *text, size_t length)
     return false;
 }
 
-/* One slip at most, and not in a number (two board press, three board press): what is the same at both ends is taken
- * off, and what remains tells. */
+/* At most one slip, and not in a number (two board press, three board press): equal beginnings and ends are removed,
+ * and the rest decides. */
 static bool one_slip(const char *a, const char *b)
 {
     size_t left = strlen(a), right = strlen(b);
@@ -62,7 +62,7 @@ static void offer(const struct similar *similar, const struct used_name *rare, c
         rare->sets == 1 ? "set" : "sets", often->name, often->sets);
 }
 
-/* Calls for the key itself and for each text that lacks one letter of it. */
+/* Calls for the key itself and for each text with one of its letters left out. */
 static void each_lacking(struct similar *similar, struct used_name *name,
                          void (*call)(struct similar *, struct used_name *, const char *))
 {
