@@ -95,7 +95,7 @@ static void write_verdicts(const struct screen *screen)
     for (size_t i = 0; i < shown; i++)
         write_row(screen, names[i], width < NAME_COLUMNS ? width : NAME_COLUMNS, ranked[i]);
     if (ranked[shown])
-        output_printf(report->output, "  and %s\n", counts_of(arena, ranked + shown));
+        output_printf(report->output, "  not shown: %s\n", counts_of(arena, ranked + shown));
 }
 
 /* --- change this first ---------------------------------------------------------------------------------------------- */
@@ -177,9 +177,9 @@ static void write_reading(const struct screen *screen)
     char assumed[32], all[32];
     const char *first = refused ? refused_words(report->session, refused) : "Every line was read";
     const char *second = !kinds ? "nothing was assumed"
-                                : arena_printf(arena, "%zu %s made in %s of %s sets", kinds,
-                                               plural(kinds, "assumption was", "assumptions were"),
-                                               grouped_count(assumed, sets), grouped_count(all, training->count));
+                                : arena_printf(arena, "%s of %s sets rest on %zu %s", grouped_count(assumed, sets),
+                                               grouped_count(all, training->count), kinds,
+                                               plural(kinds, "assumption", "assumptions"));
     report_paragraph(report, arena_printf(arena, "%s; %s%s.", first, second, refused || kinds ? " (below)" : ""), 0);
 }
 

@@ -195,7 +195,9 @@ void report_next(const struct report *report, const struct next_plans *next, siz
         return;
     for (size_t i = 0; i < count; i++)
         begun += next->plans[i]->done > 0;
-    const char *what = !begun ? "Next wave" : begun == count ? "Rest of the wave" : "Next (*: rest of the wave)";
+    const char *what = !begun           ? "Next wave"
+                       : begun == count ? "What is left of this wave"
+                                        : "Next (*: left of this wave)";
     const char *heading = arena_printf(report->session->arena, "%s: straight weights, change, plates a side at first",
                                        what);
     report_heading(report, text_width(heading) <= report->style.width ? heading : what);
@@ -216,6 +218,6 @@ const char *report_next_words(const struct report *report, const char *lifter)
         words = arena_printf(arena, "%s%s%s %s %s%s", words, i ? "; " : "",
                              series_name(report, "", next.plans[i]->lift, next.plans[i]->focus),
                              next_days(arena, next.plans[i]), next_weights(arena, next.plans[i], report->session->unit),
-                             next.plans[i]->done ? " (rest of the wave)" : "");
+                             next.plans[i]->done ? " (what is left of this wave)" : "");
     return *words ? words : "no wave to continue";
 }

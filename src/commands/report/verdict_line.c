@@ -89,7 +89,7 @@ const char *verdict_short(const struct verdict *verdict)
 
 /* --- in a line ------------------------------------------------------------------------------------------------------ */
 
-/* "+2.4 kg at both ends", "+1 kg at the bottom and +2.4 kg at the top"; each followed by `per`: " a wave". */
+/* "+2.4 kg at bottom and top", "+1 kg at the bottom and +2.4 kg at the top"; each followed by `per`: " a wave". */
 static const char *ends_words(struct arena *arena, const double kg[LOAD_MEASURES], bool has_ar, const char *per,
                               enum mass_unit unit)
 {
@@ -103,7 +103,7 @@ static const char *ends_words(struct arena *arena, const double kg[LOAD_MEASURES
         return arena_printf(arena, "%s%s at the %s", isnan(top) ? bottom_words : top_words, per,
                             isnan(top) ? "bottom" : "top");
     if (!strcmp(bottom_words, top_words))
-        return arena_printf(arena, "%s%s at both ends", top_words, per);
+        return arena_printf(arena, "%s%s at bottom and top", top_words, per);
     return arena_printf(arena, "%s%s at the bottom, %s at the top", bottom_words, per, top_words);
 }
 
@@ -123,6 +123,11 @@ static const char *fact_words(struct arena *arena, const struct verdict *verdict
 {
     if (!verdict->fact.exists)
         return "nothing to compare it with";
+    bool same = true; /* and known */
+    for (int measure = 0; measure < LOAD_MEASURES; measure++)
+        same &= verdict->fact.over_kg[measure] == 0;
+    if (same)
+        return "newest unchanged";
     return arena_printf(arena, "newest %s", ends_words(arena, verdict->fact.over_kg, verdict->has_ar, "", unit));
 }
 
@@ -179,13 +184,15 @@ static const char *tendency_line(struct arena *arena, const struct verdict *verd
     return arena_printf(arena, "too early%s, %s%s", brief ? "" : " to tell", counted(arena, trend), fact);
 }
 
-/* "; too few waves before"; "" in the brief form. */
-static const char *earlier_words(struct arena *arena, const struct verdict *verdict, const char *when, bool brief)
+/* " (was open)"; "" in the brief form. */
+static const char *earlier_words(struct arena *arena, const struct verdict *verdict, bool brief)
 {
     enum tendency tendency = verdict->trend.tendency;
-    return brief ? ""
-                 : arena_printf(arena, "; %s %s",
-                                tendency == TENDENCY_TOO_EARLY ? "too few waves" : tendency_word(tendency), when);
+    return brief
+               ? ""
+               : arena_printf(arena, " (%s)",
+                              tendency == TENDENCY_TOO_EARLY ? "too few waves before"
+                                                             : arena_printf(arena, "was %s", tendency_word(tendency)));
 }
 
 static const char *setup_line(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, bool brief)
@@ -202,12 +209,12 @@ static const char *line_of(struct arena *arena, const struct verdict *verdict, e
     switch (verdict->kind) {
     case VERDICT_STALE:
         return arena_printf(arena, "stale: last trained on %s%s", date_words(arena, verdict->as_of),
-                            earlier_words(arena, verdict, "until then", brief));
+                            earlier_words(arena, verdict, brief));
     case VERDICT_NEW_SETUP:
         return setup_line(arena, verdict, unit, brief);
     case VERDICT_RESTARTED:
         return arena_printf(arena, "restarted after the test of %s%s", date_words(arena, verdict->tested.day),
-                            earlier_words(arena, verdict, "before", brief));
+                            earlier_words(arena, verdict, brief));
     case VERDICT_NO_WAVES:
         return arena_printf(arena, "no waves; by weeks %s", tendency_line(arena, verdict, unit, brief));
     case VERDICT_TOO_EARLY:
@@ -235,11 +242,23 @@ const char *verdict_line_dated(struct arena *arena, const struct verdict *verdic
     return words;
 }
 
+/* "since 27 Mar" is enough in the year of the heading's date. */
+static const char *without_year(struct arena *arena, const char *words, day_number as_of)
+{
+    int year, month, day;
+    date_split(as_of, &year, &month, &day);
+    const char *written = arena_printf(arena, " %d", year), *found = strstr(words, written);
+    return found ? arena_printf(arena, "%.*s%s", (int)(found - words), words, found + strlen(written)) : words;
+}
+
 const char *verdict_line_within(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, size_t width)
 {
     const char *whole = text_visible(arena, line_of(arena, verdict, unit, false));
     if (text_width(whole) <= width)
         return whole;
+    const char *shorter = verdict->as_of == NO_DAY ? whole : without_year(arena, whole, verdict->as_of);
+    if (text_width(shorter) <= width)
+        return shorter;
     return text_cut(arena, text_visible(arena, line_of(arena, verdict, unit, true)), width);
 }
 

@@ -20,9 +20,10 @@ enum verdict_rank /* what needs a decision comes first */
 enum verdict_rank verdict_rank(const struct verdict *verdict);
 /* "falling", "stalled", "new set-up", ...: in a word or two, used in counts and on a card. */
 const char *verdict_short(const struct verdict *verdict);
-/* "rising: +2.4 kg a wave at both ends since 12 Jan 2026" */
+/* "rising: +2.4 kg a wave at bottom and top since 12 Jan 2026" */
 const char *verdict_line(struct arena *arena, const struct verdict *verdict, enum mass_unit unit);
-/* The same as a sentence with its day: "Rising: +2.4 kg a wave at both ends since 12 Jan 2026 (as of 1 Nov 2026)." */
+/* The same as a sentence with its day: "Rising: +2.4 kg a wave at bottom and top since 12 Jan 2026 (as of 1 Nov 2026)."
+ */
 const char *verdict_line_dated(struct arena *arena, const struct verdict *verdict, enum mass_unit unit);
 /* The same for so many columns: what says least (since when, what came before) is left out first, then it is cut. */
 const char *verdict_line_within(struct arena *arena, const struct verdict *verdict, enum mass_unit unit, size_t width);

@@ -73,7 +73,7 @@ static char *count_words(const struct said *said, size_t count, const struct ver
     return arena_printf(said->arena, "%zu %s%s", count, per_words(trend), count == 1 ? "" : "s");
 }
 
-/* "+0.5 kg a wave at both ends", or each end by itself where they differ. */
+/* "+0.5 kg a wave at bottom and top", or each end by itself where they differ. */
 static char *slope_words(const struct said *said, const struct verdict_trend *trend)
 {
     double bottom = trend->slope_kg[LOAD_BOTTOM], top = trend->slope_kg[LOAD_TOP];

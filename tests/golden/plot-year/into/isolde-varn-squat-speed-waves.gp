@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055squat\055speed\055waves\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 squat\054 speed waves"
-sentence = "Too early to tell\054 3\302\240waves\072 newest \053\061\056\065\302\240kg at both ends \050as of 2 Mar 2026\051\056"
+sentence = "Too early to tell\054 3\302\240waves\072 newest \053\061\056\065\302\240kg at bottom and top \050as of 2 Mar 2026\051\056"
 
 $WEEKS << END_OF_WEEKS
 1 2026-01-05 65 72.1111111 76.9333333 81.7555556 1230.93333 NaN NaN
