@@ -139,8 +139,10 @@ static void look_at_steps(struct findings_maker *maker, const struct lift_review
     for (size_t i = 0; i < wave->count; i++)
         finding_add_week(finding, lift, &wave->weeks[i]);
     finding_update_worst(finding, worst_kg / one_rm_kg, limit);
-    finding->fact = arena_printf(maker->scratch, "%s rose in steps of %s; even steps would be %s",
-                                 weeks_words(maker, wave), steps_words(maker, wave), change_words(maker, planned_kg));
+    finding->fact = arena_printf(maker->scratch, "%s rose in steps of %s; the planned %s of 1RM is %s",
+                                 weeks_words(maker, wave), steps_words(maker, wave),
+                                 percent_words(maker, maker->limits[LIMIT_STEP_PLANNED]),
+                                 change_words(maker, planned_kg));
 }
 
 /* --- the share ---------------------------------------------------------------------------------------------------- */
