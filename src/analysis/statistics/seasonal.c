@@ -200,45 +200,56 @@ static void sum_signs(const struct season *season, const double *times,
         }
 }
 
-/* Extends the orders of the waves in `before` by wave `next`, which comes last. Counting by sets of waves is enough: 8
- * waves have 40,320 orders, but only 256 sets. */
-static void add_wave(uint32_t *orders, size_t width, unsigned before, size_t next, int gain)
+struct orders /* of the waves of each set of waves, counted by their S: 8 waves have 40,320 orders, but only 256 sets */
 {
-    const uint32_t *from = orders + before * width;
-    uint32_t *to = orders + (before | 1u << next) * width;
-    for (size_t i = 0; i < width; i++)
-        if (from[i])
-            to[(size_t)((long)i + gain)] += from[i];
+    uint32_t *of_set; /* [set][S + most] */
+    int *reach;       /* [set]: the largest |S| that is possible */
+    size_t width, most;
+};
+
+/* Extends the orders of the waves in `before` by wave `next`, which comes last. */
+static void add_wave(const struct orders *orders, unsigned before, size_t next,
+                     const int signs[SEASONAL_MOST_EXACT][SEASONAL_MOST_EXACT])
+{
+    unsigned after = before | 1u << next;
+    int gain = 0, more = 0;
+    for (size_t i = 0; i < SEASONAL_MOST_EXACT; i++)
+        if (before & 1u << i) {
+            gain += signs[i][next];
+            more += abs(signs[i][next]);
+        }
+    orders->reach[after] = orders->reach[before] + more;
+    const uint32_t *from = orders->of_set + before * orders->width + orders->most;
+    uint32_t *to = orders->of_set + after * orders->width + orders->most;
+    for (int s = -orders->reach[before]; s <= orders->reach[before]; s++)
+        to[s + gain] += from[s];
 }
 
-/* The share of all orders with an |S| at least as large; NAN: too few or too many waves for it. */
+/* The share of all orders with an |S| at least as large; NAN: too few or too many waves for it. An order and its
+ * reverse have the same |S|, so those in which wave 0 comes before wave 1 are enough. */
 static double exact_p(const struct seasonal *result, const struct season *seasons, size_t count)
 {
-    double times[SEASONAL_MOST_EXACT];
+    double times[SEASONAL_MOST_EXACT], as_far = 0, in_all = 0;
     int signs[SEASONAL_MOST_EXACT][SEASONAL_MOST_EXACT] = {{0}};
-    size_t waves = distinct_times(seasons, count, times), most = result->pairs, width = 2 * most + 1;
+    size_t waves = distinct_times(seasons, count, times);
     if (waves < SEASONAL_LEAST_SHARED || waves > SEASONAL_MOST_EXACT)
         return NAN;
     for (size_t g = 0; g < count; g++)
         sum_signs(&seasons[g], times, signs);
     struct arena *scratch = arena_new();
     unsigned all = (1u << waves) - 1;
-    uint32_t *orders = ARENA_ARRAY(scratch, uint32_t, (all + 1) * width); /* [set of waves][S + most]: count */
-    orders[most] = 1;
+    struct orders orders = {.width = 2 * result->pairs + 1, .most = result->pairs};
+    orders.of_set = ARENA_ARRAY(scratch, uint32_t, (all + 1) * orders.width);
+    orders.reach = ARENA_ARRAY(scratch, int, all + 1);
+    orders.of_set[orders.most] = 1;
     for (unsigned before = 0; before < all; before++)
-        for (size_t next = 0; next < waves; next++) {
-            int gain = 0;
-            if (before & 1u << next)
-                continue;
-            for (size_t i = 0; i < waves; i++)
-                gain += before & 1u << i ? signs[i][next] : 0;
-            add_wave(orders, width, before, next, gain);
-        }
-    double as_far = 0, in_all = 0;
-    for (size_t i = 0; i < width; i++) {
-        double n = orders[all * width + i];
+        for (size_t next = 0; next < waves && (before & 3) != 2; next++)
+            if (!(before & 1u << next) && (next != 1 || before & 1))
+                add_wave(&orders, before, next, signs);
+    for (size_t i = 0; i < orders.width; i++) {
+        double n = orders.of_set[all * orders.width + i];
         in_all += n;
-        as_far += fabs((double)i - (double)most) >= fabs(result->s) ? n : 0;
+        as_far += fabs((double)i - (double)orders.most) >= fabs(result->s) ? n : 0;
     }
     arena_free(scratch);
     return as_far / in_all;
@@ -256,7 +267,8 @@ static double at_rank(const double *slopes, size_t pairs, double rank)
     return slopes[(size_t)(rank < 0 ? 0 : rank > last ? last : rank)];
 }
 
-struct seasonal seasonal_kendall(const struct seasonal_point *points, size_t count, double confidence)
+/* `confidence` NAN: only the slope. */
+static struct seasonal test(const struct seasonal_point *points, size_t count, double confidence)
 {
     struct seasonal result = {0, 0, 0, 0, NAN, NAN, NAN, NAN};
     struct arena *scratch = arena_new();
@@ -267,18 +279,31 @@ struct seasonal seasonal_kendall(const struct seasonal_point *points, size_t cou
         result.points += seasons[i].count;
         result.pairs += seasons[i].count * (seasons[i].count - 1) / 2;
     }
+    double *slopes = ARENA_ARRAY(scratch, double, result.pairs);
     if (result.pairs) {
-        double *slopes = ARENA_ARRAY(scratch, double, result.pairs);
         result.s = compare_pairs(seasons, season_count, slopes);
+        result.slope = (slopes[(result.pairs - 1) / 2] + slopes[result.pairs / 2]) / 2;
+    }
+    if (result.pairs && !isnan(confidence)) {
         result.variance = variance_of(seasons, season_count);
         double n = (double)result.pairs, c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(result.variance);
-        result.slope = (slopes[(result.pairs - 1) / 2] + slopes[result.pairs / 2]) / 2;
         result.low = at_rank(slopes, result.pairs, round((n - c) / 2) - 1);
         result.high = at_rank(slopes, result.pairs, round((n + c) / 2));
-        double exact = exact_p(&result, seasons, season_count);
-        if (result.variance > 0)
+        if (result.variance > 0) {
+            double exact = exact_p(&result, seasons, season_count);
             result.p = isnan(exact) ? normal_p(&result) : exact;
+        }
     }
     arena_free(scratch);
     return result;
+}
+
+struct seasonal seasonal_kendall(const struct seasonal_point *points, size_t count, double confidence)
+{
+    return test(points, count, confidence);
+}
+
+double seasonal_slope(const struct seasonal_point *points, size_t count)
+{
+    return test(points, count, NAN).slope;
 }

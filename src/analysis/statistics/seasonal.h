@@ -47,5 +47,6 @@ struct seasonal
  * newest are taken. */
 #define SEASONAL_MOST_POINTS 1500
 struct seasonal seasonal_kendall(const struct seasonal_point *points, size_t count, double confidence);
+double seasonal_slope(const struct seasonal_point *points, size_t count); /* its slope alone, at less cost */
 
 #endif

@@ -48,14 +48,14 @@ static double load_of(const struct wave_week *week, enum load_measure measure)
     return isnan(week->load_kg[measure]) ? week->load_kg[LOAD_STRAIGHT] : week->load_kg[measure];
 }
 
-static struct seasonal test(const struct places *places, enum load_measure measure)
+static struct seasonal_point *points_of(const struct places *places, enum load_measure measure)
 {
     struct seasonal_point *points = ARENA_ARRAY(places->scratch, struct seasonal_point, places->list.count);
     for (size_t i = 0; i < places->list.count; i++) {
         const struct place *place = &places->list.items[i];
         points[i] = (struct seasonal_point){place->season, place->time, load_of(place->week, measure)};
     }
-    return seasonal_kendall(points, places->list.count, CONFIDENCE);
+    return points;
 }
 
 static double median_load(const struct places *places)
@@ -151,13 +151,15 @@ static struct verdict_trend trend_of(const struct places *places, bool by_week)
 {
     struct verdict_trend trend = {
         .by_week = by_week, .since = NO_DAY, .as_of = NO_DAY, .p = NAN, .stands_out_kg = NAN, .ar = ""};
-    struct seasonal top = test(places, LOAD_TOP);
+    struct seasonal top = seasonal_kendall(points_of(places, LOAD_TOP), places->list.count, CONFIDENCE);
     trend.waves = distinct_times(places);
     trend.points = top.points;
     trend.low_kg = top.low;
     trend.high_kg = top.high;
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
-        trend.slope_kg[measure] = test(places, (enum load_measure)measure).slope;
+        trend.slope_kg[measure] = measure == LOAD_TOP ? top.slope
+                                                      : seasonal_slope(points_of(places, (enum load_measure)measure),
+                                                                       places->list.count);
     trend.load_kg = median_load(places);
     trend.matters_kg = VERDICT_MATTERS * trend.load_kg;
     trend.p = p_of(&trend, &top);
