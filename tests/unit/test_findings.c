@@ -112,6 +112,12 @@ static const struct made_weeks planted[] = {
      {50, 55, 50, 55},
      {10, 10, 10, 10},
      "share-out-of-range 2026-01-05 0.1/0.15; share-out-of-range 2026-01-19 0.1/0.15"},
+    {"lighter each week: only the last may be a light week",
+     FOCUS_SPEED,
+     CHAINS,
+     {50, 40, 30},
+     {20, 20, 20},
+     "speed-too-light 2026-01-12 0.4/0.45"},
 };
 
 START_TEST(planted_waves_are_found)
@@ -119,6 +125,30 @@ START_TEST(planted_waves_are_found)
     make_weeks(&planted[_i]);
     const char *found = summary();
     ck_assert_msg(!strcmp(found, planted[_i].found), "%s: %s", planted[_i].what, found);
+}
+END_TEST
+
+/* Whether a week may be a light one is decided by weeks of its own focus: those of the others are heavier, or later. */
+START_TEST(weeks_of_another_focus_make_no_light_week)
+{
+    static const enum focus others[] = {FOCUS_STRENGTH, FOCUS_VOLUME};
+    in_week(_i, mass(made, 40), SETS, 3, FOCUS_SPEED); /* the only one */
+    for (int week = 0; week < 2; week++)
+        for (int other = 0; other < 2; other++)
+            in_week(week, mass(made, 80 + week), SETS, 3, others[other]);
+    ck_assert_str_eq(summary(), _i ? "speed-too-light 2026-01-12 0.4/0.45" : "speed-too-light 2026-01-05 0.4/0.45");
+}
+END_TEST
+
+START_TEST(a_light_last_week_before_weeks_of_another_focus)
+{
+    static const double speed_kg[] = {50, 55, 60, 40};
+    static const enum focus others[] = {FOCUS_STRENGTH, FOCUS_VOLUME};
+    for (int week = 0; week < 4; week++)
+        in_week(week, chained(made, speed_kg[week], 1, 10), SETS, 3, FOCUS_SPEED);
+    for (int week = 4; week < 6; week++)
+        in_week(week, mass(made, 80 + week), SETS, 3, others[_i]);
+    ck_assert_str_eq(summary(), "");
 }
 END_TEST
 
@@ -393,6 +423,8 @@ int main(void)
     tcase_add_checked_fixture(cases, made_setup, made_teardown);
     tcase_add_loop_test(cases, clean_waves_raise_nothing, 0, ROWS(clean));
     tcase_add_loop_test(cases, planted_waves_are_found, 0, ROWS(planted));
+    tcase_add_loop_test(cases, weeks_of_another_focus_make_no_light_week, 0, 2);
+    tcase_add_loop_test(cases, a_light_last_week_before_weeks_of_another_focus, 0, 2);
     tcase_add_test(cases, no_share_is_judged_by_an_estimate);
     tcase_add_test(cases, a_set_up_change_tells_both_ends);
     tcase_add_test(cases, an_unknown_set_up_moves_an_unknown_load);

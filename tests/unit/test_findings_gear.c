@@ -261,6 +261,24 @@ START_TEST(a_run_of_sessions_is_one_finding)
 }
 END_TEST
 
+START_TEST(sets_of_one_line_are_one_run)
+{
+    add_chain(0.30, 0.80);
+    const struct load *swings = hung(&(struct piece){.kind = PIECE_CHAIN, .label = "long"});
+    in_week(0, swings, 6, 3, FOCUS_VOLUME);
+    static const uint32_t lines[] = {4, 4, 4, 5, 5, 7}; /* 4 to 5, and 7 */
+    for (int i = 0; i < 6; i++)
+        made->log->sets.items[i].line = lines[i];
+    every.ids = UINT32_C(1) << FINDING_CHAIN_SWINGS;
+    const struct finding *finding = findings_of_log()->items[0];
+    ck_assert_uint_eq(finding->sets, 6);
+    ck_assert_uint_eq(finding->runs, 2);
+    ck_assert_uint_eq(finding->lines[0].first, 4);
+    ck_assert_uint_eq(finding->lines[0].last, 5);
+    ck_assert_uint_eq(finding->lines[1].first, 7);
+}
+END_TEST
+
 START_TEST(lines_that_are_too_many_are_counted)
 {
     add_chain(0.30, 0.80);
@@ -300,6 +318,7 @@ int main(void)
     tcase_add_test(cases, the_largest_difference_may_be_half_way);
     tcase_add_loop_test(cases, bands_age_by_the_day_of_the_set, 0, ROWS(ages));
     tcase_add_test(cases, a_run_of_sessions_is_one_finding);
+    tcase_add_test(cases, sets_of_one_line_are_one_run);
     tcase_add_test(cases, lines_that_are_too_many_are_counted);
     tcase_add_test(cases, warm_ups_and_misses_raise_nothing);
     suite_add_tcase(suite, cases);

@@ -268,6 +268,27 @@ START_TEST(the_calibration_of_the_day)
 }
 END_TEST
 
+/* The last row of the table is behind those that count. */
+static const struct
+{
+    size_t count;
+    int is_default, expected; /* -1: none */
+} chain_tables[] = {{0, -1, -1}, {1, -1, 0}, {1, 0, 0}, {2, -1, -1}, {2, 0, 0}, {2, 1, 1}, {1, 1, 0}, {2, 2, -1}};
+
+START_TEST(the_default_chain_is_the_one_marked_or_the_only_one)
+{
+    struct chain chains[3] = {{.label = "a"}, {.label = "b"}, {.label = "c"}};
+    if (chain_tables[_i].is_default >= 0)
+        chains[chain_tables[_i].is_default].is_default = true;
+    gym->chains = chains, gym->chain_count = chain_tables[_i].count;
+    const struct chain *found = gym_default_chain(gym);
+    ck_assert_ptr_eq(found, chain_tables[_i].expected < 0 ? NULL : &chains[chain_tables[_i].expected]);
+    ck_assert_ptr_eq(gym_chain(gym, "a"), chain_tables[_i].count > 0 ? &chains[0] : NULL);
+    ck_assert_ptr_eq(gym_chain(gym, "b"), chain_tables[_i].count > 1 ? &chains[1] : NULL);
+    ck_assert_ptr_null(gym_chain(gym, "c"));
+}
+END_TEST
+
 START_TEST(left_and_right_are_kept_apart)
 {
     const struct piece piece = BAND_PAIR("b26", "b48");
@@ -297,6 +318,7 @@ int main(void)
     ADD_ROWS(bands_say_what_they_rest_on, marks);
     tcase_add_test(cases, a_hitch_shortens_the_band);
     tcase_add_test(cases, the_calibration_of_the_day);
+    ADD_ROWS(the_default_chain_is_the_one_marked_or_the_only_one, chain_tables);
     tcase_add_test(cases, left_and_right_are_kept_apart);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);

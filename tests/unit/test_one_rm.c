@@ -25,6 +25,7 @@ static const struct
     {100, 10, NAN, NAN, 100 * (1 + 10 / 30.0)},
     {100, 10, NAN, 0.5, NAN}, /* more than 10 effective repetitions */
     {100, 11, NAN, NAN, NAN},
+    {0.5, 6, NAN, NAN, 0.6}, /* any load above 0 */
     {100, 0, NAN, NAN, NAN},
     {0, 5, NAN, NAN, NAN},
     {NAN, 5, NAN, NAN, NAN},
@@ -143,6 +144,39 @@ START_TEST(queue_agrees_with_a_plain_search)
 }
 END_TEST
 
+/* Best estimates of days 0, 10 and 20; of equal ones the later day counts. */
+static const struct
+{
+    const char *what;
+    double kg[3]; /* 0: none that day */
+    double expected_kg;
+    day_number day; /* NO_DAY: no 1RM */
+} vouched[] = {
+    {"one day vouches for none", {100}, 0, NO_DAY},
+    {"the second best", {110, 100}, 100, 10},
+    {"the second best, which is older", {100, 110}, 100, 0},
+    {"two alike: the later day", {100, 100}, 100, 10},
+    {"two alike and a lighter one", {100, 100, 90}, 100, 10},
+    {"the second best of three", {100, 120, 110}, 110, 20},
+    {"the best of three may be last", {100, 110, 120}, 110, 10},
+};
+
+START_TEST(second_best_day)
+{
+    struct arena *arena = arena_new();
+    struct rated rated = {0};
+    for (int i = 0; i < 3; i++)
+        if (vouched[_i].kg[i] > 0)
+            rated_add(arena, &rated, 10 * i, vouched[_i].kg[i], vouched[_i].kg[i], false);
+    struct one_rm found = one_rm_rated(&rated, 30);
+    ck_assert_msg((found.from == ONE_RM_NONE) == (vouched[_i].day == NO_DAY), "%s", vouched[_i].what);
+    if (found.from != ONE_RM_NONE)
+        ck_assert_msg(found.kg == vouched[_i].expected_kg && found.day == vouched[_i].day, "%s: %g kg of day %d",
+                      vouched[_i].what, found.kg, (int)found.day);
+    arena_free(arena);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("one_rm");
@@ -156,6 +190,7 @@ int main(void)
     tcase_add_test(cases, newest_test_counts_and_of_one_day_the_heavier);
     tcase_add_test(cases, best_estimate_of_84_days);
     tcase_add_test(cases, queue_agrees_with_a_plain_search);
+    tcase_add_loop_test(cases, second_best_day, 0, sizeof vouched / sizeof *vouched);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);

@@ -133,6 +133,15 @@ START_TEST(what_is_alike_has_no_slope)
 }
 END_TEST
 
+START_TEST(one_point_has_no_slope_to_find)
+{
+    const double x[] = {0}, y[] = {5};
+    const struct pairs pairs = {x, y, y, 1};
+    pairs_slopes_at(&pairs, NULL, 0, NULL); /* asks for room for no slopes */
+    ck_assert_uint_eq(pairs_count(&pairs), 0);
+}
+END_TEST
+
 START_TEST(sorting_counts_what_stood_wrong)
 {
     static struct made_points points;
@@ -160,6 +169,7 @@ int main(void)
     tcase_add_checked_fixture(cases, setup, teardown);
     tcase_add_loop_test(cases, slopes_are_those_of_all_pairs_sorted, 0, SHAPES);
     tcase_add_test(cases, what_is_alike_has_no_slope);
+    tcase_add_test(cases, one_point_has_no_slope_to_find);
     tcase_add_loop_test(cases, sorting_counts_what_stood_wrong, 0, SHAPES);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);

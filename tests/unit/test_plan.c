@@ -249,6 +249,77 @@ START_TEST(straight_weight_is_the_plain_way)
 }
 END_TEST
 
+/* Speed work of 90, 100, 110 kg with a piece on each side, in a gym with one chain of 5 kg, "red", of unknown length.
+ */
+static struct chain red = {
+    .label = "red", .is_default = true, .mass_kg = 5, .length_m = NAN, .link_m = 0.05, .size_m = NAN};
+
+static void wave_with(struct piece piece)
+{
+    piece.bottom_kg = piece.top_kg = piece.leader_m = NAN;
+    made->gym->chains = &red;
+    made->gym->chain_count = 1;
+    for (int week = 0; week < 3; week++) {
+        struct load load = {
+            .straight = STRAIGHT_MASS, .kg = 90 + 10 * week, .percent = NAN, .pieces = &piece, .piece_count = 1};
+        speed_week(week, load_intern(made->log->loads, &load), 8, 2);
+    }
+}
+
+static const struct plan_way *way_of(const struct plan_ways *ways, const char *what)
+{
+    for (size_t i = 0; i < ways->count; i++)
+        if (!strcmp(ways->items[i].what, what))
+            return &ways->items[i];
+    return NULL;
+}
+
+/* One more of the chain that hangs already is counted with it; beside anything else it is a piece of its own. */
+static const struct
+{
+    const char *what;
+    struct piece piece;
+    size_t pieces;
+    int per_side; /* of the last piece */
+} beside[] = {
+    {"one of it", {.kind = PIECE_CHAIN, .per_side = 1, .label = "red", .mass_kg = NAN}, 1, 2},
+    {"two of it", {.kind = PIECE_CHAIN, .per_side = 2, .label = "red", .mass_kg = NAN}, 1, 3},
+    {"one of no name", {.kind = PIECE_CHAIN, .per_side = 1, .mass_kg = NAN}, 1, 2},
+    {"one of another mass", {.kind = PIECE_CHAIN, .per_side = 1, .mass_kg = 8}, 2, 1},
+    {"16 kg in all", {.kind = PIECE_CHAIN, .mass_kg = 16}, 2, 1},
+    {"a releaser of no name", {.kind = PIECE_RELEASER, .per_side = 1, .mass_kg = NAN}, 2, 1},
+};
+
+START_TEST(one_more_chain)
+{
+    wave_with(beside[_i].piece);
+    struct plan_ways ways = ways_planned(&(struct plan_overload){.kg = 5, .share = NAN, .at = PLAN_AT_TOP});
+    const struct plan_way *way = way_of(&ways, "one more chain red on each side");
+    ck_assert_msg(way != NULL, "%s: no way", beside[_i].what);
+    const struct load *ar = way->plan->ar;
+    ck_assert_msg(ar->piece_count == beside[_i].pieces, "%s: %zu pieces", beside[_i].what, ar->piece_count);
+    ck_assert_int_eq(ar->pieces[ar->piece_count - 1].per_side, beside[_i].per_side);
+}
+END_TEST
+
+/* 5 kg more at the top. By plates, 115 and 125 kg, but no more than 130 kg, 65 % of 200 kg: 10 / 3 kg on average, less
+ * than a pair of 1.25 kg off, with an uneven step. Or by a pair of chains of 5 kg that lie on the floor at the bottom,
+ * and 105, 115, 125 kg: that takes 5 kg off the bottom and comes last, though it raises nothing. */
+START_TEST(a_way_that_lightens_the_other_end_comes_last)
+{
+    for (int week = 0; week < 3; week++)
+        speed_week(week, banded(made, 110 + 10 * week, 0, 30), 8, 2);
+    made->gym->chains = &red;
+    made->gym->chain_count = 1;
+    struct plan_ways ways = ways_planned(&(struct plan_overload){.kg = 5, .share = NAN, .at = PLAN_AT_TOP});
+    ck_assert_uint_eq(ways.count, 2);
+    ck_assert_str_eq(ways.items[0].what, "straight weight alone");
+    ck_assert_double_eq_tol(ways.items[0].other_kg, 10.0 / 3, 1e-9);
+    ck_assert_double_eq_tol(ways.items[1].other_kg, -5, 1e-9);
+    ck_assert_int_gt(ways.items[0].gravity, ways.items[1].gravity);
+}
+END_TEST
+
 START_TEST(without_a_wave)
 {
     wish.ar = banded(made, 0, 10, 45);
@@ -464,6 +535,8 @@ int main(void)
     tcase_add_test(cases, lighter_than_the_last_wave_is_told);
     tcase_add_test(cases, the_own_step_is_kept);
     tcase_add_test(cases, straight_weight_is_the_plain_way);
+    tcase_add_loop_test(cases, one_more_chain, 0, sizeof beside / sizeof *beside);
+    tcase_add_test(cases, a_way_that_lightens_the_other_end_comes_last);
     tcase_add_test(cases, without_a_wave);
     tcase_add_test(cases, a_first_wave_follows_common_practice);
     tcase_add_test(cases, what_makes_no_plan);

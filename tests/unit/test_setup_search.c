@@ -194,6 +194,21 @@ START_TEST(an_anchor_on_the_floor)
 }
 END_TEST
 
+/* A loop that softens beyond 1 m gains 24 kg from an anchor on the floor, 36 kg from one at 0.20 m and 2 kg or so from
+ * one below the bar: 34 kg from two anchors between, at 24 + 60 z and 36 - 20 (z - 0.20), z = 0.17 m and 0.30 m. */
+START_TEST(an_anchor_between_two_that_gain_too_little)
+{
+    points[0] = (struct tension_point){0.8, 8}, points[1] = (struct tension_point){1.0, 16};
+    points[2] = (struct tension_point){1.6, 22};
+    struct setup_wish wish = wish_for(0.34, SETUP_BANDS);
+    struct setup_search search = setup_search(arena, &wish);
+    points[1] = (struct tension_point){1.2, 24}, points[2] = (struct tension_point){1.6, 40};
+    const struct setup_found *found = found_of(&search, PIECE_BAND, 1, RIG_SINGLE);
+    ck_assert_ptr_nonnull(found);
+    ck_assert_double_lt(fabs(found->miss_share), 0.005);
+}
+END_TEST
+
 START_TEST(never_unsound)
 {
     static const double shares[] = {0.05, 0.15, 0.25, 0.40, 0.60, 1};
@@ -356,6 +371,7 @@ int main(void)
     tcase_add_test(cases, never_beyond_the_calibration);
     tcase_add_test(cases, the_nearest_anchor_is_a_sound_one);
     tcase_add_test(cases, an_anchor_on_the_floor);
+    tcase_add_test(cases, an_anchor_between_two_that_gain_too_little);
     tcase_add_test(cases, swinging_is_counted);
     tcase_add_loop_test(cases, as_good_as_a_plain_loop, 0, 20);
     tcase_add_loop_test(cases, reads_back, 0, 4);

@@ -291,6 +291,17 @@ START_TEST(unsaid_focus)
 }
 END_TEST
 
+/* No number of repetitions is more frequent than the others: the largest, 10, tells volume work. */
+START_TEST(unsaid_focus_of_falling_repetitions)
+{
+    for (int reps = 10; reps >= 8; reps--)
+        add_sets(made, ODA, "squat", "2026-01-05", mass(made, 80), 1, reps);
+    const struct training *training = train(made);
+    for (size_t i = 0; i < training->count; i++)
+        ck_assert_int_eq(training->sets[i].focus, FOCUS_VOLUME);
+}
+END_TEST
+
 START_TEST(speed_sets_are_counted_by_weight_day_and_lift)
 {
     add_max(made, add_lifter(made, ODA), "squat", "2025-12-20", 100);
@@ -438,6 +449,7 @@ int main(void)
     tcase_add_test(cases, a_percentage_follows_the_max_of_its_day);
     tcase_add_test(cases, bodyweight_is_the_set_s_else_the_lifter_s);
     tcase_add_loop_test(cases, unsaid_focus, 0, sizeof foci / sizeof *foci);
+    tcase_add_test(cases, unsaid_focus_of_falling_repetitions);
     tcase_add_test(cases, speed_sets_are_counted_by_weight_day_and_lift);
     tcase_add_test(cases, share_and_intensity);
     tcase_add_test(cases, options_choose_sets_but_not_what_the_max_rests_on);

@@ -84,6 +84,13 @@ static const struct
      "1112-2333",
      "1231-3123",
      WAVE_ENDED_BY_FALL},
+    /* more than 1.12 x 110 = 123.2 kg; 3 x 1.4826 x 5 = 22.2 kg from the median of 105 kg would be a slip */
+    {"nor does a week that is far off",
+     {100, 105, 110, 100, 127, 110, 100, 105, 110},
+     {0},
+     "111222333",
+     "123123123",
+     WAVE_ENDED_BY_FALL},
 };
 
 START_TEST(weeks_make_waves)
@@ -319,6 +326,37 @@ START_TEST(overload_is_against_the_same_step_and_split)
 }
 END_TEST
 
+/* Mondays from 2026-01-05: two waves of three weeks. */
+static const struct
+{
+    const char *from, *to; /* NULL: open */
+    size_t waves, weeks, first_step;
+} windows[] = {
+    {NULL, NULL, 2, 6, 1},
+    {"2026-01-12", NULL, 2, 5, 2},
+    {"2026-01-13", NULL, 2, 4, 3},
+    {"2026-01-26", NULL, 1, 3, 1},
+    {NULL, "2026-01-19", 1, 3, 1},
+    {NULL, "2026-01-18", 1, 2, 1},
+    {"2026-01-12", "2026-02-02", 2, 4, 2},
+    {"2026-02-10", NULL, 0, 0, 0},
+};
+
+START_TEST(weeks_of_a_window)
+{
+    for (int week = 0; week < 6; week++)
+        in_week(week, mass(made, 100 + 5 * (week % 3)), 3, 5, FOCUS_STRENGTH);
+    const struct waves *shown = waves_window(made->arena, waves_of_log(),
+                                             windows[_i].from ? day_of(windows[_i].from) : NO_DAY,
+                                             windows[_i].to ? day_of(windows[_i].to) : NO_DAY);
+    ck_assert_uint_eq(shown->wave_count, windows[_i].waves);
+    ck_assert_uint_eq(shown->count, windows[_i].weeks);
+    ck_assert_uint_eq(shown->all_count, windows[_i].weeks);
+    if (shown->count)
+        ck_assert_uint_eq(shown->weeks[0].step, windows[_i].first_step);
+}
+END_TEST
+
 START_TEST(unknown_gear_leaves_all_but_the_straight_weight_empty)
 {
     in_week(0, labelled(made, 100, "b99"), 3, 5, FOCUS_STRENGTH);
@@ -442,6 +480,7 @@ int main(void)
     tcase_add_test(cases, working_load_s_ar_has_most_repetitions_then_the_heavier_top);
     tcase_add_test(cases, a_wave_week_has_all_its_columns);
     tcase_add_test(cases, overload_is_against_the_same_step_and_split);
+    tcase_add_loop_test(cases, weeks_of_a_window, 0, sizeof windows / sizeof *windows);
     tcase_add_test(cases, unknown_gear_leaves_all_but_the_straight_weight_empty);
     tcase_add_test(cases, releasers_of_unknown_mass_leave_the_loads_known);
     tcase_add_test(cases, sets_without_weight_count_and_make_no_week);
