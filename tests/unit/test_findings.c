@@ -128,18 +128,7 @@ START_TEST(planted_waves_are_found)
 }
 END_TEST
 
-/* Whether a week may be a light one is decided by weeks of its own focus: those of the others are heavier, or later. */
-START_TEST(weeks_of_another_focus_make_no_light_week)
-{
-    static const enum focus others[] = {FOCUS_STRENGTH, FOCUS_VOLUME};
-    in_week(_i, mass(made, 40), SETS, 3, FOCUS_SPEED); /* the only one */
-    for (int week = 0; week < 2; week++)
-        for (int other = 0; other < 2; other++)
-            in_week(week, mass(made, 80 + week), SETS, 3, others[other]);
-    ck_assert_str_eq(summary(), _i ? "speed-too-light 2026-01-12 0.4/0.45" : "speed-too-light 2026-01-05 0.4/0.45");
-}
-END_TEST
-
+/* Only a later week of its own focus tells that a lighter one was no light week. */
 START_TEST(a_light_last_week_before_weeks_of_another_focus)
 {
     static const double speed_kg[] = {50, 55, 60, 40};
@@ -423,7 +412,6 @@ int main(void)
     tcase_add_checked_fixture(cases, made_setup, made_teardown);
     tcase_add_loop_test(cases, clean_waves_raise_nothing, 0, ROWS(clean));
     tcase_add_loop_test(cases, planted_waves_are_found, 0, ROWS(planted));
-    tcase_add_loop_test(cases, weeks_of_another_focus_make_no_light_week, 0, 2);
     tcase_add_loop_test(cases, a_light_last_week_before_weeks_of_another_focus, 0, 2);
     tcase_add_test(cases, no_share_is_judged_by_an_estimate);
     tcase_add_test(cases, a_set_up_change_tells_both_ends);
