@@ -18,14 +18,22 @@ static size_t words_in(const char *text)
     return words;
 }
 
+static bool is_known_lift(struct text_log *log, const char *name)
+{
+    return gym_lift(log->reading->gym, name) || builtin_lift(text_fold(log->reading->scratch, name));
+}
+
+static bool has_lift_word(struct text_log *log, const char *name)
+{
+    struct text_match match;
+    return text_finds(log->patterns, PATTERN_LIFT_WORD, log->decimal, name, strlen(name), 0, &match);
+}
+
 /* Prose must not be taken for a lift: a name counts if it is known, contains a lift's word, or comes first after a
  * blank line or a date. */
 static bool is_lift(struct text_log *log, const char *name)
 {
-    struct text_match match;
-    const char *folded = text_fold(log->reading->scratch, name);
-    return builtin_lift(folded) || gym_lift(log->reading->gym, name) ||
-           text_finds(log->patterns, PATTERN_LIFT_WORD, log->decimal, name, strlen(name), 0, &match) ||
+    return is_known_lift(log, name) || has_lift_word(log, name) ||
            (log->heading.after_blank && words_in(name) <= NAME_WORDS / 2);
 }
 
@@ -45,9 +53,10 @@ const char *text_hint_note(struct text_log *log, const char *written)
                         written);
 }
 
-static size_t without_marks(const struct text_log *log, size_t at, size_t end)
+/* The end of text[at .. end) without the marks that may follow a name. */
+static size_t without_marks(const char *text, size_t at, size_t end)
 {
-    while (end > at && strchr(" \t:-", log->text[end - 1]))
+    while (end > at && strchr(" \t:-", text[end - 1]))
         end--;
     return end;
 }
@@ -81,21 +90,27 @@ static const char *ar_behind(struct text_log *log, size_t at, size_t end, size_t
     }
     if (first == end)
         return NULL;
+    *name_end = without_marks(log->text, at, first);
+    if (!is_name(log, at, *name_end)) /* a line of work, as most are: its load is not read here, too */
+        return NULL;
     size_t from = first + length, to = end - (log->text[first + 1] == '(' && log->text[end - 1] == ')');
     const char *text = arena_text(log->reading->scratch, log->text + from, to > from ? to - from : 0);
     const struct load *load = ar_cell_read(log->reading->loads, text, AR_COLUMN_ANY, 0, style, &fault);
-    *name_end = without_marks(log, at, first);
     return load && load->piece_count ? text : NULL;
 }
 
 bool text_take_heading(struct text_log *log)
 {
-    size_t at = text_line_start(log), end = without_marks(log, at, log->length), name_end;
+    size_t at = text_line_start(log), end = without_marks(log->text, at, log->length), name_end;
     const char *ar = NULL;
-    if (!is_name(log, at, end) && (ar = ar_behind(log, at, end, &name_end)))
+    if (!is_name(log, at, end)) {
+        ar = ar_behind(log, at, end, &name_end);
+        if (!ar)
+            return false;
         end = name_end;
+    }
     const char *name = arena_text(log->reading->scratch, log->text + at, end - at);
-    if (!is_name(log, at, end) || !is_lift(log, name))
+    if (!is_lift(log, name))
         return false;
     text_end_heading(log);
     log->heading = (struct heading){.has_lift = true,
@@ -121,24 +136,13 @@ void text_end_heading(struct text_log *log)
     *heading = (struct heading){.after_blank = heading->after_blank};
 }
 
-static bool is_known_lift(struct text_log *log, const char *name)
-{
-    return gym_lift(log->reading->gym, name) || builtin_lift(text_fold(log->reading->scratch, name));
-}
-
 bool text_names_lift(struct text_log *log, const char *words)
 {
     struct text_match match;
-    size_t length = strlen(words);
-    if (!text_finds(log->patterns, PATTERN_LOAD_START, log->decimal, words, length, 1, &match))
+    if (!text_finds(log->patterns, PATTERN_LOAD_START, log->decimal, words, strlen(words), 1, &match))
         return false;
-    size_t end = match.all.at;
-    while (end && strchr(" \t:-", words[end - 1]))
-        end--;
-    const char *name = arena_text(log->reading->scratch, words, end);
-    return is_known_lift(log, name) ||
-           (words_in(name) <= NAME_WORDS / 2 &&
-            text_finds(log->patterns, PATTERN_LIFT_WORD, log->decimal, name, end, 0, &match));
+    const char *name = arena_text(log->reading->scratch, words, without_marks(words, 0, match.all.at));
+    return is_known_lift(log, name) || (words_in(name) <= NAME_WORDS / 2 && has_lift_word(log, name));
 }
 
 void text_head_with(struct text_log *log, const char *words)

@@ -220,23 +220,21 @@ static void read_note(struct text_log *log, struct text_span span)
     text_add_note(log, log->last_first == log->last_end ? &log->waiting : &log->behind, text);
 }
 
-/* Words without any number are not a set: "felt good". */
-static bool is_prose(const struct text_log *log, size_t at)
+/* Is the line words, with so many digits in all and no mark of a load? Without a digit they are not a set: "felt good".
+ */
+static bool is_words(const struct text_log *log, size_t at, size_t digits)
 {
+    size_t found = 0;
     for (const char *text = log->text + at; *text; text++)
-        if ((*text >= '0' && *text <= '9') || strchr(":@+&=~", *text))
-            return false;
-    return true;
+        found += *text >= '0' && *text <= '9';
+    return found == digits && !strpbrk(log->text + at, ":@+&=~");
 }
 
 /* A line above the first date that has only words, or words and a year: "Oda's log 2026". */
 static bool take_title(struct text_log *log, size_t at)
 {
     int year = year_of_names(log->text + at, "");
-    size_t digits = 0;
-    for (const char *text = log->text + at; *text; text++)
-        digits += *text >= '0' && *text <= '9';
-    bool title = digits == (year ? 4 : 0) && !strpbrk(log->text + at, ":@+&=~");
+    bool title = is_words(log, at, year ? 4 : 0);
     if (title && year)
         log->named_year = year;
     return title;
@@ -272,7 +270,7 @@ static bool read_kind_of_line(struct text_log *log)
                         "a line of more than 4096 bytes cannot be a set");
     if (text_take_heading(log))
         return true;
-    if (is_prose(log, at)) {
+    if (is_words(log, at, 0)) {
         text_end_heading(log);
         log->heading = (struct heading){0}; /* may have been a lift: the sets below are not another's */
         read_note(log, whole_line(log));
