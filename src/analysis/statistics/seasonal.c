@@ -69,10 +69,10 @@ static struct seasonal_point *known_points(struct arena *arena, const struct sea
     return known;
 }
 
-/* Seasons with one point are dropped: there is nothing to compare. */
-static struct season *split(struct arena *arena, const struct seasonal_point *points, size_t count,
-                            size_t *season_count)
+/* Seasons with one known point are dropped: there is nothing to compare. */
+static struct season *split(struct arena *arena, const struct seasonal_point *all, size_t count, size_t *season_count)
 {
+    const struct seasonal_point *points = known_points(arena, all, &count);
     struct season *seasons = ARENA_ARRAY(arena, struct season, count);
     *season_count = 0;
     for (size_t start = 0, end; start < count; start = end) {
@@ -267,43 +267,56 @@ static double at_rank(const double *slopes, size_t pairs, double rank)
     return slopes[(size_t)(rank < 0 ? 0 : rank > last ? last : rank)];
 }
 
-/* `confidence` NAN: only the slope. */
-static struct seasonal test(const struct seasonal_point *points, size_t count, double confidence)
+/* Counts the seasons' points and pairs, S and the slope; `slopes`: those of all pairs, rising. */
+static struct seasonal compare(struct arena *scratch, const struct season *seasons, size_t count, double **slopes)
 {
     struct seasonal result = {0, 0, 0, 0, NAN, NAN, NAN, NAN};
-    struct arena *scratch = arena_new();
-    size_t season_count;
-    const struct seasonal_point *known = known_points(scratch, points, &count);
-    const struct season *seasons = split(scratch, known, count, &season_count);
-    for (size_t i = 0; i < season_count; i++) {
+    for (size_t i = 0; i < count; i++) {
         result.points += seasons[i].count;
         result.pairs += seasons[i].count * (seasons[i].count - 1) / 2;
     }
-    double *slopes = ARENA_ARRAY(scratch, double, result.pairs);
+    *slopes = ARENA_ARRAY(scratch, double, result.pairs);
     if (result.pairs) {
-        result.s = compare_pairs(seasons, season_count, slopes);
-        result.slope = (slopes[(result.pairs - 1) / 2] + slopes[result.pairs / 2]) / 2;
+        result.s = compare_pairs(seasons, count, *slopes);
+        result.slope = ((*slopes)[(result.pairs - 1) / 2] + (*slopes)[result.pairs / 2]) / 2;
     }
-    if (result.pairs && !isnan(confidence)) {
-        result.variance = variance_of(seasons, season_count);
-        double n = (double)result.pairs, c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(result.variance);
-        result.low = at_rank(slopes, result.pairs, round((n - c) / 2) - 1);
-        result.high = at_rank(slopes, result.pairs, round((n + c) / 2));
-        if (result.variance > 0) {
-            double exact = exact_p(&result, seasons, season_count);
-            result.p = isnan(exact) ? normal_p(&result) : exact;
-        }
-    }
-    arena_free(scratch);
     return result;
+}
+
+/* Adds the variance, the interval and p. */
+static void test(struct seasonal *result, const struct season *seasons, size_t count, const double *slopes,
+                 double confidence)
+{
+    result->variance = variance_of(seasons, count);
+    double n = (double)result->pairs, c = gsl_cdf_ugaussian_Pinv((1 + confidence) / 2) * sqrt(result->variance);
+    result->low = at_rank(slopes, result->pairs, round((n - c) / 2) - 1);
+    result->high = at_rank(slopes, result->pairs, round((n + c) / 2));
+    if (result->variance > 0) {
+        double exact = exact_p(result, seasons, count);
+        result->p = isnan(exact) ? normal_p(result) : exact;
+    }
 }
 
 struct seasonal seasonal_kendall(const struct seasonal_point *points, size_t count, double confidence)
 {
-    return test(points, count, confidence);
+    struct arena *scratch = arena_new();
+    size_t season_count;
+    const struct season *seasons = split(scratch, points, count, &season_count);
+    double *slopes;
+    struct seasonal result = compare(scratch, seasons, season_count, &slopes);
+    if (result.pairs)
+        test(&result, seasons, season_count, slopes, confidence);
+    arena_free(scratch);
+    return result;
 }
 
 double seasonal_slope(const struct seasonal_point *points, size_t count)
 {
-    return test(points, count, NAN).slope;
+    struct arena *scratch = arena_new();
+    size_t season_count;
+    const struct season *seasons = split(scratch, points, count, &season_count);
+    double *slopes;
+    double slope = compare(scratch, seasons, season_count, &slopes).slope;
+    arena_free(scratch);
+    return slope;
 }

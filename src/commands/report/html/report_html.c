@@ -184,16 +184,6 @@ static void put_lifter(struct page *page, const char *lifter)
     page_strength(page, lifter);
 }
 
-/* In an arena of its own: what it takes to write is not kept for thousands of lifters. */
-static void put_one_of_many(const struct page *page, const char *lifter)
-{
-    struct arena *arena = arena_new();
-    struct page own = *page;
-    own.report = report_part(arena, &page->report, lifter);
-    put_lifter(&own, lifter);
-    arena_free(arena);
-}
-
 static void put_lifters(struct page *page)
 {
     struct html *html = page->html;
@@ -217,7 +207,7 @@ static void put_lifters(struct page *page)
         html_attribute(html, "id", ids[i]);
         html_text(html, name_or_nobody(page->lifters[i]));
         html_close(html);
-        put_one_of_many(page, page->lifters[i]);
+        page_one_of_many(page, page->lifters[i], put_lifter);
         html_close(html);
     }
 }

@@ -276,3 +276,12 @@ void page_strength(struct page *page, const char *lifter)
     FIGURES(page, lifter, PICTURE_VELOCITY);
     html_close(page->html);
 }
+
+void page_one_of_many(const struct page *page, const char *lifter, void (*put)(struct page *, const char *lifter))
+{
+    struct arena *arena = arena_new();
+    struct page own = *page;
+    own.report = report_part(arena, &page->report, lifter);
+    put(&own, lifter);
+    arena_free(arena);
+}

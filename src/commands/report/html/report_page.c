@@ -6,6 +6,7 @@
 #include "commands/plan/plan_text.h"
 #include "commands/report/cause_text.h"
 #include "commands/report/html/report_html_drawing.h"
+#include "commands/report/html/report_html_lifter.h"
 #include "commands/report/html/report_html_parts.h"
 #include "commands/report/report_next.h"
 #include "commands/report/verdict_line.h"
@@ -220,15 +221,6 @@ static void put_sheet(struct page *page, const char *lifter)
     html_close(page->html);
 }
 
-static void put_one_of_many(const struct page *page, const char *lifter)
-{
-    struct arena *arena = arena_new();
-    struct page own = *page;
-    own.report = report_part(arena, &page->report, lifter);
-    put_sheet(&own, lifter);
-    arena_free(arena);
-}
-
 #define PICTURE_WIDTH 720
 #define PICTURE_HEIGHT 500
 
@@ -246,7 +238,7 @@ void report_page(struct session *session, struct output *output)
     html_open(page.html, "main");
     for (size_t i = 0; i < training->count; i++)
         if (!i || strcmp(training->sets[i].lifter, training->sets[i - 1].lifter))
-            put_one_of_many(&page, training->sets[i].lifter);
+            page_one_of_many(&page, training->sets[i].lifter, put_sheet);
     html_close(page.html);
     html_page_close(page.html);
 }
