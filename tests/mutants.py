@@ -35,7 +35,11 @@ CHANGES = [
 def code_of(text):
     """The text with comments, strings and directives blanked, place by place."""
     pattern = r'/\*.*?\*/|//[^\n]*|"(?:\\.|[^"\\\n])*"|\'(?:\\.|[^\'\\])+\'|^[ \t]*#(?!define\b)[^\n]*'
-    return re.sub(pattern, lambda found: re.sub(r"[^\n]", "\x00", found.group()), text, flags=re.S | re.M)
+    def blank(found):
+        return re.sub(r"[^\n]", "\x00", found.group())
+
+    code = re.sub(pattern, blank, text, flags=re.S | re.M)
+    return re.sub(r"\? -?1 : -?1(?=;)", blank, code)  # of a comparison for qsort: only the sign matters
 
 
 class Mutant:
