@@ -39,7 +39,7 @@ def code_of(text):
         return re.sub(r"[^\n]", "\x00", found.group())
 
     code = re.sub(pattern, blank, text, flags=re.S | re.M)
-    return re.sub(r"\? -?1 : -?1(?=;)", blank, code)  # of a comparison for qsort: only the sign matters
+    return re.sub(r"\? -?1 : -?1(?=\)?;)", blank, code)  # of a comparison for qsort: only the sign matters
 
 
 class Mutant:
