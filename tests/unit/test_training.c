@@ -302,6 +302,16 @@ START_TEST(unsaid_focus_of_falling_repetitions)
 }
 END_TEST
 
+START_TEST(the_heavier_of_two_loads_with_as_many_repetitions_is_the_main_work)
+{
+    add_sets(made, ODA, "squat", "2026-01-05", mass(made, 90), 3, 2);
+    add_sets(made, ODA, "squat", "2026-01-05", mass(made, 100), 1, 6);
+    const struct training *training = train(made);
+    for (size_t i = 0; i < training->count; i++)
+        ck_assert_int_eq(training->sets[i].focus, FOCUS_VOLUME); /* as sixes are */
+}
+END_TEST
+
 START_TEST(speed_sets_are_counted_by_weight_day_and_lift)
 {
     add_max(made, add_lifter(made, ODA), "squat", "2025-12-20", 100);
@@ -450,6 +460,7 @@ int main(void)
     tcase_add_test(cases, bodyweight_is_the_set_s_else_the_lifter_s);
     tcase_add_loop_test(cases, unsaid_focus, 0, sizeof foci / sizeof *foci);
     tcase_add_test(cases, unsaid_focus_of_falling_repetitions);
+    tcase_add_test(cases, the_heavier_of_two_loads_with_as_many_repetitions_is_the_main_work);
     tcase_add_test(cases, speed_sets_are_counted_by_weight_day_and_lift);
     tcase_add_test(cases, share_and_intensity);
     tcase_add_test(cases, options_choose_sets_but_not_what_the_max_rests_on);
