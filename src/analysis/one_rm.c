@@ -104,29 +104,6 @@ static bool is_less(double a_kg, double b_kg)
     return a_kg < b_kg && difference(a_kg, b_kg) < 0;
 }
 
-void estimates_clear(struct estimates *estimates)
-{
-    estimates->count = estimates->first = 0;
-}
-
-void estimates_add(struct arena *arena, struct estimates *estimates, day_number day, double kg)
-{
-    if (isnan(kg))
-        return;
-    while (estimates->count > estimates->first && !is_less(kg, estimates->items[estimates->count - 1].kg))
-        estimates->count--;
-    if (estimates->count == estimates->first)
-        estimates_clear(estimates);
-    *LIST_ADD(arena, estimates) = (struct one_rm){kg, day, ONE_RM_ESTIMATED};
-}
-
-struct one_rm estimates_best(struct estimates *estimates, day_number day)
-{
-    while (estimates->first < estimates->count && day - estimates->items[estimates->first].day >= ESTIMATE_DAYS)
-        estimates->first++;
-    return estimates->first < estimates->count ? estimates->items[estimates->first] : NO_ONE_RM;
-}
-
 /* --- combining estimates ------------------------------------------------------------------------------------------ */
 
 bool effort_is_sure(double rpe, double rir)

@@ -60,20 +60,6 @@ void one_rm_offer(struct one_rm *tested, day_number day, double kg);
 
 #define ESTIMATE_DAYS 84 /* an estimate counts for twelve weeks */
 
-/* The best estimate of the 84 days that end with a day, as the days go by: a queue in which each entry is better than
- * all after it, so that n estimates cost O(n) together. Zero-initialised: empty. Invariant: days never go backwards.
- * It tells light work from heavy where the log does not; the 1RM that is shown comes from one_rm_rated(). */
-struct estimates
-{
-    struct one_rm *items;
-    size_t count, capacity;
-    size_t first; /* items before this index are too old */
-};
-
-void estimates_clear(struct estimates *estimates);
-void estimates_add(struct arena *arena, struct estimates *estimates, day_number day, double kg); /* NAN is ignored */
-struct one_rm estimates_best(struct estimates *estimates, day_number day); /* the later day if tied */
-
 /* The 1RM from estimates, made so that neither one mistyped weight nor one light day decides: the second best of the
  * 84 days before a day, counting each day's best once, or the best itself if a high effort was logged with it. The
  * day's own sets are left out: a percentage must not be based on its own set. Zero-initialised: empty. */

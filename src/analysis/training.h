@@ -60,7 +60,7 @@ struct training_options
     day_number from, to;               /* NO_DAY: open. Sets outside count for the current 1RM but for nothing else */
     struct name_choice lifters, lifts; /* for lifts, aliases work too */
     day_number today;                  /* NO_DAY: every week is over */
-    bool without_focus; /* for callers that show no focus: where none is logged, it is guessed from a single day */
+    bool without_focus; /* for callers that show no focus: where none is logged, only the repetitions tell */
 };
 
 struct training

@@ -101,49 +101,6 @@ START_TEST(newest_test_counts_and_of_one_day_the_heavier)
 }
 END_TEST
 
-START_TEST(best_estimate_of_84_days)
-{
-    struct arena *arena = arena_new();
-    struct estimates estimates = {0};
-    ck_assert_int_eq(estimates_best(&estimates, 0).from, ONE_RM_NONE);
-    estimates_add(arena, &estimates, 0, 120);
-    estimates_add(arena, &estimates, 10, NAN);
-    estimates_add(arena, &estimates, 30, 100);
-    estimates_add(arena, &estimates, 50, 110);
-    estimates_add(arena, &estimates, 60, 110);                   /* a tie: the later day */
-    ck_assert_double_eq(estimates_best(&estimates, 83).kg, 120); /* the 84th day, both ends included */
-    ck_assert_double_eq(estimates_best(&estimates, 84).kg, 110);
-    ck_assert_int_eq(estimates_best(&estimates, 84).day, 60);
-    ck_assert_int_eq(estimates_best(&estimates, 144).from, ONE_RM_NONE);
-    estimates_clear(&estimates);
-    ck_assert_int_eq(estimates_best(&estimates, 60).from, ONE_RM_NONE);
-    arena_free(arena);
-}
-END_TEST
-
-/* The queue against a plain search, over days and loads that repeat and fall back often. */
-START_TEST(queue_agrees_with_a_plain_search)
-{
-    struct arena *arena = arena_new();
-    struct estimates estimates = {0};
-    double kg[400];
-    unsigned state = 12345;
-    for (int day = 0; day < 400; day++) {
-        state = state * 1103515245u + 12345u;
-        kg[day] = 60 + (state >> 16) % 40;
-        estimates_add(arena, &estimates, day, kg[day]);
-        int best = day;
-        for (int past = day; past >= 0 && past > day - ESTIMATE_DAYS; past--)
-            if (kg[past] > kg[best])
-                best = past;
-        struct one_rm found = estimates_best(&estimates, day);
-        ck_assert_double_eq(found.kg, kg[best]);
-        ck_assert_int_eq(found.day, best);
-    }
-    arena_free(arena);
-}
-END_TEST
-
 /* Best estimates of days 0, 10 and 20; of equal ones the later day counts. */
 static const struct
 {
@@ -188,8 +145,6 @@ int main(void)
     tcase_add_test(cases, names_are_folded_and_no_other_is_taken);
     tcase_add_test(cases, origin_is_printed_with_its_day);
     tcase_add_test(cases, newest_test_counts_and_of_one_day_the_heavier);
-    tcase_add_test(cases, best_estimate_of_84_days);
-    tcase_add_test(cases, queue_agrees_with_a_plain_search);
     tcase_add_loop_test(cases, second_best_day, 0, sizeof vouched / sizeof *vouched);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);

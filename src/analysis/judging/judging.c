@@ -10,7 +10,6 @@
 
 #define SPEED_MOST_REPS 3
 #define SPEED_LEAST_SETS 6
-#define SPEED_MOST_SHARE 0.65
 #define STRENGTH_MOST_REPS 5
 #define SAME_KG 1e-6 /* loads closer than this are the same: rounding left over from unit conversion */
 
@@ -47,91 +46,19 @@ static void number_and_measure(struct training_maker *maker, struct evaluated_se
     }
 }
 
-/* Estimates from this day and earlier ones, from any work: good enough to tell light from heavy. */
-static void guide(struct training_maker *maker, const struct evaluated_set *day, size_t count)
-{
-    for (size_t i = 0; i < count; i++)
-        if (is_believed(&day[i]) && day[i].set->load->straight != STRAIGHT_PERCENT)
-            estimates_add(maker->kept, &lift_state_of(maker, day[i].set->lift)->estimates, day[i].set->day,
-                          day[i].e1rm_low_kg);
-    for (size_t i = 0; i < count; i++) {
-        struct lift_state *state = lift_state_of(maker, day[i].set->lift);
-        state->guide_kg = state->tested.from != ONE_RM_NONE ? state->tested.kg
-                                                            : estimates_best(&state->estimates, day[i].set->day).kg;
-    }
-}
-
-static bool could_be_speed(struct training_maker *maker, const struct evaluated_set *evaluated)
-{
-    return evaluated->set->focus == FOCUS_UNSAID && evaluated->set->reps <= SPEED_MOST_REPS &&
-           evaluated->effect->straight_kg <=
-               lift_state_of(maker, evaluated->set->lift)->guide_kg * SPEED_MOST_SHARE + SAME_KG;
-}
-
 static bool same_lift_and_load(const struct evaluated_set *a, const struct evaluated_set *b)
 {
     double left = a->effect->straight_kg, right = b->effect->straight_kg;
     return a->set->lift == b->set->lift && (fabs(left - right) <= SAME_KG || (isnan(left) && isnan(right)));
 }
 
-static int by_lift_and_load(const void *a, const void *b)
+/* Where none is logged, training.c may decide otherwise when all days are known. */
+static void find_focus(struct evaluated_set *day, size_t count)
 {
-    const struct evaluated_set *left = *(struct evaluated_set *const *)a, *right = *(struct evaluated_set *const *)b;
-    if (left->set->lift != right->set->lift)
-        return left->set->lift < right->set->lift ? -1 : 1;
-    double l = left->effect->straight_kg, r = right->effect->straight_kg;
-    return isnan(l) || isnan(r) ? !isnan(l) - !isnan(r) : (l > r) - (l < r);
-}
-
-/* The state now holds the day's number of sets of the lift; most lifts have too few to look further. */
-static bool of_many_sets(struct training_maker *maker, const struct evaluated_set *evaluated)
-{
-    return lift_state_of(maker, evaluated->set->lift)->number >= SPEED_LEAST_SETS;
-}
-
-/* All sets light enough to be speed work, or in one group with such a set: a lift has one current 1RM on a day. */
-static size_t find_light(struct training_maker *maker, struct evaluated_set *day, size_t count,
-                         struct evaluated_set **light)
-{
-    size_t found = 0;
     for (size_t i = 0; i < count; i++)
-        if (of_many_sets(maker, &day[i]) &&
-            day[i].effect->straight_kg <=
-                lift_state_of(maker, day[i].set->lift)->guide_kg * SPEED_MOST_SHARE + 2 * SAME_KG)
-            light[found++] = &day[i];
-    return found;
-}
-
-/* Speed work is many short sets at one light weight: counts work sets with the same lift, day and straight weight. */
-static void find_speed_work(struct training_maker *maker, struct evaluated_set *day, size_t count)
-{
-    struct evaluated_set **sorted = ARENA_ARRAY(maker->scratch, struct evaluated_set *, count);
-    count = find_light(maker, day, count, sorted);
-    if (count < SPEED_LEAST_SETS)
-        return;
-    qsort(sorted, count, sizeof *sorted, by_lift_and_load);
-    for (size_t start = 0, end; start < count; start = end) {
-        size_t sets = 0;
-        for (end = start; end < count && same_lift_and_load(sorted[end], sorted[start]); end++)
-            sets += is_work(sorted[end]);
-        for (size_t i = start; sets >= SPEED_LEAST_SETS && i < end; i++)
-            if (could_be_speed(maker, sorted[i]))
-                sorted[i]->focus = FOCUS_SPEED;
-    }
-}
-
-static void find_focus(struct training_maker *maker, struct evaluated_set *day, size_t count)
-{
-    size_t candidates = 0;
-    for (size_t i = 0; i < count; i++) {
-        const struct set *set = day[i].set;
-        day[i].focus = set->focus != FOCUS_UNSAID        ? (enum focus)set->focus
-                       : set->reps <= STRENGTH_MOST_REPS ? FOCUS_STRENGTH
-                                                         : FOCUS_VOLUME;
-        candidates += of_many_sets(maker, &day[i]) && is_work(&day[i]) && could_be_speed(maker, &day[i]);
-    }
-    if (candidates)
-        find_speed_work(maker, day, count);
+        day[i].focus = day[i].set->focus != FOCUS_UNSAID        ? (enum focus)day[i].set->focus
+                       : day[i].set->reps <= STRENGTH_MOST_REPS ? FOCUS_STRENGTH
+                                                                : FOCUS_VOLUME;
 }
 
 /* --- a day's estimates ---------------------------------------------------------------------------------------------- */
@@ -221,8 +148,7 @@ static void judge_day(struct training_maker *maker, struct evaluated_set *day, s
 {
     training_offer_tests(maker, day, count);
     number_and_measure(maker, day, count);
-    guide(maker, day, count);
-    find_focus(maker, day, count);
+    find_focus(day, count);
     rate_day(maker, day, count);
 }
 

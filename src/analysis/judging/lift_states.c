@@ -17,9 +17,7 @@ struct lift_state *lift_state_of(struct training_maker *maker, uint32_t lift)
     if (state->turn != maker->turn) {
         state->turn = maker->turn;
         state->tested = NO_ONE_RM;
-        estimates_clear(&state->estimates);
         rated_clear(&state->rated);
-        state->guide_kg = NAN;
         state->day = NO_DAY;
         state->number = 0;
         state->count = 0;

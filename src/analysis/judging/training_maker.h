@@ -10,10 +10,8 @@ struct lift_state /* of one lift while its lifter's days go by */
 {
     uint32_t turn; /* of the maker when this state was last reset; an older number means it belongs to another pass */
     struct one_rm tested;
-    struct estimates estimates; /* from any work, including the same day's: used to recognise light work */
     struct rated rated;
     struct one_rm one_rm; /* the current one on `day` */
-    double guide_kg;      /* the best of `estimates`, or the test; NAN: none */
     day_number day;       /* of the set that was numbered last */
     uint32_t number;
     struct evaluated_set **sets; /* of the lifter */
