@@ -56,25 +56,26 @@ const char *finding_advice_words(enum finding_advice advice)
 
 /* --- limits ------------------------------------------------------------------------------------------------------- */
 
-static void set_limit(struct findings_maker *maker, const struct finding_limit *limit)
+static void set_limit(const struct finding_limit *limit, double *limits, bool *off)
 {
     for (size_t i = 0; i < LIMIT_COUNT; i++) {
         if (!text_same_name(limit->id, limit_rows[i].id))
             continue;
         bool in_percent = limit_rows[i].unit == FINDING_SHARE && limit->value >= 1;
-        maker->limits[i] = limit->off ? NAN : in_percent ? limit->value / 100 : limit->value;
+        limits[i] = limit->off ? NAN : in_percent ? limit->value / 100 : limit->value;
         if (i < FINDING_COUNT)
-            maker->off[i] = limit->off;
+            off[i] = limit->off;
     }
 }
 
-static void set_limits(struct findings_maker *maker)
+void limits_of_gym(const struct gym *gym, double *limits, bool *off)
 {
-    const struct gym *gym = maker->training->gym;
     for (size_t i = 0; i < LIMIT_COUNT; i++)
-        maker->limits[i] = limit_rows[i].number;
+        limits[i] = limit_rows[i].number;
+    for (size_t i = 0; i < FINDING_COUNT; i++)
+        off[i] = false;
     for (size_t i = 0; i < gym->limit_count; i++)
-        set_limit(maker, &gym->limits[i]);
+        set_limit(&gym->limits[i], limits, off);
 }
 
 /* --- all together ------------------------------------------------------------------------------------------------- */
@@ -174,7 +175,7 @@ const struct findings *findings_from_waves(struct arena *arena, const struct tra
 {
     struct findings_maker maker = {.arena = arena, .scratch = arena_new(), .training = training, .options = options};
     maker.first_weeks = first_weeks_with_ar(maker.scratch, training->log);
-    set_limits(&maker);
+    limits_of_gym(training->gym, maker.limits, maker.off);
     maker.slips = slips_by_set(maker.scratch, training);
     find_in_lifts(&maker, (struct reviewing){.waves = waves});
     for (size_t start = 0, end; start < training->count; start = end) {

@@ -124,6 +124,10 @@ const struct findings *findings_make(struct arena *arena, const struct training 
 struct waves;
 const struct findings *findings_from_waves(struct arena *arena, const struct training *training,
                                            const struct waves *waves, const struct findings_options *options);
+/* Does step-uneven find this wave? */
+struct wave;
+bool wave_steps_uneven(const struct gym *gym, const struct wave *wave);
+
 bool findings_have(const struct findings *findings, enum finding_severity severity); /* any of this severity or above */
 
 #endif

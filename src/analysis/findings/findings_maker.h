@@ -29,6 +29,9 @@ struct lift_review /* one lift of one lifter, with everything known about it */
     size_t week_count;
 };
 
+/* The defaults, changed by the gym file's [limits]; `limits` has LIMIT_COUNT elements, `off` FINDING_COUNT. */
+void limits_of_gym(const struct gym *gym, double *limits, bool *off);
+
 /* Does the load have chains or bands during the lift? Releasers do not count: they are off the bar before it is
  * lifted. */
 bool bears_ar(const struct load *load);

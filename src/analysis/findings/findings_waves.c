@@ -123,26 +123,47 @@ static const char *steps_words(struct findings_maker *maker, const struct wave *
     return words;
 }
 
-static void look_at_steps(struct findings_maker *maker, const struct lift_review *lift, const struct wave *wave)
+/* Farthest from the planned step, as shares of the 1RM of the wave's first week. */
+struct step_check
+{
+    double worst, limit; /* no worst: 0 */
+};
+
+static struct step_check check_steps(const struct wave *wave, const struct gym *gym, const double *limits)
 {
     double one_rm_kg = wave->weeks->working->one_rm.kg, worst_kg = 0;
-    double planned_kg = maker->limits[LIMIT_STEP_PLANNED] * one_rm_kg;
-    double limit = fmax(maker->limits[FINDING_STEP_UNEVEN], smallest_pair_kg(maker->training->gym) / one_rm_kg);
+    double planned_kg = limits[LIMIT_STEP_PLANNED] * one_rm_kg;
     if (wave->weeks->focus != FOCUS_SPEED || !rests_on_test(wave->weeks))
-        return;
+        return (struct step_check){0, NAN};
     for (size_t i = 1; i < wave->count; i++)
         if (!wave->weeks[i].far_off && !wave->weeks[i - 1].far_off)
             worst_kg = fmax(worst_kg, fabs(step_kg(wave, i) - planned_kg * steps_between(wave, i)));
-    if (!is_above(worst_kg / one_rm_kg, limit))
+    return (struct step_check){worst_kg / one_rm_kg,
+                               fmax(limits[FINDING_STEP_UNEVEN], smallest_pair_kg(gym) / one_rm_kg)};
+}
+
+static void look_at_steps(struct findings_maker *maker, const struct lift_review *lift, const struct wave *wave)
+{
+    struct step_check check = check_steps(wave, maker->training->gym, maker->limits);
+    if (!is_above(check.worst, check.limit))
         return;
     struct finding *finding = finding_new(maker, FINDING_STEP_UNEVEN);
     for (size_t i = 0; i < wave->count; i++)
         finding_add_week(finding, lift, &wave->weeks[i]);
-    finding_update_worst(finding, worst_kg / one_rm_kg, limit);
-    finding->fact = arena_printf(maker->scratch, "%s rose in steps of %s; the planned %s of 1RM is %s",
-                                 weeks_words(maker, wave), steps_words(maker, wave),
-                                 percent_words(maker, maker->limits[LIMIT_STEP_PLANNED]),
-                                 change_words(maker, planned_kg));
+    finding_update_worst(finding, check.worst, check.limit);
+    finding->fact = arena_printf(
+        maker->scratch, "%s rose in steps of %s; the planned %s of 1RM is %s", weeks_words(maker, wave),
+        steps_words(maker, wave), percent_words(maker, maker->limits[LIMIT_STEP_PLANNED]),
+        change_words(maker, maker->limits[LIMIT_STEP_PLANNED] * wave->weeks->working->one_rm.kg));
+}
+
+bool wave_steps_uneven(const struct gym *gym, const struct wave *wave)
+{
+    double limits[LIMIT_COUNT];
+    bool off[FINDING_COUNT];
+    limits_of_gym(gym, limits, off);
+    struct step_check check = check_steps(wave, gym, limits);
+    return !off[FINDING_STEP_UNEVEN] && is_above(check.worst, check.limit);
 }
 
 /* --- the share ---------------------------------------------------------------------------------------------------- */

@@ -39,6 +39,7 @@ struct plan_wish
     enum mass_unit unit;   /* for the words of findings */
     double raise_kg;       /* how much each week's straight weight is above the last wave's, if raise_said */
     bool raise_said;       /* false: use the lifter's own step */
+    bool keep_steps;       /* repeat the steps of the last wave where they are uneven, too */
     bool without_findings; /* not needed where many plans are shown in a line each */
 };
 
@@ -46,7 +47,7 @@ enum plan_basis /* how the straight weights are worked out */
 {
     PLAN_FROM_PERCENT, /* the wish's shares of the 1RM */
     PLAN_FROM_TEST,    /* shares of a 1RM tested after the last wave: the last wave's own; 50, 55, 60 % for speed */
-    PLAN_FROM_WAVE,    /* the last wave's weights, each raised by raise_kg */
+    PLAN_FROM_WAVE,    /* the last wave's weights, uneven steps made equal, each raised by raise_kg */
     PLAN_FROM_PRACTICE /* no wave: 50, 55, 60 % for speed (common practice, no source) */
 };
 
@@ -102,7 +103,8 @@ struct plan
     enum plan_basis basis;
     double raise_kg, slope_kg; /* PLAN_FROM_WAVE: per week; the lifter's own step, NAN: unknown */
     enum plan_raise raised_by;
-    bool held;                             /* some week is raised by less, or speed work would be too heavy */
+    bool evened; /* the last wave's steps were uneven; these are equal, from its first load to its last */
+    bool held;   /* some week is raised by less, or speed work would be too heavy */
     bool sets_by_practice, ar_by_practice; /* a first wave: taken from common practice */
     double lighter_kg; /* how much some week is lighter than its counterpart, at the end where the difference is
                           largest; 0: none is */

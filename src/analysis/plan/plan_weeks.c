@@ -107,24 +107,55 @@ static double most_straight_kg(const struct plan_maker *maker, const struct wave
     return fmax(last_kg, limit_rows[FINDING_SPEED_TOO_HEAVY].number * plan->one_rm.kg);
 }
 
-/* The same step of the last wave; if it has no such step, the weights rise as in its last two. */
+/* Equal steps from the first load to the last. */
+static double even_kg(const struct wave *wave, size_t at)
+{
+    double first_kg = wave->weeks[0].load_kg[LOAD_STRAIGHT],
+           last_kg = wave->weeks[wave->count - 1].load_kg[LOAD_STRAIGHT];
+    return wave->count > 1 ? first_kg + (last_kg - first_kg) * (double)at / (double)(wave->count - 1) : first_kg;
+}
+
+/* A wave that `audit` calls uneven, and not only because equal steps are larger or smaller than planned. A doubtful
+ * first or last load says nothing about the steps between. */
+static bool needs_evening(const struct plan_maker *maker)
+{
+    const struct wave *last = maker->plan->last;
+    if (maker->wish->raise_said || maker->wish->keep_steps || last->weeks[0].far_off ||
+        last->weeks[last->count - 1].far_off || !wave_steps_uneven(&maker->gym, last))
+        return false;
+    for (size_t i = 1; i + 1 < last->count; i++)
+        if (fabs(even_kg(last, i) - last->weeks[i].load_kg[LOAD_STRAIGHT]) >
+            rack_step_kg(&maker->plan->rack) / 2 + SAME_KG)
+            return true;
+    return false;
+}
+
+/* Of a week of the last wave, which the plan starts from; beyond its end, the weights rise as in its last two. */
+static double base_kg(const struct plan *plan, size_t at)
+{
+    const struct wave *last = plan->last;
+    if (plan->evened)
+        return even_kg(last, at);
+    size_t known = at < last->count ? at : last->count - 1;
+    double known_kg = last->weeks[known].load_kg[LOAD_STRAIGHT];
+    double step_kg = known ? known_kg - last->weeks[known - 1].load_kg[LOAD_STRAIGHT] : 0;
+    return known_kg + step_kg * (double)(at - known);
+}
+
 static void lay_out_from_wave(struct plan_maker *maker)
 {
     struct plan *plan = maker->plan;
     const struct wave *last = plan->last;
     settle_raise(maker);
+    plan->evened = needs_evening(maker);
     for (size_t i = 0; i < plan->week_count; i++) {
         struct plan_week *week = &maker->weeks[i];
         size_t at = plan->done + i, known = at < last->count ? at : last->count - 1;
-        const struct wave_week *before = &last->weeks[known];
-        double step_kg = last->count > 1 ? before->load_kg[LOAD_STRAIGHT] -
-                                               last->weeks[known ? known - 1 : 0].load_kg[LOAD_STRAIGHT]
-                                         : 0;
-        double target_kg = before->load_kg[LOAD_STRAIGHT] + plan->raise_kg + step_kg * (double)(at - known);
-        week->target_kg = fmin(target_kg, most_straight_kg(maker, before));
+        double target_kg = base_kg(plan, at) + plan->raise_kg;
+        week->target_kg = fmin(target_kg, most_straight_kg(maker, &last->weeks[known]));
         plan->held |= week->target_kg < target_kg - SAME_KG;
         week->target_share = plan->one_rm.kg > 0 ? week->target_kg / plan->one_rm.kg : NAN;
-        week->least_kg = plan->raise_kg < 0 ? 0 : before->load_kg[LOAD_STRAIGHT];
+        week->least_kg = plan->raise_kg < 0 ? 0 : base_kg(plan, known);
     }
 }
 

@@ -438,6 +438,7 @@ SET_FLAG(ask)
 SET_FLAG(new_findings)
 SET_FLAG(block)
 SET_FLAG(compare)
+SET_FLAG(keep_steps)
 SET_FLAG(spreadsheet_safe)
 SET_FLAG(verbose)
 SET_FLAG(wide)
@@ -474,6 +475,7 @@ const struct option_row option_rows[] = {
      set_at},
     {"steps", "N", TAKES_PLAN,
      "percentage points of 1RM to add each week after the first, or after the last of --percent", set_step},
+    {"keep-steps", NULL, TAKES_PLAN, "repeat the last wave's steps even where they are uneven", set_keep_steps},
     {"weeks", "N", TAKES_PLAN, "weeks to plan (default: as many as percentages)", set_weeks},
     {"sets", "N", TAKES_PLAN, "sets per day (default: as in the last wave)", set_sets},
     {"reps", "N", TAKES_PLAN, "reps per set (default: as in the last wave)", set_reps},

@@ -68,7 +68,7 @@ struct options
     double percents[MOST_PERCENTS]; /* fractions */
     size_t percent_count;
     double step; /* a fraction; step_said */
-    bool step_said;
+    bool step_said, keep_steps;
     unsigned weeks, sets, reps; /* 0: not given */
     struct plan_overload over;  /* over_said */
     bool over_said, at_said;

@@ -276,6 +276,7 @@ static struct plan_wish make_wish(const struct session *session)
     }
     if (options->step_said)
         wish.step = options->step;
+    wish.keep_steps = options->keep_steps;
     if (options->share > 0)
         wish.ar_share = options->share;
     if (options->max_kg > 0)

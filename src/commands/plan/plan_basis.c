@@ -52,6 +52,27 @@ static const char *raise_words(const struct session *session, const struct plan 
     return arena_printf(arena, "changed by %s", signed_load_words(arena, plan->raise_kg, session->unit));
 }
 
+/* " Its steps of +1.0 kg and +5.0 kg are evened to +3.0 kg." "": they are kept. */
+static const char *evened_words(const struct session *session, const struct plan *plan)
+{
+    struct arena *arena = session->arena;
+    const struct wave *last = plan->last;
+    const char *steps = "";
+    if (!plan->evened)
+        return "";
+    for (size_t i = 1; i < last->count; i++)
+        steps = arena_printf(
+            arena, "%s%s%s", steps,
+            i == 1                ? ""
+            : i + 1 < last->count ? ", "
+                                  : " and ",
+            signed_load_words(arena, last->weeks[i].load_kg[LOAD_STRAIGHT] - last->weeks[i - 1].load_kg[LOAD_STRAIGHT],
+                              session->unit));
+    double whole_kg = last->weeks[last->count - 1].load_kg[LOAD_STRAIGHT] - last->weeks[0].load_kg[LOAD_STRAIGHT];
+    return arena_printf(arena, " Its uneven steps of %s are evened to %s a week; --keep-steps repeats them.", steps,
+                        signed_load_words(arena, whole_kg / (double)(last->count - 1), session->unit));
+}
+
 static bool is_rounded(const struct plan *plan)
 {
     for (size_t i = 0; i < plan->week_count; i++)
@@ -65,9 +86,9 @@ static const char *from_wave(const struct session *session, const struct plan *p
     struct arena *arena = session->arena;
     const char *begun =
         plan->done ? arena_printf(arena, "The newest wave has %zu of its weeks; this finishes it. ", plan->done) : "";
-    return arena_printf(arena, "%sStraight weights are those of %s, %s%s%s.", begun, wave_words(arena, plan->last),
+    return arena_printf(arena, "%sStraight weights are those of %s, %s%s%s.%s", begun, wave_words(arena, plan->last),
                         raise_words(session, plan), plan->held ? "; held at 65 % of 1RM, the most for speed work" : "",
-                        is_rounded(plan) ? "; then rounded to few plates" : "");
+                        is_rounded(plan) ? "; then rounded to few plates" : "", evened_words(session, plan));
 }
 
 const char *plan_basis_words(const struct session *session, const struct plan *plan)
@@ -94,11 +115,12 @@ const char *plan_basis_words(const struct session *session, const struct plan *p
 const char *plan_lighter_words(const struct session *session, const struct plan *plan)
 {
     struct arena *arena = session->arena;
-    const char *why = plan->basis == PLAN_FROM_TEST      ? "percentages of the newer 1RM come to less"
-                      : plan->basis == PLAN_FROM_PERCENT ? "the percentages given come to less"
-                      : plan->raise_kg < 0               ? "what hangs on the bar adds the rest"
-                      : plan->ar_chosen                  ? "the share asked for takes less chain or band"
-                                                         : "the set-up weighs less than it did";
+    const char *why = plan->basis == PLAN_FROM_TEST                       ? "percentages of the newer 1RM come to less"
+                      : plan->basis == PLAN_FROM_PERCENT                  ? "the percentages given come to less"
+                      : plan->raise_kg < 0                                ? "what hangs on the bar adds the rest"
+                      : plan->evened && plan->lighter_at == LOAD_STRAIGHT ? "its uneven steps are evened"
+                      : plan->ar_chosen ? "the share asked for takes less chain or band"
+                                        : "the set-up weighs less than it did";
     static const char *const ends[LOAD_MEASURES] = {[LOAD_STRAIGHT] = "in straight weight",
                                                     [LOAD_BOTTOM] = "at the bottom",
                                                     [LOAD_TOP] = "at the top",
