@@ -127,6 +127,8 @@ while (date_tic(i, begin, step) <= to) {
     place = date
     set xtics add ("" place)
     line = date_word(date, step)
+    at_pixel = left + panel_width * (place - from) / (to - from)
+    if (at_pixel + strlen(line) * char_text / 2 > width) { line = "" } # the edge would cut it
     tag = 200 + 2 * i
     set label tag line at first place, screen from_bottom(axis_height - line_text / 2 - 8) center
     line = tm_year(date) != year && step > -12 ? sprintf("%d", tm_year(date)) : ""

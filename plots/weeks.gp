@@ -58,7 +58,7 @@ do for [i = 1:week_count] {
 set print
 shade_breaks = "do for [i = 2:week_count] { if (follows_break(i)) { set object 1000 + i rectangle ".\
     "from first row_monday(i - 1) + week, graph 0 to first row_monday(i), graph 1 behind ".\
-    "fillcolor rgb pale fillstyle solid noborder } }"
+    "fillcolor rgb quiet fillstyle transparent pattern hatching noborder } }"
 has_intensity = low <= high
 most = most > 0 ? most : 1
 
@@ -88,7 +88,7 @@ set object 2 rectangle center screen from_left(x), from_top(key_y) size screen f
 set label 2 "chain and band" at screen from_left(x + 17), from_top(key_y)
 x = after_key(x, "chain and band")
 set object 3 rectangle center screen from_left(x), from_top(key_y) size screen from_left(18), from_bottom(18) \
-    fillcolor rgb pale fillstyle solid noborder
+    fillcolor rgb quiet fillstyle transparent pattern hatching noborder
 set label 3 "no training" at screen from_left(x + 17), from_top(key_y)
 x = after_key(x, "no training")
 if (has_trend) {
@@ -149,7 +149,7 @@ if (has_trend) {
 }
 eval shade_breaks
 plot $WEEKS using (untrained(strcol(1), $2)):(0):(monday(strcol(1))):(monday(strcol(1)) + week):(0):(most * 1.08) \
-         with boxxyerror fillcolor rgb pale fillstyle solid noborder title "no training", \
+         with boxxyerror fillcolor rgb quiet fillstyle transparent pattern hatching noborder title "no training", \
      $WEEKS using (middle(strcol(1))):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar):(0):2 \
          with boxxyerror fillcolor rgb sand fillstyle solid noborder title "volume by straight weight", \
      $WEEKS using (known(strcol(1), $3)):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar):2:3 \
@@ -180,7 +180,7 @@ if (has_intensity) {
     set label 4 "mean load" at screen from_left(x + 44), from_top(key_y)
     eval shade_breaks
     plot $WEEKS using (untrained(strcol(1), $2)):(low):(monday(strcol(1))):(monday(strcol(1)) + week):(low):(high) \
-             with boxxyerror fillcolor rgb pale fillstyle solid noborder title "no training", \
+             with boxxyerror fillcolor rgb quiet fillstyle transparent pattern hatching noborder title "no training", \
          $LINES using (middle(strcol(1))):(is_dense ? NaN : 100 * $4) with lines linewidth 2.5 \
              linecolor rgb orange dashtype (8, 5) title "intensity of straight weight", \
          $WEEKS using (middle(strcol(1))):(100 * $4) with points pointtype 5 pointsize mark * 0.7 \

@@ -23,9 +23,11 @@ set loadpath "." "plots"
 if (!exists("style_is_set")) { load "style.gp" }
 if (!exists("picture_name")) { picture_name = "zones.".ending }
 
-# From pale to dark: the order is read without a key, and in grey too.
-array shade[5] = [colours ? "#d3e9f5" : "#e8e8e8", colours ? "#94c9e6" : "#c0c0c0", colours ? "#4a9dcb" : "#929292", \
-    colours ? "#0f6ca8" : "#5c5c5c", colours ? "#003558" : "#1a1a1a"]
+# From pale to dark: the order is read without a key, and in grey too. One of the dark zones is hatched, so that it
+# differs from its neighbours also where a printer's greys do not.
+array shade[5] = [colours ? "#eaf5fb" : "#f4f4f4", colours ? "#b4d9ee" : "#cfcfcf", colours ? "#5fa8d3" : "#9c9c9c", \
+    colours ? "#0b4a78" : "#404040", colours ? "#000d1a" : "#0a0a0a"]
+hatched = 4
 array zone[5] = ["below 55", "55 to 70", "70 to 80", "80 to 90", "90 and above"]
 
 # The ranges. A picture of a few weeks is as wide as one of ten, so that a bar stays a bar.
@@ -51,7 +53,8 @@ set lmargin at screen from_left(left)
 set rmargin at screen from_right(25)
 set xrange [from:to]
 set yrange [0:most * 1.05]
-set ytics larger(1, step_for(most, 5))
+reps_apart = step_for(most, 5)
+set ytics larger(1, reps_apart == 2.5 ? 5 : reps_apart)
 
 # The key, in as many rows as it needs.
 key_y = head + 6 + size_text / 2
@@ -66,6 +69,10 @@ do for [k = 1:5] {
     tag = 10 + k
     set object tag rectangle center screen from_left(x), from_top(key_y) size screen from_left(18), from_bottom(18) \
         fillcolor rgb shade[k] fillstyle solid border linecolor rgb quiet
+    if (k == hatched) {
+        set object 10 rectangle center screen from_left(x), from_top(key_y) size screen from_left(18), \
+            from_bottom(18) front fillcolor rgb "white" fillstyle transparent pattern hatching noborder
+    }
     line = zone[k]
     set label tag line at screen from_left(x + 16), from_top(key_y)
     x = after_key(x, zone[k])
@@ -101,5 +108,8 @@ sum(k) = (k < 2 ? 0 : known(column(2))) + (k < 3 ? 0 : known(column(3))) + (k < 
     (k < 5 ? 0 : known(column(5))) + (k < 6 ? 0 : known(column(6)))
 plot for [k = 2:6] $WEEKS using (middle(strcol(1))):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar): \
     (sum(k - 1)):(sum(k)) with boxxyerror fillcolor rgb shade[k - 1] fillstyle solid border linecolor rgb "white" \
-    title zone[k - 1]." % of 1RM"
+    title zone[k - 1]." % of 1RM", \
+    $WEEKS using (middle(strcol(1))):(0):(middle(strcol(1)) - half_bar):(middle(strcol(1)) + half_bar): \
+    (sum(hatched)):(sum(hatched + 1)) with boxxyerror fillcolor rgb "white" fillstyle transparent pattern hatching \
+    noborder title zone[hatched]." % of 1RM"
 set output

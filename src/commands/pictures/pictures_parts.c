@@ -15,7 +15,10 @@
 static char *title_of(struct arena *arena, const struct picture_of *of, bool for_page)
 {
     const char *who = *of->lifter && !for_page ? arena_printf(arena, "%s: ", of->lifter) : "";
-    return arena_printf(arena, "%s%s%s%s", who, of->lift, *of->lift && *of->what ? ", " : "", of->what);
+    char *title = arena_printf(arena, "%s%s%s%s", who, of->lift, *of->lift && *of->what ? ", " : "", of->what);
+    if (!*who && !*of->lift && *title >= 'a' && *title <= 'z')
+        *title = (char)(*title - 'a' + 'A');
+    return title;
 }
 
 /* A file name that no other picture has, whatever the lifter and lift are called. */
@@ -127,7 +130,7 @@ const char *picture_gear(const struct pictures *pictures, const char *ar)
 const char *picture_day_words(const struct pictures *pictures, day_number day)
 {
     char text[16];
-    date_print(text, day);
+    date_print_words(text, day);
     return arena_copy(pictures->session->arena, text);
 }
 
@@ -160,8 +163,10 @@ void only_load(struct drawn *drawn, double kg, int decimals)
 
 void both_day(struct drawn *drawn, day_number day)
 {
+    char text[16];
+    date_print(text, day);
     gp_cell_day(drawn->script, day);
-    only_text(drawn, picture_day_words(drawn->pictures, day));
+    only_text(drawn, arena_copy(drawn->pictures->session->arena, text));
 }
 
 void both_text(struct drawn *drawn, const char *text)

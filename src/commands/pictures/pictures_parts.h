@@ -29,9 +29,9 @@ struct drawn picture_begin(struct pictures *pictures, const struct picture_of *o
 void data_titles(struct drawn *drawn, const char *const *titles, size_t count);
 
 double picture_load(const struct pictures *pictures, double kg);
-const char *picture_load_words(const struct pictures *pictures, double kg); /* "102.5 kg" */
-const char *picture_gear(const struct pictures *pictures, const char *ar);  /* in the session's unit */
-const char *picture_day_words(const struct pictures *pictures, day_number day);
+const char *picture_load_words(const struct pictures *pictures, double kg);     /* "102.5 kg" */
+const char *picture_gear(const struct pictures *pictures, const char *ar);      /* in the session's unit */
+const char *picture_day_words(const struct pictures *pictures, day_number day); /* "9 Sep 2026" */
 /* What changed in the set-up between two weeks: "2 → 3 chains/side", "straight → 2 chains/side". */
 const char *setup_change_words(const struct pictures *pictures, const struct wave_week *from,
                                const struct wave_week *to);

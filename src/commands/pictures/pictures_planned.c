@@ -28,8 +28,12 @@ static const char *planned_sentence(const struct pictures *pictures, const struc
                                      count_state(rows, count, "missed"), count_state(rows, count, "to come"));
     if (!done || isnan(off))
         return words;
+    off /= (double)done;
+    if (round(10 * picture_load(pictures, off)) == 0)
+        return arena_printf(pictures->session->arena, "%s Straight weight of those done: as planned on average.",
+                            words);
     return arena_printf(pictures->session->arena, "%s Straight weight of those done: %s %s than planned on average.",
-                        words, picture_load_words(pictures, fabs(off / (double)done)), off < 0 ? "less" : "more");
+                        words, picture_load_words(pictures, fabs(off)), off < 0 ? "less" : "more");
 }
 
 static void planned_row(struct drawn *drawn, const struct planned_row *row)

@@ -125,7 +125,7 @@ static const char *span_sentence(const struct pictures *pictures, const struct t
     struct arena *arena = pictures->session->arena;
     struct difference found = difference_of(pictures, two);
     if (!found.weeks)
-        return "In no week both were trained with known loads.";
+        return "No week has known loads in both spans.";
     const char *top = signed_words(pictures, two, found.top / (double)found.weeks);
     const char *bottom = signed_words(pictures, two, found.bottom / (double)found.weeks);
     const char *whose = pictures->session->options->against ? arena_printf(arena, "%s: ", two->own.name) : "";

@@ -150,14 +150,24 @@ static void test_rows(struct drawn *drawn, const struct strip *strips, size_t co
     }
 }
 
+/* "not clear yet, +0.2 kg a wave in 7 waves": one part of a sentence, without the report's short words. */
+static const char *told_line(struct arena *arena, const struct verdict *verdict, enum mass_unit unit)
+{
+    static const char open[] = "open";
+    const char *line = verdict_line(arena, verdict, unit), *colon = strstr(line, ": ");
+    const char *first = text_starts(line, open) ? "not clear yet" : "", *rest = line + (*first ? sizeof open - 1 : 0);
+    return colon ? arena_printf(arena, "%s%.*s, %s", first, (int)(colon - rest), rest, colon + 2)
+                 : arena_printf(arena, "%s%s", first, rest);
+}
+
 static const char *year_sentence(const struct pictures *pictures, const struct strip *strips, size_t count)
 {
     struct arena *arena = pictures->session->arena;
     const char *words = "";
     for (size_t i = 0; i < count && i < TOLD; i++)
-        words = arena_printf(arena, "%s%s%s %s", words, i ? "; " : "", strip_name(arena, &strips[i]),
-                             verdict_line(arena, strips[i].verdict, pictures->session->unit));
-    return arena_printf(arena, "%s.", words);
+        words = arena_printf(arena, "%s%s%s: %s.", words, i ? " " : "", strip_name(arena, &strips[i]),
+                             told_line(arena, strips[i].verdict, pictures->session->unit));
+    return words;
 }
 
 static void draw_year(struct pictures *pictures, const char *lifter, const struct strip *strips, size_t count,

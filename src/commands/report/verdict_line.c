@@ -234,10 +234,12 @@ const char *verdict_line(struct arena *arena, const struct verdict *verdict, enu
 
 const char *verdict_line_dated(struct arena *arena, const struct verdict *verdict, enum mass_unit unit)
 {
-    const char *day = verdict->kind == VERDICT_STALE
-                          ? ""
-                          : arena_printf(arena, " (as of %s)", date_words(arena, verdict->as_of));
-    char *words = arena_printf(arena, "%s%s.", line_of(arena, verdict, unit, false), day);
+    const char *line = line_of(arena, verdict, unit, false), *day = "";
+    size_t length = strlen(line);
+    bool in_brackets = length && line[length - 1] == ')'; /* one pair holds both */
+    if (verdict->kind != VERDICT_STALE)
+        day = arena_printf(arena, in_brackets ? "; as of %s)" : " (as of %s)", date_words(arena, verdict->as_of));
+    char *words = arena_printf(arena, "%.*s%s.", (int)(length - (*day && in_brackets)), line, day);
     *words = (char)(*words >= 'a' && *words <= 'z' ? *words - 'a' + 'A' : *words);
     return words;
 }

@@ -42,8 +42,9 @@ faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
 sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#f5d6b8" : "#d8d8d8"
+sand = colours ? "#eec79e" : "#c6c6c6"
 pale = "#ececec"
+hatching = 4 # the fill pattern: thin lines that rise
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
@@ -200,7 +201,7 @@ half_bar = smaller(0.36, 45 / pixels_a_wave)
 shows_label = (longest_label + 1) * char_text < pixels_a_wave
 shows_load = 6 * char_text < pixels_a_wave
 label_every = ceil(((shows_label ? longest_label : longest_short) + 1) * char_text / pixels_a_wave)
-dates_every = ceil(8.5 * char_text / pixels_a_wave)
+dates_every = ceil(9.5 * char_text / pixels_a_wave)
 
 eval terminal_for(width, height)
 set output picture_name
@@ -221,6 +222,10 @@ do for [k = 1:3] {
     tag = 10 + k
     set object tag rectangle center screen from_left(x), from_top(key_y) size screen from_left(18), from_bottom(18) \
         fillcolor rgb colour_of[k] fillstyle solid noborder
+    if (k == 2) { # hatched, since its grey is near that of the straight weight
+        set object 10 rectangle center screen from_left(x), from_top(key_y) size screen from_left(18), \
+            from_bottom(18) front fillcolor rgb blue fillstyle transparent pattern hatching noborder
+    }
     line = part[k]
     set label tag line at screen from_left(x + 16), from_top(key_y)
     x = after_key(x, part[k])
@@ -241,7 +246,7 @@ set label 2 "load, ".unit.", mean of the wave's weeks" at screen from_left(10), 
 unset xtics
 place(row) = begin + row + 0.5
 spans_years = day_of[1][1:4] ne day_of[wave_count][1:4]
-date_label(s) = spans_years ? s[1:7] : \
+date_label(s) = spans_years ? strftime("%b %Y", strptime("%Y-%m-%d", s)) : \
     sprintf("%d %s", tm_mday(strptime("%Y-%m-%d", s)), strftime("%b", strptime("%Y-%m-%d", s)))
 do for [i = 1:wave_count] {
     tag = 100 + 2 * i
@@ -261,6 +266,8 @@ plot $WAVES using (place($0)):(0):(place($0) - half_bar):(place($0) + half_bar):
          with boxxyerror fillcolor rgb sand fillstyle solid border linecolor rgb "white" title part[3], \
      $WAVES using ($5 > $4 ? place($0) : NaN):(0):(place($0) - half_bar):(place($0) + half_bar):4:5 \
          with boxxyerror fillcolor rgb sky fillstyle solid border linecolor rgb "white" title part[2], \
+     $WAVES using ($5 > $4 ? place($0) : NaN):(0):(place($0) - half_bar):(place($0) + half_bar):4:5 \
+         with boxxyerror fillcolor rgb blue fillstyle transparent pattern hatching noborder title part[2], \
      $WAVES using ($6 == $6 ? place($0) : NaN):(0):(place($0) - half_bar):(place($0) + half_bar): \
          (bottom_or($4, $5)):6 with boxxyerror fillcolor rgb blue fillstyle solid border linecolor rgb "white" title part[1], \
      $WAVES using ($5 < $4 - 1e-6 ? place($0) : NaN):4:(place($0) - half_bar * 1.2):(place($0) + half_bar * 1.2) \

@@ -53,8 +53,9 @@ faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
 sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#f5d6b8" : "#d8d8d8"
+sand = colours ? "#eec79e" : "#c6c6c6"
 pale = "#ececec"
+hatching = 4 # the fill pattern: thin lines that rise
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
@@ -268,18 +269,24 @@ do for [w = 1:wave_count] {
     longest_short = larger(longest_short, strlen(short_of[w]))
     longest_remark = larger(longest_remark, strlen(remark_of[w]))
 }
-shows_label = (longest_label + 1) * char_text < pixels_a_wave
-shows_remark = longest_remark > 0 && (longest_remark + 1) * char_text < pixels_a_wave
-label_every = ceil(((shows_label ? longest_label : longest_short) + 1) * char_text / pixels_a_wave)
+# From one wave's middle to the next, where they are closest: waves differ in length.
+pixels_between = pixels_a_wave
+do for [w = 2:wave_count] {
+    pixels_between = smaller(pixels_between, pixels_a_place * (first[w] + last[w] - first[w - 1] - last[w - 1]) / 2.0)
+}
+shows_label = (longest_label + 1) * char_text < pixels_between
+shows_remark = longest_remark > 0 && (longest_remark + 1) * char_text < pixels_between
+label_every = ceil(((shows_label ? longest_label : longest_short) + 1) * char_text / pixels_between)
 wave_head = line_text * (shows_remark ? 2 : 1) + 8
 
 # The words of changes stand over the loads, each where its line is, in at most two rows; where neither has room, the
-# line alone says that something changed.
+# line alone says that something changed. Bare numbers of waves are called "wave" at the left, and the unit of the loads
+# moves down into the row of changes.
 array change_row[larger(1, change_count)]
 array change_x[larger(1, change_count)]
 array row_taken[2]
-row_taken[1] = 0; row_taken[2] = 0
-change_rows = 0
+row_taken[1] = shows_label ? 0 : 10 + 10 * char_text; row_taken[2] = 0
+change_rows = shows_label ? 0 : 1
 screen_x(v) = left + panel_width * v / places
 do for [i = 1:change_count] {
     taken = strlen(change_of[i]) * char_label
@@ -368,7 +375,9 @@ set yrange [low - 0.1 * span : high + 0.1 * span]
 set ytics step_for(span * 1.2, 5)
 unset xtics
 label_y = panel_top - change_rows * line_text - line_text / 2 - 4
-set label 10 "load, ".unit at screen from_left(10), from_top(label_y - (shows_remark ? line_text : 0)) left
+wave_y = label_y - (shows_remark ? line_text : 0)
+set label 10 "load, ".unit at screen from_left(10), from_top(shows_label ? wave_y : panel_top - line_text / 2 - 4) left
+if (!shows_label) { set label 13 "wave" at screen from_left(10), from_top(wave_y) left }
 set label 11 "volume, ".unit at screen from_left(10), from_bottom(axis_height + volume_height + size_text / 2 + 12) left
 centre(wave) = (first[wave] + last[wave]) / 2.0
 do for [i = 1:change_count] {
@@ -384,7 +393,7 @@ do for [i = 1:change_count] {
 do for [w = 1:wave_count:label_every] {
     tag = 20 + 2 * w
     line = shows_label ? label_of[w] : short_of[w]
-    set label tag line at first centre(w), screen from_top(label_y - (shows_remark ? line_text : 0)) center
+    set label tag line at first centre(w), screen from_top(wave_y) center
     tag = tag + 1
     line = remark_of[w]
     if (shows_remark) {

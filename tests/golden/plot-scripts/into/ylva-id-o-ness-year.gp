@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "ylva\055id\055o\055ness\055year\056svg"
 unit = "kg"
 heading = "Ylva \140id\140 O\047Ness\072 the year\054 wave by wave"
-sentence = "squat\054 speed too early to tell\054 2\302\240waves\072 newest \053\062\056\065\302\240kg at the bottom\054 \053\065\056\062\302\240kg at the top\056"
+sentence = "squat\054 speed\072 too early to tell\054 2\302\240waves\054 newest \053\062\056\065\302\240kg at the bottom\054 \053\065\056\062\302\240kg at the top\056"
 width = 720
 height = 322
 
@@ -58,8 +58,9 @@ faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
 sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#f5d6b8" : "#d8d8d8"
+sand = colours ? "#eec79e" : "#c6c6c6"
 pale = "#ececec"
+hatching = 4 # the fill pattern: thin lines that rise
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
@@ -240,7 +241,8 @@ do for [s = 1:strip_count] {
 left = 74
 axis_height = line_text + 26
 key_y = head + 6 + size_text / 2
-panel_top = key_y + size_text / 2 + 10
+has_lines = (exists("$CHANGES") && |$CHANGES| > 0) || (exists("$TESTS") && |$TESTS| > 0)
+panel_top = key_y + size_text / 2 + 10 + (has_lines ? line_text : 0)
 panel_width = width - left - 16.0
 strip_height = (height - panel_top - axis_height) / (1.0 * strip_count)
 words_part = smaller(0.55, 2 * line_text / strip_height)
@@ -280,6 +282,17 @@ set object 1 rectangle center screen from_left(x), from_top(key_y) size screen f
     fillcolor rgb pale fillstyle solid border linecolor rgb quiet
 line = "light, or not trained"
 set label 6 line at screen from_left(x + 16), from_top(key_y)
+if (has_lines) {
+    x = 30
+    key_y = key_y + line_text
+    set arrow 7 from screen from_left(x), from_top(key_y - 11) to screen from_left(x), from_top(key_y + 11) nohead \
+        linewidth 2.5 dashtype (5, 4) linecolor rgb ink
+    set label 7 "set-up changes" at screen from_left(x + 14), from_top(key_y)
+    x = after_key(x, "set-up changes") - 12
+    set arrow 8 from screen from_left(x), from_top(key_y - 11) to screen from_left(x), from_top(key_y + 11) nohead \
+        linewidth 2.5 linecolor rgb green
+    set label 8 "1RM tested" at screen from_left(x + 14), from_top(key_y)
+}
 
 # Strips: a line beneath each, its name, the least and the greatest load at its left.
 do for [s = 1:strip_count] {
@@ -330,7 +343,7 @@ if (change_count) {
         taken = strlen(line) * char_label
         x = smaller(x, width - 14 - taken)
         set arrow tag from first t, first strip_count - s + 0.02 to first t, first top_of(s) - words_part + 0.02 nohead \
-            linewidth 2.5 dashtype 2 linecolor rgb ink
+            linewidth 2.5 dashtype (5, 4) linecolor rgb ink
         if (x > room_from[s]) {
             set label tag line at screen from_left(x), first word_y(s) left
             room_from[s] = x + taken + char_text
@@ -362,7 +375,7 @@ if (test_count) {
 
 set border 1
 set xtics ()
-step = date_step(first_day, last_day, int(panel_width / (5 * char_text)))
+step = date_step(first_day, last_day, int(panel_width / (6.5 * char_text)))
 do for [i = 0:60] {
     t = date_tic(i, first_day, step)
     if (t >= from_time && t <= to_time) { set xtics add (date_word(t, step) t) }
@@ -378,8 +391,8 @@ plot $WEEKS using (int($7) == 1 ? day_of(strcol(2)) : NaN):(strip_count - $1 + (
          title "from bottom to top", \
      $WEEKS using (day_of(strcol(2))):(place(strip_of($1), $3)):(day_of(strcol(2)) - 0.45 * week): \
          (day_of(strcol(2)) + 0.45 * week) with xerrorbars pointtype 0 linewidth 2.5 linecolor rgb orange title "straight weight", \
-     $WEEKS using (day_of(strcol(2))):($5 - $3 > 1e-6 ? place(strip_of($1), $5) : NaN) with points pointtype 9 \
+     $WEEKS using (day_of(strcol(2))):(abs($5 - $4) > 1e-6 ? place(strip_of($1), $5) : NaN) with points pointtype 9 \
          pointsize mark linecolor rgb blue title "top", \
-     $WEEKS using (day_of(strcol(2))):($5 - $3 > 1e-6 ? place(strip_of($1), $4) : NaN) with points pointtype 11 \
+     $WEEKS using (day_of(strcol(2))):(abs($5 - $4) > 1e-6 ? place(strip_of($1), $4) : NaN) with points pointtype 11 \
          pointsize mark linecolor rgb ink title "bottom"
 set output

@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055squat\055e1rm\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 squat\054 estimated and tested 1RM"
-sentence = "Tested 134\056\060\302\240kg on 2026\055\060\062\055\060\067 \050\061\063\060\056\060\302\240kg on 2025\055\061\062\055\062\060\051\056 Best estimate from straight weight\072 132\056\060\302\240kg on 2026\055\060\063\055\060\065\056"
+sentence = "Tested 134\056\060\302\240kg on 7 Feb 2026 \050\061\063\060\056\060\302\240kg on 20 Dec 2025\051\056 Best estimate from straight weight\072 132\056\060\302\240kg on 5 Mar 2026\056"
 
 $DAYS << END_OF_DAYS
 2026-01-08 110 NaN NaN

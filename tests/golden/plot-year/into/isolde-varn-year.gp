@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "isolde\055varn\055year\056svg"
 unit = "kg"
 heading = "Isolde Varn\072 the year\054 wave by wave"
-sentence = "squat\054 speed too early to tell\054 3\302\240waves\072 newest \053\061\056\065\302\240kg at bottom and top\073 squat\054 strength no waves\073 by weeks rising\072 \053\062\056\065\302\240kg a week since 8 Jan 2026\056"
+sentence = "squat\054 speed\072 too early to tell\054 3\302\240waves\054 newest \053\061\056\065\302\240kg at bottom and top\056 squat\054 strength\072 no waves\073 by weeks rising\054 \053\062\056\065\302\240kg a week since 8 Jan 2026\056"
 width = 720
 height = 454
 

@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "matteo\055krell\055squat\055e1rm\056svg"
 unit = "kg"
 heading = "Matteo Krell\072 squat\054 estimated and tested 1RM"
-sentence = "Tested 160\056\060\302\240kg on 2025\055\061\062\055\062\060\056 Best estimate from straight weight\072 143\056\060\302\240kg on 2026\055\060\061\055\0619\056"
+sentence = "Tested 160\056\060\302\240kg on 20 Dec 2025\056 Best estimate from straight weight\072 143\056\060\302\240kg on 19 Jan 2026\056"
 
 $DAYS << END_OF_DAYS
 2026-01-05 132 NaN NaN

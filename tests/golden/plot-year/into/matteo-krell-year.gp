@@ -5,7 +5,7 @@ picture = "svg"
 picture_name = "matteo\055krell\055year\056svg"
 unit = "kg"
 heading = "Matteo Krell\072 the year\054 wave by wave"
-sentence = "squat\054 strength too early to tell\054 3\302\240waves\072 newest \055\062\302\240kg\056"
+sentence = "squat\054 strength\072 too early to tell\054 3\302\240waves\054 newest \055\062\302\240kg\056"
 width = 720
 height = 322
 

@@ -252,8 +252,9 @@ faint = "#dcdcdc"
 blue = colours ? "#00588f" : "#1a1a1a"
 sky = colours ? "#8ccbee" : "#a6a6a6"
 orange = colours ? "#d55e00" : "#1a1a1a"
-sand = colours ? "#f5d6b8" : "#d8d8d8"
+sand = colours ? "#eec79e" : "#c6c6c6"
 pale = "#ececec"
+hatching = 4 # the fill pattern: thin lines that rise
 green = colours ? "#007a5a" : "#1a1a1a"
 
 # Sizes in pixels. A telephone shows a picture 360 wide: at half of its own width, text of 22 pixels still has 11.
