@@ -252,9 +252,33 @@ int number_print(char *buffer, double value)
     return length ? length : snprintf(buffer, 32, "%.9g", value);
 }
 
+/* A value below 10^9 with at most three decimals, by one scaling; the same for what it gives up (0). */
+static int print_few_decimals(char *buffer, size_t size, double value, int decimals)
+{
+    if (!(fabs(value) < 1e9) || decimals < 0 || decimals > 3 || size < 16)
+        return 0;
+    double scaled = fabs(value) * exact_power[decimals];
+    uint64_t number = (uint64_t)(scaled + 0.5), unit = (uint64_t)exact_power[decimals];
+    if (fabs(fabs(scaled - (double)number) - 0.5) < 1e-3)
+        return 0;
+    char *to = buffer;
+    if (value < 0 && number)
+        *to++ = '-';
+    to = number_print_digits(to, number / unit, digits_in(number / unit));
+    if (decimals) {
+        *to++ = '.';
+        to = number_print_digits(to, number % unit, decimals);
+    }
+    *to = 0;
+    return (int)(to - buffer);
+}
+
 int number_fixed(char *buffer, size_t size, double value, int decimals)
 {
-    int length = snprintf(buffer, size, "%.*f", decimals, value);
+    int length = print_few_decimals(buffer, size, value, decimals);
+    if (length)
+        return length;
+    length = snprintf(buffer, size, "%.*f", decimals, value);
     if (buffer[0] == '-' && strspn(buffer + 1, "0.") == strlen(buffer + 1)) {
         memmove(buffer, buffer + 1, strlen(buffer));
         length--;

@@ -46,7 +46,7 @@ static struct output *output_new(struct arena *arena, enum output_kind kind)
     output->fd = NO_FILE;
     output->folder = AT_FDCWD;
     output->capacity = kind == OUTPUT_MEMORY ? 1024 : BUFFER_BYTES;
-    output->buffer = arena_alloc(arena, output->capacity);
+    output->buffer = arena_room(arena, output->capacity);
     return output;
 }
 

@@ -206,6 +206,34 @@ START_TEST(printing_is_plain)
 }
 END_TEST
 
+static void fixed_as_snprintf(double value, int decimals)
+{
+    char text[64], expected[64];
+    int length = number_fixed(text, sizeof text, value, decimals);
+    snprintf(expected, sizeof expected, "%.*f", decimals, value);
+    bool zero = expected[0] == '-' && strspn(expected + 1, "0.") == strlen(expected + 1);
+    ck_assert_str_eq(text, expected + zero);
+    ck_assert_int_eq(length, (int)strlen(text));
+}
+
+START_TEST(fixed_decimals_equal_snprintf)
+{
+    for (int i = 0; i < 300000; i++) {
+        int decimals = (int)(chance() % 5);
+        double value = (double)(chance() % (uint64_t)pow(10, (double)(chance() % 13 + 1))) / pow(10, decimals),
+               tie = value + 0.5 / pow(10, decimals);
+        fixed_as_snprintf(value, decimals);
+        fixed_as_snprintf(-tie, decimals);
+        fixed_as_snprintf(nextafter(tie, INFINITY), decimals);
+        fixed_as_snprintf(-nextafter(tie, 0), decimals);
+    }
+    static const double others[] = {0, -0.0, 999999999.9996, 1e9, 1e15, 1e-300, -0.0004, NAN, INFINITY, -INFINITY};
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+        for (int decimals = 0; decimals < 5; decimals++)
+            fixed_as_snprintf(others[i], decimals);
+}
+END_TEST
+
 START_TEST(fixed_has_no_negative_zero)
 {
     char text[32];
@@ -233,6 +261,7 @@ int main(void)
     tcase_add_test(tests, whole_numbers_print_as_snprintf);
     tcase_add_loop_test(tests, printing_is_plain, 0, sizeof printed / sizeof *printed);
     tcase_add_test(tests, fixed_has_no_negative_zero);
+    tcase_add_test(tests, fixed_decimals_equal_snprintf);
     suite_add_tcase(suite, tests);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_ENV);
