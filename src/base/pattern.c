@@ -2,6 +2,8 @@
 
 #include "base/arena.h"
 
+#define FEW_BYTES 1024u /* that are matched before machine code pays: compiling costs as much as interpreting these */
+
 struct pattern pattern_make(const char *text)
 {
     int error;
@@ -13,8 +15,6 @@ struct pattern pattern_make(const char *text)
         pattern.match = pcre2_match_data_create_from_pattern(pattern.code, NULL);
     if (pattern.code ? !pattern.match : error == PCRE2_ERROR_HEAP_FAILED)
         arena_out_of_memory(0); /* a pattern that matches nothing would be another reading */
-    if (pattern.code)
-        pcre2_jit_compile(pattern.code, PCRE2_JIT_COMPLETE); /* without JIT the interpreter serves */
     return pattern;
 }
 
@@ -24,10 +24,20 @@ void pattern_free(struct pattern *pattern)
     pcre2_code_free(pattern->code);
 }
 
-int pattern_match(const struct pattern *pattern, const char *text, size_t length, size_t at, uint32_t flags)
+static void count_bytes(struct pattern *pattern, size_t bytes)
+{
+    if (pattern->bytes > FEW_BYTES)
+        return;
+    pattern->bytes += bytes;
+    if (pattern->bytes > FEW_BYTES)
+        pcre2_jit_compile(pattern->code, PCRE2_JIT_COMPLETE); /* without JIT the interpreter serves */
+}
+
+int pattern_match(struct pattern *pattern, const char *text, size_t length, size_t at, uint32_t flags)
 {
     if (!pattern->match)
         return PCRE2_ERROR_NOMATCH;
+    count_bytes(pattern, length - at);
     int found = pcre2_match(pattern->code, (PCRE2_SPTR)text, length, at, flags, pattern->match, NULL);
     if (found == PCRE2_ERROR_NOMEMORY)
         arena_out_of_memory(0);

@@ -342,7 +342,7 @@ static void merge_labels(const struct word_reader *reader, struct arena *arena, 
 
 struct words *words_read(struct word_reader *reader, struct arena *arena, const char *text, char decimal)
 {
-    const struct pattern *pattern = decimal == ',' ? &reader->comma : &reader->point;
+    struct pattern *pattern = decimal == ',' ? &reader->comma : &reader->point;
     struct words *words = ARENA_NEW(arena, struct words);
     words->text = text;
     size_t length = strlen(text), at = 0;

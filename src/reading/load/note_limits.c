@@ -106,8 +106,8 @@ static const char *clause_at(struct load_reader *reader, const char *text, size_
 
 /* Finds each place of the text that has the form. False: it gives a different limit than was found, or one that is
  * not understood. */
-static bool find_form(const struct pattern *pattern, enum ar_limit form, const char *text, bool *taken,
-                      enum ar_limit *limit, size_t *place)
+static bool find_form(struct pattern *pattern, enum ar_limit form, const char *text, bool *taken, enum ar_limit *limit,
+                      size_t *place)
 {
     size_t length = strlen(text);
     for (size_t at = 0; at < length && pattern_match(pattern, text, length, at, 0) > 0;) {

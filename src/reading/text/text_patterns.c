@@ -135,7 +135,7 @@ void text_patterns_free(struct text_patterns *patterns)
 static bool match_at(struct text_patterns *patterns, enum text_pattern pattern, char decimal, const char *text,
                      size_t length, size_t at, uint32_t flags, struct text_match *match)
 {
-    const struct pattern *compiled = decimal == ',' ? &patterns->comma[pattern] : &patterns->point[pattern];
+    struct pattern *compiled = decimal == ',' ? &patterns->comma[pattern] : &patterns->point[pattern];
     if (pattern_match(compiled, text, length, at, flags) <= 0)
         return false;
     const PCRE2_SIZE *offsets = pcre2_get_ovector_pointer(compiled->match);
