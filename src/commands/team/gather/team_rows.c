@@ -128,17 +128,16 @@ static void put_volumes(const struct page *page, const struct team_state *state)
 {
     double most_kg = 0;
     int late = page->newest - state->volume_week;
-    char *path = arena_copy(page->arena, "");
     for (size_t i = 0; i < state->volumes_kg.count; i++)
         most_kg = fmax(most_kg, state->volumes_kg.items[i]);
     if (!(most_kg > 0))
         return;
+    struct output *path = output_to_memory(page->arena);
     for (size_t i = 0; i < state->volumes_kg.count; i++) {
         int place = (int)TEAM_WEEKS - late - (int)(state->volumes_kg.count - i);
         int height = (int)lround(state->volumes_kg.items[i] / most_kg * BAR_HEIGHT);
         if (place >= 0 && height > 0)
-            path = arena_printf(page->arena, "%sM%d 24v-%dh%dv%dz", path, place * BAR_STEP, height, BAR_STEP - 1,
-                                height);
+            output_printf(path, "M%d 24v-%dh%dv%dz", place * BAR_STEP, height, BAR_STEP - 1, height);
     }
     html_open_class(page->html, "svg", "bars");
     html_attribute(page->html, "viewBox", arena_printf(page->arena, "0 0 %u 25", TEAM_WEEKS * BAR_STEP));
@@ -149,7 +148,7 @@ static void put_volumes(const struct page *page, const struct team_state *state)
                                 tonnes(page->arena, state->volumes_kg.items[state->volumes_kg.count - 1])));
     put_path(page, "ground",
              arena_printf(page->arena, "M0 24h%uv1h-%uz", TEAM_WEEKS * BAR_STEP, TEAM_WEEKS * BAR_STEP));
-    put_path(page, NULL, path);
+    put_path(page, NULL, output_memory(path, NULL));
     html_close(page->html);
 }
 
