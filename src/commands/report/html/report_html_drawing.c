@@ -83,8 +83,7 @@ static const char *why_undrawn(const struct page *page, const struct render *ren
     switch (render->result) {
     case RENDER_NO_GNUPLOT:
         return "No gnuplot was found where this page was made: its pictures are missing, and their numbers are given "
-               "as "
-               "tables.";
+               "as tables.";
     case RENDER_TIME_OUT:
         return "Drawing took too long: some pictures are missing, and their numbers are given as tables.";
     case RENDER_FAILED:
@@ -102,6 +101,10 @@ void page_draw(struct page *page)
     struct arena *arena = page->report.session->arena;
     size_t count = page->pictures.list.count, begin = 0;
     page->drawn = ARENA_ARRAY(arena, const char *, count);
+    if (count && !render_find_gnuplot(arena)) { /* write no script of half a megabyte for nothing */
+        page->undrawn = why_undrawn(page, &(struct render){.result = RENDER_NO_GNUPLOT});
+        return;
+    }
     const char *folder = count ? make_folder(arena) : NULL;
     if (!folder) {
         page->undrawn = count ? "No folder could be made to draw in: the pictures' numbers are given as tables." : NULL;
