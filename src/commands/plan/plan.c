@@ -7,6 +7,7 @@
 #include "commands/command.h"
 #include "commands/plan/plan_basis.h"
 #include "commands/plan/plan_text.h"
+#include "commands/session/session_part.h"
 #include "reading/lift_names.h"
 #include "reading/load/load_reader.h"
 
@@ -172,9 +173,11 @@ struct series_list
 
 static week_number last_logged_week(const struct training *training, const char *lifter)
 {
+    struct lifter_span own = lifter_span(training->sets, training->count, sizeof *training->sets, lifter_of_set,
+                                         lifter);
     week_number last = INT32_MIN;
-    for (size_t i = 0; i < training->count; i++)
-        if (!strcmp(training->sets[i].lifter, lifter) && training->sets[i].week > last)
+    for (size_t i = own.first; i < own.first + own.count; i++)
+        if (training->sets[i].week > last)
             last = training->sets[i].week;
     return last;
 }
@@ -187,12 +190,17 @@ static bool is_last_of_series(const struct waves *waves, size_t i)
 static void list_waves(struct session *session, enum focus focus, struct series_list *series)
 {
     const struct waves *waves = session_waves(session);
+    const char *lifter = NULL; /* whose waves come one after the other: the last week is looked for once */
+    week_number last_week = INT32_MIN;
     for (size_t i = 0; i < waves->wave_count; i++) {
         const struct wave *wave = &waves->waves[i];
         if (wave->weeks->focus != focus || !is_last_of_series(waves, i))
             continue;
-        week_number left_off = last_logged_week(session->training, wave->weeks->lifter) - LEFT_OFF_WEEKS;
-        if (session->lifts.count || wave->weeks[wave->count - 1].week > left_off)
+        if (!lifter || strcmp(lifter, wave->weeks->lifter) != 0) {
+            lifter = wave->weeks->lifter;
+            last_week = last_logged_week(session->training, lifter);
+        }
+        if (session->lifts.count || wave->weeks[wave->count - 1].week > last_week - LEFT_OFF_WEEKS)
             *LIST_ADD(session->arena, &series->list) = (struct series){wave->weeks->lifter, wave->weeks->lift};
     }
 }

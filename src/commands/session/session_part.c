@@ -16,7 +16,7 @@ const char *lifter_of_finding(const void *item)
     return (*(const struct finding *const *)item)->first->lifter;
 }
 
-static const char *lifter_of_set(const void *item)
+const char *lifter_of_set(const void *item)
 {
     return ((const struct evaluated_set *)item)->lifter;
 }

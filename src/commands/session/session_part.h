@@ -12,7 +12,7 @@ struct lifter_span
 typedef const char *lifter_getter(const void *item);
 struct lifter_span lifter_span(const void *items, size_t count, size_t size, lifter_getter *lifter_of,
                                const char *lifter);
-lifter_getter lifter_of_verdict, lifter_of_week, lifter_of_slope;
+lifter_getter lifter_of_verdict, lifter_of_week, lifter_of_slope, lifter_of_set;
 lifter_getter lifter_of_finding; /* of a pointer to one, as struct findings holds them */
 
 /* The lifter's sets, weeks, slopes, verdicts, findings and causes alone, which are the whole session's. What is made of
