@@ -18,12 +18,12 @@ char *made_archive(struct arena *arena, const struct made_member *members, size_
     ck_assert_int_eq(zip_close(zip), 0);
     zip_stat_t stat;
     ck_assert_int_eq(zip_source_stat(source, &stat), 0);
-    char *bytes = arena_alloc(arena, stat.size + 1);
+    *length = (size_t)stat.size;
+    char *bytes = arena_alloc(arena, *length + 1);
     ck_assert_int_eq(zip_source_open(source), 0);
-    ck_assert_int_eq(zip_source_read(source, bytes, stat.size), (zip_int64_t)stat.size);
+    ck_assert_int_eq(zip_source_read(source, bytes, *length), (zip_int64_t)*length);
     zip_source_close(source);
     zip_source_free(source);
-    *length = stat.size;
     return bytes;
 }
 

@@ -2,6 +2,7 @@
 
 #include <check.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 
 static struct arena *arena;
@@ -96,11 +97,11 @@ static void try_all(struct trial *trial, size_t plate, double kg, size_t plates)
         try_all(trial, plate + 1, kg + 2 * i * trial->rack->plates_kg[plate], plates + (size_t)i);
 }
 
-static unsigned long state = 20260112;
+static uint64_t state = 20260112;
 
 static unsigned draw(unsigned range) /* the same sequence everywhere: Knuth's MMIX constants */
 {
-    state = state * 6364136223846793005ul + 1442695040888963407ul;
+    state = state * 6364136223846793005u + 1442695040888963407u;
     return (unsigned)(state >> 33) % range;
 }
 
