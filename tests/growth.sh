@@ -154,7 +154,9 @@ done
 for command in audit report "trend --format csv" "waves --format csv"; do
     takes apart 2000 $command
 done
-for command in report "trend --format csv" "report --page $work/page.html"; do
+# What such a page shows is written as it is made, and a picture is held while it is put into the page.
+takes apart 2000 report --html "$work/page.html"
+for command in report "trend --format csv" "report --page $work/page.html" "report --html $work/page.html"; do
     takes single 6000 $command
 done
 finish

@@ -14,12 +14,14 @@
 #include <unistd.h>
 
 #define BUFFER_BYTES ((size_t)64 * 1024)
+#define SPOOL_BYTES ((size_t)1024 * 1024)
 #define NO_FILE (-1)
 #define NAME_TRIES 100
 
 enum output_kind
 {
     OUTPUT_MEMORY,
+    OUTPUT_SPOOL,     /* memory, and from SPOOL_BYTES on a file without a name */
     OUTPUT_IN_PLACE,  /* standard output, a pipe, a device */
     OUTPUT_REPLACING, /* a regular file, written through `temporary` */
     OUTPUT_NEW        /* the same; the file must not exist yet */
@@ -45,7 +47,7 @@ static struct output *output_new(struct arena *arena, enum output_kind kind)
     output->kind = kind;
     output->fd = NO_FILE;
     output->folder = AT_FDCWD;
-    output->capacity = kind == OUTPUT_MEMORY ? 1024 : BUFFER_BYTES;
+    output->capacity = kind == OUTPUT_MEMORY || kind == OUTPUT_SPOOL ? 1024 : BUFFER_BYTES;
     output->buffer = arena_room(arena, output->capacity);
     return output;
 }
@@ -53,6 +55,11 @@ static struct output *output_new(struct arena *arena, enum output_kind kind)
 struct output *output_to_memory(struct arena *arena)
 {
     return output_new(arena, OUTPUT_MEMORY);
+}
+
+struct output *output_to_spool(struct arena *arena)
+{
+    return output_new(arena, OUTPUT_SPOOL);
 }
 
 /* A descriptor of our own: closing it reports late errors, and standard output stays open for others. */
@@ -200,6 +207,21 @@ static void flush(struct output *output)
     output->used = 0;
 }
 
+/* A file that is gone when it is closed, however the program ends. Without a place for one, memory has to do. */
+static void open_spool(struct output *output)
+{
+    const char *parent = getenv("TMPDIR");
+    char *path = arena_printf(output->arena, "%s/tautline-XXXXXX", parent && *parent == '/' ? parent : "/tmp");
+    output->fd = mkstemp(path);
+    if (output->fd < 0) {
+        output->fd = NO_FILE;
+        output->kind = OUTPUT_MEMORY;
+        return;
+    }
+    unlink(path);
+    (void)!fcntl(output->fd, F_SETFD, FD_CLOEXEC);
+}
+
 /* Makes room for `length` more bytes and a NUL. False: a buffer cannot hold as much, or there was an error. */
 static bool make_room(struct output *output, size_t length)
 {
@@ -207,7 +229,10 @@ static bool make_room(struct output *output, size_t length)
         return false;
     if (length < output->capacity - output->used)
         return true;
-    if (output->kind != OUTPUT_MEMORY) {
+    if (output->kind == OUTPUT_SPOOL && output->fd == NO_FILE && output->used + length >= SPOOL_BYTES)
+        open_spool(output);
+    bool in_memory = output->kind == OUTPUT_MEMORY || (output->kind == OUTPUT_SPOOL && output->fd == NO_FILE);
+    if (!in_memory) {
         flush(output);
         return !output->error && length < output->capacity;
     }
@@ -268,6 +293,34 @@ const char *output_memory(struct output *output, size_t *length)
     if (length)
         *length = output->used;
     return output->buffer;
+}
+
+/* What the spool's file holds; the rest is in its buffer. */
+static void copy_file(struct output *from, struct output *to)
+{
+    char *block = arena_room(from->arena, BUFFER_BYTES);
+    ssize_t length;
+    off_t at = 0;
+    while ((length = pread(from->fd, block, BUFFER_BYTES, at)) != 0) {
+        if (length > 0) {
+            output_put(to, block, (size_t)length);
+            at += length;
+        } else if (errno != EINTR) {
+            from->error = errno;
+            break;
+        }
+    }
+    close(from->fd);
+    from->fd = NO_FILE;
+}
+
+void output_copy(struct output *from, struct output *to)
+{
+    if (from->fd != NO_FILE)
+        copy_file(from, to);
+    output_put(to, from->buffer, from->used);
+    if (from->error && !to->error)
+        to->error = from->error;
 }
 
 void output_clear(struct output *output)

@@ -26,6 +26,9 @@ struct output;
  * result: the file cannot be made, see errno (EISDIR, ENOENT for a dangling link, EACCES, ...). */
 struct output *output_open(struct arena *arena, const char *path);
 struct output *output_to_memory(struct arena *arena);
+/* For what is written before the place where it belongs: output_copy() moves it there. The first megabyte is kept in
+ * memory, more in a temporary file that has no name. */
+struct output *output_to_spool(struct arena *arena);
 
 /* For a new file: if one exists, now or at commit, it is left alone and the error is EEXIST. */
 struct output *output_open_new(struct arena *arena, const char *path);
@@ -50,6 +53,9 @@ void output_used(struct output *output, const char *end);
 
 /* What a memory output holds, NUL-terminated; valid until the next write to it. */
 const char *output_memory(struct output *output, size_t *length);
+/* All that was written to a memory output or a spool, as a part of another; once. An error in the spool becomes one of
+ * the other, which is then not committed. */
+void output_copy(struct output *from, struct output *to);
 void output_clear(struct output *output); /* empties it, but keeps its memory */
 
 bool output_commit(struct output *output);  /* false: not written, errno says why; the old file, if any, was kept */

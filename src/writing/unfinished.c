@@ -61,17 +61,26 @@ static void remove_folder(int parent, const char *path, int levels)
     unlinkat(parent, path, AT_REMOVEDIR);
 }
 
+static void remove_one(const struct unfinished *unfinished)
+{
+    if (unfinished->is_folder)
+        remove_folder(unfinished->folder, unfinished->path, LEVELS_BELOW);
+    else
+        unlinkat(unfinished->folder, unfinished->path, 0);
+}
+
+void unfinished_drop(struct unfinished *unfinished)
+{
+    remove_one(unfinished);
+    unfinished_end(unfinished);
+}
+
 void unfinished_remove(void)
 {
     pid_t self = getpid();
     int error = errno; /* the interrupted code may still need it */
-    for (struct unfinished *each = first; each; each = each->next) {
-        if (each->process != self)
-            continue;
-        if (each->is_folder)
-            remove_folder(each->folder, each->path, LEVELS_BELOW);
-        else
-            unlinkat(each->folder, each->path, 0);
-    }
+    for (struct unfinished *each = first; each; each = each->next)
+        if (each->process == self)
+            remove_one(each);
     errno = error;
 }

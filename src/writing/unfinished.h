@@ -21,7 +21,8 @@ struct unfinished /* provided by the caller, who keeps it from begin to end */
 
 void unfinished_begin(struct unfinished *unfinished, const char *path, bool is_folder);
 void unfinished_begin_at(struct unfinished *unfinished, int folder, const char *path, bool is_folder);
-void unfinished_end(struct unfinished *unfinished); /* may be called twice */
+void unfinished_end(struct unfinished *unfinished);  /* may be called twice */
+void unfinished_drop(struct unfinished *unfinished); /* removes it, with whatever is in a folder, and ends it */
 
 void unfinished_remove(void);
 

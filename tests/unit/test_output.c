@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -347,6 +348,66 @@ START_TEST(new_file_replaces_nothing)
 }
 END_TEST
 
+/* What is written before the place where it belongs comes out whole, from memory and from the file without a name. */
+START_TEST(a_spool_is_copied_whole)
+{
+    static const size_t lines[] = {0, 10, 30000, 300000}; /* up to 2 MB, of which one is kept in memory */
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        struct output *spool = output_to_spool(arena), *whole = output_to_memory(arena);
+        output_text(whole, "head\n");
+        for (size_t line = 0; line < lines[i]; line++)
+            output_printf(spool, "%06zu\n", line);
+        output_copy(spool, whole);
+        size_t length;
+        const char *text = output_memory(whole, &length);
+        ck_assert_uint_eq(length, 5 + 7 * lines[i]);
+        for (size_t line = 0; line < lines[i]; line++)
+            ck_assert_uint_eq(strtoul(text + 5 + 7 * line, NULL, 10), line);
+    }
+    ck_assert_uint_eq(files(false), 0);
+}
+END_TEST
+
+START_TEST(a_spool_leaves_no_file)
+{
+    setenv("TMPDIR", folder, 1);
+    struct output *spool = output_to_spool(arena);
+    for (int line = 0; line < 300000; line++)
+        output_text(spool, "line\n");
+    ck_assert_uint_eq(files(false), 0);
+    output_copy(spool, output_to_memory(arena));
+
+    setenv("TMPDIR", "/nowhere", 1); /* memory has to do */
+    struct output *held = output_to_spool(arena), *whole = output_to_memory(arena);
+    for (int line = 0; line < 300000; line++)
+        output_text(held, "line\n");
+    output_copy(held, whole);
+    size_t length;
+    output_memory(whole, &length);
+    ck_assert_uint_eq(length, 1500000);
+    unsetenv("TMPDIR");
+}
+END_TEST
+
+/* A disk that fills up while the spool is written: what the spool was for is not written either. */
+START_TEST(a_spool_that_fails_fails_all)
+{
+    struct output *spool = output_to_spool(arena), *whole = output_open(arena, "whole");
+    struct rlimit old, most = {1024 * 1024 + 100000, RLIM_INFINITY};
+    ck_assert_int_eq(getrlimit(RLIMIT_FSIZE, &old), 0);
+    signal(SIGXFSZ, SIG_IGN);
+    most.rlim_max = old.rlim_max;
+    ck_assert_int_eq(setrlimit(RLIMIT_FSIZE, &most), 0);
+    for (int line = 0; line < 600000; line++)
+        output_text(spool, "line\n");
+    ck_assert_int_eq(setrlimit(RLIMIT_FSIZE, &old), 0);
+    output_copy(spool, whole);
+    ck_assert(!output_commit(whole));
+    ck_assert_int_eq(errno, EFBIG);
+    ck_assert_uint_eq(files(false), 0);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("output");
@@ -365,6 +426,9 @@ int main(void)
     tcase_add_test(cases, device_is_written_in_place);
     tcase_add_test(cases, new_file_replaces_nothing);
     tcase_add_test(cases, full_disk_shows_at_commit);
+    tcase_add_test(cases, a_spool_is_copied_whole);
+    tcase_add_test(cases, a_spool_leaves_no_file);
+    tcase_add_test(cases, a_spool_that_fails_fails_all);
     tcase_add_test(cases, unfinished_is_removed);
     tcase_add_test(cases, unfinished_folder_is_removed);
     tcase_add_test(cases, unfinished_is_its_own_process_s);

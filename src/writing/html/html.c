@@ -58,9 +58,8 @@ void html_text(struct html *html, const char *text)
 
 void html_include(struct html *html, struct output *written)
 {
-    size_t length;
-    const char *bytes = output_memory(written, &length);
-    html_markup(html, bytes, length);
+    end_tag(html);
+    output_copy(written, html->output);
 }
 
 static bool is_void(const char *element)

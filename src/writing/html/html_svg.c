@@ -106,12 +106,33 @@ static size_t reference_length(const char *at)
     return 0;
 }
 
+/* Most bytes of a picture are coordinates, at which none of the above can begin. */
+static bool is_plain(char byte)
+{
+    switch (byte) {
+    case '<':
+    case '\n':
+    case '\t':
+    case ' ':
+    case 'h':
+    case 'u':
+    case 'x':
+        return false;
+    default:
+        return true;
+    }
+}
+
 static void put_drawing(struct html *html, const char *svg, const char *body, const char *end)
 {
     const char *prefix = arena_printf(html->arena, "p%u-", ++html->pictures);
     bool in_defs = false;
     const char *run = body;
     for (const char *at = body; at < end;) {
+        if (is_plain(*at)) {
+            at++;
+            continue;
+        }
         if (text_starts(at, "<defs>") || text_starts(at, "</defs>"))
             in_defs = at[1] == 'd';
         size_t needless = needless_length(html->arena, svg, at, in_defs);

@@ -1,5 +1,6 @@
 #include "commands/report/html/report_html.h"
 
+#include "analysis/evaluated_set.h"
 #include "base/text.h"
 #include "commands/report/html/report_html_closing.h"
 #include "commands/report/html/report_html_drawing.h"
@@ -14,7 +15,9 @@
 
 #define PICTURE_WIDTH 720
 #define PICTURE_HEIGHT 500
-#define FEW_LIFTERS 6 /* a page of more is too large to send: no pictures of lifts without chain or band */
+/* A page of more is too large to send, and takes minutes to draw: no pictures of lifts without chain or band. */
+#define FEW_LIFTERS 6
+#define FEW_LIFTS 200 /* each lifter's own */
 
 static const char *name_or_nobody(const char *lifter)
 {
@@ -162,7 +165,7 @@ static void put_index(struct page *page, const char *const *ids)
         index_row(page, page->lifters[i], ids[i]);
     for (int i = 0; i < 3; i++)
         html_close(html);
-    if (page->pictures.style.only_ar)
+    if (page->pictures.style.only_ar && page->lifter_count > FEW_LIFTERS)
         html_put(html, "p", "quiet",
                  "With this many lifters, only lifts with chain or band have pictures here: tautline report "
                  "--lifter NAME --html FILE makes a page of one lifter with all of them.");
@@ -243,6 +246,10 @@ static void put_header(const struct page *page, struct html *html, const char *t
     put_lines(html, arena, summary);
     if (page->undrawn)
         html_put(html, "p", "drawing-note", page->undrawn);
+    if (page->pictures.style.only_ar && page->lifter_count <= FEW_LIFTERS)
+        html_put(html, "p", "drawing-note",
+                 "With this many lifts, only lifts with chain or band have pictures here: tautline report --lift NAME "
+                 "--html FILE makes a page of one lift with all of them.");
     const char *sheet = page->report.session->options->page;
     if (sheet) {
         const char *slash = strrchr(sheet, '/');
@@ -275,11 +282,14 @@ static struct page page_make(struct session *session, struct output *body)
     struct page page = {.report = report_make(session, body), .html = html_new(session->arena, body), .level = 2};
     page.report.several_lifters = false;
     find_lifters(&page);
-    page.pictures = pictures_make(session, &(struct picture_style){.kind = GP_SVG,
-                                                                   .width = PICTURE_WIDTH,
-                                                                   .height = PICTURE_HEIGHT,
-                                                                   .for_page = true,
-                                                                   .only_ar = page.lifter_count > FEW_LIFTERS});
+    size_t lifts;
+    training_by_lift(session->arena, session->training, &lifts);
+    page.pictures = pictures_make(
+        session, &(struct picture_style){.kind = GP_SVG,
+                                         .width = PICTURE_WIDTH,
+                                         .height = PICTURE_HEIGHT,
+                                         .for_page = true,
+                                         .only_ar = page.lifter_count > FEW_LIFTERS || lifts > FEW_LIFTS});
     page_draw(&page);
     return page;
 }
@@ -300,7 +310,7 @@ static void put_body(struct page *page)
 
 void report_html(struct session *session, struct output *output)
 {
-    struct output *body = output_to_memory(session->arena);
+    struct output *body = output_to_spool(session->arena);
     struct page page = page_make(session, body);
     struct html *whole = html_new(session->arena, output);
     const char *title = "Training report";
@@ -311,4 +321,5 @@ void report_html(struct session *session, struct output *output)
     put_header(&page, whole, title);
     html_include(whole, body);
     html_page_close(whole);
+    page_end_drawing(&page);
 }

@@ -4,7 +4,6 @@
 
 #include "writing/gnuplot/render.h"
 #include "writing/html/html_svg.h"
-#include "writing/unfinished.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -29,24 +28,35 @@ static const char *file_path(const struct page *page, const char *folder, size_t
                         ending);
 }
 
-/* The whole file; NULL: it does not exist, or the picture is incomplete. */
+/* The whole file, in the arena; NULL: it cannot be read. */
 static const char *read_picture(struct arena *arena, const char *path)
 {
     FILE *file = fopen(path, "rb");
     if (!file)
         return NULL;
     char *text = NULL;
-    if (!fseek(file, 0, SEEK_END)) {
-        long size = ftell(file);
-        rewind(file);
-        if (size > 0 && size <= LARGEST_PICTURE) {
-            text = arena_alloc(arena, (size_t)size + 1);
-            if (fread(text, 1, (size_t)size, file) != (size_t)size)
-                text = NULL;
-        }
+    long size = fseek(file, 0, SEEK_END) ? -1 : ftell(file);
+    rewind(file);
+    if (size > 0 && size <= LARGEST_PICTURE) {
+        text = arena_alloc(arena, (size_t)size + 1);
+        if (fread(text, 1, (size_t)size, file) != (size_t)size)
+            text = NULL;
     }
     fclose(file);
-    return text && strstr(text, "</svg>") ? text : NULL;
+    return text;
+}
+
+/* Was it drawn to its end? */
+static bool is_whole(const char *path)
+{
+    char end[32] = "";
+    FILE *file = fopen(path, "rb");
+    if (!file)
+        return false;
+    bool whole = !fseek(file, 1 - (long)sizeof end, SEEK_END) && fread(end, 1, sizeof end - 1, file) &&
+                 strstr(end, "</svg>") && ftell(file) <= LARGEST_PICTURE;
+    fclose(file);
+    return whole;
 }
 
 /* One script for all pictures from `begin` on. `reset session` undoes whatever one of them set. */
@@ -62,18 +72,14 @@ static bool write_script(const struct page *page, const char *path, size_t begin
     return output_commit(output);
 }
 
-/* Takes the pictures that were drawn, from `begin` on. Returns the index of the first missing one, or the count of
- * all. */
-static size_t take_pictures(struct page *page, const char *folder, size_t begin)
+/* Notes which pictures were drawn, from `begin` on. Returns the index of the first missing one, or the count of all. */
+static size_t note_pictures(struct page *page, const char *folder, size_t begin)
 {
     size_t count = page->pictures.list.count, missing = count;
     for (size_t i = begin; i < count; i++) {
-        const char *path = file_path(page, folder, i, "svg");
-        if (!page->drawn[i])
-            page->drawn[i] = read_picture(page->report.session->arena, path);
+        page->drawn[i] = page->drawn[i] || is_whole(file_path(page, folder, i, "svg"));
         if (!page->drawn[i] && missing == count)
             missing = i;
-        unlink(path);
     }
     return missing;
 }
@@ -100,25 +106,25 @@ void page_draw(struct page *page)
 {
     struct arena *arena = page->report.session->arena;
     size_t count = page->pictures.list.count, begin = 0;
-    page->drawn = ARENA_ARRAY(arena, const char *, count);
+    page->drawn = ARENA_ARRAY(arena, bool, count);
     if (count && !render_find_gnuplot(arena)) { /* write no script of half a megabyte for nothing */
         page->undrawn = why_undrawn(page, &(struct render){.result = RENDER_NO_GNUPLOT});
         return;
     }
-    const char *folder = count ? make_folder(arena) : NULL;
-    if (!folder) {
+    page->folder = count ? make_folder(arena) : NULL;
+    if (!page->folder) {
         page->undrawn = count ? "No folder could be made to draw in: the pictures' numbers are given as tables." : NULL;
         return;
     }
-    struct unfinished unfinished;
-    unfinished_begin(&unfinished, folder, true);
-    const char *script = arena_printf(arena, "%s/pictures.gp", folder);
+    page->unfinished = ARENA_NEW(arena, struct unfinished);
+    unfinished_begin(page->unfinished, page->folder, true);
+    const char *script = arena_printf(arena, "%s/pictures.gp", page->folder);
     double seconds = SECONDS_AT_LEAST + SECONDS_A_PICTURE * (double)count;
     for (int run = 0; run < MOST_RUNS && begin < count; run++) {
         struct render render = {.result = RENDER_FAILED, .message = "the script cannot be written"};
         if (write_script(page, script, begin))
             render = render_script(arena, script, seconds);
-        size_t missing = take_pictures(page, folder, begin);
+        size_t missing = note_pictures(page, page->folder, begin);
         if (missing < count)
             page->undrawn = why_undrawn(page, &render);
         if (render.result != RENDER_FAILED)
@@ -126,27 +132,34 @@ void page_draw(struct page *page)
         begin = missing + 1;
     }
     unlink(script);
-    rmdir(folder);
-    unfinished_end(&unfinished);
+}
+
+void page_end_drawing(struct page *page)
+{
+    if (page->folder)
+        unfinished_drop(page->unfinished);
+    page->folder = NULL;
 }
 
 /* --- figures --------------------------------------------------------------------------------------------------------
  */
 
-static const char *drawing_of(const struct page *page, const struct picture *picture)
-{
-    return page->drawn[picture - page->pictures.list.items];
-}
-
+/* A page of many pictures holds one of them at a time in memory. */
 static bool put_svg(struct page *page, const struct picture *picture)
 {
-    const char *svg = drawing_of(page, picture);
-    if (!svg)
+    size_t number = (size_t)(picture - page->pictures.list.items);
+    if (!page->drawn[number])
         return false;
-    html_open_class(page->html, "div", "drawn");
-    bool done = html_svg(page->html, svg,
-                         arena_printf(page->report.session->arena, "%s. %s", picture->title, picture->sentence));
-    html_close(page->html);
+    struct arena *scratch = arena_new();
+    const char *svg = read_picture(scratch, file_path(page, page->folder, number, "svg"));
+    bool done = false;
+    if (svg) {
+        html_open_class(page->html, "div", "drawn");
+        done = html_svg(page->html, svg,
+                        arena_printf(page->report.session->arena, "%s. %s", picture->title, picture->sentence));
+        html_close(page->html);
+    }
+    arena_free(scratch);
     return done;
 }
 

@@ -5,6 +5,7 @@
 #include "commands/report/html/report_html_parts.h"
 
 void page_draw(struct page *page);
+void page_end_drawing(struct page *page); /* removes the folder, once no figure is left to write */
 
 /* Writes its title, sentence, picture, and numbers. NULL: nothing. */
 void page_figure(struct page *page, const struct picture *picture);

@@ -241,4 +241,5 @@ void report_page(struct session *session, struct output *output)
             page_one_of_many(&page, training->sets[i].lifter, put_sheet);
     html_close(page.html);
     html_page_close(page.html);
+    page_end_drawing(&page);
 }
