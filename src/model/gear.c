@@ -125,6 +125,11 @@ const struct bar_heights *lifter_heights(const struct lifter *lifter, const char
     return NULL;
 }
 
+double chain_leader_of_kg(const struct chain *chain, double leader_m)
+{
+    return chain->leader_m > 0 ? chain->leader_kg * (leader_m / chain->leader_m) : chain->leader_kg;
+}
+
 const struct calibration *band_calibration(const struct band *band, day_number day)
 {
     const struct calibration *in_force = &band->calibrations[0];

@@ -214,6 +214,8 @@ struct gym *gym_new(struct arena *arena); /* empty: the defaults above */
 /* Lookups; all borrow from the gym and return NULL where it has none. */
 const struct chain *gym_chain(const struct gym *gym, const char *label);
 const struct chain *gym_default_chain(const struct gym *gym); /* default = yes; else the only one; else NULL */
+/* Of a leader like the chain's, of that length: as heavy per metre. A shackle without length is as heavy as ever. */
+double chain_leader_of_kg(const struct chain *chain, double leader_m);
 const struct band *gym_band(const struct gym *gym, const char *label);
 const struct setup *gym_setup(const struct gym *gym, const char *name);
 const struct lifter *gym_lifter(const struct gym *gym, const char *name);

@@ -112,12 +112,13 @@ static void add_gym_chain(struct maker *maker, const struct piece *piece, const 
 {
     bool has_length = chain->length_m > 0;
     struct hung *hung = add_hung(maker, piece, HUNG_RAMP);
+    double leader_m = isnan(piece->leader_m) ? chain->leader_m : piece->leader_m;
     hung->gym_chain = chain;
     hung->chain = (struct hung_chain){
         .mass_kg = chain->mass_kg,
         .length_m = chain->length_m,
-        .leader_m = isnan(piece->leader_m) ? chain->leader_m : piece->leader_m,
-        .leader_kg = chain->leader_kg,
+        .leader_m = leader_m,
+        .leader_kg = chain_leader_of_kg(chain, leader_m),
         .strands = piece->rig == RIG_DOUBLED ? 2 : 1,
         .link_m = chain->link_m,
         .longer_m = chain->longer_m,
@@ -126,8 +127,8 @@ static void add_gym_chain(struct maker *maker, const struct piece *piece, const 
         hung->kind = HUNG_CHAIN;
         return;
     }
-    hung->bottom_kg = hung->times * chain->leader_kg;
-    hung->top_kg = hung->times * (chain->leader_kg + chain->mass_kg);
+    hung->bottom_kg = hung->times * hung->chain.leader_kg;
+    hung->top_kg = hung->times * (hung->chain.leader_kg + chain->mass_kg);
     if (!has_length)
         maker->loading->assumed |= maker->loading->heights_known ? ASSUMED_CHAIN_MASS : ASSUMED_NO_HEIGHTS;
 }

@@ -139,12 +139,24 @@ START_TEST(the_default_chain_comes_first_and_then_the_nearest)
 }
 END_TEST
 
+/* As heavy per metre as the gym's of 0.40 m and 0.3 kg. */
 START_TEST(a_written_leader_replaces_the_length_of_the_gyms)
 {
     const struct piece piece = {.kind = PIECE_CHAIN, .per_side = 1, .mass_kg = NAN, .leader_m = 0.60, NO_ENDS};
     struct effect effect = weigh(MEASURED, "squat", &piece);
-    ck_assert_double_eq_tol(effect.bottom_kg, 100 + 2 * (0.3 + 8.4 / 1.8 * 0.18), 1e-9);
-    ck_assert_double_eq_tol(effect.top_kg, 100 + 2 * (0.3 + 8.4 / 1.8 * 0.82), 1e-9);
+    ck_assert_double_eq_tol(effect.bottom_kg, 100 + 2 * (0.45 + 8.4 / 1.8 * 0.18), 1e-9);
+    ck_assert_double_eq_tol(effect.top_kg, 100 + 2 * (0.45 + 8.4 / 1.8 * 0.82), 1e-9);
+}
+END_TEST
+
+START_TEST(a_leader_weighs_by_its_length)
+{
+    const struct chain strap = {.leader_m = 0.5, .leader_kg = 0.4}, shackle = {.leader_kg = 0.4}, none = {0};
+    ck_assert_double_eq(chain_leader_of_kg(&strap, 0.5), 0.4);
+    ck_assert_double_eq_tol(chain_leader_of_kg(&strap, 1.25), 1.0, 1e-12);
+    ck_assert_double_eq(chain_leader_of_kg(&strap, 0), 0);
+    ck_assert_double_eq(chain_leader_of_kg(&shackle, 1.25), 0.4); /* nothing says what a metre weighs */
+    ck_assert_double_eq(chain_leader_of_kg(&none, 1.25), 0);
 }
 END_TEST
 
@@ -312,6 +324,7 @@ int main(void)
     ADD_ROWS(a_mass_near_a_gym_chain_is_that_chain, by_mass);
     tcase_add_test(cases, the_default_chain_comes_first_and_then_the_nearest);
     tcase_add_test(cases, a_written_leader_replaces_the_length_of_the_gyms);
+    tcase_add_test(cases, a_leader_weighs_by_its_length);
     tcase_add_test(cases, stature_gives_the_heights_of_a_squat);
     ADD_ROWS(heights_are_measured_or_estimated_or_unknown, stature_rows);
     ADD_ROWS(bands_hang_where_the_setup_says, anchors);

@@ -274,6 +274,23 @@ START_TEST(as_good_as_a_plain_loop)
 }
 END_TEST
 
+/* A leader of 3 kg/m: solved for, it weighs what it weighs when read again. */
+START_TEST(a_heavy_leader_is_solved_with_its_mass)
+{
+    chains[0].leader_kg = 1.8;
+    struct setup_wish wish = wish_for(0.10, SETUP_CHAINS);
+    struct setup_search search = setup_search(arena, &wish);
+    chains[0].leader_kg = 0;
+    const struct setup_found *found = found_of(&search, PIECE_CHAIN, 1, RIG_SINGLE);
+    ck_assert_ptr_nonnull(found);
+    /* 2 (10 (1.4 - e) + 3 e - 3 x 0.8) = 10 */
+    ck_assert_double_eq_tol(found->leader_m, 0.94, 1e-9);
+    ck_assert_double_eq_tol(found->effect.bottom_kg, 60 + 2 * 3 * 0.8, 1e-9);
+    ck_assert_double_eq_tol(found->effect.top_kg, 60 + 2 * (3 * 0.94 + 10 * 0.46), 1e-9);
+    ck_assert_double_le(fabs(found->miss_kg), 2 * 7 * 0.005 + 1e-9);
+}
+END_TEST
+
 /* What is printed reads back to the same load; a new anchor once its block is in the gym file. */
 START_TEST(reads_back)
 {
@@ -364,6 +381,7 @@ int main(void)
     Suite *suite = suite_create("setup_search");
     TCase *cases = tcase_create("setup_search");
     tcase_add_checked_fixture(cases, begin, end);
+    tcase_add_test(cases, a_heavy_leader_is_solved_with_its_mass);
     tcase_add_loop_test(cases, leader_solved, 0, sizeof leaders / sizeof *leaders);
     tcase_add_test(cases, anchor_solved);
     tcase_add_test(cases, anchor_at_hand);

@@ -198,10 +198,12 @@ static double residual(double value, void *context)
     const struct solve_variable *solve_variable = context;
     const struct loading *loading = solve_variable->loading;
     for (size_t i = 0; i < loading->hung_count; i++) {
-        if (solve_variable->hung == &loading->hung[i])
+        if (solve_variable->hung == &loading->hung[i]) {
             loading->hung[i].chain.leader_m = value;
-        else if (!solve_variable->hung && loading->hung[i].kind == HUNG_BAND)
+            loading->hung[i].chain.leader_kg = chain_leader_of_kg(loading->hung[i].gym_chain, value);
+        } else if (!solve_variable->hung && loading->hung[i].kind == HUNG_BAND) {
             loading->hung[i].band.anchor_height_m = value;
+        }
     }
     double bottom = loading_at(loading, loading->bottom_m);
     double got = solve_variable->at_bottom ? bottom - loading->straight_kg
