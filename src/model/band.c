@@ -3,6 +3,7 @@
 #include "model/band_fit.h"
 #include "model/measured_band.h"
 #include "model/numeric.h"
+#include "model/wrap.h"
 
 #include <gsl/gsl_interp.h>
 
@@ -229,21 +230,107 @@ double rig_distance_m(enum rig rig, double stretch_m, double flat_m, double hitc
     return stretch_m / rig_ratio(rig, flat_m, hitch_m);
 }
 
-double band_rise_m(const struct hung_band *band, double length_m)
-{
-    double distance = rig_distance_m(band->rig, length_m, band_flat_m(band->curve), band->hitch_m);
-    double aside = hypot(band->offset_m, band->spread_m);
-    return distance > aside ? sqrt((distance - aside) * (distance + aside)) : NAN;
-}
-
 static double rig_ends(enum rig rig) /* ends on the bar: folded, the band pulls with both */
 {
     return rig == RIG_DOUBLED ? 2 : 1;
 }
 
+/* --- round pegs --- */
+
+static bool has_pegs(const struct hung_band *band)
+{
+    return band->pegs.apart_m > 0 || band->pegs.bar_radius_m > 0 || band->pegs.peg_radius_m > 0;
+}
+
+/* Choked, a band ends at the hitch, which holds what lies round the peg. */
+static struct wrap_runs runs_at(const struct hung_band *band, double rise_m)
+{
+    double sign = band->pegs.from_above ? -1 : 1;
+    struct wrap wrap = {
+        .apart_m = band->pegs.apart_m,
+        .aside_m = band->offset_m,
+        .spread_m = band->spread_m,
+        .bar_radius_m = band->pegs.bar_radius_m,
+        .peg_radius_m = band->rig == RIG_CHOKED ? 0 : band->pegs.peg_radius_m,
+        .folded = band->rig == RIG_DOUBLED,
+    };
+    struct wrap_runs runs = wrap_at(&wrap, sign * rise_m);
+    runs.down *= sign;
+    runs.grows *= sign;
+    return runs;
+}
+
+/* Folded, the loop is as long as both of its ways from bar to bar, and its stretch is once that way. */
+static double pegs_stretch_m(const struct hung_band *band, double round_m)
+{
+    double once_m = round_m / 2;
+    return band->rig == RIG_CHOKED ? rig_stretch_m(RIG_CHOKED, once_m, band_flat_m(band->curve), band->hitch_m)
+                                   : once_m;
+}
+
+struct reach /* a length that the band has at some rise of the bar */
+{
+    const struct hung_band *band;
+    double length_m;
+};
+
+static double beyond_m(double rise_m, void *context)
+{
+    const struct reach *reach = context;
+    double rise = reach->band->pegs.from_above ? -rise_m : rise_m;
+    return pegs_stretch_m(reach->band, runs_at(reach->band, rise).length_m) - reach->length_m;
+}
+
+/* No band is shorter than the bar is high above its pegs. */
+static double pegs_rise_m(const struct hung_band *band, double length_m)
+{
+    struct reach reach = {band, length_m};
+    if (!isfinite(length_m) || beyond_m(0, &reach) >= 0)
+        return NAN;
+    return numeric_root(beyond_m, &reach, 0, length_m);
+}
+
+static struct band_pull pegs_pull(const struct hung_band *band, double rise_m)
+{
+    struct wrap_runs runs = runs_at(band, rise_m);
+    struct band_pull pull = {.distance_m = hypot(rise_m, hypot(band->offset_m, band->spread_m))};
+    pull.stretch_m = pegs_stretch_m(band, runs.length_m);
+    double strand_kg = band_pull_kg(band->curve, pull.stretch_m) / 2;
+    pull.force_kg = rig_ends(band->rig) * 2 * strand_kg;
+    pull.vertical_kg = strand_kg * runs.down;
+    pull.fore_aft_kg = strand_kg * runs.fore_aft;
+    return pull;
+}
+
+/* B = T(x) D / 2 with the runs' cosines D:   dB/dh = T' dx/dh D / 2 + T dD/dh / 2 */
+static double pegs_slope_kg_per_m(const struct hung_band *band, double rise_m)
+{
+    struct wrap_runs runs = runs_at(band, rise_m);
+    double stretch_m = pegs_stretch_m(band, runs.length_m);
+    if (stretch_m <= band_flat_m(band->curve) && runs.grows <= 0) /* higher is slacker */
+        return 0;
+    double stretch_rate = pegs_stretch_m(band, runs.grows);
+    return (band_pull_slope_kg_per_m(band->curve, stretch_m) * stretch_rate * runs.down +
+            band_pull_kg(band->curve, stretch_m) * runs.down_per_m) /
+           2;
+}
+
+/* --- on the bar --- */
+
+double band_rise_m(const struct hung_band *band, double length_m)
+{
+    if (has_pegs(band))
+        return pegs_rise_m(band, length_m);
+    double distance = rig_distance_m(band->rig, length_m, band_flat_m(band->curve), band->hitch_m);
+    double aside = hypot(band->offset_m, band->spread_m);
+    return distance > aside ? sqrt((distance - aside) * (distance + aside)) : NAN;
+}
+
 struct band_pull band_at(const struct hung_band *band, double height_m)
 {
     double rise = height_m - band->anchor_height_m;
+    if (has_pegs(band))
+        return pegs_pull(band, rise);
     double distance = hypot(rise, hypot(band->offset_m, band->spread_m));
     struct band_pull pull = {.distance_m = distance};
     pull.stretch_m = rig_stretch_m(band->rig, distance, band_flat_m(band->curve), band->hitch_m);
@@ -255,6 +342,14 @@ struct band_pull band_at(const struct hung_band *band, double height_m)
     return pull;
 }
 
+double band_lean(const struct hung_band *band, double rise_m)
+{
+    if (!has_pegs(band))
+        return fabs(band->offset_m) / rise_m;
+    struct wrap_runs runs = runs_at(band, band->pegs.from_above ? -rise_m : rise_m);
+    return fabs(runs.fore_aft / runs.down);
+}
+
 double band_load_kg(const struct hung_band *band, double height_m)
 {
     return band_at(band, height_m).vertical_kg;
@@ -263,6 +358,8 @@ double band_load_kg(const struct hung_band *band, double height_m)
 /* B = F(d) cos φ with cos φ = (h − z) / d = dd/dh:   dB/dh = F' cos² φ + F (1 − cos² φ) / d */
 double band_load_slope_kg_per_m(const struct hung_band *band, double height_m)
 {
+    if (has_pegs(band))
+        return pegs_slope_kg_per_m(band, height_m - band->anchor_height_m);
     struct band_pull pull = band_at(band, height_m);
     double rise = height_m - band->anchor_height_m, flat = band_flat_m(band->curve);
     if (!(pull.distance_m > 0) || (rise < 0 && pull.stretch_m <= flat)) /* higher is slacker under an anchor above */

@@ -1,7 +1,9 @@
 /* The pull of an elastic loop. Lengths in metres, pulls in kg. Pure.
  *
  * T(x): pull of the whole loop stretched once to end-to-end length x; T = 0 up to the flat length x0, and never
- * negative. From the last calibrated point on: linear with the end slope. */
+ * negative. From the last calibrated point on: linear with the end slope.
+ *
+ * Round pegs and a bar with widths a loop is P long, and each of its strands pulls T(P / 2) / 2. */
 #ifndef TAUTLINE_MODEL_BAND_H
 #define TAUTLINE_MODEL_BAND_H
 
@@ -53,12 +55,22 @@ struct band_fit
     size_t point_count;
 };
 
+/* What a band lies round where its anchor is more than a point: two pegs in front of and behind the bar's path, or
+ * widths. All 0: a point below or above a thin bar. See model/wrap.h. */
+struct band_pegs
+{
+    double apart_m; /* centre to centre; 0: one */
+    double bar_radius_m, peg_radius_m;
+    bool from_above; /* the pegs are above the bar */
+};
+
 struct hung_band
 {
     const struct band_curve *curve;
     enum rig rig;
     double hitch_m;
     double anchor_height_m, offset_m, spread_m;
+    struct band_pegs pegs;
 };
 
 struct band_pull /* one band, bar at a height */
@@ -72,8 +84,10 @@ struct band_pull /* one band, bar at a height */
 
 struct band_pull band_at(const struct hung_band *band, double height_m);
 /* How far above or below its anchor the bar is where the band is that long, end to end; NAN: the anchor is as far
- * aside. */
+ * aside, or the pegs as far apart. */
 double band_rise_m(const struct hung_band *band, double length_m);
+/* Fore-aft pull over vertical pull of a band that pulls, the bar that far above its anchor: a / (h − z) of a point. */
+double band_lean(const struct hung_band *band, double rise_m);
 double band_load_kg(const struct hung_band *band, double height_m);             /* = vertical_kg */
 double band_load_slope_kg_per_m(const struct hung_band *band, double height_m); /* dB/dh; at a kink: upward */
 

@@ -1,6 +1,8 @@
 #include "model/chain.h"
 
 #include "base/unit.h"
+#include "model/catenary.h"
+#include "model/numeric.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -26,9 +28,18 @@ double chain_longest_strand_m(const struct hung_chain *chain)
     return is_uneven(chain) ? chain->longer_m : chain->length_m / chain->strands;
 }
 
+static struct pinned_strand pinned_strand(const struct hung_chain *chain, double strand_m, double height_m)
+{
+    return (struct pinned_strand){strand_m, fmax(height_m - chain->leader_m, 0), chain->pin_m, chain->pin_aside_m};
+}
+
 /* s(h) of a strand. */
 static double lifted_m(const struct hung_chain *chain, double strand_m, double height_m)
 {
+    if (chain->pinned) {
+        struct pinned_strand strand = pinned_strand(chain, strand_m, height_m);
+        return catenary_of(&strand).carried_m;
+    }
     return fmin(fmax(height_m - chain->leader_m, 0), strand_m);
 }
 
@@ -70,6 +81,10 @@ double chain_load_kg(const struct hung_chain *chain, double height_m)
 
 static double picked_up(const struct hung_chain *chain, double strand_m, double height_m)
 {
+    if (chain->pinned) {
+        struct pinned_strand strand = pinned_strand(chain, strand_m, height_m);
+        return catenary_of(&strand).carried_rate;
+    }
     return is_picking_up(chain, strand_m, height_m) ? 1 : 0;
 }
 
@@ -98,14 +113,40 @@ static double leader_integral_kg_m(const struct hung_chain *chain, double low_m,
     return rising + chain->leader_kg * (high_m - rising_to);
 }
 
+static double load_at(double height_m, void *chain)
+{
+    return chain_load_kg(chain, height_m);
+}
+
 double chain_integral_kg_m(const struct hung_chain *chain, double low_m, double high_m)
 {
+    if (chain->pinned)
+        return numeric_integral(load_at, (void *)chain, low_m, high_m);
     double area = over_strands(chain, lifted_area_m2, high_m) - over_strands(chain, lifted_area_m2, low_m);
     return leader_integral_kg_m(chain, low_m, high_m) + lifted_kg_per_m(chain) * area;
 }
 
+static bool strand_reaches(const struct hung_chain *chain, double strand_m, double height_m)
+{
+    struct pinned_strand strand = pinned_strand(chain, strand_m, height_m);
+    return catenary_reaches(&strand);
+}
+
+bool chain_reaches(const struct hung_chain *chain, double height_m)
+{
+    return !chain->pinned || strand_reaches(chain, chain_shortest_strand_m(chain), height_m);
+}
+
+double chain_level_pull_kg(const struct hung_chain *chain, double height_m)
+{
+    struct pinned_strand strand = pinned_strand(chain, chain_longest_strand_m(chain), height_m);
+    return chain->pinned ? chain->mass_kg / chain->length_m * catenary_of(&strand).level_m : 0;
+}
+
 double chain_clearance_m(const struct hung_chain *chain, double top_m)
 {
+    if (chain->pinned)
+        return NAN;
     double strand_m = chain_shortest_strand_m(chain);
     return strand_m - lifted_m(chain, strand_m, top_m) - chain->link_m;
 }

@@ -63,8 +63,24 @@ static void add_bend(struct bends *bends, double height_m)
         *LIST_ADD(bends->arena, &bends->at) = height_m;
 }
 
+/* A pinned strand hangs straight down while it is slack on the floor. */
+static void pinned_bends(struct bends *bends, const struct hung_chain *chain)
+{
+    double slack_m = chain->leader_m - chain->pin_m - chain->pin_aside_m;
+    add_bend(bends, chain->leader_m);
+    if (slack_m + chain_shortest_strand_m(chain) > chain->leader_m)
+        add_bend(bends, slack_m + chain_shortest_strand_m(chain));
+    if (slack_m + chain_longest_strand_m(chain) > chain->leader_m &&
+        chain_longest_strand_m(chain) > chain_shortest_strand_m(chain))
+        add_bend(bends, slack_m + chain_longest_strand_m(chain));
+}
+
 static void chain_bends(struct bends *bends, const struct hung_chain *chain)
 {
+    if (chain->pinned) {
+        pinned_bends(bends, chain);
+        return;
+    }
     add_bend(bends, chain->leader_m);
     add_bend(bends, chain->leader_m + chain_shortest_strand_m(chain));
     if (chain_longest_strand_m(chain) > chain_shortest_strand_m(chain))
@@ -83,6 +99,11 @@ static void band_bends_at(struct bends *bends, const struct hung_band *band, dou
 static void band_bends(struct bends *bends, const struct hung_band *band)
 {
     add_bend(bends, band->anchor_height_m);
+    double overlap = fabs(band->pegs.bar_radius_m - band->pegs.peg_radius_m); /* beside its pegs the bar touches it */
+    if (band->pegs.apart_m > 0 && overlap > 0) {
+        add_bend(bends, band->anchor_height_m - overlap);
+        add_bend(bends, band->anchor_height_m + overlap);
+    }
     for (size_t i = 0; i < band_knot_count(band->curve); i++)
         band_bends_at(bends, band, band_knot_m(band->curve, i));
 }

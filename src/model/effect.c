@@ -71,12 +71,8 @@ static bool is_known_lowered(const struct loading *loading, const struct hung *h
 {
     if (hung->kind != HUNG_BAND)
         return hung->piece->kind != PIECE_BAND && hung->kind != HUNG_UNKNOWN;
-    const struct hung_band lowered = {.curve = hung->lowering,
-                                      .rig = hung->band.rig,
-                                      .hitch_m = hung->band.hitch_m,
-                                      .anchor_height_m = hung->band.anchor_height_m,
-                                      .offset_m = hung->band.offset_m,
-                                      .spread_m = hung->band.spread_m};
+    struct hung_band lowered = hung->band;
+    lowered.curve = hung->lowering;
     return hung->lowering && !band_over_range(hung->lowering, band_at(&lowered, loading->bottom_m).stretch_m) &&
            !band_over_range(hung->lowering, band_at(&lowered, loading->top_m).stretch_m);
 }

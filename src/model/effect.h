@@ -14,6 +14,13 @@
 
 #include <stdbool.h>
 
+enum hindrance /* why a piece cannot hang as the log and the gym file say: then its load is not known */
+{
+    HINDRANCE_NONE,
+    HINDRANCE_CHOKED_ON_PEGS, /* a hitch needs one anchor, and there are two pegs */
+    HINDRANCE_OUT_OF_REACH    /* the chain is too short from its pin to the bar, at the bottom or at the top */
+};
+
 enum hung_kind
 {
     HUNG_CHAIN,    /* geometry known */
@@ -37,7 +44,8 @@ struct hung /* one piece as it hangs; `times` alike ones, both sides counted */
     const struct calibration *calibration;
     const struct band_curve *lowering; /* of the band on the bar's way down; NULL: not known */
     const struct setup *setup;
-    bool right; /* the right one of band b26/b30 */
+    bool right;               /* the right one of band b26/b30 */
+    enum hindrance hindrance; /* of HUNG_UNKNOWN */
 };
 
 struct loading

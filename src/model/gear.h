@@ -27,6 +27,8 @@ struct chain
     bool mass_estimated;        /* from the nominal size by link geometry, not weighed */
     double length_m;            /* NAN: unknown */
     double longer_m;            /* hung doubled, of its two strands the longer one; 0: they are equal */
+    bool pinned;                /* each strand's other end is held by a fixed pin */
+    double pin_m, pin_aside_m;  /* its height, and how far to the side of the bar's path it is */
     double link_m;              /* inner length of one link; never NAN (default 0.05) */
     double leader_m, leader_kg; /* one leader; 0 where there is none */
     double size_m;              /* nominal wire diameter; NAN: not said */
@@ -75,9 +77,11 @@ struct band
 struct setup /* where the bands hang */
 {
     const char *name;
-    double height_m; /* anchor above the floor */
-    double offset_m; /* fore-aft from the bar's path */
-    double spread_m; /* sideways, each anchor from its band's place on the bar */
+    double height_m;     /* anchor above the floor */
+    double offset_m;     /* fore-aft from the bar's path */
+    double spread_m;     /* sideways, each anchor from its band's place on the bar */
+    double pegs_apart_m; /* two pegs in front of and behind the bar's path, centre to centre; 0: one anchor */
+    double peg_diameter_m, bar_diameter_m; /* of what the band lies round; 0: of no account */
     struct gym_place at;
 };
 

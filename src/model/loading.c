@@ -108,6 +108,21 @@ static const struct chain *chain_of_piece(const struct gym *gym, const struct pi
     return chain && chain->mass_kg > 0 ? chain : NULL;
 }
 
+static void hinder(struct maker *maker, struct hung *hung, enum hindrance hindrance)
+{
+    hung->kind = HUNG_UNKNOWN;
+    hung->hindrance = hindrance;
+    maker->loading->assumed |= ASSUMED_UNKNOWN_GEAR;
+}
+
+/* The way from the pin is longest at an end of the lift. */
+static void check_reach(struct maker *maker, struct hung *hung)
+{
+    const struct loading *loading = maker->loading;
+    if (!chain_reaches(&hung->chain, loading->bottom_m) || !chain_reaches(&hung->chain, loading->top_m))
+        hinder(maker, hung, HINDRANCE_OUT_OF_REACH);
+}
+
 static void add_gym_chain(struct maker *maker, const struct piece *piece, const struct chain *chain)
 {
     bool has_length = chain->length_m > 0;
@@ -122,9 +137,13 @@ static void add_gym_chain(struct maker *maker, const struct piece *piece, const 
         .strands = piece->rig == RIG_DOUBLED ? 2 : 1,
         .link_m = chain->link_m,
         .longer_m = chain->longer_m,
+        .pinned = chain->pinned,
+        .pin_m = chain->pin_m,
+        .pin_aside_m = chain->pin_aside_m,
     };
     if (has_length && heights_for(maker)) {
         hung->kind = HUNG_CHAIN;
+        check_reach(maker, hung);
         return;
     }
     hung->bottom_kg = hung->times * hung->chain.leader_kg;
@@ -229,6 +248,10 @@ static void add_labelled(struct maker *maker, const struct piece *piece, const c
         maker->loading->assumed |= ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS;
         return;
     }
+    if (piece->rig == RIG_CHOKED && setup && setup->pegs_apart_m > 0) {
+        hinder(maker, hung, HINDRANCE_CHOKED_ON_PEGS);
+        return;
+    }
     hung->kind = HUNG_BAND;
     double hitch = isnan(gear->hitch_m) ? DEFAULT_HITCH_M : gear->hitch_m;
     hung->band = (struct hung_band){.curve = curve, .rig = piece->rig, .hitch_m = hitch};
@@ -236,6 +259,10 @@ static void add_labelled(struct maker *maker, const struct piece *piece, const c
         hung->band.anchor_height_m = setup->height_m;
         hung->band.offset_m = setup->offset_m;
         hung->band.spread_m = setup->spread_m;
+        hung->band.pegs = (struct band_pegs){.apart_m = setup->pegs_apart_m,
+                                             .bar_radius_m = setup->bar_diameter_m / 2,
+                                             .peg_radius_m = setup->peg_diameter_m / 2,
+                                             .from_above = setup->height_m > maker->loading->bottom_m};
     }
     take_lowering(maker, hung);
     mark_band(maker, hung);

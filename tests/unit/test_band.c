@@ -233,7 +233,11 @@ START_TEST(pull_down_pull_up_and_fore_aft)
     /* 20 kg a metre beyond 1 m; the anchor 0.3 m off and 0.4 m aside of a bar 1.2 m above it: 1.3 m away. */
     static struct tension_point line[] = {{1.25, 5}, {1.50, 10}, {3.0, 40}};
     struct calibration calibration = {.flat_m = 1, .points = line, .point_count = 3, UNSAID};
-    struct hung_band band = {band_curve_new(arena, &calibration), RIG_SINGLE, 0.2, 0.1, 0.3, 0.4};
+    struct hung_band band = {.curve = band_curve_new(arena, &calibration),
+                             .hitch_m = 0.2,
+                             .anchor_height_m = 0.1,
+                             .offset_m = 0.3,
+                             .spread_m = 0.4};
     struct band_pull pull = band_at(&band, 1.3);
     ck_assert_double_eq_tol(pull.distance_m, 1.3, 1e-12);
     ck_assert_double_eq_tol(pull.stretch_m, 1.3, 1e-12);
@@ -256,7 +260,8 @@ END_TEST
 
 START_TEST(slope_is_the_derivative_of_the_load)
 {
-    struct hung_band band = {curve_of(LAW_MEASURED, measured, COUNT(measured)), RIG_SINGLE, 0.1, 0, 0.08, 0.12};
+    struct hung_band band = {
+        .curve = curve_of(LAW_MEASURED, measured, COUNT(measured)), .hitch_m = 0.1, .offset_m = 0.08, .spread_m = 0.12};
     for (int rig = RIG_SINGLE; rig <= RIG_CHOKED; rig++) {
         for (double anchor = 0.05; anchor < 3; anchor += 2.2) {
             band.rig = (enum rig)rig;
@@ -282,6 +287,105 @@ START_TEST(at_the_slack_point_the_slope_is_the_upward_one)
 }
 END_TEST
 
+/* --- round pegs --- */
+
+static const struct
+{
+    enum rig rig;
+    struct band_pegs pegs;
+    double anchor_height_m, offset_m, spread_m;
+} pegged[] = {
+    {RIG_SINGLE, {0, 0.025, 0.03, false}, 0.05, 0.08, 0.12},  {RIG_DOUBLED, {0, 0.025, 0.03, false}, 0.05, 0, 0.12},
+    {RIG_CHOKED, {0, 0.025, 0.03, false}, 0.05, 0, 0},        {RIG_SINGLE, {0.7, 0, 0, false}, 0, 0, 0},
+    {RIG_SINGLE, {0.7, 0.025, 0.03, false}, 0.05, 0.1, 0.12}, {RIG_DOUBLED, {0.7, 0.025, 0.03, false}, 0.05, 0, 0},
+    {RIG_SINGLE, {0.7, 0.025, 0.03, true}, 2.4, 0.1, 0},      {RIG_DOUBLED, {0.7, 0.025, 0.03, true}, 2.4, 0, 0.12},
+};
+
+static struct hung_band peg_band(int row)
+{
+    return (struct hung_band){.curve = curve_of(LAW_MEASURED, measured, COUNT(measured)),
+                              .rig = pegged[row].rig,
+                              .hitch_m = 0.1,
+                              .anchor_height_m = pegged[row].anchor_height_m,
+                              .offset_m = pegged[row].offset_m,
+                              .spread_m = pegged[row].spread_m,
+                              .pegs = pegged[row].pegs};
+}
+
+START_TEST(slope_round_pegs_is_the_derivative_of_the_load)
+{
+    struct hung_band band = peg_band(_i);
+    for (double height = 0.203; height < 2.2; height += 0.1) {
+        double step = 1e-6, rise = band_load_kg(&band, height + step) - band_load_kg(&band, height - step);
+        ck_assert_double_eq_tol(band_load_slope_kg_per_m(&band, height), rise / (2 * step), 1e-3);
+    }
+}
+END_TEST
+
+START_TEST(load_round_pegs_rises_without_a_jump)
+{
+    struct hung_band band = peg_band(_i);
+    double before = band_load_kg(&band, 0.2), sign = band.pegs.from_above ? -1 : 1;
+    for (double height = 0.201; height < 2.2; height += 0.001) {
+        double load = band_load_kg(&band, height);
+        ck_assert_double_ge(load, before - 1e-12);
+        ck_assert_double_le(load, before + 0.8);
+        ck_assert_double_ge(sign * load, 0);
+        before = load;
+    }
+}
+END_TEST
+
+START_TEST(rise_round_pegs_is_the_inverse_of_stretch)
+{
+    struct hung_band band = peg_band(_i);
+    double sign = band.pegs.from_above ? -1 : 1;
+    for (double length = 1.3; length < 3; length += 0.1) {
+        double rise = band_rise_m(&band, length);
+        if (isnan(rise)) { /* longer than that however low the bar is */
+            ck_assert_double_ge(band_at(&band, band.anchor_height_m).stretch_m, length);
+            continue;
+        }
+        ck_assert_double_eq_tol(band_at(&band, band.anchor_height_m + sign * rise).stretch_m, length, 1e-9);
+    }
+    ck_assert(isnan(band_rise_m(&band, INFINITY)));
+}
+END_TEST
+
+/* 20 kg a metre beyond 1 m; 0.9 m above pegs 2.4 m apart, the runs to them are 1.5 m long: 5.4 m round, 2.7 m from end
+ * to end. Doubled, the band is 2.4 + 2 x 1.5 m from end to end, and pulls with both strands on either side. */
+START_TEST(round_two_pegs_by_hand)
+{
+    static struct tension_point line[] = {{1.25, 5}, {1.50, 10}, {8.0, 140}};
+    struct calibration calibration = {.flat_m = 1, .points = line, .point_count = 3, UNSAID};
+    struct hung_band band = {.curve = band_curve_new(arena, &calibration), .pegs = {.apart_m = 2.4}};
+    struct band_pull pull = band_at(&band, 0.9);
+    ck_assert_double_eq_tol(pull.stretch_m, 2.7, 1e-12);
+    ck_assert_double_eq_tol(pull.force_kg, 34, 1e-12);
+    ck_assert_double_eq_tol(pull.vertical_kg, 17 * 2 * 0.6, 1e-12);
+    ck_assert_double_eq(pull.fore_aft_kg, 0);
+    ck_assert_double_eq(band_lean(&band, 0.9), 0);
+    band.rig = RIG_DOUBLED;
+    pull = band_at(&band, 0.9);
+    ck_assert_double_eq_tol(pull.stretch_m, 5.4, 1e-12);
+    ck_assert_double_eq_tol(pull.vertical_kg, 88 * 2 * 0.6, 1e-12);
+    band.rig = RIG_SINGLE;
+    band.pegs.apart_m = 1e-9; /* in one place, they are one anchor: a loop once, and doubled */
+    ck_assert_double_eq_tol(band_load_kg(&band, 1.6), 12, 1e-6);
+    band.rig = RIG_DOUBLED;
+    ck_assert_double_eq_tol(band_load_kg(&band, 1.6), 2 * 44, 1e-6);
+    /* Half turns of 50 mm round bar and peg: 1.6 m apart, 1.6 + 0.025 pi m from end to end. */
+    band.rig = RIG_SINGLE;
+    band.pegs = (struct band_pegs){0, 0.025, 0.025, false};
+    ck_assert_double_eq_tol(band_load_kg(&band, 1.6), 20 * (0.6 + 0.025 * M_PI), 1e-9);
+    band.rig = RIG_CHOKED; /* the hitch takes the peg's in */
+    band.hitch_m = 0.2;
+    ck_assert_double_eq_tol(band_at(&band, 1.6).stretch_m,
+                            (1.6 * sqrt(1 - 0.025 * 0.025 / 2.56) + 0.025 * (M_PI / 2 + asin(0.025 / 1.6))) / 0.8,
+                            1e-12);
+}
+END_TEST
+
 #define ADD_ROWS(test, table) tcase_add_loop_test(cases, test, 0, sizeof table / sizeof *table)
 
 int main(void)
@@ -302,6 +406,10 @@ int main(void)
     tcase_add_test(cases, pull_down_pull_up_and_fore_aft);
     tcase_add_test(cases, slope_is_the_derivative_of_the_load);
     tcase_add_test(cases, at_the_slack_point_the_slope_is_the_upward_one);
+    ADD_ROWS(slope_round_pegs_is_the_derivative_of_the_load, pegged);
+    ADD_ROWS(load_round_pegs_rises_without_a_jump, pegged);
+    ADD_ROWS(rise_round_pegs_is_the_inverse_of_stretch, pegged);
+    tcase_add_test(cases, round_two_pegs_by_hand);
     suite_add_tcase(suite, cases);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);

@@ -107,7 +107,7 @@ static const struct
 
 START_TEST(chains_hang)
 {
-    struct hung_chain chain = {10, 1, chains[_i].leader_m, 0, chains[_i].strands, 0.05, 0};
+    struct hung_chain chain = {10, 1, chains[_i].leader_m, 0, chains[_i].strands, 0.05, 0, false, 0, 0};
     struct loading *loading = with_hung((struct hung){.kind = HUNG_CHAIN, .times = 2, .chain = chain});
     struct chain_facts facts = chain_facts_of(loading, loading->hung);
     ck_assert_double_eq_tol(facts.clearance_m, chains[_i].clearance_m, 1e-9);

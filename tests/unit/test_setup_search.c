@@ -255,7 +255,7 @@ static double best_of_plain_loop(const struct setup_wish *wish)
         for (int rig = RIG_SINGLE; rig <= RIG_DOUBLED; rig++) {
             for (int cm = 0; cm < 100 * TOP_M; cm++) {
                 double strand = 1.0 / (rig == RIG_DOUBLED ? 2 : 1), leader = cm / 100.0;
-                struct hung_chain chain = {10, 1, leader, 0, rig == RIG_DOUBLED ? 2 : 1, 0.05, 0};
+                struct hung_chain chain = {10, 1, leader, 0, rig == RIG_DOUBLED ? 2 : 1, 0.05, 0, false, 0, 0};
                 if (TOP_M - leader > strand - 0.05 + 1e-9)
                     continue;
                 double gain = 2 * per_side * (chain_load_kg(&chain, TOP_M) - chain_load_kg(&chain, BOTTOM_M));

@@ -143,7 +143,7 @@ static double worst_lean(const struct loading *loading, const struct hung_band *
     double low_m = loading->bottom_m - band->anchor_height_m, high_m = loading->top_m - band->anchor_height_m;
     double nearest_m = low_m <= 0 && high_m >= 0 ? 0 : fmin(fabs(low_m), fabs(high_m));
     double farthest_m = fmax(fabs(low_m), fabs(high_m)), taut_m = taut_rise_m(band);
-    return taut_m < farthest_m ? fabs(band->offset_m) / fmax(nearest_m, taut_m) : NAN;
+    return taut_m < farthest_m ? band_lean(band, fmax(nearest_m, taut_m)) : NAN;
 }
 
 static void look_for_lean(struct gear_review *review, const struct hung *hung)

@@ -70,6 +70,8 @@ static void add_kinks(struct heights *heights, const struct hung *hung)
 {
     if (hung->kind == HUNG_CHAIN) {
         add_height(heights, hung->chain.leader_m);
+        if (hung->chain.pinned)
+            return;
         add_height(heights, hung->chain.leader_m + chain_shortest_strand_m(&hung->chain));
         add_height(heights, hung->chain.leader_m + chain_longest_strand_m(&hung->chain));
     } else if (hung->kind == HUNG_BAND) {
@@ -111,7 +113,7 @@ static double lean_where_taut(const struct loading *loading, double height_m)
         double reach_m = slack_reach_m(&hung->band);
         double rise_m = fabs(height_m - hung->band.anchor_height_m);
         if (reach_m > 0 && fabs(rise_m - reach_m) <= ROUNDING_M)
-            most = fmax(most, fabs(hung->band.offset_m) / rise_m);
+            most = fmax(most, band_lean(&hung->band, rise_m));
     }
     return most;
 }

@@ -237,7 +237,7 @@ static void solve_leader(struct search *search, const struct gear *gear)
 {
     struct loading *loading = (struct loading *)resolve(search, gear, false);
     struct hung *hung = &loading->hung[0];
-    if (hung->kind != HUNG_CHAIN)
+    if (hung->kind != HUNG_CHAIN || hung->chain.pinned)
         return;
     double strand = chain_shortest_strand_m(&hung->chain);
     double least = fmax(search->top_m - strand + hung->chain.link_m, 0), low = fmax(least, search->bottom_m);
@@ -310,6 +310,7 @@ static void solve_anchor(struct search *search, const struct gear *gear)
             return;
         loading->hung[i].band.offset_m = usual ? usual->offset_m : 0;
         loading->hung[i].band.spread_m = usual ? usual->spread_m : 0;
+        loading->hung[i].band.pegs = (struct band_pegs){0}; /* a new anchor is one, and a point */
     }
     struct solve_variable solve_variable = {loading, NULL, wanted_kg(search->wish), false};
     double before = NAN, last_m = 0, nearest_m = NAN, nearest_off = INFINITY;

@@ -1,6 +1,7 @@
 #include "commands/session/remarks.h"
 
 #include "base/names.h"
+#include "base/pounds.h"
 #include "base/text.h"
 
 #include <math.h>
@@ -11,6 +12,14 @@ struct use /* where an AR was first seen, in reading order */
 {
     uint32_t file, line;
     const struct load *load; /* one with that AR; NULL: not seen yet */
+};
+
+struct snag /* where a piece of an AR first could not hang as written, and why */
+{
+    uint32_t file, line;
+    enum hindrance hindrance; /* HINDRANCE_NONE: not so far */
+    const char *label, *setup;
+    double length_m, bottom_m, top_m; /* of the chain; of the bar */
 };
 
 struct body /* where a bodyweight lift first has no bodyweight: of the first lifter by name, the first set */
@@ -25,8 +34,9 @@ struct remarks
     struct session *session;
     struct arena *arena;
     struct names *said;
-    LIST(struct use) uses; /* by ar_id */
-    struct body *bodies;   /* by lift */
+    LIST(struct use) uses;   /* by ar_id */
+    LIST(struct snag) snags; /* by ar_id */
+    struct body *bodies;     /* by lift */
 };
 
 static struct place place_in(const struct session *session, uint32_t file, uint32_t line)
@@ -126,6 +136,74 @@ static void see_use(struct remarks *remarks, const struct use *seen)
     struct use *use = &remarks->uses.items[seen->load->ar_id];
     if (!use->load || by_place(seen, use) < 0)
         *use = *seen;
+}
+
+/* --- what cannot hang as written --- */
+
+/* Nothing else can be hindered: most gyms have neither, and their sets are not looked at. */
+static bool has_pins_or_pegs(const struct gym *gym)
+{
+    for (size_t i = 0; i < gym->chain_count; i++)
+        if (gym->chains[i].pinned)
+            return true;
+    for (size_t i = 0; i < gym->setup_count; i++)
+        if (gym->setups[i].pegs_apart_m > 0)
+            return true;
+    return false;
+}
+
+static void see_snag(struct remarks *remarks, uint32_t ar_id, const struct snag *seen)
+{
+    while (remarks->snags.count <= ar_id)
+        (void)LIST_ADD(remarks->arena, &remarks->snags);
+    struct snag *snag = &remarks->snags.items[ar_id];
+    bool earlier = seen->file != snag->file ? seen->file < snag->file : seen->line < snag->line;
+    if (snag->hindrance == HINDRANCE_NONE || earlier)
+        *snag = *seen;
+}
+
+static void see_hung(struct remarks *remarks, const struct evaluated_set *evaluated, const struct hung *hung)
+{
+    const struct set *set = evaluated->set;
+    struct snag snag = {.file = set->file,
+                        .line = set->line,
+                        .hindrance = hung->hindrance,
+                        .label = hung->gym_chain ? hung->gym_chain->label : hung->gym_band->label,
+                        .setup = hung->setup ? hung->setup->name : NULL,
+                        .length_m = hung->gym_chain ? chain_shortest_strand_m(&hung->chain) : NAN,
+                        .bottom_m = evaluated->loading->bottom_m,
+                        .top_m = evaluated->loading->top_m};
+    see_snag(remarks, set->load->ar_id, &snag);
+}
+
+static void see_snags(struct remarks *remarks, const struct training *training)
+{
+    for (size_t i = 0; i < training->count; i++) {
+        const struct evaluated_set *evaluated = &training->sets[i];
+        for (size_t j = 0; evaluated->loading && j < evaluated->loading->hung_count; j++)
+            if (evaluated->loading->hung[j].hindrance != HINDRANCE_NONE)
+                see_hung(remarks, evaluated, &evaluated->loading->hung[j]);
+    }
+}
+
+static void remark_snag(struct remarks *remarks, const struct snag *snag)
+{
+    struct session *session = remarks->session;
+    struct place place = place_in(session, snag->file, snag->line);
+    if (snag->hindrance == HINDRANCE_OUT_OF_REACH)
+        diag_add(
+            session->diags, DIAG_CANNOT_HANG, place, NULL,
+            "check length, leader and pin of the chain in the gym file, and the lifter's heights",
+            "chain \"%s\": %s of it do not reach from the pin to the bar, which goes from %s to %s: its load is not "
+            "known",
+            snag->label, length_in_unit(session->arena, snag->length_m, session->unit),
+            length_in_unit(session->arena, snag->bottom_m, session->unit),
+            length_in_unit(session->arena, snag->top_m, session->unit));
+    else if (snag->hindrance == HINDRANCE_CHOKED_ON_PEGS)
+        diag_add(session->diags, DIAG_CANNOT_HANG, place, NULL,
+                 "leave out 'choked', or name the set-up of the one peg that the band is hitched to",
+                 "band \"%s\" cannot be choked round both pegs of set-up \"%s\": its load is not known", snag->label,
+                 snag->setup);
 }
 
 /* True if there are bodyweight sets among them. */
@@ -241,6 +319,8 @@ void remarks_see(struct remarks *remarks, const struct training *training)
     remark_percents(remarks, training);
     if (of_body)
         see_bodies(remarks, training);
+    if (has_pins_or_pegs(remarks->session->gym))
+        see_snags(remarks, training);
 }
 
 void remarks_join(struct remarks *remarks, const struct remarks *part)
@@ -248,6 +328,9 @@ void remarks_join(struct remarks *remarks, const struct remarks *part)
     for (size_t i = 0; i < part->uses.count; i++)
         if (part->uses.items[i].load)
             see_use(remarks, &part->uses.items[i]);
+    for (size_t i = 0; i < part->snags.count; i++)
+        if (part->snags.items[i].hindrance != HINDRANCE_NONE)
+            see_snag(remarks, (uint32_t)i, &part->snags.items[i]);
     for (size_t i = 0; i < names_count(remarks->session->log->lifts); i++)
         if (part->bodies[i].met)
             see_body(remarks, &part->bodies[i]);
@@ -257,6 +340,8 @@ void remarks_finish(struct remarks *remarks)
 {
     remark_bodies(remarks);
     remark_loads(remarks);
+    for (size_t i = 0; i < remarks->snags.count; i++)
+        remark_snag(remarks, &remarks->snags.items[i]);
 }
 
 void remarks_add(struct session *session)

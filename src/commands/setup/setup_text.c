@@ -297,6 +297,14 @@ static const char *chain_words(const struct setup_view *view, const struct hung 
 {
     struct arena *arena = view->session->arena;
     struct chain_facts facts = chain_facts_of(view->loading, hung);
+    if (hung->chain.pinned)
+        return arena_printf(arena,
+                            "%.0f %% of each chain comes to rest on its pin or the floor on the way down; %s the bar "
+                            "to the side with %s at the bottom and %s at the top",
+                            facts.resting_share * 100,
+                            hung->chain.strands == 2 ? "each of its two ends pulls" : "it pulls its end of",
+                            show_load(view->session, chain_level_pull_kg(&hung->chain, view->loading->bottom_m)),
+                            show_load(view->session, chain_level_pull_kg(&hung->chain, view->loading->top_m)));
     const char *rest = arena_printf(arena, "%.0f %% of each chain comes to rest on the way down%s",
                                     facts.resting_share * 100,
                                     facts.resting_share < MOSTLY_STRAIGHT ? "; the rest is straight weight" : "");
@@ -381,6 +389,11 @@ static const char *hung_words(const struct setup_view *view, const struct hung *
     case HUNG_UNKNOWN:
         break;
     }
+    if (hung->hindrance == HINDRANCE_OUT_OF_REACH)
+        return arena_printf(arena, "%s of it do not reach from the pin to the bar, so its load is not known",
+                            show_metres(view->session, chain_shortest_strand_m(&hung->chain)));
+    if (hung->hindrance == HINDRANCE_CHOKED_ON_PEGS)
+        return "it cannot be choked round two pegs, so its load is not known";
     return hung->gym_band
                ? "its load cannot be computed without the bar's heights and, if it hangs from above, a set-up"
                : "the gym file does not describe it, so its load is not known";

@@ -72,8 +72,8 @@ static void digest_chains(struct digester *to, const struct gym *gym)
         digest_count(to, chain->is_default);
         digest_count(to, chain->mass_estimated);
         digest_text(to, chain->standard);
-        const double numbers[] = {chain->mass_kg,   chain->length_m, chain->link_m,  chain->leader_m,
-                                  chain->leader_kg, chain->size_m,   chain->longer_m};
+        const double numbers[] = {chain->mass_kg, chain->length_m, chain->link_m, chain->leader_m,    chain->leader_kg,
+                                  chain->size_m,  chain->longer_m, chain->pin_m,  chain->pin_aside_m, chain->pinned};
         for (size_t j = 0; j < sizeof numbers / sizeof *numbers; j++)
             digest_number(to, numbers[j]);
     }
@@ -120,6 +120,9 @@ static void digest_setup(struct digester *to, const struct setup *setup)
     digest_number(to, setup->height_m);
     digest_number(to, setup->offset_m);
     digest_number(to, setup->spread_m);
+    digest_number(to, setup->pegs_apart_m);
+    digest_number(to, setup->peg_diameter_m);
+    digest_number(to, setup->bar_diameter_m);
 }
 
 static void digest_lift(struct digester *to, const struct gym *gym, const struct lift *lift)

@@ -85,10 +85,28 @@ static void take_strands(struct gym_reader *reader, const struct chain_draft *dr
         chain->longer_m = fmax(draft->strands_m[0], draft->strands_m[1]) * chain->length_m / sum;
 }
 
+/* A chain that is held by a pin weighs otherwise than one that is not: without what it takes, it is left out. */
+static bool check_pin(struct gym_reader *reader, const struct chain_draft *draft)
+{
+    const struct chain *chain = &draft->chain;
+    if (!chain->pinned)
+        return true;
+    if (isnan(chain->length_m))
+        return missing(reader, "a chain that a pin holds needs its length: length = ___ m", "length");
+    if (chain->pin_aside_m >= chain->length_m)
+        return gym_say(reader, DIAG_GYM_VALUE, &draft->pin_at,
+                       "write pin = HEIGHT, DISTANCE, as in pin = 1.20 m, 0.60 m",
+                       "pin: it is %g m to the side and the chain only %g m long: chain \"%s\" is left out",
+                       chain->pin_aside_m, chain->length_m, chain->label);
+    return true;
+}
+
 bool close_chain(struct gym_reader *reader, void *draft)
 {
     struct chain *chain = &((struct chain_draft *)draft)->chain;
     take_strands(reader, draft, chain);
+    if (!check_pin(reader, draft))
+        return false;
     if (isnan(chain->mass_kg) && isnan(chain->size_m))
         return missing(reader, "give mass = ___ kg, or size = ___ mm with standard = DIN 766", "mass or size");
     if (!isnan(chain->size_m) && !size_chain(reader, chain))
@@ -269,10 +287,30 @@ void *open_setup(struct gym_reader *reader, const char *label)
     return setup;
 }
 
+/* One peg in front of the bar's path and one behind it, with room between them. */
+static bool check_pegs(struct gym_reader *reader, const struct setup *setup)
+{
+    struct named_line at = block_place(reader);
+    double half_m = setup->pegs_apart_m / 2;
+    if (!(half_m > 0))
+        return true;
+    if (setup->pegs_apart_m <= setup->peg_diameter_m)
+        return gym_say(reader, DIAG_GYM_VALUE, &at, "pegs = is the distance between their middles",
+                       "the pegs of set-up \"%s\" are %g m apart and %g m wide: the block is left out", setup->name,
+                       setup->pegs_apart_m, setup->peg_diameter_m);
+    if (fabs(setup->offset_m) >= half_m)
+        return gym_say(reader, DIAG_GYM_VALUE, &at, "offset = is that of the middle between the two pegs",
+                       "the bar's path does not go between the pegs of set-up \"%s\": the block is left out",
+                       setup->name);
+    return true;
+}
+
 bool close_setup(struct gym_reader *reader, void *draft)
 {
-    return !isnan(((struct setup *)draft)->height_m) ||
-           missing(reader, "give the anchor's height above the floor: height = ___ m", "height");
+    const struct setup *setup = draft;
+    if (isnan(setup->height_m))
+        return missing(reader, "give the anchor's height above the floor: height = ___ m", "height");
+    return check_pegs(reader, setup);
 }
 
 void drop_setup(struct gym_reader *reader)

@@ -73,19 +73,39 @@ bool read_leader(struct gym_reader *reader, const struct gym_key *key, const cha
 }
 
 /* "1.10 m, 0.70 m" */
+static bool take_two_lengths(struct gym_reader *reader, const struct gym_key *key, const char **at, double metres[2])
+{
+    if (!gym_take_quantity(reader, key, at, LENGTH, false, &metres[0]))
+        return false;
+    *at = gym_skip_blanks(*at);
+    *at += **at == ',';
+    return gym_take_quantity(reader, key, at, LENGTH, false, &metres[1]) && gym_at_end(reader, key, *at);
+}
+
 bool read_strands(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
 {
     struct chain_draft *draft = target;
     const char *text = value;
     double strands[2];
-    if (!gym_take_quantity(reader, key, &text, LENGTH, false, &strands[0]))
-        return false;
-    text = gym_skip_blanks(text);
-    text += *text == ',';
-    if (!gym_take_quantity(reader, key, &text, LENGTH, false, &strands[1]) || !gym_at_end(reader, key, text))
+    if (!take_two_lengths(reader, key, &text, strands))
         return false;
     memcpy(draft->strands_m, strands, sizeof strands);
     draft->strands_at = gym_here(reader, value, 0);
+    return true;
+}
+
+/* "1.20 m, 0.60 m": height, and to the side */
+bool read_pin(struct gym_reader *reader, const struct gym_key *key, const char *value, void *target)
+{
+    struct chain_draft *draft = target;
+    const char *text = value;
+    double pin[2];
+    if (!take_two_lengths(reader, key, &text, pin))
+        return false;
+    draft->chain.pinned = true;
+    draft->chain.pin_m = pin[0];
+    draft->chain.pin_aside_m = pin[1];
+    draft->pin_at = gym_here(reader, value, 0);
     return true;
 }
 

@@ -37,6 +37,7 @@ static const struct gym_key chain_keys[] = {
     {"length", read_length, OFF(chain_draft, chain.length_m), ONCE, 0.05, 20},
     {"leader", read_leader, 0, ONCE, 0, 50},
     {"strands", read_strands, 0, ONCE, 0.05, 20},
+    {"pin", read_pin, 0, ONCE, 0, 20},
     {"size", read_length, OFF(chain_draft, chain.size_m), ONCE, 0.001, 0.1},
     {"standard", read_text, OFF(chain_draft, chain.standard), ONCE, NO_LIMITS},
     {"link", read_length, OFF(chain_draft, chain.link_m), ONCE, 0.001, 1},
@@ -56,6 +57,9 @@ static const struct gym_key setup_keys[] = {
     {"height", read_length, OFF(setup, height_m), ONCE, 0, 10},
     {"offset", read_signed_length, OFF(setup, offset_m), ONCE, -5, 5},
     {"spread", read_signed_length, OFF(setup, spread_m), ONCE, -5, 5},
+    {"pegs", read_length, OFF(setup, pegs_apart_m), ONCE, 0, 5},
+    {"peg-diameter", read_length, OFF(setup, peg_diameter_m), ONCE, 0, 0.5},
+    {"bar-diameter", read_length, OFF(setup, bar_diameter_m), ONCE, 0, 0.5},
 };
 
 static const struct gym_key lifter_keys[] = {

@@ -45,7 +45,7 @@ struct chain_draft
     struct chain chain;
     struct named_line default_at;
     double strands_m[2]; /* 0: not said */
-    struct named_line strands_at;
+    struct named_line strands_at, pin_at;
 };
 
 struct band_draft /* one [band] block: one calibration */
