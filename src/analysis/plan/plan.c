@@ -81,7 +81,8 @@ static void add_anchor(struct plan_maker *maker, const struct setup *anchor)
 static bool choose_ar(struct plan_maker *maker, const struct load *before)
 {
     struct plan *plan = maker->plan;
-    struct setup_wish wish = {.share = maker->wish->ar_share, .gear = gear_of(before), .most = 1};
+    struct setup_wish wish = {
+        .share = maker->wish->ar_share, .gear = gear_of(before), .most = 1, .tape = maker->wish->tape};
     double bottom_m, top_m;
     bool estimated;
     wish.context = (struct loading_context){.gym = &maker->gym,

@@ -37,6 +37,7 @@ struct plan_wish
     double max_kg;         /* overrides the current 1RM; NAN: not given */
     day_number start;      /* NO_DAY: the week after the last logged one. Whatever was logged from then on is ignored */
     enum mass_unit unit;   /* for the words of findings */
+    enum mass_unit tape;   /* as in struct setup_wish */
     double raise_kg;       /* how much each week's straight weight is above the last wave's, if raise_said */
     bool raise_said;       /* false: use the lifter's own step */
     bool keep_steps;       /* repeat the steps of the last wave where they are uneven, too */

@@ -12,7 +12,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define STEPS_PER_M 100 /* centimetres: the accuracy of a tape measure */
+/* What a tape measure shows: whole centimetres, or half inches; anchors, which are named by their height, by whole
+ * inches. */
+#define TAPE_M 0.01
+#define TAPE_IN_M (M_PER_IN / 2)
 #define SLACK 1e-9
 
 struct search
@@ -216,11 +219,16 @@ static bool changes_sign(double a, double b)
     return (a < 0) != (b < 0);
 }
 
-/* To the nearest centimetre that is not below the minimum. */
-static double to_tape(double length_m, double least_m)
+static double tape_step_m(const struct setup_wish *wish)
 {
-    double steps = round(length_m * STEPS_PER_M), least = ceil(least_m * STEPS_PER_M - SLACK);
-    return fmax(steps, least) / STEPS_PER_M + 0.0; /* -0 would print a height that no parser accepts */
+    return wish->tape == UNIT_LB ? TAPE_IN_M : TAPE_M;
+}
+
+/* To the nearest step that is not below the minimum. */
+static double to_tape(double length_m, double least_m, double step_m)
+{
+    double steps = fmax(round(length_m / step_m), ceil(least_m / step_m - SLACK));
+    return round(steps * step_m * 1e6) / 1e6 + 0.0; /* -0 would print a height that no parser accepts */
 }
 
 static void consider_leader(struct search *search, const struct gear *gear, double leader_m)
@@ -239,20 +247,20 @@ static void solve_leader(struct search *search, const struct gear *gear)
     struct hung *hung = &loading->hung[0];
     if (hung->kind != HUNG_CHAIN || hung->chain.pinned)
         return;
-    double strand = chain_shortest_strand_m(&hung->chain);
+    double strand = chain_shortest_strand_m(&hung->chain), step_m = tape_step_m(search->wish);
     double least = fmax(search->top_m - strand + hung->chain.link_m, 0), low = fmax(least, search->bottom_m);
     if (low >= search->top_m)
         return;
     struct solve_variable solve_variable = {loading, hung, wanted_kg(search->wish), false};
     bool reaches = changes_sign(residual(low, &solve_variable), residual(search->top_m, &solve_variable));
     consider_leader(search, gear,
-                    to_tape(reaches ? numeric_root(residual, &solve_variable, low, search->top_m) : low, low));
+                    to_tape(reaches ? numeric_root(residual, &solve_variable, low, search->top_m) : low, low, step_m));
     solve_variable = (struct solve_variable){loading, hung, search->wish->min_added_kg, true};
     if (least < low && search->wish->min_added_kg > 0 &&
         changes_sign(residual(least, &solve_variable), residual(low, &solve_variable)))
         /* rounded down, so that too much hangs rather than too little */
         consider_leader(search, gear,
-                        to_tape(numeric_root(residual, &solve_variable, least, low) - 0.5 / STEPS_PER_M, least));
+                        to_tape(numeric_root(residual, &solve_variable, least, low) - step_m / 2, least, step_m));
 }
 
 /* --- an anchor's height ------------------------------------------------------------------------------------------- */
@@ -260,10 +268,13 @@ static void solve_leader(struct search *search, const struct gear *gear)
 #define ANCHOR_SCAN_M 0.02  /* between two heights that are checked for a change of sign */
 #define ANCHOR_BELOW_M 0.05 /* the bar's bottom, at least */
 
-/* A name that no set-up of the gym has: anchor-31cm. */
+/* A name that no set-up of the gym has: anchor-31cm, anchor-12in. */
 static const char *anchor_name(struct search *search, double height_m)
 {
-    const char *wanted = arena_printf(search->scratch, "anchor-%.0fcm", height_m * 100), *name = wanted;
+    bool inches = search->wish->tape == UNIT_LB;
+    const char *wanted = arena_printf(search->scratch, "anchor-%.0f%s", height_m / (inches ? M_PER_IN : TAPE_M),
+                                      inches ? "in" : "cm");
+    const char *name = wanted;
     for (int copy = 2; gym_setup(search->wish->context.gym, name); copy++)
         name = arena_printf(search->scratch, "%s-%d", wanted, copy);
     return name;
@@ -281,7 +292,7 @@ static void consider_anchor(struct search *search, const struct gear *gear, doub
     const struct setup_wish *wish = search->wish;
     const struct setup *usual = usual_setup(wish);
     struct setup *anchor = &search->setups[wish->context.gym->setup_count];
-    *anchor = (struct setup){.height_m = to_tape(height_m, 0),
+    *anchor = (struct setup){.height_m = to_tape(height_m, 0, wish->tape == UNIT_LB ? M_PER_IN : TAPE_M),
                              .spread_m = usual ? usual->spread_m : 0,
                              .offset_m = usual ? usual->offset_m : 0};
     anchor->name = anchor_name(search, anchor->height_m);

@@ -11,6 +11,7 @@
 
 #include "analysis/setup/setup_gear.h"
 #include "base/arena.h"
+#include "base/unit.h"
 #include "model/effect.h"
 
 #include <stdbool.h>
@@ -30,6 +31,7 @@ struct setup_wish
     double min_added_kg;            /* the least that chain and band must add at the bottom */
     unsigned gear;                  /* enum setup_gear */
     size_t most;                    /* results to keep */
+    enum mass_unit tape;            /* pounds: lengths to be made are in inches, as a tape measure has them */
 };
 
 struct setup_found

@@ -277,7 +277,8 @@ static struct plan_wish make_wish(const struct session *session)
                              .ar_share = NAN,
                              .max_kg = NAN,
                              .start = options->start,
-                             .unit = session->unit};
+                             .unit = session->unit,
+                             .tape = options->unit_said ? options->unit : session->gym->unit};
     if (options->percent_count) {
         wish.shares = options->percents;
         wish.share_count = options->percent_count;

@@ -344,6 +344,7 @@ void setup_find(const struct setup_view *view)
                 .min_added_kg = options->min_bottom_kg,
                 .gear = options->gear ? options->gear : SETUP_CHAINS | SETUP_BANDS,
                 .most = options->most ? options->most : SHOWN,
+                .tape = options->unit_said ? options->unit : session->gym->unit, /* whatever the format */
             },
         .bottom_m = view->loading->bottom_m,
         .top_m = view->loading->top_m,
