@@ -36,7 +36,12 @@ static bool begins_formula(const char *text)
     for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
         if (!strncmp(text, signs[i], strlen(signs[i])))
             return true;
-    return false;
+    return *text == '\'' && begins_formula(text + 1); /* so that escape_csv_undone() gives back what was there */
+}
+
+const char *escape_csv_undone(const char *cell)
+{
+    return *cell == '\'' && begins_formula(cell + 1) ? cell + 1 : cell;
 }
 
 static bool is_blank(char c)

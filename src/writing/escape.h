@@ -13,12 +13,16 @@
 
 /* Quoted where RFC 4180 requires it: if the text has a comma, a quote, CR or LF; and also if it begins or ends with a
  * blank, which many readers would strip. `spreadsheet_safe`: a text that begins with = + - @ (fullwidth ones too),
- * tab, CR or LF, which a spreadsheet would take for a formula, gets an apostrophe in front. */
+ * tab, CR or LF, which a spreadsheet would take for a formula, gets an apostrophe in front; so does one that begins
+ * with an apostrophe and then such a sign. */
 void escape_csv(struct output *output, const char *text, bool spreadsheet_safe);
 /* The same for a text of `length` bytes, written to memory that holds ESCAPED_CSV_BYTES(length). Returns where it
  * ends. */
 #define ESCAPED_CSV_BYTES(length) (2 * (length) + 3)
 char *escape_csv_to(char *to, const char *text, size_t length, bool spreadsheet_safe);
+
+/* The text of a cell that was written `spreadsheet_safe` and is unquoted by now: without that apostrophe. */
+const char *escape_csv_undone(const char *cell);
 
 /* An RFC 8259 string, with its quotes. */
 void escape_json(struct output *output, const char *text);

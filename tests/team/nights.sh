@@ -36,6 +36,24 @@ same "three workers write what one writes" "$work/before" "$work/jobs"
 night "$gym" "$work/jobs" --spreadsheet-safe
 is "an option that changes what is in the files makes them anew" 6 "$(grep -c 'state=done' "$work/err")"
 
+# A spreadsheet's apostrophe is the CSV's alone, and numbers get none.
+cp -R "$work/team" "$work/signs"
+printf "2026-03-02,squat,60 kg,3,5,,=felt light\n2026-03-02,bench press,40 kg,3,5,,'-quoted\n2026-03-02,=made up,kg,3,5,,\n" >>"$work/signs/logs/00001.csv"
+night "$work/signs/gym.ini" "$work/safe" --spreadsheet-safe
+night "$work/signs/gym.ini" "$work/meant"
+is "--spreadsheet-safe: the CSV has it" 3 "$(grep -c ",'=felt light" "$work/safe/lifters/Babrin-Obrin/loads.csv")"
+is "the store has the notes as they were written" "'-quoted =felt light" \
+    "$(sqlite3 "$work/safe/team.sqlite" "SELECT DISTINCT note FROM set_rows WHERE note GLOB '*felt light' OR note GLOB '*quoted' ORDER BY 1" | tr '\n' ' ' | sed 's/ $//')"
+for each in set_rows weeks waves findings refused; do
+    sqlite3 "$work/safe/team.sqlite" "SELECT * FROM $each" >"$work/dump-1"
+    sqlite3 "$work/meant/team.sqlite" "SELECT * FROM $each" | diff "$work/dump-1" - >"$work/out"
+    check "the store's $each are those without --spreadsheet-safe" $?
+done
+{ sed 1q "$work/safe/lifters/Babrin-Obrin/findings.csv" && for each in Babrin Dobrin Febrin Gubrin Hibrin Jobrin; do
+    sed 1d "$work/safe/lifters/$each-Obrin/findings.csv"
+done; } | diff - "$work/safe/findings.csv" >"$work/out"
+check "--spreadsheet-safe: findings.csv is that of all folders" $?
+
 # A new heavy week raises a finding: told of the night it is there, and not after.
 printf '2026-03-02,squat,30 kg,8,2,,\n2026-03-02,squat,60 kg + band b99,3,5,,\n2026-03-03,deadlift,90 kg,60,10,,\n' >>"$work/team/logs/00001.csv"
 night "$gym" "$work/one" --new-findings

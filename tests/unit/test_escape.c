@@ -49,6 +49,10 @@ static const struct
     {"\rx", true, "\"'\rx\""},
     {"=a,\"b\"", true, "\"'=a,\"\"b\"\"\""},
     {"a=1", true, "a=1"},
+    {"'=1", true, "''=1"},
+    {"''-1", true, "'''-1"},
+    {"'90s squat", true, "'90s squat"},
+    {"'=1", false, "'=1"},
 };
 
 START_TEST(csv)
@@ -260,12 +264,25 @@ END_TEST
 
 #define COUNT(list) ((int)(sizeof(list) / sizeof *(list)))
 
+/* What is unquoted is then what was meant. */
+START_TEST(csv_undone)
+{
+    static const char *const texts[] = {"=1", "-1", "'=1", "''@x", "'", "''", "'90s", "", "a", "\uFF1D1", "'\uFF1D1"};
+    for (size_t i = 0; i < COUNT(texts); i++) {
+        struct output *output = output_to_memory(arena);
+        escape_csv(output, texts[i], true);
+        ck_assert_str_eq(escape_csv_undone(output_memory(output, NULL)), texts[i]);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("escape");
     TCase *cases = tcase_create("escape");
     tcase_add_checked_fixture(cases, set_up, tear_down);
     tcase_add_loop_test(cases, csv, 0, COUNT(csv_cases));
+    tcase_add_test(cases, csv_undone);
     tcase_add_test(cases, csv_of_many_texts);
     tcase_add_test(cases, csv_of_a_long_text);
     tcase_add_loop_test(cases, json, 0, COUNT(json_cases));

@@ -218,6 +218,7 @@ struct store *store_open(struct arena *arena, const char *path, bool checked)
     struct store *store = begin(arena, path);
     store_run(store, "PRAGMA journal_mode = WAL");
     store_run(store, "PRAGMA wal_autocheckpoint = 16000");
+    store_run(store, "PRAGMA cache_size = -16000"); /* else pages are written again and again within a transaction */
     store_run(store,
               "PRAGMA synchronous = NORMAL"); /* what a power cut loses is noticed and read in again the next night */
     if (!checked)

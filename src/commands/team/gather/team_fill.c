@@ -236,7 +236,7 @@ bool fill_recalled(struct gathering *gathering)
 {
     struct filling filling = {.gathering = gathering, .held = arena_new()};
     filling.numbers = map_new(filling.held);
-    bool good = gather_read(gathering->team->root, "findings.csv", fill_finding, &filling);
+    bool good = gather_read(gathering->team, "findings.csv", CELLS_MEANT, fill_finding, &filling);
     arena_free(filling.held);
     return good && store_fault(gathering->store) == STORE_SOUND;
 }
@@ -250,7 +250,8 @@ static bool fill(struct gathering *gathering, const struct team_lifter *lifter, 
     filling.lifter = lifter->block->name;
     filling.held = arena_new();
     filling.numbers = map_new(filling.held);
-    bool good = gather_read_of(gathering->team, lifter, file, seen, &filling) && (!filling.plan || put_held(&filling));
+    bool good = gather_read_of(gathering->team, lifter, file, CELLS_MEANT, seen, &filling) &&
+                (!filling.plan || put_held(&filling));
     arena_free(filling.held);
     return good && store_fault(gathering->store) == STORE_SOUND;
 }

@@ -8,6 +8,7 @@
 #include "commands/team/gather/team_told.h"
 #include "commands/team/team_below.h"
 #include "commands/team/team_publish.h"
+#include "writing/escape.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -25,7 +26,7 @@ void gather_say(struct gathering *gathering, const char *path, const char *messa
 
 /* The CSV reader takes a path. A path through the descriptor leads to the file that was checked, even if its name
  * leads to another file by now. */
-bool gather_read(int folder, const char *name, csv_row_seen *seen, void *context)
+static bool read_csv(int folder, const char *name, csv_row_seen *seen, void *context)
 {
     struct arena *arena = arena_new();
     struct diags *diags = diags_new(arena);
@@ -39,11 +40,34 @@ bool gather_read(int folder, const char *name, csv_row_seen *seen, void *context
     return good;
 }
 
-bool gather_read_of(const struct team *team, const struct team_lifter *lifter, const char *name, csv_row_seen *seen,
-                    void *context)
+struct undoing
 {
+    csv_row_seen *seen;
+    void *context;
+};
+
+static bool undo_row(void *context, const struct csv_row *row)
+{
+    const struct undoing *undoing = context;
+    for (size_t i = 0; i < row->count; i++)
+        row->cells[i] = escape_csv_undone(row->cells[i]);
+    return undoing->seen(undoing->context, row);
+}
+
+bool gather_read(const struct team *team, const char *name, enum gather_cells cells, csv_row_seen *seen, void *context)
+{
+    bool undone = cells == CELLS_MEANT && team->options->spreadsheet_safe;
+    struct undoing undoing = {seen, context};
+    return read_csv(team->root, name, undone ? undo_row : seen, undone ? (void *)&undoing : context);
+}
+
+bool gather_read_of(const struct team *team, const struct team_lifter *lifter, const char *name,
+                    enum gather_cells cells, csv_row_seen *seen, void *context)
+{
+    bool undone = cells == CELLS_MEANT && team->options->spreadsheet_safe;
+    struct undoing undoing = {seen, context};
     int folder = below_folder(team->lifters_folder, lifter->folder);
-    bool good = folder >= 0 && gather_read(folder, name, seen, context);
+    bool good = folder >= 0 && read_csv(folder, name, undone ? undo_row : seen, undone ? (void *)&undoing : context);
     if (folder >= 0)
         close(folder);
     return good;

@@ -50,9 +50,16 @@ const struct team_page *gather_page(const struct gathering *gathering);
 
 /* Reports on standard error that a file could not be written. */
 void gather_say(struct gathering *gathering, const char *path, const char *message);
-bool gather_read(int folder, const char *name, csv_row_seen *seen, void *context);
-bool gather_read_of(const struct team *team, const struct team_lifter *lifter, const char *name, csv_row_seen *seen,
-                    void *context);
+
+enum gather_cells
+{
+    CELLS_WRITTEN, /* with the apostrophe that --spreadsheet-safe put in front of a formula */
+    CELLS_MEANT
+};
+/* The rows of a CSV file of the team's folder, or of a lifter's. */
+bool gather_read(const struct team *team, const char *name, enum gather_cells cells, csv_row_seen *seen, void *context);
+bool gather_read_of(const struct team *team, const struct team_lifter *lifter, const char *name,
+                    enum gather_cells cells, csv_row_seen *seen, void *context);
 bool gather_findings_stand(const struct gathering *gathering); /* is findings.csv that of the last night? */
 void gather_fresh(struct gathering *gathering,
                   const struct team_finding *finding); /* adds a finding that the night before did not have */

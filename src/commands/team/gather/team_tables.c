@@ -75,7 +75,7 @@ static bool join_row(void *context, const struct csv_row *row)
     size_t length;
     for (size_t i = 0; i < row->count; i++) {
         output_text(text, i ? "," : "");
-        escape_csv(text, row->cells[i], joined->gathering->team->options->spreadsheet_safe);
+        escape_csv(text, row->cells[i], false); /* as the folder has it, which is safe if wanted */
     }
     output_text(text, "\n");
     const char *bytes = output_memory(text, &length);
@@ -111,11 +111,12 @@ static struct output *join(struct gathering *gathering, const char *name, bool r
         joined.old = map_new(joined.arena);
         if (below_is_file(team->root, name, &bytes) &&
             bytes == gathering->told->refused_bytes) /* else it is a killed run's file: nothing was reported */
-            gather_read(team->root, name, note_old, &joined);
+            gather_read(team, name, CELLS_WRITTEN, note_old, &joined);
     }
     for (size_t i = 0; i < team->count && joined.output; i++) {
         joined.rows = 0;
-        if (has_tables(&team->lifters[i]) && !gather_read_of(team, &team->lifters[i], name, join_row, &joined))
+        if (has_tables(&team->lifters[i]) &&
+            !gather_read_of(team, &team->lifters[i], name, CELLS_WRITTEN, join_row, &joined))
             gather_say(gathering, team->lifters[i].path, "a file of it cannot be read");
     }
     if (!joined.output)
@@ -228,14 +229,14 @@ void team_news_without_store(struct gathering *gathering)
     news.numbers = map_new(news.arena);
     news.known = map_new(news.arena);
     page->news_from_csv = gather_findings_stand(gathering) &&
-                          gather_read(team->root, "findings.csv", note_known, &news);
+                          gather_read(team, "findings.csv", CELLS_MEANT, note_known, &news);
     page->news_unknown = !page->news_from_csv;
     news.numbers = map_new(news.arena);
     for (size_t i = 0; i < team->count && page->news_from_csv; i++) {
         news.lifter = team->lifters[i].block->name;
         news.rows = 0;
         if (has_tables(&team->lifters[i]))
-            gather_read_of(team, &team->lifters[i], "findings.csv", note_news, &news);
+            gather_read_of(team, &team->lifters[i], "findings.csv", CELLS_MEANT, note_news, &news);
     }
     arena_free(news.arena);
 }
