@@ -1,7 +1,17 @@
 #include "reading/workbook/xml_reader.h"
 
+#include <config.h>
 #include <expat.h>
 #include <string.h>
+
+/* A newer Expat wants these names, an older one has others. */
+#if HAVE_DECL_XML_GETCURRENTBYTEINDEX64
+#define LINE_NUMBER XML_GetCurrentLineNumber64
+#define BYTE_INDEX XML_GetCurrentByteIndex64
+#else
+#define LINE_NUMBER XML_GetCurrentLineNumber
+#define BYTE_INDEX XML_GetCurrentByteIndex
+#endif
 
 #define SEPARATOR '\x1F' /* between namespace and local name: it cannot occur in either */
 
@@ -119,7 +129,7 @@ static void fail_by_expat(struct xml_reader *reader)
         arena_out_of_memory(0);
     xml_reader_fail(reader, DIAG_BAD_WORKBOOK,
                     arena_printf(reader->arena, "it is damaged: %s, in line %lu of its XML", XML_ErrorString(error),
-                                 (unsigned long)XML_GetCurrentLineNumber(reader->parser)));
+                                 (unsigned long)LINE_NUMBER(reader->parser)));
 }
 
 void xml_reader_pause(struct xml_reader *reader)
@@ -145,7 +155,7 @@ bool xml_reader_feed(struct xml_reader *reader, const char *bytes, size_t length
         fail_by_expat(reader);
     if (status == XML_STATUS_SUSPENDED)
         return !reader->failure;
-    XML_Index seen = XML_GetCurrentByteIndex(reader->parser);
+    int64_t seen = BYTE_INDEX(reader->parser);
     if (!last && seen >= 0 && reader->fed - (uint64_t)seen > XML_MARKUP_BYTES)
         xml_reader_fail(reader, DIAG_LIMIT_REACHED, "one tag of more than 1 MiB: no workbook has it");
     return !reader->failure;
