@@ -1,9 +1,9 @@
 #include "model/band.h"
 
 #include "model/band_fit.h"
+#include "model/geometry/wrap.h"
 #include "model/measured_band.h"
 #include "model/numeric.h"
-#include "model/wrap.h"
 
 #include <gsl/gsl_interp.h>
 

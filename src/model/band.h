@@ -56,7 +56,7 @@ struct band_fit
 };
 
 /* What a band lies round where its anchor is more than a point: two pegs in front of and behind the bar's path, or
- * widths. All 0: a point below or above a thin bar. See model/wrap.h. */
+ * widths. All 0: a point below or above a thin bar. See model/geometry/wrap.h. */
 struct band_pegs
 {
     double apart_m; /* centre to centre; 0: one */

@@ -1,7 +1,7 @@
 #include "model/chain.h"
 
 #include "base/unit.h"
-#include "model/catenary.h"
+#include "model/geometry/catenary.h"
 #include "model/numeric.h"
 
 #include <ctype.h>

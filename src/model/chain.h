@@ -8,8 +8,8 @@
  *
  *   C(h) = q clamp(h / e, 0, 1) + λ (clamp(h − e, 0, l1) + clamp(h − e, 0, l2))
  *
- * Pinned, s(h) is what the bar carries of a strand that hangs from a leader and from its pin: model/catenary.h. Its
- * leader is taken to hang straight down. */
+ * Pinned, s(h) is what the bar carries of a strand that hangs from a leader and from its pin:
+ * model/geometry/catenary.h. Its leader is taken to hang straight down. */
 #ifndef TAUTLINE_MODEL_CHAIN_H
 #define TAUTLINE_MODEL_CHAIN_H
 

@@ -1,7 +1,7 @@
 #include "model/chain.h"
 
 #include "base/unit.h"
-#include "model/catenary.h"
+#include "model/geometry/catenary.h"
 
 #include <check.h>
 #include <math.h>
@@ -145,7 +145,7 @@ START_TEST(thrust_of_links_picked_up)
 }
 END_TEST
 
-/* 10 kg/m and a pin 0.8 m high, 0.5 m to the side: model/catenary.h. */
+/* 10 kg/m and a pin 0.8 m high, 0.5 m to the side: model/geometry/catenary.h. */
 #define PINNED(length, leader, leader_kg, strands, longer)                                                             \
     {                                                                                                                  \
         10 * length, length, leader, leader_kg, strands, 0.05, longer, true, 0.8, 0.5                                  \

@@ -250,7 +250,8 @@ static void look_at_piece(struct gear_review *review, const struct hung *hung)
 {
     if (hung->kind == HUNG_CHAIN) {
         look_for_swinging(review, hung);
-        look_for_straight(review, hung);
+        if (!hung->chain.pinned) /* what hangs from a pin is meant to hang */
+            look_for_straight(review, hung);
     } else if (hung->kind == HUNG_BAND) {
         look_for_slack(review, hung);
         look_for_over_range(review, hung);

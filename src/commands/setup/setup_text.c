@@ -443,9 +443,20 @@ static void heights_paragraph(const struct setup_view *view, const struct report
             2);
 }
 
+/* What the gym file describes and cannot hang so, as each piece says; nothing is left to describe. */
+static bool is_described(const struct loading *loading)
+{
+    for (size_t i = 0; i < loading->hung_count; i++)
+        if (loading->hung[i].kind == HUNG_UNKNOWN && loading->hung[i].hindrance == HINDRANCE_NONE)
+            return false;
+    return true;
+}
+
 static void assumed_paragraphs(const struct setup_view *view, const struct report *report)
 {
     unsigned assumed = view->effect.assumed;
+    if (is_described(view->loading))
+        assumed &= ~(unsigned)ASSUMED_UNKNOWN_GEAR;
     if (!assumed)
         return;
     report_heading(report, "Assumed");

@@ -1,4 +1,4 @@
-#include "model/catenary.h"
+#include "model/geometry/catenary.h"
 
 #include "model/numeric.h"
 

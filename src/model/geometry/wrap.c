@@ -1,4 +1,4 @@
-#include "model/wrap.h"
+#include "model/geometry/wrap.h"
 
 #include <math.h>
 
