@@ -192,9 +192,9 @@ static void add_line(struct speed_loss *loss, const struct evaluated_set *set)
 static const char *load_key(struct arena *scratch, const struct evaluated_set *set)
 {
     double straight_kg = set->effect->straight_kg;
-    if (set->set->load->straight == STRAIGHT_NONE)
+    if (set->set->weight->straight == STRAIGHT_NONE)
         return NULL;
-    return isnan(straight_kg) ? arena_printf(scratch, "load %u %s", set->set->load->id, set->ar_key)
+    return isnan(straight_kg) ? arena_printf(scratch, "load %u %s", set->set->weight->straight_id, set->ar_key)
                               : arena_printf(scratch, "%.9g %s", straight_kg, set->ar_key);
 }
 

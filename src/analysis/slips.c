@@ -291,7 +291,7 @@ static void find_light(struct search *search, const struct around *around, size_
  * with anything. */
 static int key_of(const struct evaluated_set *set)
 {
-    bool counts = is_work(set) && kg_of(set) > 0 && set->set->load->straight != STRAIGHT_PERCENT;
+    bool counts = is_work(set) && kg_of(set) > 0 && set->set->weight->straight != STRAIGHT_PERCENT;
     return counts && set->set->focus != FOCUS_TEST ? 2 * set->set->focus + set->has_ar : -1;
 }
 

@@ -12,8 +12,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define MOST_WEIGHTS 50000 /* kept from lifter to lifter: some 15 MB */
-
 static const char *gym_lift_name(const struct gym *gym, const char *name)
 {
     const struct lift *lift = gym_lift(gym, name);
@@ -76,7 +74,7 @@ static void weigh_set(struct training_maker *maker, struct evaluated_set *evalua
     const struct weighed *weighed = weigh(maker->weighing, set, maker->lifter, tested_kg);
     enum e1rm_formula formula = maker->training->options.formula;
     evaluated->effect = &weighed->effect;
-    evaluated->loading = weighed->loading;
+    evaluated->loading = &weighed->loading;
     evaluated->ar_key = weighed->ar_key;
     evaluated->e1rm_low_kg = evaluated->e1rm_high_kg = NAN;
     if (is_work(evaluated) && !set->drop) {
@@ -91,7 +89,7 @@ static void weigh_set(struct training_maker *maker, struct evaluated_set *evalua
 static void weigh_masses(struct training_maker *maker, struct evaluated_set *day, size_t count)
 {
     for (size_t i = 0; i < count; i++)
-        if (day[i].set->load->straight != STRAIGHT_PERCENT)
+        if (day[i].set->weight->straight != STRAIGHT_PERCENT)
             weigh_set(maker, &day[i], NAN);
 }
 
@@ -102,7 +100,7 @@ static size_t weigh_percents(struct training_maker *maker, struct evaluated_set 
     size_t kept = 0;
     for (size_t i = 0; i < count; i++) {
         const struct set *set = day[i].set;
-        if (set->load->straight == STRAIGHT_PERCENT) {
+        if (set->weight->straight == STRAIGHT_PERCENT) {
             const struct one_rm *tested = &lift_state_of(maker, set->lift)->tested;
             if (tested->from == ONE_RM_NONE) {
                 if (in_range)
@@ -133,7 +131,7 @@ static void weigh_day(struct training_maker *maker, const uint32_t *order, size_
         day[i].lifter = lifter;
         day[i].lift = names_text(log->lifts, set->lift);
         day[i].week = week;
-        day[i].has_ar = set->load->piece_count;
+        day[i].has_ar = set->ar->piece_count;
         day[i].doubts = 0;
     }
     weigh_masses(maker, day, count);
@@ -141,7 +139,7 @@ static void weigh_day(struct training_maker *maker, const uint32_t *order, size_
     training->count += weigh_percents(maker, day, count, training_day_is_wanted(maker, first->day));
 }
 
-static void weigh_days(struct training_maker *maker, const uint32_t *order, size_t count)
+static void weigh_days(struct training_maker *maker, struct arena *arena, const uint32_t *order, size_t count)
 {
     const struct set *sets = maker->training->log->sets.items;
     for (size_t start = 0, end; start < count; start = end) {
@@ -151,7 +149,7 @@ static void weigh_days(struct training_maker *maker, const uint32_t *order, size
             end++;
         if (!start || sets[order[start - 1]].lifter != first->lifter) {
             training_begin_lifter(maker, first->lifter);
-            weighing_next_lifter(maker->weighing);
+            weighing_next_lifter(maker->weighing, arena);
         }
         weigh_day(maker, order + start, end - start);
     }
@@ -191,21 +189,19 @@ struct training_maker *training_maker_new(struct arena *arena, const struct log 
     struct training_maker *maker = ARENA_NEW(arena, struct training_maker);
     maker->kept = arena;
     maker->scratch = arena_new();
-    maker->weights = arena_new();
-    maker->own_weights = arena_new();
-    maker->most_weights = MOST_WEIGHTS;
     maker->form = (struct training){.gym = gym, .log = log, .options = *options};
     maker->form.lifter_ranks = name_ranks(arena, log->lifters);
     maker->form.lift_ranks = name_ranks(arena, log->lifts);
     maker->lifters_wanted = wanted_names(arena, log->lifters, &options->lifters, NULL);
     maker->lifts_wanted = wanted_names(arena, log->lifts, &options->lifts, gym);
     maker->lifts = ARENA_ARRAY(arena, struct lift_state, names_count(log->lifts));
+    maker->weighing = weighing_new(arena, log, gym);
     number_lifts(maker);
     read_limits(maker);
     return maker;
 }
 
-static const struct training *make(struct training_maker *maker, struct arena *arena)
+const struct training *training_of_sets(struct training_maker *maker, struct arena *arena)
 {
     struct training *training = maker->training = ARENA_NEW(arena, struct training);
     size_t count, late;
@@ -216,7 +212,7 @@ static const struct training *make(struct training_maker *maker, struct arena *a
     training->sets = arena_room(arena,
                                 count * sizeof *training->sets); /* make_day() and what it calls set all members */
     maker->slips = (struct slips){.arena = arena};
-    weigh_days(maker, order, count);
+    weigh_days(maker, arena, order, count);
     judge_training(maker);
     if (!training->options.without_focus)
         focus_by_pattern(training);
@@ -228,36 +224,16 @@ static const struct training *make(struct training_maker *maker, struct arena *a
     return training;
 }
 
-const struct training *training_of_sets(struct training_maker *maker, struct arena *arena)
-{
-    if (maker->weighing && weighing_count(maker->weighing) > maker->most_weights) {
-        arena_reset(maker->weights);
-        maker->weighing = NULL;
-    }
-    if (!maker->weighing)
-        maker->weighing = weighing_new(maker->weights, maker->own_weights, maker->form.log, maker->form.gym);
-    arena_reset(maker->own_weights);
-    return make(maker, arena);
-}
-
-void training_maker_share(struct training_maker *maker, unsigned makers)
-{
-    maker->most_weights = MOST_WEIGHTS / makers;
-}
-
 void training_maker_free(struct training_maker *maker)
 {
     arena_free(maker->scratch);
-    arena_free(maker->weights);
-    arena_free(maker->own_weights);
 }
 
 const struct training *training_make(struct arena *arena, const struct log *log, const struct gym *gym,
                                      const struct training_options *options)
 {
     struct training_maker *maker = training_maker_new(arena, log, gym, options);
-    maker->weighing = weighing_new(arena, arena, log, gym);
-    const struct training *training = make(maker, arena);
+    const struct training *training = training_of_sets(maker, arena);
     training_maker_free(maker);
     return training;
 }

@@ -83,13 +83,10 @@ const struct training *training_make(struct arena *arena, const struct log *log,
 
 /* The same for one lifter at a time, for a log that never holds all sets: when called, log->sets must have all sets
  * of one lifter; names and loads must all be known when the maker is created. A training is valid until the next
- * call, the rest of it as long as the arena. */
+ * call or the end of the arena. */
 struct training_maker;
 struct training_maker *training_maker_new(struct arena *arena, const struct log *log, const struct gym *gym,
                                           const struct training_options *options);
-/* Makes it one of several makers at work at once: they share the memory that a single one would use to remember what
- * loads weigh. */
-void training_maker_share(struct training_maker *maker, unsigned makers);
 const struct training *training_of_sets(struct training_maker *maker, struct arena *arena);
 void training_maker_free(struct training_maker *maker);
 

@@ -8,18 +8,37 @@
 #include <stdlib.h>
 #include <string.h>
 
+#define RECENT_BITS 10
+
+struct weigh_key /* everything a load's weight may depend on, of one lifter */
+{
+    double tested_kg, bodyweight_kg; /* -1 instead of NAN */
+    const struct load *weight;
+    const struct hanging *hanging;
+    uint32_t lift; /* NO_LIFT: the same for all */
+};
+
+#define NO_LIFT UINT32_MAX
+
+struct known /* what a weight and its AR weigh */
+{
+    struct weighed weighed;
+    struct weigh_key key;
+};
+
 struct weighing
 {
     struct arena *arena, *of_lifter;
     const struct log *log;
     const struct gym *gym;
-    const struct weighed **plain;       /* by load id: loads that weigh the same for everyone on every day */
-    struct hanging **plain_hanging;     /* by ar_id, likewise */
-    struct map *others, *other_hanging; /* of the current lifter: small, and so likely to be in cache */
-    const struct lift **lifts;          /* by lift number: in the gym file; NULL: not in it */
-    day_number *changes;                /* days on which a newer calibration takes effect, rising */
+    struct hanging **plain_hanging; /* by ar_id: AR that hangs the same for everyone on every day */
+    struct map *other_hanging;      /* of the current lifter */
+    const struct lift **lifts;      /* by lift number: in the gym file; NULL: not in it */
+    day_number *changes;            /* days on which a newer calibration takes effect, rising */
     size_t change_count;
-    size_t count;
+    /* Of the current lifter, by a hash of the key; one that another took the place of is made again. A table of all
+     * loads of the log does not fit into the processor's cache: with it, trend took 1.4 times as long. */
+    struct known *recent[1 << RECENT_BITS];
 };
 
 struct hanging /* AR as it hangs for a lifter, lift and day: independent of what else is on the bar */
@@ -49,29 +68,25 @@ static void find_calibration_changes(struct weighing *weighing)
         qsort(weighing->changes, weighing->change_count, sizeof *weighing->changes, by_day);
 }
 
-void weighing_next_lifter(struct weighing *weighing)
+void weighing_next_lifter(struct weighing *weighing, struct arena *arena)
 {
-    weighing->others = map_new(weighing->of_lifter);
-    weighing->other_hanging = map_new(weighing->of_lifter);
+    weighing->of_lifter = arena;
+    weighing->other_hanging = map_new(arena);
+    memset(weighing->recent, 0, sizeof weighing->recent);
 }
 
-struct weighing *weighing_new(struct arena *arena, struct arena *of_lifter, const struct log *log,
-                              const struct gym *gym)
+struct weighing *weighing_new(struct arena *arena, const struct log *log, const struct gym *gym)
 {
     struct weighing *weighing = ARENA_NEW(arena, struct weighing);
-    *weighing = (struct weighing){.arena = arena, .of_lifter = of_lifter, .log = log, .gym = gym};
-    weighing->plain = ARENA_ARRAY(arena, const struct weighed *, loads_count(log->loads));
+    weighing->arena = arena;
+    weighing->log = log;
+    weighing->gym = gym;
     weighing->plain_hanging = ARENA_ARRAY(arena, struct hanging *, loads_ar_count(log->loads));
     weighing->lifts = ARENA_ARRAY(arena, const struct lift *, names_count(log->lifts));
     for (uint32_t i = 0; i < names_count(log->lifts); i++)
         weighing->lifts[i] = gym_lift(gym, names_text(log->lifts, i));
     find_calibration_changes(weighing);
     return weighing;
-}
-
-size_t weighing_count(const struct weighing *weighing)
-{
-    return weighing->count;
 }
 
 /* How many calibrations have taken effect by that day. */
@@ -176,105 +191,85 @@ static const char *ar_key(struct arena *arena, const struct loading *loading, co
     return key;
 }
 
-struct weigh_key /* everything a load's weight may depend on; without padding, because it is compared byte by byte */
-{
-    double tested_kg, bodyweight_kg; /* -1 instead of NAN */
-    uint32_t load, lifter, lift, changes;
-};
-
-static struct hanging *hang(struct arena *arena, const struct load *load, const struct loading_context *context,
+static struct hanging *hang(struct arena *arena, const struct load *ar, const struct loading_context *context,
                             const struct lift *lift)
 {
     struct hanging *hanging = ARENA_NEW(arena, struct hanging);
-    struct load bare = *load;
-    bare.straight = STRAIGHT_NONE;
-    hanging->loading = loading_make(arena, &bare, context);
+    hanging->loading = loading_make(arena, ar, context);
     hanging->effect = ar_effect_make(arena, hanging->loading, context->gym);
     hanging->ar_key = ar_key(arena, hanging->loading, lift);
+    if (!ar->piece_count) { /* shared by all: nothing depends on heights */
+        hanging->loading->heights_known = false;
+        hanging->loading->bottom_m = hanging->loading->top_m = NAN;
+    }
     return hanging;
 }
 
-static const struct hanging *hanging_of(struct weighing *weighing, const struct load *load,
-                                        const struct loading_context *context, const struct weigh_key *key,
-                                        bool for_everyone)
+/* Unless a lifter or lift has heights and set-ups of its own, AR hangs the same for everyone. */
+static const struct hanging *hanging_of(struct weighing *weighing, const struct set *set,
+                                        const struct loading_context *context)
 {
-    const struct lift *lift = weighing->lifts[key->lift];
-    if (for_everyone) {
-        struct hanging **slot = &weighing->plain_hanging[load->ar_id];
+    const struct lift *lift = weighing->lifts[set->lift];
+    uint32_t changes = set->ar->ar_id && weighing->change_count ? changes_by(weighing, set->day) : 0;
+    if (!set->ar->ar_id || (!context->lifter && !lift && !changes)) {
+        struct hanging **slot = &weighing->plain_hanging[set->ar->ar_id];
         if (!*slot)
-            *slot = hang(weighing->arena, load, context, lift);
+            *slot = hang(weighing->arena, set->ar, context, lift);
         return *slot;
     }
-    uint32_t ar_key[4] = {load->ar_id, key->lifter, key->lift, key->changes};
-    struct hanging *known = map_get(weighing->other_hanging, (const char *)ar_key, sizeof ar_key);
+    uint32_t key[3] = {set->ar->ar_id, set->lift, changes};
+    struct hanging *known = map_get(weighing->other_hanging, (const char *)key, sizeof key);
     if (!known) {
-        known = hang(weighing->of_lifter, load, context, lift);
-        map_put(weighing->other_hanging, (const char *)ar_key, sizeof ar_key, known);
+        known = hang(weighing->of_lifter, set->ar, context, lift);
+        map_put(weighing->other_hanging, (const char *)key, sizeof key, known);
     }
     return known;
 }
 
-static struct weighed *resolve(struct weighing *weighing, struct arena *arena, const struct set *set,
-                               const struct lifter *lifter, double tested_kg, double bodyweight_kg,
-                               const struct weigh_key *key, bool for_everyone)
+static bool same_key(const struct weigh_key *a, const struct weigh_key *b)
 {
+    return a->weight == b->weight && a->hanging == b->hanging && a->lift == b->lift && a->tested_kg == b->tested_kg &&
+           a->bodyweight_kg == b->bodyweight_kg;
+}
+
+/* Its place among the recent ones: the golden ratio spreads adjacent values (Knuth, TAOCP 3, 6.4). */
+static struct known **slot_of(struct weighing *weighing, const struct set *set, uint32_t lift)
+{
+    uint64_t mix = (uint64_t)set->weight->straight_id << 32 ^ (uint64_t)set->ar->ar_id << 16 ^ lift;
+    return &weighing->recent[(mix * UINT64_C(0x9E3779B97F4A7C15)) >> (64 - RECENT_BITS)];
+}
+
+const struct weighed *weigh(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
+                            double tested_kg)
+{
+    const struct load *weight = set->weight;
+    const struct lift *lift = weighing->lifts[set->lift];
+    bool of_body = weight->straight == STRAIGHT_BODYWEIGHT || (lift && (lift->bodyweight || lift->per_hand));
     struct loading_context context = {
         .gym = weighing->gym,
         .lifter = lifter,
         .lift = names_text(weighing->log->lifts, set->lift),
         .day = set->day,
         .one_rm_kg = tested_kg,
-        .bodyweight_kg = bodyweight_kg,
+        .bodyweight_kg = !isnan(set->bodyweight_kg) ? set->bodyweight_kg
+                         : lifter                   ? lifter->bodyweight_kg
+                                                    : NAN,
     };
-    struct weighed *weighed = ARENA_NEW(arena, struct weighed);
-    if (set->load->piece_count) {
-        const struct hanging *hanging = hanging_of(weighing, set->load, &context, key, for_everyone);
-        weighed->loading = loading_make_under(arena, set->load, &context, weighing->lifts[set->lift], hanging->loading);
-        weighed->effect = loading_effect_with(weighed->loading, hanging->effect);
-        weighed->ar_key = hanging->ar_key;
-    } else {
-        struct loading *loading = loading_make(arena, set->load, &context);
-        weighed->effect = loading_effect_with(loading, NULL);
-        /* Shared between lifters and lifts of different heights, because nothing in it depends on them. */
-        loading->heights_known = false;
-        loading->bottom_m = loading->top_m = NAN;
-        weighed->loading = loading;
-        weighed->ar_key = "";
-    }
-    return weighed;
-}
-
-const struct weighed *weigh(struct weighing *weighing, const struct set *set, const struct lifter *lifter,
-                            double tested_kg)
-{
-    const struct load *load = set->load;
-    const struct lift *lift = weighing->lifts[set->lift];
-    bool of_body = load->straight == STRAIGHT_BODYWEIGHT || (lift && (lift->bodyweight || lift->per_hand));
-    uint32_t changes = load->piece_count && weighing->change_count ? changes_by(weighing, set->day) : 0;
-    /* Unless a lifter or lift has heights and set-ups of its own, AR adds the same for everyone. */
-    bool for_everyone = !load->piece_count || (!lifter && !lift && !changes),
-         is_plain = for_everyone && !of_body && load->straight != STRAIGHT_PERCENT;
-    if (is_plain && weighing->plain[load->id])
-        return weighing->plain[load->id];
-    double bodyweight_kg = !isnan(set->bodyweight_kg) ? set->bodyweight_kg : lifter ? lifter->bodyweight_kg : NAN;
-    struct weigh_key key = {
-        load->straight == STRAIGHT_PERCENT && !isnan(tested_kg) ? tested_kg : -1,
-        of_body && !isnan(bodyweight_kg) ? bodyweight_kg : -1,
-        load->id,
-        set->lifter,
-        set->lift,
-        changes,
+    const struct hanging *hanging = hanging_of(weighing, set, &context);
+    const struct weigh_key key = {
+        weight->straight == STRAIGHT_PERCENT && !isnan(tested_kg) ? tested_kg : -1,
+        of_body && !isnan(context.bodyweight_kg) ? context.bodyweight_kg : -1,
+        weight,
+        hanging,
+        of_body ? set->lift : NO_LIFT,
     };
-    if (is_plain) {
-        weighing->count++;
-        return weighing->plain[load->id] = resolve(weighing, weighing->arena, set, lifter, NAN, bodyweight_kg, &key,
-                                                   true);
-    }
-    const struct weighed *known = map_get(weighing->others, (const char *)&key, sizeof key);
-    if (!known) {
-        known = resolve(weighing, weighing->of_lifter, set, lifter, tested_kg, bodyweight_kg, &key,
-                        for_everyone && load->piece_count);
-        map_put(weighing->others, (const char *)&key, sizeof key, (void *)(uintptr_t)known);
-    }
-    return known;
+    struct known **slot = slot_of(weighing, set, key.lift), *known = *slot;
+    if (known && same_key(&known->key, &key))
+        return &known->weighed;
+    known = *slot = arena_room(weighing->of_lifter, sizeof *known);
+    known->key = key;
+    known->weighed.loading = loading_under(weight, &context, lift, hanging->loading);
+    known->weighed.effect = loading_effect_with(&known->weighed.loading, hanging->effect);
+    known->weighed.ar_key = hanging->ar_key;
+    return &known->weighed;
 }

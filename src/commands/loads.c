@@ -41,7 +41,7 @@ static void get_set(const void *row, struct cell *cell)
     const struct evaluated_set *evaluated = of->evaluated;
     const struct set *set = evaluated->set;
     const struct effect *effect = evaluated->effect;
-#define cell_load(cell, kg) cell_as_logged(cell, set->load, kg)
+#define cell_load(cell, kg) cell_as_logged(cell, set->weight, kg)
 #define COLUMN(since, name, title, quantity, decimals, kind, value, ...) cell_##kind(cell++, value);
 #include "columns/loads.def"
 #undef cell_load
@@ -52,7 +52,9 @@ static void get_set(const void *row, struct cell *cell)
 static void get_load(const void *row, struct cell *cell)
 {
     const struct loads_row *of = row;
-    cell_text(cell, load_print(of->scratch, of->evaluated->set->load));
+    const struct set *set = of->evaluated->set;
+    const struct load whole = load_of_both(set->weight, set->ar);
+    cell_text(cell, load_print(of->scratch, &whole));
 }
 
 static void get_bodyweight(const void *row, struct cell *cell)

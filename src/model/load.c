@@ -200,44 +200,15 @@ bool load_has(const struct load *load, enum piece_kind kind)
     return false;
 }
 
-struct ar /* pieces, shared by all loads that have them */
-{
-    const struct piece *pieces;
-    size_t piece_count;
-    const char *text;
-};
-
 struct loads
 {
     struct arena *arena;
     struct names *straights; /* by straight_key */
     struct names *ar_texts;
-    LIST(struct ar) ars; /* by the number of their text */
-    LIST(const struct load *) all;
-    struct load_slot *slots; /* by straight_id and ar_id, in the next free slot */
-    size_t slot_count; /* a power of two, at most three quarters taken: a smaller table is nearer to the processor */
+    LIST(const struct load *) weights; /* without AR, by straight_id; the first has no weight */
+    LIST(const struct load *) ars;     /* without a weight, by ar_id; the first has no AR */
+    struct map *wholes;                /* with both, by their two numbers */
 };
-
-struct load_slot
-{
-    uint32_t straight_id, ar_id;
-    const struct load *load; /* NULL: free */
-};
-
-#define FIRST_SLOTS ((size_t)1024)
-
-struct loads *loads_new(struct arena *arena)
-{
-    struct loads *loads = ARENA_NEW(arena, struct loads);
-    loads->arena = arena;
-    loads->straights = names_new(arena);
-    loads->ar_texts = names_new(arena);
-    names_add(loads->ar_texts, "", 0);
-    *LIST_ADD(arena, &loads->ars) = (struct ar){.text = names_text(loads->ar_texts, 0)};
-    loads->slots = ARENA_ARRAY(arena, struct load_slot, FIRST_SLOTS);
-    loads->slot_count = FIRST_SLOTS;
-    return loads;
-}
 
 static struct piece *pieces_copy(struct arena *arena, const struct piece *pieces, size_t count)
 {
@@ -251,23 +222,28 @@ static struct piece *pieces_copy(struct arena *arena, const struct piece *pieces
     return copies;
 }
 
-static uint32_t ar_named(struct loads *loads, const char *text, const struct piece *pieces, size_t count)
+static struct load *load_new(struct loads *loads, const struct load *like)
 {
-    uint32_t number = names_add(loads->ar_texts, text, strlen(text));
-    if (number == loads->ars.count)
-        *LIST_ADD(loads->arena, &loads->ars) = (struct ar){pieces_copy(loads->arena, pieces, count), count,
-                                                           names_text(loads->ar_texts, number)};
-    return number;
+    struct load *load = ARENA_NEW(loads->arena, struct load);
+    *load = *like;
+    return load;
 }
 
-static uint32_t ar_number(struct loads *loads, const struct piece *pieces, size_t count)
+static const struct load *ar_of(struct loads *loads, const struct piece *pieces, size_t count)
 {
     if (!count)
-        return 0;
+        return loads->ars.items[0];
     struct arena *scratch = arena_new();
-    uint32_t number = ar_named(loads, pieces_print(scratch, pieces, count), pieces, count);
+    const char *text = pieces_print(scratch, pieces, count);
+    uint32_t number = names_add(loads->ar_texts, text, strlen(text));
+    if (number == loads->ars.count)
+        *LIST_ADD(loads->arena,
+                  &loads->ars) = load_new(loads, &(struct load){.pieces = pieces_copy(loads->arena, pieces, count),
+                                                                .piece_count = count,
+                                                                .ar = names_text(loads->ar_texts, number),
+                                                                .ar_id = number});
     arena_free(scratch);
-    return number;
+    return loads->ars.items[number];
 }
 
 struct straight_key /* no padding: compared byte by byte */
@@ -276,109 +252,85 @@ struct straight_key /* no padding: compared byte by byte */
     int32_t kind, bars, decimals, zero;
 };
 
-static uint32_t straight_number(struct loads *loads, const struct load *like)
+static const struct load *weight_of(struct loads *loads, const struct load *like)
 {
     struct straight_key key = {
         like->kg == 0 ? 0 : like->kg, like->percent, (int32_t)like->straight, like->bars, like->decimals, 0};
-    return names_add(loads->straights, (const char *)&key, sizeof key);
-}
-
-/* The golden ratio spreads neighbours (Knuth, TAOCP 3, 6.4). */
-static size_t first_place(const struct loads *loads, uint32_t straight_id, uint32_t ar_id)
-{
-    uint64_t mix = ((uint64_t)straight_id << 32 | ar_id) * UINT64_C(0x9E3779B97F4A7C15);
-    return (size_t)(mix >> 32) & (loads->slot_count - 1);
-}
-
-/* Where the load is, or would be. */
-static struct load_slot *slot_of(const struct loads *loads, uint32_t straight_id, uint32_t ar_id)
-{
-    size_t at = first_place(loads, straight_id, ar_id);
-    for (;; at = (at + 1) & (loads->slot_count - 1)) {
-        struct load_slot *slot = &loads->slots[at];
-        if (!slot->load || (slot->straight_id == straight_id && slot->ar_id == ar_id))
-            return slot;
+    uint32_t number = names_add(loads->straights, (const char *)&key, sizeof key);
+    if (number == loads->weights.count) {
+        struct load *load = load_new(loads, like);
+        load->pieces = NULL;
+        load->piece_count = 0;
+        load->ar = names_text(loads->ar_texts, 0);
+        load->straight_id = number;
+        load->ar_id = 0;
+        *LIST_ADD(loads->arena, &loads->weights) = load;
     }
+    return loads->weights.items[number];
 }
 
-static void grow_slots(struct loads *loads)
+struct loads *loads_new(struct arena *arena)
 {
-    loads->slot_count *= 2;
-    loads->slots = ARENA_ARRAY(loads->arena, struct load_slot, loads->slot_count);
-    for (size_t i = 0; i < loads->all.count; i++) {
-        const struct load *load = loads->all.items[i];
-        *slot_of(loads, load->straight_id, load->ar_id) = (struct load_slot){load->straight_id, load->ar_id, load};
-    }
+    struct loads *loads = ARENA_NEW(arena, struct loads);
+    loads->arena = arena;
+    loads->straights = names_new(arena);
+    loads->ar_texts = names_new(arena);
+    loads->wholes = map_new(arena);
+    names_add(loads->ar_texts, "", 0);
+    *LIST_ADD(arena, &loads->ars) = weight_of(loads, &(struct load){.straight = STRAIGHT_NONE});
+    return loads;
 }
 
-static const struct load *load_of(struct loads *loads, const struct load *straight, uint32_t straight_id,
-                                  uint32_t ar_id)
+struct load load_of_both(const struct load *weight, const struct load *ar)
 {
-    struct load_slot *slot = slot_of(loads, straight_id, ar_id);
-    if (slot->load)
-        return slot->load;
-    const struct ar *ar = &loads->ars.items[ar_id];
-    struct load *load = ARENA_NEW(loads->arena, struct load);
-    *load = *straight;
-    load->pieces = ar->pieces;
-    load->piece_count = ar->piece_count;
-    load->ar = ar->text;
-    load->id = (uint32_t)loads->all.count;
-    load->straight_id = straight_id;
-    load->ar_id = ar_id;
-    *LIST_ADD(loads->arena, &loads->all) = load;
-    *slot = (struct load_slot){straight_id, ar_id, load};
-    if (loads->all.count * 4 > loads->slot_count * 3)
-        grow_slots(loads);
-    return load;
+    struct load both = *weight;
+    both.pieces = ar->pieces;
+    both.piece_count = ar->piece_count;
+    both.ar = ar->ar;
+    both.ar_id = ar->ar_id;
+    return both;
 }
 
 const struct load *load_intern(struct loads *loads, const struct load *like)
 {
-    return load_of(loads, like, straight_number(loads, like), ar_number(loads, like->pieces, like->piece_count));
+    const struct load *weight = weight_of(loads, like), *ar = ar_of(loads, like->pieces, like->piece_count);
+    if (!ar->ar_id)
+        return weight;
+    if (!weight->straight_id)
+        return ar;
+    const uint32_t key[2] = {weight->straight_id, ar->ar_id};
+    struct load *whole = map_get(loads->wholes, (const char *)key, sizeof key);
+    if (!whole) {
+        const struct load both = load_of_both(weight, ar);
+        whole = load_new(loads, &both);
+        map_put(loads->wholes, (const char *)key, sizeof key, whole);
+    }
+    return whole;
 }
 
-const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar)
+const struct load *load_weight(const struct loads *loads, const struct load *load)
 {
-    return load_of(loads, straight, straight->straight_id, ar->ar_id);
+    return loads->weights.items[load->straight_id];
 }
 
-const struct load *load_without_ar(struct loads *loads, const struct load *load)
+const struct load *load_ar(const struct loads *loads, const struct load *load)
 {
-    return load_of(loads, load, load->straight_id, 0);
+    return loads->ars.items[load->ar_id];
 }
 
-static uint32_t *adopted(struct loads *loads, load_numbers *numbers, uint32_t id)
+const struct load *const *loads_weights(const struct loads *loads)
 {
-    while (numbers->count <= id)
-        (void)LIST_ADD(loads->arena, numbers);
-    return &numbers->items[id];
+    return loads->weights.items;
 }
 
-const struct load *load_adopt(struct loads *loads, struct load_adoption *from, const struct load *other)
+const struct load *const *loads_ars(const struct loads *loads)
 {
-    uint32_t *straight = adopted(loads, &from->straights, other->straight_id),
-             *ar = adopted(loads, &from->ars, other->ar_id);
-    if (!*straight)
-        *straight = straight_number(loads, other) + 1;
-    if (!*ar)
-        *ar = ar_named(loads, other->ar, other->pieces, other->piece_count) + 1;
-    return load_of(loads, other, *straight - 1, *ar - 1);
+    return loads->ars.items;
 }
 
-const struct load *load_by_id(const struct loads *loads, uint32_t id)
+size_t loads_weight_count(const struct loads *loads)
 {
-    return loads->all.items[id];
-}
-
-const struct load *const *loads_by_id(const struct loads *loads)
-{
-    return loads->all.items;
-}
-
-size_t loads_count(const struct loads *loads)
-{
-    return loads->all.count;
+    return loads->weights.count;
 }
 
 size_t loads_ar_count(const struct loads *loads)

@@ -1,6 +1,7 @@
 /* A load expression, read: straight weight and the pieces of accommodating resistance (AR) hung on the bar.
  *
- * Two loads with the same meaning are the same pointer (load_intern), so a log of a million sets holds each load once.
+ * Two loads with the same meaning are the same pointer (load_intern). A set has two: its straight weight and its AR, of
+ * which a log of a million sets holds some hundreds each, and a hundred thousand of both together.
  * Masses in kg. NAN: not written. Immutable once interned. */
 #ifndef TAUTLINE_MODEL_LOAD_H
 #define TAUTLINE_MODEL_LOAD_H
@@ -100,8 +101,8 @@ struct load
     size_t piece_count;
     const char *ar; /* canonical expression of the pieces, "2 x 7 kg chain/side + band b26 doubled @ pegs"; "" where
                      * none. Reads back to the same pieces. */
-    uint32_t id;    /* small, from 0, in the order first interned */
-    /* Loads of equal straight weight share the one, loads of equal AR the other; ar_id is 0 without AR. */
+    /* Small, from 0, in the order first interned: loads of equal straight weight share the one, loads of equal AR the
+     * other; ar_id is 0 without AR. */
     uint32_t straight_id, ar_id;
 };
 
@@ -110,21 +111,15 @@ struct loads;
 struct loads *loads_new(struct arena *arena);
 /* The one load equal to `like` (its `ar` and its numbers are ignored and made here). Strings in it are copied. */
 const struct load *load_intern(struct loads *loads, const struct load *like);
-/* The one load with the straight weight of the one and the pieces of the other, both interned: no text is made to find
- * it. */
-const struct load *load_with_ar(struct loads *loads, const struct load *straight, const struct load *ar);
-const struct load *load_without_ar(struct loads *loads, const struct load *load);
-typedef LIST(uint32_t) load_numbers; /* what numbers of other loads are here, by theirs: + 1; 0: not asked so far */
-struct load_adoption                 /* from other loads, always the same */
-{
-    load_numbers straights, ars; /* by straight_id, by ar_id */
-};
-/* The one load equal to one that was interned in other loads. */
-const struct load *load_adopt(struct loads *loads, struct load_adoption *from, const struct load *other);
-const struct load *load_by_id(const struct loads *loads, uint32_t id);
-const struct load *const *loads_by_id(const struct loads *loads); /* all of them, until another is interned */
-size_t loads_count(const struct loads *loads);
-size_t loads_ar_count(const struct loads *loads); /* of different AR, none counted in: ar_id is below it */
+/* The one load with nothing but the straight weight of that one, and the one with nothing but its AR. */
+const struct load *load_weight(const struct loads *loads, const struct load *load);
+const struct load *load_ar(const struct loads *loads, const struct load *load);
+struct load load_of_both(const struct load *weight, const struct load *ar); /* not interned */
+/* By straight_id, by ar_id. */
+const struct load *const *loads_weights(const struct loads *loads); /* until another is interned */
+const struct load *const *loads_ars(const struct loads *loads);
+size_t loads_weight_count(const struct loads *loads);
+size_t loads_ar_count(const struct loads *loads);
 
 /* The canonical expression of pieces; made in the arena. */
 char *pieces_print(struct arena *arena, const struct piece *pieces, size_t count);

@@ -302,11 +302,10 @@ struct loading *loading_make(struct arena *arena, const struct load *load, const
     return loading;
 }
 
-struct loading *loading_make_under(struct arena *arena, const struct load *load, const struct loading_context *context,
-                                   const struct lift *lift, const struct loading *hung)
+struct loading loading_under(const struct load *load, const struct loading_context *context, const struct lift *lift,
+                             const struct loading *hung)
 {
-    struct loading *loading = ARENA_NEW(arena, struct loading);
-    *loading = *hung;
-    put_straight(loading, load, context, lift);
+    struct loading loading = *hung;
+    put_straight(&loading, load, context, lift);
     return loading;
 }

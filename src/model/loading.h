@@ -9,7 +9,7 @@ struct loading *loading_make(struct arena *arena, const struct load *load, const
 
 /* The loading of another straight weight under what hangs already, for the same lifter, lift and day. `lift`: of the
  * gym file; NULL: not in it. */
-struct loading *loading_make_under(struct arena *arena, const struct load *load, const struct loading_context *context,
-                                   const struct lift *lift, const struct loading *hung);
+struct loading loading_under(const struct load *load, const struct loading_context *context, const struct lift *lift,
+                             const struct loading *hung);
 
 #endif

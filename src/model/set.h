@@ -52,11 +52,12 @@ enum ar_limit
 
 struct set
 {
-    const struct load *load;
-    const char *note;     /* as written; NULL: none. Owned by the log's arena */
-    double rpe, rir;      /* as logged; NAN: not */
-    double velocity_ms;   /* mean velocity, m/s; NAN: not logged */
-    double bodyweight_kg; /* as logged; NAN: not */
+    const struct load *weight; /* without AR; of log->loads */
+    const struct load *ar;     /* without a weight, likewise */
+    const char *note;          /* as written; NULL: none. Owned by the log's arena */
+    double rpe, rir;           /* as logged; NAN: not */
+    double velocity_ms;        /* mean velocity, m/s; NAN: not logged */
+    double bodyweight_kg;      /* as logged; NAN: not */
     day_number day;
     uint32_t file;    /* index in log->files */
     uint32_t line;    /* first physical line of its record, from 1 */

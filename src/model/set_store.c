@@ -6,10 +6,10 @@
 /* A lifter's sets are words of 32 bits, of fixed width because measured: numbers of one to five bytes took as much room
  * and twice the time.
  *
- *   load: 20 bits, manner: 10, times: 2      one to three sets alike, one after the other
- *   day step: 16, lift: 12, SHORT_PLACE      line step          where the sets after it are, from the place before
- *   LONG_PLACE   lift   day   line           the same, not as steps
- *   LONG_SET     load   manner               one set
+ *   weight: 11 bits, AR: 9, attributes: 10, times: 2      one to three sets alike, one after the other
+ *   day step: 16, lift: 12, SHORT_PLACE      line step    where the sets after it are, from the place before
+ *   LONG_PLACE   lift     day   line                      the same, not as steps
+ *   LONG_SET     weight   AR    attributes                one set
  *
  * The last four bits of the first word tell which: the times of sets are never 0, and where they are the other two bits
  * count. */
@@ -23,7 +23,8 @@ enum mark
 
 #define TIMES_BITS 2
 #define ATTRIBUTES_BITS 10
-#define LOAD_BITS 20
+#define AR_BITS 9
+#define WEIGHT_BITS 11
 #define MARK_BITS 4
 #define LIFT_BITS 12
 #define MOST_TIMES ((1u << TIMES_BITS) - 1)
@@ -194,11 +195,12 @@ static void write_place(struct set_store *store, struct lifter_log *lifter_log, 
     see_day(lifter_log, set->day);
 }
 
-static void write_set(struct set_store *store, struct lifter_log *lifter_log, uint32_t load, uint32_t attributes)
+static void write_set(struct set_store *store, struct lifter_log *lifter_log, uint32_t weight, uint32_t ar,
+                      uint32_t attributes)
 {
-    uint32_t *words = words_room(store, lifter_log),
-             alike = load << (ATTRIBUTES_BITS + TIMES_BITS) | attributes << TIMES_BITS;
-    bool is_short = load >> LOAD_BITS == 0 && attributes >> ATTRIBUTES_BITS == 0;
+    uint32_t *words = words_room(store, lifter_log), alike = ((weight << AR_BITS | ar) << ATTRIBUTES_BITS | attributes)
+                                                             << TIMES_BITS;
+    bool is_short = weight >> WEIGHT_BITS == 0 && ar >> AR_BITS == 0 && attributes >> ATTRIBUTES_BITS == 0;
     if (is_short && alike == lifter_log->alike && (words[-1] & MOST_TIMES) < MOST_TIMES) {
         words[-1]++;
     } else if (is_short) {
@@ -206,9 +208,10 @@ static void write_set(struct set_store *store, struct lifter_log *lifter_log, ui
         lifter_log->words.count++;
     } else {
         words[0] = LONG_SET;
-        words[1] = load;
-        words[2] = attributes;
-        lifter_log->words.count += 3;
+        words[1] = weight;
+        words[2] = ar;
+        words[3] = attributes;
+        lifter_log->words.count += 4;
     }
     lifter_log->alike = is_short ? alike : NOTHING_ALIKE;
 }
@@ -217,15 +220,16 @@ static void write_set(struct set_store *store, struct lifter_log *lifter_log, ui
  * AR, asked for? */
 static bool needs_line(struct set_store *store, const struct lifter_log *lifter_log, const struct set *set)
 {
-    if (!set->load->piece_count)
-        return set->load->straight == STRAIGHT_BODYWEIGHT;
-    while (store->ar_uses.count <= set->load->ar_id)
+    bool of_body = set->weight->straight == STRAIGHT_BODYWEIGHT;
+    if (!set->ar->ar_id)
+        return of_body;
+    while (store->ar_uses.count <= set->ar->ar_id)
         (void)LIST_ADD(store->arena, &store->ar_uses);
-    struct ar_use *use = &store->ar_uses.items[set->load->ar_id];
+    struct ar_use *use = &store->ar_uses.items[set->ar->ar_id];
     bool is_new = use->file != set->file + 1;
     if (is_new)
         *use = (struct ar_use){set->file + 1, set->line};
-    return is_new || lifter_log->at.line < use->line || set->load->straight == STRAIGHT_BODYWEIGHT;
+    return is_new || lifter_log->at.line < use->line || of_body;
 }
 
 static inline struct lifter_log *lifter_log_of(struct set_store *store, uint32_t lifter)
@@ -243,7 +247,7 @@ void set_store_add(struct set_store *store, const struct set *set)
                       lifter_log->at.file == set->file;
     if (needs_line(store, lifter_log, set) || !same_place)
         write_place(store, lifter_log, set);
-    write_set(store, lifter_log, set->load->id, attributes);
+    write_set(store, lifter_log, set->weight->straight_id, set->ar->ar_id, attributes);
 }
 
 void set_store_drop_file(struct set_store *store, uint32_t file)
@@ -304,10 +308,11 @@ static const uint32_t *read_place(const uint32_t *words, uint32_t lines, struct 
 
 /* Written member by member where it stays: what is put together elsewhere and copied in larger pieces at once keeps the
  * processor waiting. */
-static void fill_set(struct set *set, const struct place_in_log *at, const struct load *load,
+static void fill_set(struct set *set, const struct place_in_log *at, const struct load *weight, const struct load *ar,
                      const struct attributes *attributes, uint32_t lifter, uint32_t lift)
 {
-    set->load = load;
+    set->weight = weight;
+    set->ar = ar;
     set->note = NULL;
     set->rpe = attributes->rpe;
     set->rir = attributes->rir;
@@ -335,25 +340,28 @@ static void read_span(const struct set_store *store, struct log *log, uint32_t l
 {
     const struct set_store_numbers *numbers = span->numbers;
     const struct set_store *from = span->part ? span->part : store;
-    const struct load *const *loads = numbers ? numbers->loads.items : loads_by_id(log->loads);
+    const struct load *const *weights = numbers ? numbers->weights.items : loads_weights(log->loads),
+                             *const *ars = numbers ? numbers->ars.items : loads_ars(log->loads);
     struct place_in_log place = {.file = span->file, .line = span->lines};
     uint32_t lift = 0;
     for (const uint32_t *at = span->words; at < span->end;) {
-        uint32_t word = *at, times = word & MOST_TIMES, load = word >> (ATTRIBUTES_BITS + TIMES_BITS),
-                 attributes = word >> TIMES_BITS & ((1 << ATTRIBUTES_BITS) - 1);
+        uint32_t word = *at, times = word & MOST_TIMES, attributes = word >> TIMES_BITS & ((1 << ATTRIBUTES_BITS) - 1),
+                 ar = word >> (TIMES_BITS + ATTRIBUTES_BITS) & ((1 << AR_BITS) - 1),
+                 weight = word >> (TIMES_BITS + ATTRIBUTES_BITS + AR_BITS);
         if (!times && !(word & LONG_SET)) {
             at = read_place(at, span->lines, &place);
             lift = numbers ? numbers->lifts.items[place.lift] : place.lift;
             continue;
         }
         if (!times) {
-            load = at[1];
-            attributes = at[2];
+            weight = at[1];
+            ar = at[2];
+            attributes = at[3];
         }
-        at += times ? 1 : 3;
+        at += times ? 1 : 4;
         do
-            fill_set(LIST_ROOM(log->arena, &log->sets), &place, loads[load], &from->attribute_sets.items[attributes],
-                     lifter, lift);
+            fill_set(LIST_ROOM(log->arena, &log->sets), &place, weights[weight], ars[ar],
+                     &from->attribute_sets.items[attributes], lifter, lift);
         while (times-- > 1);
     }
 }

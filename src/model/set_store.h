@@ -1,9 +1,10 @@
 /* A compact set store: ten million sets in a few bytes per set, by lifter, for commands that need only totals.
  *
- * A lifter's sets are kept in the order added, as runs of equal sets; each run is a load number, an attributes number
- * (all else that counts) and a count. Notes and velocities are left out. Invariant on lines: the line is exact for the
- * first set of a lifter, day, lift and file, for the first set in its file with that AR, and for bodyweight lifts; any
- * other set has the line of such a set before it, which is never above the first set with its AR. */
+ * A lifter's sets are kept in the order added, as runs of equal sets; each run is the numbers of a weight, of AR and
+ * of attributes (all else that counts) and a count. Notes and velocities are left out. Invariant on lines: the line is
+ * exact for the first set of a lifter, day, lift and file, for the first set in its file with that AR, and for
+ * bodyweight lifts; any other set has the line of such a set before it, which is never above the first set with its AR.
+ */
 #ifndef TAUTLINE_MODEL_SET_STORE_H
 #define TAUTLINE_MODEL_SET_STORE_H
 
@@ -25,7 +26,7 @@ struct set_store_span /* of one lifter in one file, or in the chunk of it that o
 
 struct set_store_numbers /* by a worker's number: the number in the whole log. It outlives the whole's set store */
 {
-    LIST(const struct load *) loads;
+    LIST(const struct load *) weights, ars; /* by straight_id, by ar_id */
     LIST(uint32_t) lifters;
     LIST(uint32_t) lifts;
 };

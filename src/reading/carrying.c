@@ -123,8 +123,8 @@ static const struct set *heaviest(const struct group *group)
     uint32_t at;
     for
         EACH_SET(group, set, at)
-    if (set->kind != SET_WARM_UP && set->load->straight == heaviest->load->straight &&
-        set->load->kg + set->load->percent > heaviest->load->kg + heaviest->load->percent + SAME_KG)
+    if (set->kind != SET_WARM_UP && set->weight->straight == heaviest->weight->straight &&
+        set->weight->kg + set->weight->percent > heaviest->weight->kg + heaviest->weight->percent + SAME_KG)
         heaviest = set;
     return heaviest;
 }
@@ -145,11 +145,11 @@ static void carry_to(struct group *group, struct set *set, const struct load *ar
 {
     bool everywhere = group->noted->ar_limit == AR_LIMIT_TOP_SET;
     struct carrying *carrying = group->carrying;
-    if (stays(carrying) || !(everywhere || same_straight(set->load, group->noted->load))) {
+    if (stays(carrying) || !(everywhere || same_straight(set->weight, group->noted->weight))) {
         count_set(group, &carrying->left);
         return;
     }
-    set->load = load_with_ar(carrying->log->loads, set->load, ar);
+    set->ar = ar;
     carrying->changed = true;
     set->assumed |= ASSUMED_AR_CARRIED;
     set->ar_said = AR_SAID;
@@ -168,7 +168,7 @@ static bool give_to(const struct group *group, struct set *set)
         if (!given->ar || set->day < line->first || set->day > line->last ||
             (line->focus && line->focus != set->focus) || !text_same_name(line->lift, lift))
             continue;
-        set->load = load_with_ar(carrying->log->loads, set->load, given->ar);
+        set->ar = given->ar;
         carrying->changed = true;
         set->assumed |= ASSUMED_AR_GIVEN;
         given->sets++;
@@ -210,7 +210,7 @@ static void take_group(struct group *group)
     group->noted = noted_set(group);
     if (!group->noted && !group->carrying->lines.count)
         return;
-    const struct load *ar = group->noted ? group->noted->load : NULL;
+    const struct load *ar = group->noted ? group->noted->ar : NULL;
     const struct set *last = group->noted ? last_work(group) : NULL, *top = group->noted;
     if (group->noted && !stays(group->carrying))
         top = heaviest(group);
@@ -224,7 +224,7 @@ static void take_group(struct group *group)
             behind |= group->noted == set;
             bool within = behind && within_limit(group, set, number, last, top);
             if (behind && !within && set->ar_said != AR_UNSAID) {
-                set->load = load_without_ar(group->carrying->log->loads, set->load);
+                set->ar = loads_ars(group->carrying->log->loads)[0];
                 group->carrying->changed = true;
             } else if (set->ar_said == AR_UNSAID && behind && !within) {
                 set->ar_said = AR_SAID; /* the note says that there was none */

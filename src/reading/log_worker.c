@@ -23,16 +23,26 @@ static const char **new_names(struct arena *arena, const struct names *names, ui
     return symbols;
 }
 
+/* Copied, since the list may move while the worker continues to read. */
+static const struct load *const *new_loads(struct arena *arena, const struct load *const *loads, size_t all,
+                                           uint32_t *told, uint32_t *count)
+{
+    const struct load **symbols = ARENA_ARRAY(arena, const struct load *, all - *told);
+    for (*count = 0; *told < all; ++*told)
+        symbols[(*count)++] = loads[*told];
+    return symbols;
+}
+
 struct new_symbols new_symbols(struct log_worker *worker)
 {
     const struct log *log = worker->reading->log;
+    const struct loads *loads = log->loads;
     struct new_symbols symbols = {0};
-    uint32_t all = (uint32_t)loads_count(log->loads);
     symbols.lifters = new_names(worker->arena, log->lifters, &worker->lifters, &symbols.lifter_count);
     symbols.lifts = new_names(worker->arena, log->lifts, &worker->lifts, &symbols.lift_count);
-    symbols.loads = ARENA_ARRAY(worker->arena, const struct load *, all - worker->loads);
-    for (; worker->loads < all; worker->loads++)
-        symbols.loads[symbols.load_count++] = load_by_id(log->loads, worker->loads);
+    symbols.weights = new_loads(worker->arena, loads_weights(loads), loads_weight_count(loads), &worker->weights,
+                                &symbols.weight_count);
+    symbols.ars = new_loads(worker->arena, loads_ars(loads), loads_ar_count(loads), &worker->ars, &symbols.ar_count);
     return symbols;
 }
 
@@ -43,8 +53,10 @@ void remap_ids(struct reading *whole, struct log_worker *worker, const struct ne
         *LIST_ROOM(whole->arena, &numbers->lifters) = lifter_adopt(whole, symbols->lifters[i]);
     for (uint32_t i = 0; i < symbols->lift_count; i++)
         *LIST_ROOM(whole->arena, &numbers->lifts) = lift_adopt(whole->lifts, symbols->lifts[i]);
-    for (uint32_t i = 0; i < symbols->load_count; i++)
-        *LIST_ROOM(whole->arena, &numbers->loads) = load_adopt(whole->log->loads, &worker->adoption, symbols->loads[i]);
+    for (uint32_t i = 0; i < symbols->weight_count; i++)
+        *LIST_ROOM(whole->arena, &numbers->weights) = load_intern(whole->log->loads, symbols->weights[i]);
+    for (uint32_t i = 0; i < symbols->ar_count; i++)
+        *LIST_ROOM(whole->arena, &numbers->ars) = load_intern(whole->log->loads, symbols->ars[i]);
 }
 
 struct log_ranges log_ranges_from(const struct log_worker *worker)
@@ -70,7 +82,8 @@ static void join_set(struct log *whole, const struct set_store_numbers *numbers,
 {
     struct set *set = LIST_ROOM(whole->arena, &whole->sets);
     *set = *from;
-    set->load = numbers->loads.items[from->load->id];
+    set->weight = numbers->weights.items[from->weight->straight_id];
+    set->ar = numbers->ars.items[from->ar->ar_id];
     set->lifter = numbers->lifters.items[from->lifter];
     set->lift = numbers->lifts.items[from->lift];
     set->file = file;

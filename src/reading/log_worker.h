@@ -11,18 +11,17 @@
 struct log_worker
 {
     struct arena *arena;
-    struct reading *reading;          /* NULL: it has not read anything yet */
-    struct set_store_numbers numbers; /* its ids mapped to those of the whole log */
-    struct load_adoption adoption;
-    uint32_t loads, lifters, lifts; /* how many new_symbols() has returned */
+    struct reading *reading;               /* NULL: it has not read anything yet */
+    struct set_store_numbers numbers;      /* its ids mapped to those of the whole log */
+    uint32_t weights, ars, lifters, lifts; /* how many new_symbols() has returned */
 };
 
 struct new_symbols /* names and loads seen for the first time, in the order of the worker's ids; valid while it
                       continues to read */
 {
-    const struct load **loads;
+    const struct load *const *weights, *const *ars;
     const char **lifters, **lifts;
-    uint32_t load_count, lifter_count, lift_count;
+    uint32_t weight_count, ar_count, lifter_count, lift_count;
 };
 
 /* Creates its reading if there is none, with a set store if the whole has one. */

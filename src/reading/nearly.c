@@ -53,13 +53,13 @@ static void collect_labels(struct nearly *nearly)
     uint32_t last_file = 0;
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
-        if (set->load == last && set->file == last_file)
+        if (set->ar == last && set->file == last_file)
             continue;
-        last = set->load;
+        last = set->ar;
         last_file = set->file;
-        for (size_t k = 0; k < set->load->piece_count; k++) {
-            add_label(nearly, set->file, set->load->pieces[k].label);
-            add_label(nearly, set->file, set->load->pieces[k].label_right);
+        for (size_t k = 0; k < set->ar->piece_count; k++) {
+            add_label(nearly, set->file, set->ar->pieces[k].label);
+            add_label(nearly, set->file, set->ar->pieces[k].label_right);
         }
     }
 }

@@ -163,13 +163,13 @@ static int compare_numbers(double a, double b)
 
 static int compare_sets(const struct set *a, const struct set *b)
 {
-    int differs = (int)a->load->straight - (int)b->load->straight;
+    int differs = (int)a->weight->straight - (int)b->weight->straight;
     differs = differs ? differs : a->reps - b->reps;
     differs = differs ? differs : a->kind - b->kind;
-    differs = differs ? differs : a->load->bars - b->load->bars;
-    differs = differs ? differs : strcmp(a->load->ar, b->load->ar);
-    differs = differs ? differs : compare_numbers(a->load->percent, b->load->percent);
-    return differs ? differs : compare_numbers(a->load->kg, b->load->kg);
+    differs = differs ? differs : a->weight->bars - b->weight->bars;
+    differs = differs ? differs : strcmp(a->ar->ar, b->ar->ar);
+    differs = differs ? differs : compare_numbers(a->weight->percent, b->weight->percent);
+    return differs ? differs : compare_numbers(a->weight->kg, b->weight->kg);
 }
 
 static int by_content(const void *left, const void *right)

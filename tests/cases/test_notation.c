@@ -164,8 +164,8 @@ START_TEST(every_line_of_the_export)
         expect_load(row[3], evaluated->effect->bottom_kg, line, "bottom");
         expect_load(row[4], evaluated->effect->top_kg, line, "top");
         expect_assumed(row[5], evaluated->assumed & ~(unsigned)ASSUMED_ONE_REP_MAX, line);
-        ck_assert_msg((*evaluated->set->load->ar != 0) == !strcmp(row[6], "some"), "line %u: ar '%s'", line,
-                      evaluated->set->load->ar);
+        ck_assert_msg((*evaluated->set->ar->ar != 0) == !strcmp(row[6], "some"), "line %u: ar '%s'", line,
+                      evaluated->set->ar->ar);
     }
     ck_assert_uint_eq(training->count, 86); /* lines 2 to 87 */
 }

@@ -102,7 +102,8 @@ struct set *add_sets(struct made *made, const char *lifter, const char *lift, co
     for (int i = 0; i < sets; i++) {
         set = LIST_ADD(made->arena, &made->log->sets);
         *set = (struct set){
-            .load = load,
+            .weight = load_weight(made->log->loads, load),
+            .ar = load_ar(made->log->loads, load),
             .rpe = NAN,
             .rir = NAN,
             .velocity_ms = NAN,

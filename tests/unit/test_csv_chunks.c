@@ -76,8 +76,8 @@ static void compare(const struct log *one, const struct log *many)
         ck_assert_uint_eq(a->file, b->file);
         ck_assert_str_eq(names_text(one->lifters, a->lifter), names_text(many->lifters, b->lifter));
         ck_assert_str_eq(names_text(one->lifts, a->lift), names_text(many->lifts, b->lift));
-        ck_assert(a->load->kg == b->load->kg);
-        ck_assert_str_eq(a->load->ar, b->load->ar);
+        ck_assert(a->weight->kg == b->weight->kg);
+        ck_assert_str_eq(a->ar->ar, b->ar->ar);
     }
 }
 

@@ -58,13 +58,14 @@ static bool read_text(const char *text)
 static const char *shown_set(const struct set *set)
 {
     const struct log *log = reading->log;
+    const struct load whole = load_of_both(set->weight, set->ar);
     char day[16], assumed[160];
     date_print(day, set->day);
     char *text = arena_printf(arena, "%u:%s %s%s%s %s x%u", set->line, day, names_text(log->lifters, set->lifter),
                               *names_text(log->lifters, set->lifter) ? " " : "", names_text(log->lifts, set->lift),
-                              set->load->straight == STRAIGHT_NONE ? "?" : load_print(arena, set->load), set->reps);
-    if (set->load->straight == STRAIGHT_NONE && *set->load->ar)
-        text = arena_printf(arena, "%s + %s", text, set->load->ar);
+                              set->weight->straight == STRAIGHT_NONE ? "?" : load_print(arena, &whole), set->reps);
+    if (set->weight->straight == STRAIGHT_NONE && *set->ar->ar)
+        text = arena_printf(arena, "%s + %s", text, set->ar->ar);
     if (set->kind != SET_WORK)
         text = arena_printf(arena, "%s %s", text, set_kind_name((enum set_kind)set->kind));
     text = arena_printf(arena, "%s%s%s", text, set->to_failure ? " failure" : "", set->drop ? " drop" : "");
@@ -397,8 +398,8 @@ START_TEST(test_units)
         read_bytes(file, strlen(file), (struct reading_options){.unit_said = units[_i].user_lb, .unit = UNIT_LB}));
     const struct set *sets = reading->log->sets.items;
     ck_assert_uint_eq(reading->log->sets.count, 3); /* 9 chain may be a count */
-    ck_assert_double_eq_tol(sets[0].load->kg, units[_i].kg, 1e-9);
-    ck_assert_double_eq_tol(sets[1].load->kg, 100, 1e-9);
+    ck_assert_double_eq_tol(sets[0].weight->kg, units[_i].kg, 1e-9);
+    ck_assert_double_eq_tol(sets[1].weight->kg, 100, 1e-9);
     ck_assert_int_eq(!!(sets[0].assumed & ASSUMED_UNIT), units[_i].assumed);
     ck_assert(!(sets[1].assumed & ASSUMED_UNIT));
     ck_assert_int_eq(!!(sets[2].assumed & ASSUMED_UNIT), units[_i].assumed);
@@ -420,9 +421,9 @@ START_TEST(test_gym_bodyweight)
     gym->lifter_count = 1;
     ck_assert(read_text(
         "Date,Athlete,Exercise,Weight,Reps\n2026-01-12,oda brandvik,pull-up,10,5\n2026-01-12,Vesna,pull-up,10,5\n"));
-    ck_assert_int_eq(reading->log->sets.items[0].load->straight, STRAIGHT_BODYWEIGHT);
-    ck_assert_double_eq(reading->log->sets.items[0].load->kg, 10);
-    ck_assert_int_eq(reading->log->sets.items[1].load->straight, STRAIGHT_MASS);
+    ck_assert_int_eq(reading->log->sets.items[0].weight->straight, STRAIGHT_BODYWEIGHT);
+    ck_assert_double_eq(reading->log->sets.items[0].weight->kg, 10);
+    ck_assert_int_eq(reading->log->sets.items[1].weight->straight, STRAIGHT_MASS);
 }
 END_TEST
 

@@ -64,7 +64,7 @@ static const char *found_in(const struct training *training)
     for (size_t i = 0; i < training->slip_count; i++) {
         const struct slip *slip = &training->slips[i];
         if (!before || before->day != slip->set->day)
-            text = arena_printf(made->arena, "%s%.10g? %.10g; ", text, slip->set->load->kg, slip->likely_kg);
+            text = arena_printf(made->arena, "%s%.10g? %.10g; ", text, slip->set->weight->kg, slip->likely_kg);
         before = slip->set;
     }
     return text;

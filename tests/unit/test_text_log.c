@@ -53,6 +53,11 @@ static bool read_text(const char *text)
     return read_bytes(text, strlen(text));
 }
 
+static bool same_load(const struct set *a, const struct set *b)
+{
+    return a->weight == b->weight && a->ar == b->ar;
+}
+
 /* "squat|100 kg|5 5 4|rpe 8|note": sets of one load together; * to failure, ~ warm-up, ! missed. */
 static const char *line_of_sets(size_t from)
 {
@@ -60,12 +65,13 @@ static const char *line_of_sets(size_t from)
     const char *text = "";
     for (size_t i = from; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
-        if (i == from || set->load != set[-1].load)
+        const struct load whole = load_of_both(set->weight, set->ar);
+        if (i == from || !same_load(set, set - 1))
             text = arena_printf(arena, "%s%s%s|%s|", text, i == from ? "" : "/", names_text(log->lifts, set->lift),
-                                load_print(arena, set->load));
+                                load_print(arena, &whole));
         text = arena_printf(arena, "%s%d%s%s%s ", text, set->reps, set->to_failure ? "*" : "",
                             set->kind == SET_WARM_UP ? "~" : "", set->kind == SET_MISSED ? "!" : "");
-        bool last = i + 1 == log->sets.count || set[1].load != set->load;
+        bool last = i + 1 == log->sets.count || !same_load(set, set + 1);
         if (last && !isnan(set->rpe))
             text = arena_printf(arena, "%s|rpe %g", text, set->rpe);
         if (last && !isnan(set->rir))
@@ -300,8 +306,8 @@ START_TEST(test_gear_word)
     ck_assert(read_text(arena_printf(arena, "2026-01-12\nsquat 100 + %s: 1x3\nsquat 100: 1x3, %s\n", phrase, phrase)));
     ck_assert_uint_eq(reading->log->sets.count, 2);
     const struct set *sets = reading->log->sets.items;
-    ck_assert_msg(sets[0].load->piece_count && sets[0].load == sets[1].load, "'%s' is read as %s and %s", phrase,
-                  load_print(arena, sets[0].load), load_print(arena, sets[1].load));
+    ck_assert_msg(sets[0].ar->piece_count && same_load(&sets[0], &sets[1]), "'%s' is read as %s and %s", phrase,
+                  sets[0].ar->ar, sets[1].ar->ar);
 }
 END_TEST
 
@@ -366,12 +372,12 @@ START_TEST(test_header)
     const struct set *sets = reading->log->sets.items;
     ck_assert_uint_eq(reading->log->sets.count, 7);
     ck_assert_str_eq(names_text(reading->log->lifters, sets[0].lifter), "Oda Brandvik");
-    ck_assert_double_eq_tol(sets[0].load->kg, 100 * KG_PER_LB, 1e-9);
+    ck_assert_double_eq_tol(sets[0].weight->kg, 100 * KG_PER_LB, 1e-9);
     ck_assert_double_eq_tol(sets[0].bodyweight_kg, 180 * KG_PER_LB, 1e-9); /* in the header, the unit may stand below */
     ck_assert_str_eq(names_text(reading->log->lifters, sets[1].lifter), "Ulf");
-    ck_assert(sets[1].load->kg == 100 && sets[1].bodyweight_kg == 82);
-    ck_assert(sets[2].load->kg == 102.5 && sets[2].reps == 3 && isnan(sets[2].rpe));
-    ck_assert(sets[3].load->kg == 105.5 && sets[3].rpe == 8.5 && sets[3].velocity_ms == 0.62);
+    ck_assert(sets[1].weight->kg == 100 && sets[1].bodyweight_kg == 82);
+    ck_assert(sets[2].weight->kg == 102.5 && sets[2].reps == 3 && isnan(sets[2].rpe));
+    ck_assert(sets[3].weight->kg == 105.5 && sets[3].rpe == 8.5 && sets[3].velocity_ms == 0.62);
     ck_assert(sets[6].reps == 4);
     ck_assert_ptr_null(diags_first(diags));
     ck_assert(read_text("unit: stone\nlifter:\nbodyweight: 5\ndecimal: dot\n2026-01-12\nsquat 100: 1x5\n"));
@@ -555,7 +561,7 @@ START_TEST(test_notes)
     ck_assert_str_eq(sets[0].note, "upper; slept badly; easy; felt good");
     ck_assert_str_eq(sets[1].note, sets[0].note);
     ck_assert_str_eq(sets[2].note, "used 2 chains");
-    ck_assert_uint_eq(sets[2].load->piece_count, 0); /* a note: line is prose */
+    ck_assert_uint_eq(sets[2].ar->piece_count, 0); /* a note: line is prose */
     ck_assert_str_eq(sets[3].note, "late");
     ck_assert_uint_eq(diags_first(diags)->id, DIAG_UNREAD_CLAUSE);
     ck_assert_uint_eq(diags_first(diags)->at.column, 7);
@@ -622,9 +628,9 @@ START_TEST(test_hidden_loads)
     ck_assert_uint_eq(diags_total(diags, SEVERITY_ERROR), hidden[_i].sets == 0);
     if (!hidden[_i].sets)
         return;
-    const struct load *load = log->sets.items[0].load;
-    ck_assert_msg(!strcmp(load->ar, hidden[_i].ar), "%s: %s", hidden[_i].line, load->ar);
-    ck_assert_double_eq(load->straight == STRAIGHT_NONE ? 0 : load->kg, hidden[_i].kg);
+    const struct load load = load_of_both(log->sets.items[0].weight, log->sets.items[0].ar);
+    ck_assert_msg(!strcmp(load.ar, hidden[_i].ar), "%s: %s", hidden[_i].line, load.ar);
+    ck_assert_double_eq(load.straight == STRAIGHT_NONE ? 0 : load.kg, hidden[_i].kg);
 }
 END_TEST
 
@@ -638,7 +644,7 @@ START_TEST(test_bodyweight_ends_with_its_lifter)
     ck_assert_uint_eq(reading->log->sets.count, 3);
     ck_assert_double_eq_tol(sets[0].bodyweight_kg, 180 * KG_PER_LB, 1e-9);
     ck_assert(isnan(sets[1].bodyweight_kg) && isnan(sets[2].bodyweight_kg));
-    ck_assert_double_eq_tol(sets[1].load->kg, 100 * KG_PER_LB, 1e-9);
+    ck_assert_double_eq_tol(sets[1].weight->kg, 100 * KG_PER_LB, 1e-9);
 }
 END_TEST
 
@@ -646,8 +652,8 @@ END_TEST
 START_TEST(test_body_weight)
 {
     ck_assert(read_text("2026-01-12\npull-up 10: 1x5\nbodyweight: 80\npull-up 10: 1x5\n"));
-    ck_assert_int_eq(reading->log->sets.items[0].load->straight, STRAIGHT_MASS);
-    ck_assert_int_eq(reading->log->sets.items[1].load->straight, STRAIGHT_BODYWEIGHT);
+    ck_assert_int_eq(reading->log->sets.items[0].weight->straight, STRAIGHT_MASS);
+    ck_assert_int_eq(reading->log->sets.items[1].weight->straight, STRAIGHT_BODYWEIGHT);
 }
 END_TEST
 

@@ -197,7 +197,7 @@ START_TEST(a_week_that_the_log_calls_a_deload_is_light)
         in_week(week, mass(made, kg[week]), 3, 5, FOCUS_STRENGTH);
     ck_assert_uint_eq(waves_of_log()->wave_count, 3);
     for (size_t i = 0; i < made->log->sets.count; i++)
-        made->log->sets.items[i].light = made->log->sets.items[i].load->kg < 97;
+        made->log->sets.items[i].light = made->log->sets.items[i].weight->kg < 97;
     const struct waves *waves = waves_of_log();
     ck_assert_uint_eq(waves->wave_count, 2);
     ck_assert(waves->all[6].light);

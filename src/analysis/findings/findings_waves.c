@@ -180,7 +180,7 @@ static struct range share_range(const struct findings_maker *maker, const struct
         return (struct range){limits[LIMIT_SHARE_LEAST], limits[FINDING_SHARE_OUT_OF_RANGE]};
     if (week->focus != FOCUS_STRENGTH)
         return (struct range){NAN, NAN};
-    bool bands = load_has(week->working->set->load, PIECE_BAND);
+    bool bands = load_has(week->working->set->ar, PIECE_BAND);
     return (struct range){NAN, limits[bands ? LIMIT_SHARE_BAND : LIMIT_SHARE_CHAIN]};
 }
 
@@ -191,7 +191,7 @@ static void look_at_share(struct findings_maker *maker, const struct lift_review
         const struct wave_week *week = &wave->weeks[i];
         struct range range = share_range(maker, week);
         bool low = is_below(week->share, range.low), high = is_above(week->share, range.high);
-        if (!bears_ar(week->working->set->load) || !rests_on_test(week) || !(low || high))
+        if (!bears_ar(week->working->set->ar) || !rests_on_test(week) || !(low || high))
             continue;
         finding = finding ? finding : finding_new(maker, FINDING_SHARE_OUT_OF_RANGE);
         finding_add_week(finding, lift, week);
@@ -255,7 +255,7 @@ const week_number *first_weeks_with_ar(struct arena *arena, const struct log *lo
             first[i][j] = INT32_MAX;
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
-        if (set->kind == SET_WORK && set->reps && bears_ar(set->load))
+        if (set->kind == SET_WORK && set->reps && bears_ar(set->ar))
             note_week(first[set->lifter], week_of(set->day));
     }
     for (size_t i = 0; i < lifters; i++)
@@ -361,7 +361,7 @@ static void look_for_bands(struct findings_maker *maker, const struct lift_revie
             continue;
         session += set->set->day != day;
         day = set->set->day;
-        if (!load_has(set->set->load, PIECE_BAND))
+        if (!load_has(set->set->ar, PIECE_BAND))
             continue;
         struct finding *finding = episode_finding(maker, &episodes, FINDING_BANDS_BEFORE_CHAINS, "", session);
         finding_add(finding, set);

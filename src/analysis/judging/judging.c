@@ -81,7 +81,7 @@ static void rate(struct arena *arena, struct rated *rated, const struct evaluate
 {
     const struct set *set = evaluated->set;
     bool sure = set->to_failure || effort_is_sure(set->rpe, set->rir);
-    if (isnan(evaluated->e1rm_low_kg) || !is_believed(evaluated) || set->load->straight == STRAIGHT_PERCENT ||
+    if (isnan(evaluated->e1rm_low_kg) || !is_believed(evaluated) || set->weight->straight == STRAIGHT_PERCENT ||
         evaluated->focus == FOCUS_SPEED || evaluated->focus == FOCUS_SKILL ||
         (!sure && is_one_of_many(day, count, evaluated)))
         return;

@@ -66,7 +66,7 @@ void training_offer_tests(struct training_maker *maker, const struct evaluated_s
     for (size_t i = 0; i < count; i++) {
         const struct set *set = day[i].set;
         if (set->focus == FOCUS_TEST && set->reps == 1 && is_work(&day[i]) && !day[i].has_ar &&
-            set->load->straight != STRAIGHT_PERCENT && day[i].effect->straight_kg > 0)
+            set->weight->straight != STRAIGHT_PERCENT && day[i].effect->straight_kg > 0)
             one_rm_offer(&lift_state_of(maker, set->lift)->tested, set->day, day[i].effect->straight_kg);
     }
 }

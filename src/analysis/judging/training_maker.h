@@ -27,11 +27,8 @@ struct test /* of the gym file */
 
 struct training_maker
 {
-    struct arena *kept;        /* for the names' numbers and the lifts' states */
-    struct arena *scratch;     /* for one training */
-    struct arena *weights;     /* for weights of loads that are kept from lifter to lifter */
-    struct arena *own_weights; /* for those of one lifter, or of the lifters of one training */
-    size_t most_weights;
+    struct arena *kept;    /* for the names' numbers and the lifts' states */
+    struct arena *scratch; /* for one training */
     struct training *training;
     struct training form;                      /* template of each training: what is known before its sets */
     const bool *lifters_wanted, *lifts_wanted; /* by number; NULL: all */

@@ -22,7 +22,7 @@ static bool hangs_from_body(const struct plan_maker *maker)
 {
     const struct lift *lift = gym_lift(&maker->gym, maker->plan->lift);
     const struct wave *last = maker->plan->last;
-    return (lift && lift->bodyweight) || (last && last->weeks->working->set->load->straight == STRAIGHT_BODYWEIGHT);
+    return (lift && lift->bodyweight) || (last && last->weeks->working->set->weight->straight == STRAIGHT_BODYWEIGHT);
 }
 
 static double to_step(double kg, double step_kg)
@@ -107,7 +107,7 @@ static bool choose_ar(struct plan_maker *maker, const struct load *before)
 
 static bool settle_ar(struct plan_maker *maker)
 {
-    const struct load *before = maker->newest ? maker->newest->working->set->load : NULL;
+    const struct load *before = maker->newest ? maker->newest->working->set->ar : NULL;
     if (!isnan(maker->wish->ar_share))
         return choose_ar(maker, before);
     const struct load *held = maker->wish->ar ? maker->wish->ar : before;
@@ -141,12 +141,11 @@ struct plan_place
 
 static void add_sets(struct plan_maker *maker, const struct plan_place *place, struct plan_week *week)
 {
-    struct load like = straight_load(maker, week);
-    if (maker->plan->ar) {
-        like.pieces = maker->plan->ar->pieces;
-        like.piece_count = maker->plan->ar->piece_count;
-    }
-    struct set set = {.load = load_intern(place->log->loads, &like),
+    struct loads *loads = place->log->loads;
+    const struct load like = straight_load(maker, week);
+    const struct load *ar = maker->plan->ar ? load_intern(loads, maker->plan->ar) : *loads_ars(loads);
+    struct set set = {.weight = load_intern(loads, &like),
+                      .ar = load_ar(loads, ar),
                       .rpe = NAN,
                       .rir = NAN,
                       .velocity_ms = NAN,

@@ -224,7 +224,7 @@ static void set_working(struct wave_week *week, const struct evaluated_set *work
     /* Releasers of unknown mass do not make loads unknown: they are off before the bar is lifted. */
     bool unknown = working->effect->assumed & ASSUMED_UNKNOWN_GEAR && isnan(working->effect->mean_kg);
     week->working = working;
-    week->ar = working->set->load->ar;
+    week->ar = working->set->ar->ar;
     for (int measure = 0; measure < LOAD_MEASURES; measure++)
         week->load_kg[measure] = unknown && measure != LOAD_STRAIGHT ? NAN
                                                                      : known_load(working, (enum load_measure)measure);

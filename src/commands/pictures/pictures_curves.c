@@ -25,7 +25,7 @@ static int by_use(const void *left, const void *right)
     const struct setup_use *a = left, *b = right;
     if (a->sets != b->sets)
         return a->sets < b->sets ? 1 : -1;
-    return strcmp(a->newest->set->load->ar, b->newest->set->load->ar);
+    return strcmp(a->newest->set->ar->ar, b->newest->set->ar->ar);
 }
 
 /* The set-ups of one lift whose load is known at every height, most used first. */
@@ -92,12 +92,12 @@ static void draw_curves(struct drawn *drawn, const struct setup_use *uses, const
     for (size_t i = 0; i < count; i++) {
         if (i)
             gp_part_end(drawn->script);
-        curve_rows(drawn, &loadings[i], picture_gear(drawn->pictures, uses[i].newest->set->load->ar));
+        curve_rows(drawn, &loadings[i], picture_gear(drawn->pictures, uses[i].newest->set->ar->ar));
     }
     gp_block(drawn->script, "$ENDS");
     for (size_t i = 0; i < count; i++) {
         const struct loading *loading = &loadings[i];
-        gp_cell_text(drawn->script, picture_gear(drawn->pictures, uses[i].newest->set->load->ar));
+        gp_cell_text(drawn->script, picture_gear(drawn->pictures, uses[i].newest->set->ar->ar));
         gp_cell_number(drawn->script, in_height_unit(drawn, loading->bottom_m));
         gp_cell_number(drawn->script, picture_load(drawn->pictures, loading_at(loading, loading->bottom_m)));
         gp_cell_number(drawn->script, in_height_unit(drawn, loading->top_m));

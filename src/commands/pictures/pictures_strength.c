@@ -156,8 +156,8 @@ static const char *velocity_sentence(const struct pictures *pictures, const stru
 /* A line of the log is one measurement, however many sets it has. */
 static bool is_same_line(const struct evaluated_set *a, const struct evaluated_set *b)
 {
-    return a->set->file == b->set->file && a->set->line == b->set->line && a->set->load == b->set->load &&
-           a->set->velocity_ms == b->set->velocity_ms;
+    return a->set->file == b->set->file && a->set->line == b->set->line && a->set->weight == b->set->weight &&
+           a->set->ar == b->set->ar && a->set->velocity_ms == b->set->velocity_ms;
 }
 
 static void draw_measured(struct drawn *drawn, const struct lift_sets *lift)

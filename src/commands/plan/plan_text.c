@@ -65,7 +65,7 @@ const char *plan_plates(struct arena *arena, const struct plan *plan, const stru
         return plates_print(arena, &plan->rack, &week->plates);
     number_print(number, round(kg_to(fabs(week->written_kg), plan->rack.unit) * 1000) / 1000);
     const char *unit = mass_unit_name(plan->rack.unit);
-    if (week->set && week->set->set->load->straight == STRAIGHT_BODYWEIGHT)
+    if (week->set && week->set->set->weight->straight == STRAIGHT_BODYWEIGHT)
         return arena_printf(arena, "BW%s%s %s", week->written_kg < 0 ? "-" : "+", number, unit);
     return week->in_hand ? arena_printf(arena, "%s %s per hand", number, unit) : "";
 }
@@ -154,7 +154,7 @@ static void say_ar(const struct report *report, const struct plan *plan)
         return;
     }
     say(report, 2, "On the bar: %s, %s.",
-        text_visible(arena, load_in_unit(arena, plan->weeks->set ? plan->weeks->set->set->load->ar : "", unit)),
+        text_visible(arena, load_in_unit(arena, plan->weeks->set ? plan->weeks->set->set->ar->ar : "", unit)),
         ar_source(report, plan));
     if (plan->anchor)
         say(report, 2,

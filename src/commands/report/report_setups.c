@@ -21,7 +21,7 @@ static void get_use_lift(const void *row, struct cell *cell)
 
 static void get_use_ar(const void *row, struct cell *cell)
 {
-    cell_text(cell, ((const struct setup_use *)row)->newest->set->load->ar);
+    cell_text(cell, ((const struct setup_use *)row)->newest->set->ar->ar);
 }
 
 static void get_use_sets(const void *row, struct cell *cell)

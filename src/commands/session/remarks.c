@@ -11,7 +11,7 @@
 struct use /* where an AR was first seen, in reading order */
 {
     uint32_t file, line;
-    const struct load *load; /* one with that AR; NULL: not seen yet */
+    const struct load *ar; /* NULL: not seen yet */
 };
 
 struct snag /* where a piece of an AR first could not hang as written, and why */
@@ -131,10 +131,10 @@ static int by_place(const void *a, const void *b)
 
 static void see_use(struct remarks *remarks, const struct use *seen)
 {
-    while (remarks->uses.count <= seen->load->ar_id)
+    while (remarks->uses.count <= seen->ar->ar_id)
         (void)LIST_ADD(remarks->arena, &remarks->uses);
-    struct use *use = &remarks->uses.items[seen->load->ar_id];
-    if (!use->load || by_place(seen, use) < 0)
+    struct use *use = &remarks->uses.items[seen->ar->ar_id];
+    if (!use->ar || by_place(seen, use) < 0)
         *use = *seen;
 }
 
@@ -173,7 +173,7 @@ static void see_hung(struct remarks *remarks, const struct evaluated_set *evalua
                         .length_m = hung->gym_chain ? chain_shortest_strand_m(&hung->chain) : NAN,
                         .bottom_m = evaluated->loading->bottom_m,
                         .top_m = evaluated->loading->top_m};
-    see_snag(remarks, set->load->ar_id, &snag);
+    see_snag(remarks, set->ar->ar_id, &snag);
 }
 
 static void see_snags(struct remarks *remarks, const struct training *training)
@@ -212,9 +212,9 @@ static bool see_loads(struct remarks *remarks, const struct log *log)
     bool of_body = false;
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
-        of_body |= set->load->straight == STRAIGHT_BODYWEIGHT;
-        if (set->load->piece_count)
-            see_use(remarks, &(struct use){set->file, set->line, set->load});
+        of_body |= set->weight->straight == STRAIGHT_BODYWEIGHT;
+        if (set->ar->ar_id)
+            see_use(remarks, &(struct use){set->file, set->line, set->ar});
     }
     return of_body;
 }
@@ -224,14 +224,14 @@ static void remark_loads(struct remarks *remarks)
     const struct session *session = remarks->session;
     LIST(struct use) uses = {0};
     for (size_t i = 0; i < remarks->uses.count; i++)
-        if (remarks->uses.items[i].load)
+        if (remarks->uses.items[i].ar)
             *LIST_ADD(session->arena, &uses) = remarks->uses.items[i];
     if (uses.count)
         qsort(uses.items, uses.count, sizeof *uses.items, by_place);
     for (size_t i = 0; i < uses.count; i++) {
-        const struct load *load = uses.items[i].load;
-        for (size_t j = 0; j < load->piece_count; j++)
-            remark_piece(remarks, place_in(session, uses.items[i].file, uses.items[i].line), &load->pieces[j]);
+        const struct load *ar = uses.items[i].ar;
+        for (size_t j = 0; j < ar->piece_count; j++)
+            remark_piece(remarks, place_in(session, uses.items[i].file, uses.items[i].line), &ar->pieces[j]);
     }
 }
 
@@ -255,8 +255,9 @@ static void remark_percents(struct remarks *remarks, const struct training *trai
         }
         char day[16];
         date_print(day, set->day);
+        const struct load whole = load_of_both(set->weight, set->ar);
         diag_add(session->diags, DIAG_NO_ONE_RM, at, excerpt, NULL, "%s: no 1RM of %s was tested on or before %s",
-                 load_print(session->arena, set->load), session->log->lift_names.items[set->lift].name, day);
+                 load_print(session->arena, &whole), session->log->lift_names.items[set->lift].name, day);
     }
 }
 
@@ -280,7 +281,7 @@ static void see_bodies(struct remarks *remarks, const struct training *training)
     for (size_t i = 0; i < training->count; i++) {
         const struct evaluated_set *evaluated = &training->sets[i];
         const struct set *set = evaluated->set;
-        if (set->load->straight == STRAIGHT_BODYWEIGHT && isnan(evaluated->effect->straight_kg))
+        if (set->weight->straight == STRAIGHT_BODYWEIGHT && isnan(evaluated->effect->straight_kg))
             see_body(remarks,
                      &(struct body){set->lift, training->lifter_ranks[set->lifter], set->file, set->line, i, true});
     }
@@ -326,7 +327,7 @@ void remarks_see(struct remarks *remarks, const struct training *training)
 void remarks_join(struct remarks *remarks, const struct remarks *part)
 {
     for (size_t i = 0; i < part->uses.count; i++)
-        if (part->uses.items[i].load)
+        if (part->uses.items[i].ar)
             see_use(remarks, &part->uses.items[i]);
     for (size_t i = 0; i < part->snags.count; i++)
         if (part->snags.items[i].hindrance != HINDRANCE_NONE)

@@ -51,7 +51,6 @@ static struct lifter_worker *worker_of(struct by_lifter *by, unsigned number)
             worker->log.sets.count = worker->log.sets.capacity = 0;
         }
         worker->maker = training_maker_new(worker->arena, &worker->log, session->gym, &by->options);
-        training_maker_share(worker->maker, by->worker_count);
         worker->remarks = remarks_new(worker->arena, by->session);
     }
     return worker;

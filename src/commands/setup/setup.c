@@ -154,7 +154,10 @@ static const char *no_weight_message(const struct setup_view *view)
 static void remark(struct session *session, const struct load *load)
 {
     *LIST_ADD(session->arena, &session->log->files) = (struct log_file){.path = NULL};
-    *LIST_ADD(session->arena, &session->log->sets) = (struct set){.load = load};
+    struct loads *loads = session->log->loads;
+    const struct load *whole = load_intern(loads, load);
+    *LIST_ADD(session->arena, &session->log->sets) = (struct set){.weight = load_weight(loads, whole),
+                                                                  .ar = load_ar(loads, whole)};
     struct training *training = ARENA_NEW(session->arena, struct training);
     training->log = session->log;
     session->training = training;

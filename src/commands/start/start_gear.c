@@ -58,13 +58,13 @@ static struct seen *seen_of(struct start *start, struct seen_gear *gear, const c
     return &gear->items.items[number];
 }
 
-struct load_use /* of one load, by its id */
+struct ar_use /* of one AR, by its id */
 {
     size_t sets;
     day_number first, last;
 };
 
-static void see(struct seen *seen, const struct load_use *use)
+static void see(struct seen *seen, const struct ar_use *use)
 {
     seen->sets += use->sets;
     seen->first = use->first < seen->first ? use->first : seen->first;
@@ -72,7 +72,7 @@ static void see(struct seen *seen, const struct load_use *use)
 }
 
 static void see_label(struct start *start, struct seen_gear *gear, const struct piece *piece, const char *label,
-                      const struct load_use *use)
+                      const struct ar_use *use)
 {
     static const char *const kinds[] = {[PIECE_CHAIN] = "chain", [PIECE_BAND] = "band", [PIECE_RELEASER] = "releaser"};
     struct seen *seen = seen_of(start, gear, kinds[piece->kind], label);
@@ -82,8 +82,7 @@ static void see_label(struct start *start, struct seen_gear *gear, const struct 
     see(seen, use);
 }
 
-static void see_piece(struct start *start, struct seen_gear *gear, const struct piece *piece,
-                      const struct load_use *use)
+static void see_piece(struct start *start, struct seen_gear *gear, const struct piece *piece, const struct ar_use *use)
 {
     bool by_numbers = !isnan(piece->mass_kg) || !isnan(piece->top_kg) || !isnan(piece->bottom_kg);
     if (!by_numbers)
@@ -103,18 +102,18 @@ static void see_piece(struct start *start, struct seen_gear *gear, const struct 
 static void see_loads(struct start *start, struct seen_gear *gear)
 {
     const struct log *log = start->log;
-    struct load_use *uses = ARENA_ARRAY(start->arena, struct load_use, loads_count(log->loads) + 1);
+    struct ar_use *uses = ARENA_ARRAY(start->arena, struct ar_use, loads_ar_count(log->loads));
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
-        struct load_use *use = &uses[set->load->id];
+        struct ar_use *use = &uses[set->ar->ar_id];
         use->first = !use->sets || set->day < use->first ? set->day : use->first;
         use->last = !use->sets || set->day > use->last ? set->day : use->last;
         use->sets++;
     }
-    for (uint32_t id = 0; id < loads_count(log->loads); id++) {
-        const struct load *load = load_by_id(log->loads, id);
-        for (size_t j = 0; uses[id].sets && j < load->piece_count; j++)
-            see_piece(start, gear, &load->pieces[j], &uses[id]);
+    for (uint32_t id = 0; id < loads_ar_count(log->loads); id++) {
+        const struct load *ar = loads_ars(log->loads)[id];
+        for (size_t j = 0; uses[id].sets && j < ar->piece_count; j++)
+            see_piece(start, gear, &ar->pieces[j], &uses[id]);
     }
 }
 

@@ -52,7 +52,7 @@ static void count(struct start *start, struct practices *practices)
         if (number == practices->items.count)
             *LIST_ADD(start->arena, &practices->items) = (struct practice){set->lifter, set->lift, 0, 0};
         practices->items.items[number].sets++;
-        practices->items.items[number].ar_sets += set->load->piece_count > 0;
+        practices->items.items[number].ar_sets += set->ar->piece_count > 0;
     }
     if (practices->items.count)
         qsort(practices->items.items, practices->items.count, sizeof *practices->items.items, by_lifter);

@@ -36,10 +36,10 @@ struct used
     struct team_state *state;
 };
 
-static void note_load(struct used *used, const struct load *load)
+static void note_ar(struct used *used, const struct load *ar)
 {
-    for (size_t i = 0; i < load->piece_count; i++) {
-        const struct piece *piece = &load->pieces[i];
+    for (size_t i = 0; i < ar->piece_count; i++) {
+        const struct piece *piece = &ar->pieces[i];
         used->state->any_chain |= piece->kind == PIECE_CHAIN;
         if (piece->kind != PIECE_BAND)
             continue;
@@ -52,13 +52,13 @@ static void note_load(struct used *used, const struct load *load)
 void team_note_used(struct arena *arena, const struct log *log, struct team_state *state)
 {
     struct used used = {arena, names_new(arena), names_new(arena), names_new(arena), state};
-    bool *seen = ARENA_ARRAY(arena, bool, loads_count(log->loads) + 1);
+    bool *seen = ARENA_ARRAY(arena, bool, loads_ar_count(log->loads));
     for (size_t i = 0; i < log->sets.count; i++) {
         const struct set *set = &log->sets.items[i];
         note_name(arena, used.lifts, &state->lifts, log->lift_names.items[set->lift].name);
-        if (!seen[set->load->id])
-            note_load(&used, set->load);
-        seen[set->load->id] = true;
+        if (!seen[set->ar->ar_id])
+            note_ar(&used, set->ar);
+        seen[set->ar->ar_id] = true;
     }
 }
 

@@ -41,9 +41,9 @@ static enum mass_unit other_unit(enum mass_unit unit)
     return unit == UNIT_KG ? UNIT_LB : UNIT_KG;
 }
 
-const struct load *csv_on_body(struct csv_log *log, const struct load *load)
+const struct load *csv_on_body(struct csv_log *log, const struct load *weight)
 {
-    struct load like = *load;
+    struct load like = *weight;
     like.straight = STRAIGHT_BODYWEIGHT;
     return load_intern(log->reading->log->loads, &like);
 }
@@ -342,26 +342,23 @@ static size_t last_cell_of_load(const struct csv_log *log)
     return last;
 }
 
-/* The load, unless the lift is a bodyweight lift: then a weight is added to the body, and no weight means the body
- * alone. `straight`: a load with the same straight weight. */
-static const struct load *with_body(struct csv_log *log, struct csv_entry *entry, const struct load *load,
-                                    const struct load *straight)
+/* In a bodyweight lift a weight is added to the body, and no weight means the body alone. */
+static void add_body(struct csv_log *log, struct csv_entry *entry)
 {
-    entry->straight = straight->straight;
-    if ((straight->straight != STRAIGHT_MASS && straight->straight != STRAIGHT_NONE) || straight->bars ||
+    const struct load *weight = entry->weight;
+    if ((weight->straight != STRAIGHT_MASS && weight->straight != STRAIGHT_NONE) || weight->bars ||
         !csv_lift(log, entry->lift)->bodyweight)
-        return load;
-    if (straight->straight == STRAIGHT_NONE || csv_lifter(log, entry->lifter)->bodyweight_known) {
-        entry->straight = STRAIGHT_BODYWEIGHT;
-        return csv_on_body(log, load);
-    }
-    entry->added_weight = log->map.of[FIELD_BODYWEIGHT].count; /* a later record may give the bodyweight */
-    return load;
+        return;
+    if (weight->straight == STRAIGHT_NONE || csv_lifter(log, entry->lifter)->bodyweight_known)
+        entry->weight = csv_on_body(log, weight);
+    else
+        entry->added_weight = log->map.of[FIELD_BODYWEIGHT].count; /* a later record may give the bodyweight */
 }
 
 bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
 {
     const struct lift_name *name = &log->reading->log->lift_names.items[entry->lift];
+    const struct loads *loads = log->reading->log->loads;
     const struct csv_note *note;
     struct load_sources sources;
     struct load_fault fault;
@@ -376,22 +373,23 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     sources.lift_chain = name->names_chain;
     sources.lift_band = name->names_band;
     sources.lift_reverse_band = name->names_reverse_band;
-    entry->load = sources.base ? sources.base : log->memory->no_load;
+    entry->weight = sources.base ? load_weight(loads, sources.base) : log->memory->no_load;
+    entry->ar = sources.base ? load_ar(loads, sources.base) : log->memory->no_load;
     entry->ar_said = note ? note->said : AR_UNSAID;
     entry->ar_limit = note ? note->limit : AR_LIMIT_NONE;
     bool only_note = !sources.chain && !sources.band && !sources.ar && !sources.lift_chain && !sources.lift_band &&
                      !sources.lift_reverse_band;
-    if (only_note && sources.note && note->pieces && sources.base && !sources.base->piece_count &&
-        !csv_lift(log, entry->lift)->bodyweight) {
-        entry->load = load_with_ar(log->reading->log->loads, sources.base, note->pieces); /* nothing can contradict */
+    if (only_note && sources.note && note->pieces && !entry->ar->ar_id) {
+        entry->ar = note->pieces; /* nothing can contradict */
     } else if (!only_note || sources.note) {
-        entry->load = combined(log, &sources, &fault);
-        if (!entry->load)
+        const struct load *whole = combined(log, &sources, &fault);
+        if (!whole)
             return csv_refuse_fault(log, last_cell_of_load(log), &fault);
+        entry->ar = load_ar(loads, whole);
     }
     if (!only_note || (sources.base && sources.base->piece_count))
         entry->ar_said = AR_SAID;
-    entry->load = with_body(log, entry, entry->load, sources.base ? sources.base : log->memory->no_load);
+    add_body(log, entry);
     entry->note = note ? note->text : NULL;
     read_focus(log, entry, note);
     return true;

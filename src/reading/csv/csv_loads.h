@@ -9,6 +9,6 @@
 bool csv_read_load(struct csv_log *log, struct csv_entry *entry);
 
 /* The load as one that is added to the body. */
-const struct load *csv_on_body(struct csv_log *log, const struct load *load);
+const struct load *csv_on_body(struct csv_log *log, const struct load *weight);
 
 #endif

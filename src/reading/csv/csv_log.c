@@ -142,7 +142,7 @@ static void settle_added(struct csv_log *log)
         struct set *sets = log->reading->log->sets.items;
         for (size_t k = added->first;
              csv_lifter(log, added->lifter)->bodyweight_known && k < added->first + added->count; k++)
-            sets[k].load = csv_on_body(log, sets[k].load);
+            sets[k].weight = csv_on_body(log, sets[k].weight);
     }
 }
 

@@ -74,8 +74,7 @@ struct csv_entry /* one record, read */
 {
     struct written_day written;
     uint32_t lifter, lift;
-    const struct load *load;
-    enum straight_kind straight; /* the load's: one of a million loads is far away, what it was made of is near */
+    const struct load *weight, *ar;
     const char *note;
     double rpe, rir, velocity_ms, bodyweight_kg;
     struct kind_cell kind;

@@ -103,7 +103,8 @@ static void set_aside(struct csv_log *log, const struct csv_entry *entry)
 static void fill_set(struct set *set, const struct csv_log *log, const struct csv_entry *entry,
                      const struct reps_group *group)
 {
-    set->load = entry->load;
+    set->weight = entry->weight;
+    set->ar = entry->ar;
     set->note = log->reading->notes_go ? NULL : entry->note;
     set->rpe = entry->rpe;
     set->rir = entry->rir;
@@ -184,9 +185,9 @@ static void add_sets(struct csv_log *log, const struct csv_entry *entry)
         csv_settle_later(log, entry, first, count);
     if (entry->added_weight)
         *LIST_ADD(log->own, &log->added) = (struct csv_added){.first = first, .count = count, .lifter = entry->lifter};
-    if (entry->straight == STRAIGHT_PERCENT)
+    if (entry->weight->straight == STRAIGHT_PERCENT)
         keep_percent(log, entry, first, all->sets.count);
-    if (entry->straight == STRAIGHT_NONE) {
+    if (entry->weight->straight == STRAIGHT_NONE) {
         struct csv_lift *lift = csv_lift(log, entry->lift);
         tally_add(&lift->tally.unweighed, (uint32_t)count, log->row->line);
     }

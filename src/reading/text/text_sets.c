@@ -132,7 +132,8 @@ static void add_item_sets(struct maker *maker, const struct text_item *item, con
     struct text_log *log = maker->log;
     struct log *all = log->reading->log;
     size_t first = all->sets.count;
-    struct set set = {.load = load,
+    struct set set = {.weight = load_weight(all->loads, load),
+                      .ar = load_ar(all->loads, load),
                       .note = note,
                       .rpe = item->rpe,
                       .rir = item->rir,

@@ -136,7 +136,7 @@ static const char *rest_words(const struct page *page, const struct plan *plan)
     struct arena *arena = arena_of(page);
     char from[32];
     const char *hung = plan->ar && plan->weeks->set ? arena_printf(arena, ", with %s",
-                                                                   load_in_unit(arena, plan->weeks->set->set->load->ar,
+                                                                   load_in_unit(arena, plan->weeks->set->set->ar->ar,
                                                                                 page->report.session->unit))
                                                     : "";
     const char *one_rm = "no 1RM";
