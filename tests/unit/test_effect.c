@@ -582,6 +582,74 @@ START_TEST(uncertainty_is_what_drawn_errors_make)
 }
 END_TEST
 
+/* The same for a band round two pegs, which comes taut near the bottom in most of these set-ups, and a chain that a pin
+ * holds, whose end leaves the floor there. */
+START_TEST(uncertainty_round_pegs_and_by_a_pin)
+{
+    const struct piece pieces[] = {CHAIN_COUNT(1), BAND(1, "b26")};
+    int near = 0;
+    for (int i = 0; i < SETUPS / 5; i++) {
+        size_t count;
+        struct loading *loading = hang_for(MEASURED, "squat", 100, pieces, 2);
+        struct hung *chain = &loading->hung[0], *band = &loading->hung[1];
+        double height_m = loading->bottom_m;
+        chain->chain.pinned = true;
+        chain->chain.pin_m = 1.0 * draw();
+        chain->chain.pin_aside_m = 0.2 + 0.5 * draw();
+        chain->chain.leader_m = i % 2 ? 0 : height_m + 0.08 * (draw() - 0.5);
+        band->band.pegs = (struct band_pegs){0.3 + 0.3 * draw(), 0.025, 0.03, false};
+        band->band.anchor_height_m = 0;
+        band->band.anchor_height_m = height_m - band_rise_m(&band->band, band_flat_m(band->band.curve)) +
+                                     0.08 * (draw() - 0.5);
+        curve_kinks(arena, loading, height_m - 3 * gym->u_height_m, height_m + 3 * gym->u_height_m, &count);
+        near += count > 0;
+        double sum = 0, squares = 0;
+        for (int k = 0; k < DRAWS; k++) {
+            double at_m = height_m + gym->u_height_m * draw_normal();
+            double kg = hung_load_kg(loading, chain, at_m) * (1 + gym->u_mass * draw_normal()) +
+                        hung_load_kg(loading, band, at_m) * (1 + gym->u_tension * draw_normal());
+            sum += kg;
+            squares += kg * kg;
+        }
+        double by_draws = sqrt((squares - sum * sum / DRAWS) / (DRAWS - 1)),
+               ours = loading_u_kg(loading, height_m, gym);
+        ck_assert_msg(fabs(ours - by_draws) <= fmax(0.05 * by_draws, 0.02), "%d, anchor %g: %g, by draws %g", i,
+                      band->band.anchor_height_m, ours, by_draws);
+    }
+    ck_assert_int_gt(near, SETUPS / 10);
+}
+END_TEST
+
+/* Without a load where it does not reach, and the bar's own where it does. */
+START_TEST(what_cannot_hang_has_no_load)
+{
+    struct chain pinned = gym->chains[0];
+    struct setup pegs = {.name = "two", .height_m = 0.05, .pegs_apart_m = 0.5};
+    pinned.pinned = true, pinned.pin_aside_m = 0.6, pinned.leader_m = pinned.leader_kg = 0;
+    gym->chains = &pinned, gym->chain_count = 1;
+    gym->setups = &pegs, gym->setup_count = 1;
+    const struct piece chain = CHAIN_COUNT(1), choked = BAND_AT(RIG_CHOKED, "b26", "two"),
+                       round = BAND_AT(RIG_SINGLE, "b26", "two");
+    ck_assert(weigh_for(MEASURED, "squat", 100, &chain, 1).top_kg >
+              100);           /* 1.80 m, and sqrt(0.6^2 + 1.42^2) = 1.54 m */
+    pinned.pin_aside_m = 1.2; /* 1.86 m */
+    struct loading *loading = hang_for(MEASURED, "squat", 100, &chain, 1);
+    ck_assert_int_eq(loading->hung[0].hindrance, HINDRANCE_OUT_OF_REACH);
+    struct effect effect = loading_effect(loading, gym);
+    ck_assert(isnan(effect.top_kg) && isnan(effect.mean_kg));
+    assert_assumed(effect.assumed, ASSUMED_UNKNOWN_GEAR);
+    pinned.pin_m = 1.42; /* at the top it reaches, at the bottom it is 1.36 m away: that too */
+    assert_assumed(weigh_for(MEASURED, "squat", 100, &chain, 1).assumed, 0);
+    loading = hang_for(MEASURED, "squat", 100, &choked, 1);
+    ck_assert_int_eq(loading->hung[0].hindrance, HINDRANCE_CHOKED_ON_PEGS);
+    assert_assumed(loading_effect(loading, gym).assumed, ASSUMED_UNKNOWN_GEAR);
+    loading = hang_for(MEASURED, "squat", 100, &round, 1);
+    ck_assert_int_eq(loading->hung[0].hindrance, HINDRANCE_NONE);
+    ck_assert_double_eq(loading->hung[0].band.pegs.apart_m, 0.5);
+    ck_assert(!loading->hung[0].band.pegs.from_above);
+}
+END_TEST
+
 START_TEST(chain_that_was_never_weighed)
 {
     struct chain sized = gym->chains[0];
@@ -718,6 +786,8 @@ int main(void)
     tcase_add_test(cases, one_height_error_enters_by_every_piece);
     tcase_add_test(cases, a_kink_is_integrated);
     tcase_add_test(cases, uncertainty_is_what_drawn_errors_make);
+    tcase_add_test(cases, uncertainty_round_pegs_and_by_a_pin);
+    tcase_add_test(cases, what_cannot_hang_has_no_load);
     tcase_add_test(cases, chain_that_was_never_weighed);
     ADD_ROWS(one_ar_under_many_weights, readings);
     ADD_ROWS(one_bending_ar_under_many_weights, mean_rows);

@@ -294,6 +294,8 @@ END_TEST
 /* What is printed reads back to the same load; a new anchor once its block is in the gym file. */
 START_TEST(reads_back)
 {
+    setups[0].pegs_apart_m = _i % 2 ? 0.3 : 0; /* each process has its own */
+    setups[0].bar_diameter_m = setups[0].peg_diameter_m = _i % 3 ? 0.05 : 0;
     struct setup_wish wish = wish_for(0.05 * (_i + 1), SETUP_CHAINS | SETUP_BANDS);
     struct setup_search search = setup_search(arena, &wish);
     ck_assert_uint_gt(search.count, 10);
