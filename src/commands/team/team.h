@@ -98,6 +98,7 @@ struct team_state /* what a lifter's folder holds and was made from: state.json 
     size_t sets_before;       /* the newest day */
     const char *note;         /* what a reader should know about the folder; "" */
     const char *undrawn;      /* why a picture is missing, which the next night tries again; "" */
+    const char *next;         /* the next waves, in one line */
     const char *first, *last; /* days; "" */
     const char *report;       /* the report, a file for people */
 };

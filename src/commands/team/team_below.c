@@ -54,7 +54,7 @@ FILE *below_stream(int parent, const char *name)
     return stream;
 }
 
-char *below_text(struct arena *arena, int parent, const char *name, size_t *length)
+const char *below_text(struct arena *arena, int parent, const char *name, size_t *length)
 {
     struct stat status;
     int file = below_file(parent, name);

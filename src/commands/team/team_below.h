@@ -19,9 +19,9 @@ int below_folder(int parent, const char *name);
 int below_make_folder(int parent, const char *name, mode_t mode); /* where it is not there yet; opened */
 int below_file(int parent,
                const char *name); /* a regular file, to be read; ELOOP: a link; EINVAL: a pipe or the like; EFBIG */
-FILE *below_stream(int parent, const char *name);                                    /* the same; NULL: errno */
-char *below_text(struct arena *arena, int parent, const char *name, size_t *length); /* its bytes; NULL: errno */
-bool below_is_file(int parent, const char *name, int64_t *bytes);                    /* a regular one */
+FILE *below_stream(int parent, const char *name);                                          /* the same; NULL: errno */
+const char *below_text(struct arena *arena, int parent, const char *name, size_t *length); /* its bytes; NULL: errno */
+bool below_is_file(int parent, const char *name, int64_t *bytes);                          /* a regular one */
 
 /* Removes the file, or the folder with its files and its subfolders' files. */
 void below_remove(int parent, const char *name);

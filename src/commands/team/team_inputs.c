@@ -13,7 +13,7 @@
 #include <string.h>
 #include <unistd.h>
 
-#define FOLDER_FORMAT 4 /* counts up where the files change though the version does not */
+#define FOLDER_FORMAT 5 /* counts up where the files change though the version does not */
 
 /* --- what was used ---------------------------------------------------------------------------------------------------- */
 

@@ -7,6 +7,7 @@
 #include "commands/check.h"
 #include "commands/loads.h"
 #include "commands/report/report.h"
+#include "commands/report/report_next.h"
 #include "commands/report/report_text.h"
 #include "commands/report/verdict_sentence.h"
 #include "commands/tables.h"
@@ -254,6 +255,16 @@ static void note_results(struct work *work)
     }
 }
 
+/* The next waves in one line, as the report's first screen has them. */
+static void note_next(struct work *work)
+{
+    const struct training *training = work->session.training;
+    const struct report report = {.session = &work->session};
+    work->state->next = !training->count
+                            ? ""
+                            : text_visible(work->arena, report_next_words(&report, training->sets->lifter));
+}
+
 static void note_volumes(struct work *work)
 {
     size_t count, next = 0;
@@ -359,6 +370,7 @@ static enum team_work make(struct work *work, const char **message)
     team_note_used(work->arena, work->session.log, work->state);
     note_days(work);
     note_results(work);
+    note_next(work);
     note_volumes(work);
     note_files(work);
     work->folder = folder_begin(work->arena, work->team->lifters_folder, lifter->folder);

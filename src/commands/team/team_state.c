@@ -2,7 +2,6 @@
 
 #include "commands/team/team_below.h"
 #include "commands/team/team_publish.h"
-#include "commands/team/team_scan.h"
 
 #include <jansson.h>
 #include <math.h>
@@ -56,7 +55,7 @@ static json_t *files(const struct team_state *state)
     return array;
 }
 
-/* Bytes by name: shorter than an object each. */
+/* Bytes by name: every night reads them of every lifter, and a member costs a third of an object each. */
 static json_t *outputs(const struct team_state *state)
 {
     json_t *object = json_object();
@@ -103,6 +102,7 @@ static json_t *state_json(const struct team_state *state)
                             json_integer((json_int_t)state->findings[severity]));
     json_object_set_new(root, "remark", json_string(state->note));
     json_object_set_new(root, "undrawn", json_string(state->undrawn));
+    json_object_set_new(root, "next", json_string(state->next));
     json_object_set_new(root, "first", json_string(state->first));
     json_object_set_new(root, "last", json_string(state->last));
     json_object_set_new(root, "report", json_string(state->report));
@@ -135,192 +135,119 @@ bool team_state_write(struct arena *arena, int folder, const struct team_state *
 
 /* --- reading ------------------------------------------------------------------------------------------------------ */
 
-static size_t read_count(struct scan *scan)
+static const char *text_of(struct arena *arena, const json_t *root, const char *name)
 {
-    double number = scan_number(scan);
-    return number > 0 && number < 9e15 ? (size_t)number : 0;
+    const char *text = json_string_value(json_object_get(root, name));
+    return text && *text ? arena_copy(arena, text) : "";
 }
 
-static week_number read_week(struct scan *scan)
+static size_t count_of(const json_t *root, const char *name)
 {
-    double number = scan_number(scan);
-    return fabs(number) < 1e6 ? (week_number)number : 0;
+    json_int_t count = json_integer_value(json_object_get(root, name));
+    return count > 0 ? (size_t)count : 0;
 }
 
 typedef LIST(const char *) text_list;
 
-static void read_texts(struct scan *scan, struct arena *arena, void *list)
+static void read_texts(struct arena *arena, const json_t *root, const char *name, void *list)
 {
-    for (bool any = scan_begin(scan, '['); any && scan_more(scan, ']');)
-        *LIST_ADD(arena, (text_list *)list) = scan_text(scan);
-}
-
-static void read_answer(struct scan *scan, struct team_answer *answer)
-{
-    *answer = (struct team_answer){"", "", VERDICT_NO_WAVES};
-    for (bool any = scan_begin(scan, '{'); any && scan_more(scan, '}');) {
-        const char *name = scan_name(scan);
-        if (!strcmp(name, "what")) {
-            answer->what = scan_text(scan);
-        } else if (!strcmp(name, "text")) {
-            answer->text = scan_text(scan);
-        } else if (!strcmp(name, "verdict")) {
-            size_t verdict = read_count(scan);
-            answer->verdict = verdict > VERDICT_NO_WAVES ? VERDICT_NO_WAVES : (enum verdict_kind)verdict;
-        } else {
-            scan_skip(scan);
-        }
+    const json_t *array = json_object_get(root, name);
+    for (size_t i = 0; i < json_array_size(array); i++) {
+        const char *text = json_string_value(json_array_get(array, i));
+        *LIST_ADD(arena, (text_list *)list) = arena_copy(arena, text ? text : "");
     }
 }
 
-static void read_name(struct scan *scan, struct name_count *count)
+static void read_lists(struct arena *arena, const json_t *root, struct team_state *state)
 {
-    *count = (struct name_count){"", 0};
-    for (bool any = scan_begin(scan, '{'); any && scan_more(scan, '}');) {
-        const char *name = scan_name(scan);
-        if (!strcmp(name, "name"))
-            count->name = scan_text(scan);
-        else if (!strcmp(name, "sets"))
-            count->sets = read_count(scan);
-        else
-            scan_skip(scan);
+    const json_t *array = json_object_get(root, "answers");
+    for (size_t i = 0; i < json_array_size(array); i++) {
+        const json_t *each = json_array_get(array, i);
+        size_t verdict = count_of(each, "verdict");
+        *LIST_ADD(arena, &state->answers) = (struct team_answer){
+            text_of(arena, each, "what"), text_of(arena, each, "text"),
+            verdict > VERDICT_NO_WAVES ? VERDICT_NO_WAVES : (enum verdict_kind)verdict};
+    }
+    array = json_object_get(root, "volumes_kg");
+    for (size_t i = 0; i < json_array_size(array) && i < TEAM_WEEKS; i++)
+        *LIST_ADD(arena, &state->volumes_kg) = json_number_value(json_array_get(array, i));
+    array = json_object_get(root, "names");
+    for (size_t i = 0; i < json_array_size(array); i++) {
+        const json_t *each = json_array_get(array, i);
+        *LIST_ADD(arena, &state->names) = (struct name_count){text_of(arena, each, "name"), count_of(each, "sets")};
+    }
+    array = json_object_get(root, "files");
+    for (size_t i = 0; i < json_array_size(array); i++) {
+        const json_t *each = json_array_get(array, i);
+        struct team_file *file = LIST_ADD(arena, &state->files);
+        const char *digest = text_of(arena, each, "digest");
+        file->path = text_of(arena, each, "path");
+        file->bytes = (int64_t)count_of(each, "bytes");
+        memcpy(file->digest, digest, strlen(digest) < DIGEST_TEXT ? strlen(digest) : 0);
     }
 }
 
-static void read_file(struct scan *scan, struct team_file *file)
+static void read_output(struct arena *arena, struct team_state *state, const char *name, const json_t *bytes)
 {
-    *file = (struct team_file){.path = ""};
-    for (bool any = scan_begin(scan, '{'); any && scan_more(scan, '}');) {
-        const char *name = scan_name(scan), *digest;
-        if (!strcmp(name, "path")) {
-            file->path = scan_text(scan);
-        } else if (!strcmp(name, "bytes")) {
-            file->bytes = (int64_t)read_count(scan);
-        } else if (!strcmp(name, "digest")) {
-            digest = scan_text(scan);
-            memcpy(file->digest, digest, strlen(digest) < DIGEST_TEXT ? strlen(digest) : 0);
-        } else {
-            scan_skip(scan);
-        }
-    }
-}
-
-static void add_output(struct arena *arena, struct team_state *state, const char *name, int64_t bytes)
-{
-    if (folder_may_hold(name))
-        *LIST_ADD(arena, &state->outputs) = (struct team_output){name, bytes};
+    if (name && folder_may_hold(name))
+        *LIST_ADD(arena, &state->outputs) = (struct team_output){arena_copy(arena, name), json_integer_value(bytes)};
 }
 
 /* Version 1.0 wrote an array of objects: its files still go when the folder is made again. */
-static void read_old_output(struct scan *scan, struct arena *arena, struct team_state *state)
+static void read_outputs(struct arena *arena, json_t *root, struct team_state *state)
 {
-    const char *output = "";
-    for (bool any = scan_begin(scan, '{'); any && scan_more(scan, '}');) {
-        const char *name = scan_name(scan);
-        if (!strcmp(name, "name"))
-            output = scan_text(scan);
-        else
-            scan_skip(scan);
-    }
-    add_output(arena, state, output, -1);
+    json_t *outputs = json_object_get(root, "outputs"), *bytes;
+    const char *name;
+    for (size_t i = 0; i < json_array_size(outputs); i++)
+        read_output(arena, state, json_string_value(json_object_get(json_array_get(outputs, i), "name")),
+                    json_object_get(json_array_get(outputs, i), "bytes"));
+    json_object_foreach(outputs, name, bytes) read_output(arena, state, name, bytes);
 }
 
-static void read_outputs(struct scan *scan, struct arena *arena, struct team_state *state)
+/* Read whole first: jansson takes a stream byte by byte. */
+static json_t *load(int lifters, const char *name)
 {
-    bool old = scan_at(scan, '[');
-    char closing = old ? ']' : '}';
-    for (bool any = scan_begin(scan, old ? '[' : '{'); any && scan_more(scan, closing);) {
-        if (old) {
-            read_old_output(scan, arena, state);
-            continue;
-        }
-        const char *name = scan_name(scan);
-        add_output(arena, state, name, (int64_t)read_count(scan));
-    }
-}
-
-static bool read_list(struct scan *scan, struct arena *arena, struct team_state *state, const char *name)
-{
-    if (!strcmp(name, "answers"))
-        for (bool any = scan_begin(scan, '['); any && scan_more(scan, ']');)
-            read_answer(scan, LIST_ADD(arena, &state->answers));
-    else if (!strcmp(name, "volumes_kg"))
-        for (bool any = scan_begin(scan, '['); any && scan_more(scan, ']');)
-            *LIST_ADD(arena, &state->volumes_kg) = scan_number(scan);
-    else if (!strcmp(name, "names"))
-        for (bool any = scan_begin(scan, '['); any && scan_more(scan, ']');)
-            read_name(scan, LIST_ADD(arena, &state->names));
-    else if (!strcmp(name, "files"))
-        for (bool any = scan_begin(scan, '['); any && scan_more(scan, ']');)
-            read_file(scan, LIST_ADD(arena, &state->files));
-    else if (!strcmp(name, "bands"))
-        read_texts(scan, arena, &state->bands);
-    else if (!strcmp(name, "setups"))
-        read_texts(scan, arena, &state->setups);
-    else if (!strcmp(name, "lifts"))
-        read_texts(scan, arena, &state->lifts);
-    else if (!strcmp(name, "outputs"))
-        read_outputs(scan, arena, state);
-    else
-        return false;
-    return true;
-}
-
-/* The members with one value. */
-static bool read_value(struct scan *scan, struct team_state *state, const char *name)
-{
-    const struct
-    {
-        const char *name, **text;
-    } texts[] = {{"lifter", &state->lifter},   {"key", &state->key},      {"results", &state->results},
-                 {"remark", &state->note},     {"first", &state->first},  {"last", &state->last},
-                 {"undrawn", &state->undrawn}, {"report", &state->report}};
-    const struct
-    {
-        const char *name;
-        size_t *count;
-    } counts[] = {{"sets", &state->sets}, {"sets_before", &state->sets_before}, {"refused", &state->refused}};
-    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
-        if (!strcmp(name, texts[i].name))
-            return *texts[i].text = scan_text(scan), true;
-    for (size_t i = 0; i < sizeof counts / sizeof *counts; i++)
-        if (!strcmp(name, counts[i].name))
-            return *counts[i].count = read_count(scan), true;
-    for (int severity = FINDING_NOTE; severity <= FINDING_FAULT; severity++)
-        if (!strcmp(name, finding_severity_name((enum finding_severity)severity)))
-            return state->findings[severity] = read_count(scan), true;
-    if (!strcmp(name, "last_week"))
-        return state->last_week = read_week(scan), true;
-    if (!strcmp(name, "volume_week"))
-        return state->volume_week = read_week(scan), true;
-    if (!strcmp(name, "chains"))
-        return state->any_chain = scan_true(scan), true;
-    return false;
-}
-
-static void read_state(struct scan *scan, struct arena *arena, struct team_state *state)
-{
-    for (bool any = scan_begin(scan, '{'); any && scan_more(scan, '}');) {
-        const char *name = scan_name(scan);
-        if (!read_value(scan, state, name) && !read_list(scan, arena, state, name))
-            scan_skip(scan);
-    }
+    struct arena *arena = arena_new();
+    size_t length;
+    int folder = below_folder(lifters, name);
+    const char *text = folder < 0 ? NULL : below_text(arena, folder, STATE_NAME, &length);
+    json_t *root = text ? json_loadb(text, length, JSON_REJECT_DUPLICATES, NULL) : NULL;
+    if (folder >= 0)
+        close(folder);
+    arena_free(arena);
+    return root;
 }
 
 struct team_state *team_state_read(struct arena *arena, int lifters, const char *name)
 {
-    size_t length;
-    int folder = below_folder(lifters, name);
-    char *text = folder < 0 ? NULL : below_text(arena, folder, STATE_NAME, &length);
-    if (folder >= 0)
-        close(folder);
-    if (!text)
+    json_t *root = load(lifters, name);
+    if (!json_is_object(root)) {
+        json_decref(root);
         return NULL;
-    struct scan scan = scan_of(text, length);
+    }
     struct team_state *state = ARENA_NEW(arena, struct team_state);
-    state->lifter = state->key = state->results = state->note = state->undrawn = state->first = state->last =
-        state->report = "";
-    bool is_object = scan_at(&scan, '{');
-    read_state(&scan, arena, state);
-    return is_object && scan_end(&scan) ? state : NULL;
+    state->lifter = text_of(arena, root, "lifter");
+    state->key = text_of(arena, root, "key");
+    state->results = text_of(arena, root, "results");
+    state->last_week = (week_number)json_integer_value(json_object_get(root, "last_week"));
+    state->sets = count_of(root, "sets");
+    state->sets_before = count_of(root, "sets_before");
+    state->refused = count_of(root, "refused");
+    for (int severity = FINDING_NOTE; severity <= FINDING_FAULT; severity++)
+        state->findings[severity] = count_of(root, finding_severity_name((enum finding_severity)severity));
+    state->note = text_of(arena, root, "remark");
+    state->undrawn = text_of(arena, root, "undrawn");
+    state->next = text_of(arena, root, "next"); /* "" in what an older version wrote */
+    state->first = text_of(arena, root, "first");
+    state->last = text_of(arena, root, "last");
+    state->report = text_of(arena, root, "report");
+    state->any_chain = json_is_true(json_object_get(root, "chains"));
+    state->volume_week = (week_number)json_integer_value(json_object_get(root, "volume_week"));
+    read_texts(arena, root, "bands", &state->bands);
+    read_texts(arena, root, "setups", &state->setups);
+    read_texts(arena, root, "lifts", &state->lifts);
+    read_lists(arena, root, state);
+    read_outputs(arena, root, state);
+    json_decref(root);
+    return state;
 }

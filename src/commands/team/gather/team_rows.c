@@ -220,6 +220,8 @@ static void put_lifter(const struct page *page, const struct team_lifter *lifter
     if (*lifter->message)
         html_put(html, "p", "message", lifter->message);
     put_answers(page, state);
+    if (*state->next)
+        html_put(html, "p", "quiet", arena_printf(page->arena, "Next: %s", state->next));
     html_close(html);
     size_t faults = state->findings[FINDING_FAULT], cautions = state->findings[FINDING_CAUTION];
     put_count(page, "new", lifter->new_findings, NULL);
@@ -302,8 +304,9 @@ void page_explain_rows(const struct page *page)
 {
     html_put(page->html, "p", "quiet",
              "Lifters needing attention come first. Volume: a bar for each of the team's last 26 weeks, on the "
-             "lifter's own scale. Is each wave  "
-             "heavier: how many lifts have which verdict; expand it for what each rests on.");
+             "lifter's own scale. Is each wave "
+             "heavier: how many lifts have which verdict; expand it for what each rests on. Next: "
+             "the straight weights of the next waves.");
 }
 
 void page_put_rows(const struct page *page, size_t group, size_t members, size_t first, size_t end)
