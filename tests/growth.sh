@@ -35,6 +35,8 @@ write_log() { # KIND N
                 if (kind == "lifters")
                     for (k = 0; k < 6; k++)
                         put(10957 + 7 * k, sprintf("L%05d", i), 0, 1, 60 + 5 * (k % 3) + int(k / 3), 5)
+                if (kind == "once")
+                    put(10957, "Oda", i, 1, 60, 5)
                 if (kind == "single")
                     put(10957, sprintf("L%05d", i), 0, 1, 60, 5)
                 if (kind == "loads")
@@ -116,6 +118,7 @@ grows() { # KIND N COMMAND...: of a log, what stands for LOG
 
 for command in report audit waves plan "loads --format csv" "trend --format csv"; do
     grows sets 4000 $command
+    grows once 1000 $command
     grows lifts 200 $command
     grows lifters 150 $command
     grows loads 4000 $command

@@ -35,19 +35,37 @@ static size_t rows_shown(const struct verdict *const *ranked, size_t most)
     return shown;
 }
 
+struct word_count
+{
+    const char *word;
+    size_t count;
+};
+
+struct word_counts /* there are a handful of words, however many lifts */
+{
+    LIST(struct word_count) list;
+};
+
+static void count_word(struct arena *arena, struct word_counts *counts, const char *word)
+{
+    for (size_t i = 0; i < counts->list.count; i++) {
+        if (!strcmp(counts->list.items[i].word, word)) {
+            counts->list.items[i].count++;
+            return;
+        }
+    }
+    *LIST_ADD(arena, &counts->list) = (struct word_count){word, 1};
+}
+
 static const char *counts_of(struct arena *arena, const struct verdict *const *verdicts)
 {
+    struct word_counts counts = {0};
     const char *words = "";
-    for (size_t i = 0; verdicts[i]; i++) {
-        size_t count = 0, before = 0;
-        const char *word = verdict_short(verdicts[i]);
-        for (size_t j = 0; j < i; j++)
-            before += !strcmp(verdict_short(verdicts[j]), word);
-        for (size_t j = i; verdicts[j]; j++)
-            count += !strcmp(verdict_short(verdicts[j]), word);
-        if (!before)
-            words = arena_printf(arena, "%s%s%zu %s", words, *words ? ", " : "", count, word);
-    }
+    for (size_t i = 0; verdicts[i]; i++)
+        count_word(arena, &counts, verdict_short(verdicts[i]));
+    for (size_t i = 0; i < counts.list.count; i++)
+        words = arena_printf(arena, "%s%s%zu %s", words, *words ? ", " : "", counts.list.items[i].count,
+                             counts.list.items[i].word);
     return words;
 }
 
