@@ -193,3 +193,11 @@ check "gnuplot makes no picture: the tables are new" $?
 gnuplot_stub </dev/null
 drawn_night "$gym" "$work/nopicture"
 is "gnuplot makes no picture: the next night tries again" 6 "$(grep -c 'state=done' "$work/err")"
+
+# Killed, as for want of memory.
+gnuplot_stub <<'STUB'
+kill -9 $$
+STUB
+drawn_night "$gym" "$work/killed"
+is "gnuplot is killed: status" 3 "$status"
+is "gnuplot is killed: the reason is given" 6 "$(grep -c 'state=undrawn.*ended by signal 9' "$work/err")"

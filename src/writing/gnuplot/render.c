@@ -172,6 +172,14 @@ struct render render_script(struct arena *arena, const char *script_path, double
     return render_scripts(arena, &script_path, 1, time_limit_s);
 }
 
+/* What the kernel kills, for want of memory for example, gives no reason itself. */
+static const char *reason(struct arena *arena, const char *message, int status)
+{
+    return WIFSIGNALED(status) ? arena_printf(arena, "gnuplot was ended by signal %d (%s)", WTERMSIG(status),
+                                              strsignal(WTERMSIG(status)))
+                               : message;
+}
+
 struct render render_scripts(struct arena *arena, const char *const *script_paths, size_t count, double time_limit_s)
 {
     struct running running;
@@ -190,5 +198,5 @@ struct render render_scripts(struct arena *arena, const char *const *script_path
     close(running.messages);
     if (!in_time)
         return (struct render){RENDER_TIME_OUT, message};
-    return (struct render){status == 0 ? RENDER_DONE : RENDER_FAILED, message};
+    return (struct render){status == 0 ? RENDER_DONE : RENDER_FAILED, reason(arena, message, status)};
 }
