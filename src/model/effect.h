@@ -72,12 +72,12 @@ struct loading_context
 struct effect
 {
     double straight_kg;
+    double counted_bottom_kg, counted_top_kg, counted_mean_kg; /* for totals: straight weight where unknown */
     double bottom_kg, top_kg, mean_kg; /* NAN: unknown, for gear that is not known: tautline-log(5) */
     double lowering_top_kg;            /* at the top while lowered, releasers included */
     double lowering_bottom_kg;    /* at the bottom while lowered, releasers gone; NAN: a band's branch is not known */
     double lowering_mean_kg;      /* while lowered, releasers included; NAN likewise */
     double bottom_u_kg, top_u_kg; /* standard uncertainty; 0 without AR; NAN with heights unknown */
-    double counted_bottom_kg, counted_top_kg, counted_mean_kg; /* for totals: straight weight where unknown */
     unsigned assumed;
 };
 

@@ -65,7 +65,7 @@ struct file_span /* of a lifter in a file */
     size_t span;
 };
 
-#define ATTRIBUTES_SLOTS 256 /* a power of two */
+#define ATTRIBUTES_SLOTS 1024 /* a power of two */
 
 struct set_store
 {
@@ -73,12 +73,8 @@ struct set_store
     LIST(struct lifter_log) lifter_logs; /* by lifter number */
     struct names *attribute_numbers;
     LIST(struct attributes) attribute_sets; /* by number */
-    struct
-    {
-        struct attributes attributes;
-        uint32_t number; /* + 1; 0: empty */
-    } slots[ATTRIBUTES_SLOTS];
-    LIST(struct ar_use) ar_uses; /* by ar_id: in the file that had it last */
+    uint32_t slots[ATTRIBUTES_SLOTS];       /* numbers of attributes found there last */
+    LIST(struct ar_use) ar_uses;            /* by ar_id: in the file that had it last */
     LIST(struct file_span) file_spans;
     bool notes_count; /* some set's AR or focus is from its note */
 };
@@ -126,7 +122,8 @@ static uint64_t bits_of(double value)
     return bits;
 }
 
-/* Member by member: a manner put together to be compared as a whole would keep the processor waiting for its parts. */
+/* Member by member: attributes put together to be compared as a whole would keep the processor waiting for its parts.
+ */
 static bool has_attributes(const struct attributes *attributes, const struct set *set)
 {
     return bits_of(attributes->rpe) == bits_of(set->rpe) && bits_of(attributes->rir) == bits_of(set->rir) &&
@@ -137,24 +134,28 @@ static bool has_attributes(const struct attributes *attributes, const struct set
            attributes->light == set->light && attributes->focus_noted == set->focus_noted;
 }
 
+static uint32_t add_attributes(struct set_store *store, const struct set *set)
+{
+    const struct attributes attributes = {set->rpe,      set->rir,   set->bodyweight_kg, set->assumed, set->reps,
+                                          set->kind,     set->focus, set->to_failure,    set->drop,    set->ar_said,
+                                          set->ar_limit, set->light, set->focus_noted,   {0}};
+    store->notes_count |= set->ar_said == AR_SAID_IN_NOTE || set->focus_noted;
+    uint32_t number = names_add(store->attribute_numbers, (const char *)&attributes, sizeof attributes);
+    if (number == store->attribute_sets.count)
+        *LIST_ADD(store->arena, &store->attribute_sets) = attributes;
+    return number;
+}
+
 static uint32_t attributes_number(struct set_store *store, const struct set *set)
 {
     /* Halves of an RPE differ in the first bits below the exponent; any other effort meets in one slot and is only
      * slower. */
-    size_t slot = ((bits_of(set->rpe) >> 48) * 31 + set->reps * 5u + set->kind + set->ar_said * 67u) &
-                  (ATTRIBUTES_SLOTS - 1);
-    if (!store->slots[slot].number || !has_attributes(&store->slots[slot].attributes, set)) {
-        struct attributes attributes = {set->rpe,      set->rir,   set->bodyweight_kg, set->assumed, set->reps,
-                                        set->kind,     set->focus, set->to_failure,    set->drop,    set->ar_said,
-                                        set->ar_limit, set->light, set->focus_noted,   {0}};
-        store->notes_count |= set->ar_said == AR_SAID_IN_NOTE || set->focus_noted;
-        uint32_t number = names_add(store->attribute_numbers, (const char *)&attributes, sizeof attributes);
-        if (number == store->attribute_sets.count)
-            *LIST_ADD(store->arena, &store->attribute_sets) = attributes;
-        store->slots[slot].attributes = attributes;
-        store->slots[slot].number = number + 1;
-    }
-    return store->slots[slot].number - 1;
+    uint32_t *slot =
+        &store->slots[((bits_of(set->rpe) >> 48) * 31 + set->reps * 131u + set->kind + set->ar_said * 67u) &
+                      (ATTRIBUTES_SLOTS - 1)];
+    if (*slot >= store->attribute_sets.count || !has_attributes(&store->attribute_sets.items[*slot], set))
+        *slot = add_attributes(store, set);
+    return *slot;
 }
 
 /* A lifter's part of a file begins with a place told from nowhere, so that it can be read by itself. */

@@ -373,8 +373,10 @@ bool csv_read_load(struct csv_log *log, struct csv_entry *entry)
     sources.lift_chain = name->names_chain;
     sources.lift_band = name->names_band;
     sources.lift_reverse_band = name->names_reverse_band;
-    entry->weight = sources.base ? load_weight(loads, sources.base) : log->memory->no_load;
-    entry->ar = sources.base ? load_ar(loads, sources.base) : log->memory->no_load;
+    entry->weight = !sources.base         ? log->memory->no_load
+                    : sources.base->ar_id ? load_weight(loads, sources.base)
+                                          : sources.base;
+    entry->ar = sources.base && sources.base->ar_id ? load_ar(loads, sources.base) : log->memory->no_load;
     entry->ar_said = note ? note->said : AR_UNSAID;
     entry->ar_limit = note ? note->limit : AR_LIMIT_NONE;
     bool only_note = !sources.chain && !sources.band && !sources.ar && !sources.lift_chain && !sources.lift_band &&
