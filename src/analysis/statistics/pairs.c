@@ -81,13 +81,16 @@ void pairs_slopes_at(const struct pairs *pairs, const size_t *ranks, size_t coun
 {
     struct arena *scratch = arena_new();
     double *all = arena_room(scratch, (pairs_count(pairs) + 1) * sizeof *all);
-    size_t found = 0, past = 0; /* left of the slope found last, all are less or equal */
+    size_t found = 0, first = count ? ranks[0] : 0, last = count ? ranks[count - 1] : 0;
     for (size_t i = 0; i < pairs->points; i++)
         for (size_t j = next_x(pairs, i); j < pairs->points; j++)
             all[found++] = slope_between(pairs, i, j);
-    for (size_t i = 0; i < count; i++) {
-        slopes[i] = gsl_stats_select(all + past, 1, found - past, ranks[i] - past);
-        past = ranks[i];
-    }
+    /* The outermost first: what is between them, near the median, is then few. */
+    if (count)
+        slopes[0] = gsl_stats_select(all, 1, found, first);
+    if (count > 1)
+        slopes[count - 1] = gsl_stats_select(all + first, 1, found - first, last - first);
+    for (size_t i = 1; i + 1 < count; i++)
+        slopes[i] = gsl_stats_select(all + first, 1, last - first + 1, ranks[i] - first);
     arena_free(scratch);
 }

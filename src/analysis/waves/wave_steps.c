@@ -195,7 +195,8 @@ struct cells
 {
     struct cell *items;
     size_t count;
-    double *values; /* room for as many */
+    double *values; /* room for as many, and for as many cells of one row */
+    struct cell **row;
 };
 
 static unsigned axis_of(const struct cell *cell, bool by_step)
@@ -209,12 +210,13 @@ static void polish(struct cells *cells, bool by_step, unsigned least, unsigned m
     for (unsigned value = least; value <= most; value++) {
         size_t count = 0;
         for (size_t i = 0; i < cells->count; i++)
-            if (axis_of(&cells->items[i], by_step) == value)
+            if (axis_of(&cells->items[i], by_step) == value) {
+                cells->row[count] = &cells->items[i];
                 cells->values[count++] = cells->items[i].rest;
+            }
         double middle = count ? gsl_stats_median(cells->values, 1, count) : 0;
-        for (size_t i = 0; count && i < cells->count; i++)
-            if (axis_of(&cells->items[i], by_step) == value)
-                cells->items[i].rest -= middle;
+        for (size_t i = 0; i < count; i++)
+            cells->row[i]->rest -= middle;
     }
 }
 
@@ -224,7 +226,8 @@ static struct cells cells_near(const struct laid *laid, size_t wave)
            to = wave + POLISH_WAVES < laid->count ? wave + POLISH_WAVES : laid->count - 1, room = 0;
     for (size_t i = from; i <= to; i++)
         room += length_of(laid, i);
-    struct cells cells = {ARENA_ARRAY(laid->scratch, struct cell, room), 0, ARENA_ARRAY(laid->scratch, double, room)};
+    struct cells cells = {ARENA_ARRAY(laid->scratch, struct cell, room), 0, ARENA_ARRAY(laid->scratch, double, room),
+                          ARENA_ARRAY(laid->scratch, struct cell *, room)};
     for (size_t i = from; i <= to; i++)
         for (size_t j = 0; j < length_of(laid, i); j++) {
             struct wave_week *week = week_of_wave(laid, i, j);
