@@ -53,6 +53,16 @@ has_tables_for_pictures() {
     grep -q 'No gnuplot was found' "$1" && grep -q '<details open="">' "$1" && ! grep -q '<svg' "$1"
 }
 
+# A line break within a text would be shown as \x0A.
+has_no_escapes() {
+    ! grep -n -m 3 '\\x0A' "$@"
+}
+
+whole() { # NAME LIFTER: a whole page, for paper alone
+    "$TAUTLINE" report --today 2026-11-02 --html "$work/sheets/$1.html" "$TOP/samples/logs" --lifter "$2" >/dev/null 2>&1
+    [ $? -le 1 ] && [ -s "$work/sheets/$1.html" ]
+}
+
 names_are_text() {
     grep -q '&lt;script&gt;alert(1)&lt;/script&gt;' "$1" && ! grep -q '<script>alert' "$1"
 }
@@ -120,6 +130,9 @@ check "a sheet per lifter" sheets year "$TOP/samples/logs"
 check "a sheet of one session" sheets session "$work/session.csv"
 check "a sheet in pounds" sheets pounds --unit lb "$TOP/samples/logs" --lifter "Maren Holtvik"
 check "a sheet of many lifts" sheets many "$work/many.csv"
+check "a whole page for paper" whole tobin "Tobin Rasker"
+check "another one" whole corvin "Corvin Ashdale"
+check "no escapes are shown" has_no_escapes "$work/one.html" "$work/plain.html"
 for html in "$work"/*.html; do
     check "$(basename "$html") asks for nothing" is_quiet "$html"
 done
@@ -142,7 +155,8 @@ else
     check "valid HTML" node "$tools/node_modules/html-validate/bin/html-validate.mjs" --config "$TOP/tests/html/validate.json" "$work"/*.html
     if [ -n "$browser" ]; then
         check "in a browser" node "$TOP/tests/html/page.mjs" "$tools" "$browser" "$work"/*.html
-        check "on paper" node "$TOP/tests/html/print.mjs" "$tools" "$browser" "$work/one.html<=8" "$work/sheets/year.html=3" \
+        check "on paper" node "$TOP/tests/html/print.mjs" "$tools" "$browser" "$work/one.html<=8" "$work/sheets/tobin.html<=8" \
+            "$work/sheets/corvin.html<=8" "$work/sheets/year.html=3" \
             "$work/sheets/session.html=1" "$work/sheets/pounds.html=1" "$work/sheets/many.html=1"
     else
         skip "no chromium: the pages are not opened"

@@ -218,8 +218,12 @@ static void put_lifters(struct page *page)
 static void put_lines(struct html *html, struct arena *arena, struct output *lines)
 {
     size_t length;
-    const char *text = output_memory(lines, &length);
-    html_put(html, "p", "quiet", arena_text(arena, text, length && text[length - 1] == '\n' ? length - 1 : length));
+    const char *text = output_memory(lines, &length), *end = text + length;
+    for (const char *line = text, *next; line < end; line = next + 1) {
+        next = memchr(line, '\n', (size_t)(end - line));
+        next = next ? next : end;
+        html_put(html, "p", "quiet", arena_text(arena, line, (size_t)(next - line)));
+    }
 }
 
 /* One line under the title; the full text is the last section. */
