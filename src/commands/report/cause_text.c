@@ -5,6 +5,7 @@
 #include "commands/session/summary.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 /* --- words about a finding ------------------------------------------------------------------------------------------ */
@@ -106,9 +107,11 @@ const char *cause_when(struct arena *arena, const struct cause *cause)
         return arena_printf(arena, "once, on %s", day_words(arena, cause->first));
     if (cause->episodes == 1)
         return arena_printf(arena, "%s to %s", day_words(arena, cause->first), day_words(arena, cause->last));
-    const char *often = is_of_waves(cause->id) ? arena_printf(arena, "in %zu waves", cause->episodes)
-                                               : times_words(arena, cause->episodes);
-    return arena_printf(arena, "%s, %s to %s", often, day_words(arena, cause->first), day_words(arena, cause->last));
+    const char *often = is_of_waves(cause->id) ? arena_printf(arena, "in %zu waves, ", cause->episodes)
+                        : cause->episodes > cause->lift_count
+                            ? arena_printf(arena, "%s, ", times_words(arena, cause->episodes))
+                            : ""; /* once for each lift that is named */
+    return arena_printf(arena, "%s%s to %s", often, day_words(arena, cause->first), day_words(arena, cause->last));
 }
 
 const char *cause_effects(struct arena *arena, const struct cause *cause)
@@ -141,19 +144,40 @@ const char *cause_place(const struct report *report, const struct cause *cause)
 }
 
 #define DAY_CHARS 10 /* 2026-01-12 */
+#define WEEK_CHARS 8 /* 2026-W03 */
 
-/* The same text with its days written as the sentence around it writes them: "9 Sep 2026", not "2026-09-09". */
-static const char *with_day_words(struct arena *arena, const char *text)
+/* "2026-W03": its Monday. */
+static bool read_week(const char *at, day_number *monday)
+{
+    static const char form[WEEK_CHARS + 1] = "0000-W00";
+    for (size_t i = 0; i < WEEK_CHARS; i++)
+        if (form[i] == '0' ? at[i] < '0' || at[i] > '9' : at[i] != form[i])
+            return false;
+    day_number fourth; /* of January, which is in the first week */
+    char text[DAY_CHARS + 1];
+    snprintf(text, sizeof text, "%.4s-01-04", at);
+    if (!date_read_iso(text, &fourth))
+        return false;
+    *monday = week_monday(week_of(fourth) + (week_number)(10 * (at[6] - '0') + at[7] - '0') - 1);
+    return true;
+}
+
+/* After "in" a week is called one; in a span, its Monday is enough. */
+const char *with_day_words(struct arena *arena, const char *text)
 {
     const char *words = "", *told = text;
-    for (const char *at = text; strlen(at) >= DAY_CHARS;) {
+    for (const char *at = text; strlen(at) >= WEEK_CHARS;) {
         day_number day;
-        if (at[4] != '-' || at[7] != '-' || !date_read_iso(arena_text(arena, at, DAY_CHARS), &day)) {
+        bool is_day = strlen(at) >= DAY_CHARS && at[4] == '-' && at[7] == '-' &&
+                      date_read_iso(arena_text(arena, at, DAY_CHARS), &day);
+        if (!is_day && !read_week(at, &day)) {
             at++;
             continue;
         }
-        words = arena_printf(arena, "%s%.*s%s", words, (int)(at - told), told, day_words(arena, day));
-        told = at += DAY_CHARS;
+        bool in_week = !is_day && at - text >= 3 && !memcmp(at - 3, "in ", 3);
+        words = arena_printf(arena, "%s%.*s%s%s", words, (int)(at - told), told, in_week ? "the week of " : "",
+                             day_words(arena, day));
+        told = at += is_day ? DAY_CHARS : WEEK_CHARS;
     }
     return arena_printf(arena, "%s%s", words, told);
 }

@@ -7,6 +7,9 @@
 /* "squat, speed", "3 lifts"; with the lifter where there are several. */
 const char *cause_of_what(const struct report *report, const struct cause *cause);
 /* "once, on 9 Sep 2026"; "in 7 waves since 3 Mar 2026, newest 9 Sep" */
+/* The same text with its days and weeks written as the sentence around it writes them: "9 Sep 2026", not "2026-09-09".
+ */
+const char *with_day_words(struct arena *arena, const char *text);
 const char *cause_when(struct arena *arena, const struct cause *cause);
 /* "share-jump twice and volume-jump once": findings that follow from the cause; "": none. */
 const char *cause_effects(struct arena *arena, const struct cause *cause);

@@ -31,8 +31,9 @@ static void write_episode(const struct findings_text *text, const struct cause *
     const char *id = finding->id == cause->id ? "" : arena_printf(arena, "%s: ", finding_kinds[finding->id].id);
     const char *lift = cause->lift_count > 1 ? arena_printf(arena, "%s: ", finding->first->lift) : "";
     const char *limit = finding_limit_words(report, finding);
-    const char *sentence = arena_printf(arena, "%s: %s%s%s. %s%s%s", day, id, lift, finding->fact, limit,
-                                        *limit ? " " : "", finding_lines_words(report, finding));
+    const char *sentence = arena_printf(arena, "%s: %s%s%s. %s%s%s", day, id, lift,
+                                        with_day_words(arena, finding->fact), limit, *limit ? " " : "",
+                                        finding_lines_words(report, finding));
     report_paragraph(report, text_visible(arena, sentence), 8);
 }
 

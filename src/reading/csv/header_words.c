@@ -94,11 +94,16 @@ static const struct synonym
 
 static const struct synonym word_synonyms[] = {
     /* these have lower precedence than the ones above */
-    {"when", FIELD_DATE},        {"exercises", FIELD_LIFT}, {"movements", FIELD_LIFT},  {"lifts", FIELD_LIFT},
-    {"weights", FIELD_WEIGHT},   {"loads", FIELD_WEIGHT},   {"wt", FIELD_WEIGHT},       {"set weight", FIELD_WEIGHT},
-    {"set load", FIELD_WEIGHT},  {"set reps", FIELD_REPS},  {"sets reps", FIELD_REPS}, /* 3x5 */
-    {"sets x reps", FIELD_REPS}, {"who", FIELD_LIFTER},     {"timestamp", FIELD_DATE},  {"time stamp", FIELD_DATE},
-    {"warm up", FIELD_KIND},     {"warmup", FIELD_KIND},    {"is warm up", FIELD_KIND}, {"is warmup", FIELD_KIND},
+    {"when", FIELD_DATE},          {"exercises", FIELD_LIFT},      {"movements", FIELD_LIFT},
+    {"lifts", FIELD_LIFT},         {"weights", FIELD_WEIGHT},      {"loads", FIELD_WEIGHT},
+    {"wt", FIELD_WEIGHT},          {"set weight", FIELD_WEIGHT},   {"set load", FIELD_WEIGHT},
+    {"set reps", FIELD_REPS},      {"sets reps", FIELD_REPS}, /* 3x5 */
+    {"sets x reps", FIELD_REPS},   {"who", FIELD_LIFTER},          {"timestamp", FIELD_DATE},
+    {"time stamp", FIELD_DATE},    {"started at", FIELD_DATE},     {"started", FIELD_DATE},
+    {"start time", FIELD_DATE},    {"exercise title", FIELD_LIFT}, {"set note", FIELD_NOTE},
+    {"exercise note", FIELD_NOTE}, {"equipment note", FIELD_NOTE}, {"memo", FIELD_NOTE},
+    {"warm up", FIELD_KIND},       {"warmup", FIELD_KIND},         {"is warm up", FIELD_KIND},
+    {"is warmup", FIELD_KIND},
 };
 
 static const char *const fillers[] = {"session", "workout", "name", "no", "number", "of"};

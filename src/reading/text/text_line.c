@@ -341,9 +341,16 @@ static bool refuse_line(struct line *line, size_t from)
         line->refused = true;
         return text_say_fault(line->log, start, &fault);
     }
-    if (line_finds(line, PATTERN_WORK, start, line->log->length, &match))
+    if (line_finds(line, PATTERN_WORK, start, line->log->length, &match)) {
+        struct load_fault in_load = {0}; /* a colon would not help a load that is not understood */
+        const char *before = arena_text(line->log->reading->scratch, text + start, match.all.at - start);
+        if (match.all.at > start && !load_read(line->log->reading->loads, before, style, &in_load)) {
+            line->refused = true;
+            return text_say_fault(line->log, start, &in_load);
+        }
         return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start), hint_with_colon(line, from),
                            "there is nothing between the load and its sets and repetitions");
+    }
     return line_refuse(line, DIAG_BAD_LINE, line_rest(line, start), NULL, "a load without sets and repetitions");
 }
 

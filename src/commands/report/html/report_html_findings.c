@@ -37,7 +37,8 @@ static void put_episode(struct page *page, const struct cause *cause, const stru
     const char *id = finding->id == cause->id ? "" : arena_printf(arena, "%s: ", finding_kinds[finding->id].id);
     const char *lift = cause->lift_count > 1 ? arena_printf(arena, "%s: ", finding->first->lift) : "";
     const char *limit = finding_limit_words(&page->report, finding);
-    html_text(html, arena_printf(arena, "%s: %s%s%s. %s%s", day, id, lift, finding->fact, limit, *limit ? " " : ""));
+    html_text(html, arena_printf(arena, "%s: %s%s%s. %s%s", day, id, lift, with_day_words(arena, finding->fact), limit,
+                                 *limit ? " " : ""));
     html_put(html, "span", "lines", finding_lines_words(&page->report, finding));
 }
 
