@@ -77,7 +77,8 @@ in_order() { # the words of each line sorted, without what was typed before a = 
 compare() { # SHELL WANTED
     in_order <"$work/got" >"$work/got-$1"
     diff "$2" "$work/got-$1" >"$work/diff"
-    check "$1 offers what the tables have ($(grep -c . "$work/lines") lines)" $? "$work/diff"
+    status=$? # a command in the words of the check would take its place
+    check "$1 offers what the tables have ($(grep -c . "$work/lines") lines)" $status "$work/diff"
     [ ! -e ran ]
     check "$1 runs nothing that stands in a gym file" $?
 }

@@ -40,6 +40,28 @@ for id in $(sed -n 's/^FINDING([A-Z_]*, "\([a-z-]*\)".*/\1/p' "$src/findings.def
     rule "a test raises the finding $id" "$(grep -qE "(^|[^a-z-])$id([^a-z-]|\$)" "$TOP"/tests/unit/*.c "$TOP"/tests/golden/*/stdout || echo "none of tests/unit or tests/golden")"
 done
 
+# A store that was released has its columns for ever: a new one names the version after 6, and each release raises the 6 and adds its columns.
+released=6 released_columns='loads.def 1: 29
+loads.def 6: 2
+trend.def 1: 26
+waves.def 1: 28'
+by_version() { # the columns of each version, and the versions after the released one without a gap
+    for each in "$src"/columns/*.def; do
+        sed -n "s/^COLUMN(\([0-9]*\),.*/$(basename "$each") \1/p" "$each"
+    done | sort | uniq -c
+}
+echo "$released_columns" >"$work/released"
+rule "a released version of the store keeps its columns" "$(by_version | awk -v released=$released '$3 <= released { print $2 " " $3 ": " $1 }' |
+    diff - "$work/released")"
+rule "the store's versions have no gap" "$(by_version | awk -v next_one=$((released + 1)) '$3 >= next_one { print $3 }' | sort -nu |
+    awk -v wanted=$((released + 1)) '$1 != wanted++ { print "a column names version " $1 ", and none " wanted - 1 }')"
+for each in "$TOP"/plots/*.gp; do
+    name=$(basename "$each" .gp)
+    [ "$name" = style ] || rule "plots/$name.gp is drawn with data of every size" "$(grep -q "^    {\"$name\"," "$TOP/tests/unit/test_gnuplot.c" ||
+        echo "add it to templates[] of tests/unit/test_gnuplot.c")"
+done
+rule "a check's words run nothing before its status is taken" "$(grep -nE '\$\(.*\$\?' "$TOP"/tests/*.sh "$TOP"/tests/team/*.sh | grep 'check "' | grep -v 'grep -nE')"
+
 # What must be named in a second place.
 for each in "$TOP"/plots/*.gp; do
     name=plots/$(basename "$each")

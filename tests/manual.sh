@@ -44,7 +44,8 @@ if [ "$mandoc" = none ]; then
 else
     for each in "$TOP"/man/*.[1-9]; do
         "$mandoc" -T lint -W warning "$each" >"$work/lint" 2>&1 && [ ! -s "$work/lint" ]
-        check "$(basename "$each") has no fault that mandoc sees" $? "$work/lint"
+        status=$? # a command in the words of the check would take its place
+        check "$(basename "$each") has no fault that mandoc sees" $status "$work/lint"
     done
 fi
 
@@ -55,10 +56,11 @@ same "every page is named in another, and every page named is there" "$work/name
 
 # A section that a page names is in it.
 for each in "$TOP"/man/*.[1-9]; do
-    sed -n 's/^\.Sx \(.*[^ ,.;)]\)\( [,.;)]\)*$/\1/p' "$each" | plain | sort -u >"$work/named"
+    sed -n 's/^\.Sx \(.*[^ ,.:;)]\)\( [,.:;)]\)*$/\1/p' "$each" | plain | sort -u >"$work/named"
     sed -n 's/^\.S[hs] //p' "$each" | plain | sort -u | comm -23 "$work/named" - >"$work/missing"
     [ ! -s "$work/missing" ]
-    check "every section that $(basename "$each") names is there" $? "$work/missing"
+    status=$?
+    check "every section that $(basename "$each") names is there" $status "$work/missing"
 done
 
 # --- commands and options ----------------------------------------------------------------------------------------------------
@@ -98,7 +100,8 @@ for command in $commands; do
     check "$command --help names its page" $?
     for heading in SYNOPSIS DESCRIPTION OPTIONS EXAMPLES "SEE ALSO"; do
         grep -qx "\.Sh $heading" "$each"
-        check "$(basename "$each") has $heading" $?
+        status=$?
+        check "$(basename "$each") has $heading" $status
     done
 done
 sort -u -o "$work/taken" "$work/taken"

@@ -65,7 +65,7 @@ static void read_rpe(struct csv_log *log, struct csv_entry *entry)
     if (text && slot->text == text && slot->decimal == log->decimal)
         entry->rpe = slot->value;
     else if (!effort_number(log, &cell, "rpe", &value))
-        csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "'%s' is not an RPE:  the set is kept without it",
+        csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "'%s' is not an RPE: the set is kept without it",
                 cell.text);
     else if (value < 0 || value > 10 || (value > 0 && value < 1))
         csv_say(log, DIAG_EFFORT_IGNORED, cell.index, NULL, "RPE goes from 1 to 10: the set is kept without '%s'",
