@@ -48,7 +48,7 @@ struct finding_kind
     enum finding_unit unit;
     enum finding_advice advice;
     const char *why;    /* ends the message's sentence */
-    const char *source; /* a published source (README lists them), or "common practice" */
+    const char *source; /* a published source, or "common practice" */
 };
 
 extern const struct finding_kind finding_kinds[FINDING_COUNT];
