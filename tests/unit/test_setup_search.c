@@ -36,6 +36,7 @@ static void begin(void)
     gym = gym_new(arena);
     gym->chains = chains, gym->chain_count = 1;
     gym->bands = bands, gym->band_count = 1;
+    setups[0] = (struct setup){.name = "pegs", .height_m = 0.1};
     gym->setups = setups, gym->setup_count = 2;
 }
 
@@ -294,7 +295,7 @@ END_TEST
 /* What is printed reads back to the same load; a new anchor once its block is in the gym file. */
 START_TEST(reads_back)
 {
-    setups[0].pegs_apart_m = _i % 2 ? 0.3 : 0; /* each process has its own */
+    setups[0].pegs_apart_m = _i % 2 ? 0.3 : 0;
     setups[0].bar_diameter_m = setups[0].peg_diameter_m = _i % 3 ? 0.05 : 0;
     struct setup_wish wish = wish_for(0.05 * (_i + 1), SETUP_CHAINS | SETUP_BANDS);
     struct setup_search search = setup_search(arena, &wish);
