@@ -175,19 +175,49 @@ static uint64_t number_behind(const char *text, const char *name, uint64_t none)
     return none;
 }
 
-/* Of one control group: its limit less what is not a cache there. */
-static uint64_t left_in_group(const char *group)
+/* How the two versions of control groups tell a limit, and what is used and not a cache. */
+struct group_files
 {
-    char path[1024], text[1024];
-    snprintf(path, sizeof path, "/sys/fs/cgroup%s/memory.max", group);
+    const char *line; /* in /proc/self/cgroup, before the group's name */
+    const char *folder, *limit, *used;
+};
+
+static const struct group_files group_files[] = {
+    {"0::", "/sys/fs/cgroup", "memory.max", "anon "},
+    {":memory:", "/sys/fs/cgroup/memory", "memory.limit_in_bytes", "total_rss "},
+};
+
+/* Of one control group: its limit less what is not a cache there. */
+static uint64_t left_in_group(const struct group_files *files, const char *group)
+{
+    char path[1024], text[4096];
+    snprintf(path, sizeof path, "%s%s/%s", files->folder, group, files->limit);
     if (!read_start(path, text, sizeof text))
         return UINT64_MAX;
     uint64_t most = number_behind(text, "", UINT64_MAX); /* or the word max */
-    snprintf(path, sizeof path, "/sys/fs/cgroup%s/memory.stat", group);
+    snprintf(path, sizeof path, "%s%s/memory.stat", files->folder, group);
     if (most == UINT64_MAX || !read_start(path, text, sizeof text))
         return UINT64_MAX;
-    uint64_t used = number_behind(text, "anon ", 0);
+    uint64_t used = number_behind(text, files->used, 0);
     return used < most ? most - used : 0;
+}
+
+/* Of the group that this program is in, and of those that it is in. */
+static uint64_t left_in_groups(const struct group_files *files)
+{
+    char text[4096];
+    uint64_t left = UINT64_MAX;
+    char *group = read_start("/proc/self/cgroup", text, sizeof text) ? strstr(text, files->line) : NULL;
+    if (!group)
+        return left;
+    group += strlen(files->line);
+    group[strcspn(group, "\n")] = 0;
+    for (char *slash = group + strlen(group); slash; slash = strrchr(group, '/')) {
+        *slash = 0;
+        uint64_t here = left_in_group(files, group);
+        left = here < left ? here : left;
+    }
+    return left;
 }
 
 uint64_t system_memory_left(void)
@@ -199,14 +229,8 @@ uint64_t system_memory_left(void)
         if (available != UINT64_MAX)
             left = (available + number_behind(text, "SwapFree:", 0)) * 1024;
     }
-    char *group = read_start("/proc/self/cgroup", text, sizeof text) ? strstr(text, "0::/") : NULL;
-    if (!group)
-        return left;
-    group += strlen("0::");
-    group[strcspn(group, "\n")] = 0;
-    for (char *slash = group + strlen(group); slash; slash = strrchr(group, '/')) { /* and of those that it is in */
-        *slash = 0;
-        uint64_t here = left_in_group(group);
+    for (size_t i = 0; i < sizeof group_files / sizeof *group_files; i++) {
+        uint64_t here = left_in_groups(&group_files[i]);
         left = here < left ? here : left;
     }
     return left;
