@@ -344,7 +344,8 @@ static bool refuse_line(struct line *line, size_t from)
     if (line_finds(line, PATTERN_WORK, start, line->log->length, &match)) {
         struct load_fault in_load = {0}; /* a colon would not help a load that is not understood */
         const char *before = arena_text(line->log->reading->scratch, text + start, match.all.at - start);
-        if (match.all.at > start && !load_read(line->log->reading->loads, before, style, &in_load)) {
+        if (match.all.at > start && text[start] != '+' &&
+            !load_read(line->log->reading->loads, before, style, &in_load)) {
             line->refused = true;
             return text_say_fault(line->log, start, &in_load);
         }

@@ -63,9 +63,10 @@ static const char *const sources[PATTERN_COUNT] = {
     [PATTERN_LOAD_START] = "(?<![\\p{L}\\p{N}_.,/\"-])(?:-(?=\\.?[0-9])|\\+(?=\\h*\\.?[0-9])|(?!" NAME_NUMBER
                            ")\\.?[0-9]|" BODY "|" BAR "(?=\\h*(?:\\z|[,@x×*]|" JOIN ")))",
     [PATTERN_SCHEME] = RUN "(?:\\h*[,/;]\\h*" RUN ")*|(" MISS ")\\b",
-    [PATTERN_ITEM] = "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "|(?:\\+\\h*|-)?" NUMBER "\\h*(?:" UNIT
-                     "|%)?)(?:" TIMES "((?:amrap\\h*)?[0-9]++|(?:" MISS "|f)\\b)(\\+)?" REPS_WORD "(?:" TIMES
-                     "([0-9]++)(?:\\h*sets?\\b)?)?|\\h+(" MISS ")\\b(?=\\h*(?:\\z|[,;@(])))"
+    [PATTERN_ITEM] = "(" BODY "(?:\\h*[+-]\\h*" NUMBER "\\h*" UNIT "?)?|" BAR "(?:\\h*\\+\\h*" NUMBER "\\h*" UNIT
+                     "?)?|(?:\\+\\h*|-)?" NUMBER "\\h*(?:" UNIT "|%)?)(?:" TIMES "((?:amrap\\h*)?[0-9]++|(?:" MISS
+                     "|f)\\b)(\\+)?" REPS_WORD "(?:" TIMES "([0-9]++)(?:\\h*sets?\\b)?)?|\\h+(" MISS
+                     ")\\b(?=\\h*(?:\\z|[,;@(])))"
                      "(?![\\p{L}\\p{N}]|\\.[0-9]|" TIMES "[0-9]|\\h*[-–—]\\h*[0-9]|\\h*sets?\\b|\\h*" UNIT
                      "\\h*(?:of\\h+)?(?:chain|band|releaser)|\\h*" MEASURE ")",
     [PATTERN_AT] = "(?:@\\h*|at\\h+)(?:(" NUMBER ")\\h*(" UNIT "|%)?|" BAR "|" BODY ")" NO_WORD,
