@@ -8,7 +8,8 @@ mkdir -p machines && cd machines || exit 99
 folder=$(pwd)
 skipped=0
 libraries=$(sed -n '/^PACKAGES=/,/"$/p' "$top/bootstrap" | tr -d '"' | sed 's/^PACKAGES=//' | tr ' ' '\n' | grep -e '-dev$')
-tools="gcc make autoconf automake pkg-config gnuplot-nox fonts-dejavu-core mandoc sqlite3 git python3 procps file jq check"
+# libxlsxwriter of newer systems asks pkg-config for minizip, which its own package does not bring along.
+tools="libminizip-dev gcc make autoconf automake pkg-config gnuplot-nox fonts-dejavu-core mandoc sqlite3 git python3 procps file jq check"
 
 left_out() { # MACHINE WHY
     echo "left out: $1: $2"
