@@ -101,9 +101,8 @@ static const struct synonym word_synonyms[] = {
     {"sets x reps", FIELD_REPS},   {"who", FIELD_LIFTER},          {"timestamp", FIELD_DATE},
     {"time stamp", FIELD_DATE},    {"started at", FIELD_DATE},     {"started", FIELD_DATE},
     {"start time", FIELD_DATE},    {"exercise title", FIELD_LIFT}, {"set note", FIELD_NOTE},
-    {"exercise note", FIELD_NOTE}, {"equipment note", FIELD_NOTE}, {"memo", FIELD_NOTE},
-    {"warm up", FIELD_KIND},       {"warmup", FIELD_KIND},         {"is warm up", FIELD_KIND},
-    {"is warmup", FIELD_KIND},
+    {"exercise note", FIELD_NOTE}, {"equipment note", FIELD_NOTE}, {"warm up", FIELD_KIND},
+    {"warmup", FIELD_KIND},        {"is warm up", FIELD_KIND},     {"is warmup", FIELD_KIND},
 };
 
 static const char *const fillers[] = {"session", "workout", "name", "no", "number", "of"};
