@@ -37,7 +37,7 @@ struct weighing
     day_number *changes;            /* days on which a newer calibration takes effect, rising */
     size_t change_count;
     /* Of the current lifter, by a hash of the key; one that another took the place of is made again. A table of all
-     * loads of the log does not fit into the processor's cache: with it, trend took 1.4 times as long. */
+     * loads of the log does not fit into the processor's cache. */
     struct known *recent[1 << RECENT_BITS];
 };
 

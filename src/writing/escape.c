@@ -33,10 +33,11 @@ static bool is_ascii_word(utf8proc_int32_t point)
 static bool begins_formula(const char *text)
 {
     static const char *const signs[] = {"=", "+", "-", "@", "\t", "\r", "\n", "\uFF1D", "\uFF0B", "\uFF0D", "\uFF20"};
+    text += strspn(text, "'"); /* so that escape_csv_undone() gives back what was there */
     for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
         if (!strncmp(text, signs[i], strlen(signs[i])))
             return true;
-    return *text == '\'' && begins_formula(text + 1); /* so that escape_csv_undone() gives back what was there */
+    return false;
 }
 
 const char *escape_csv_undone(const char *cell)

@@ -14,7 +14,7 @@
 /* Quoted where RFC 4180 requires it: if the text has a comma, a quote, CR or LF; and also if it begins or ends with a
  * blank, which many readers would strip. `spreadsheet_safe`: a text that begins with = + - @ (fullwidth ones too),
  * tab, CR or LF, which a spreadsheet would take for a formula, gets an apostrophe in front; so does one that begins
- * with an apostrophe and then such a sign. */
+ * with apostrophes and then such a sign. */
 void escape_csv(struct output *output, const char *text, bool spreadsheet_safe);
 /* The same for a text of `length` bytes, written to memory that holds ESCAPED_CSV_BYTES(length). Returns where it
  * ends. */
