@@ -235,9 +235,18 @@ static void write_one(const struct report *report, const char *lifter)
 
 /* --- a team: three lines per lifter ----------------------------------------------------------------------------------- */
 
-static void write_cut(const struct report *report, const char *text)
+/* A line is cut behind an item that ends with `separator`. */
+static void write_cut(const struct report *report, const char *text, char separator)
 {
-    output_printf(report->output, "%s\n", text_cut(report->session->arena, text, report->style.width));
+    struct arena *arena = report->session->arena;
+    size_t width = report->style.width;
+    if (text_width(text) > width) {
+        const char *cut = text_cut(arena, text, width - 1), *end = strrchr(cut, separator);
+        if (end)
+            cut = arena_printf(arena, "%s \u2026", arena_text(arena, cut, (size_t)(end - cut) + (separator != ' ')));
+        text = cut;
+    }
+    output_printf(report->output, "%s\n", text);
 }
 
 static const struct cause *first_cause(const struct report *report, const char *lifter)
@@ -259,9 +268,10 @@ static void write_lifter(const struct report *report, const char *lifter)
     const struct cause *cause = first_cause(&own, lifter);
     const char *counts = counts_of(arena, ranked);
     write_cut(report,
-              arena_printf(arena, "%s: %s", *lifter ? lifter : "No lifter named", *counts ? counts : "no waves yet"));
-    write_cut(report, arena_printf(arena, "  Change first: %s", cause ? cause_sentence(&own, cause) : "nothing"));
-    write_cut(report, arena_printf(arena, "  Next: %s", report_next_words(&own, lifter)));
+              arena_printf(arena, "%s: %s", *lifter ? lifter : "No lifter named", *counts ? counts : "no waves yet"),
+              ',');
+    write_cut(report, arena_printf(arena, "  Change first: %s", cause ? cause_sentence(&own, cause) : "nothing"), ' ');
+    write_cut(report, arena_printf(arena, "  Next: %s", report_next_words(&own, lifter)), ';');
     arena_free(arena);
 }
 
