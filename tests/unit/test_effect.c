@@ -547,8 +547,27 @@ static double draw_normal(void) /* Box and Muller 1958, Ann Math Stat 29(2):610-
     return sqrt(-2 * log(1 - draw())) * cos(2 * M_PI * draw());
 }
 
-#define SETUPS 250
-#define DRAWS 20000
+/* SLOW=yes draws as many as the goal names. */
+static int setups(void)
+{
+    return getenv("SLOW") ? 1000 : 250;
+}
+
+/* Of what hangs on both sides, from drawn errors of height, mass and pull. */
+static double drawn_u_kg(const struct loading *loading, double height_m)
+{
+    const struct hung *chain = &loading->hung[0], *band = &loading->hung[1];
+    double sum = 0, squares = 0;
+    int draws = getenv("SLOW") ? 100000 : 20000;
+    for (int k = 0; k < draws; k++) {
+        double at_m = height_m + gym->u_height_m * draw_normal();
+        double kg = hung_load_kg(loading, chain, at_m) * (1 + gym->u_mass * draw_normal()) +
+                    hung_load_kg(loading, band, at_m) * (1 + gym->u_tension * draw_normal());
+        sum += kg;
+        squares += kg * kg;
+    }
+    return sqrt((squares - sum * sum / draws) / (draws - 1));
+}
 
 /* JCGM 101:2008 by brute force: heights, masses and pulls are drawn, and the loads' standard deviation taken. Kinks are
  * near the bottom in most of these set-ups. */
@@ -556,7 +575,7 @@ START_TEST(uncertainty_is_what_drawn_errors_make)
 {
     const struct piece pieces[] = {CHAIN_COUNT(1), BAND(1, "b26")};
     int near = 0;
-    for (int i = 0; i < SETUPS; i++) {
+    for (int i = 0; i < setups(); i++) {
         size_t count;
         struct loading *loading = hang_for(MEASURED, "squat", 100, pieces, 2);
         struct hung *chain = &loading->hung[0], *band = &loading->hung[1];
@@ -565,20 +584,11 @@ START_TEST(uncertainty_is_what_drawn_errors_make)
         band->band.anchor_height_m = height_m - flat_m + 0.08 * (draw() - 0.5);
         curve_kinks(arena, loading, height_m - 3 * gym->u_height_m, height_m + 3 * gym->u_height_m, &count);
         near += count > 0;
-        double sum = 0, squares = 0;
-        for (int k = 0; k < DRAWS; k++) {
-            double at_m = height_m + gym->u_height_m * draw_normal();
-            double kg = hung_load_kg(loading, chain, at_m) * (1 + gym->u_mass * draw_normal()) +
-                        hung_load_kg(loading, band, at_m) * (1 + gym->u_tension * draw_normal());
-            sum += kg;
-            squares += kg * kg;
-        }
-        double by_draws = sqrt((squares - sum * sum / DRAWS) / (DRAWS - 1)),
-               ours = loading_u_kg(loading, height_m, gym);
+        double by_draws = drawn_u_kg(loading, height_m), ours = loading_u_kg(loading, height_m, gym);
         ck_assert_msg(fabs(ours - by_draws) <= fmax(0.05 * by_draws, 0.02), "leader %g, anchor %g: %g, by draws %g",
                       chain->chain.leader_m, band->band.anchor_height_m, ours, by_draws);
     }
-    ck_assert_int_gt(near, SETUPS / 2);
+    ck_assert_int_gt(near, setups() / 2);
 }
 END_TEST
 
@@ -588,7 +598,7 @@ START_TEST(uncertainty_round_pegs_and_by_a_pin)
 {
     const struct piece pieces[] = {CHAIN_COUNT(1), BAND(1, "b26")};
     int near = 0;
-    for (int i = 0; i < SETUPS / 5; i++) {
+    for (int i = 0; i < setups() / 5; i++) {
         size_t count;
         struct loading *loading = hang_for(MEASURED, "squat", 100, pieces, 2);
         struct hung *chain = &loading->hung[0], *band = &loading->hung[1];
@@ -603,20 +613,11 @@ START_TEST(uncertainty_round_pegs_and_by_a_pin)
                                      0.08 * (draw() - 0.5);
         curve_kinks(arena, loading, height_m - 3 * gym->u_height_m, height_m + 3 * gym->u_height_m, &count);
         near += count > 0;
-        double sum = 0, squares = 0;
-        for (int k = 0; k < DRAWS; k++) {
-            double at_m = height_m + gym->u_height_m * draw_normal();
-            double kg = hung_load_kg(loading, chain, at_m) * (1 + gym->u_mass * draw_normal()) +
-                        hung_load_kg(loading, band, at_m) * (1 + gym->u_tension * draw_normal());
-            sum += kg;
-            squares += kg * kg;
-        }
-        double by_draws = sqrt((squares - sum * sum / DRAWS) / (DRAWS - 1)),
-               ours = loading_u_kg(loading, height_m, gym);
+        double by_draws = drawn_u_kg(loading, height_m), ours = loading_u_kg(loading, height_m, gym);
         ck_assert_msg(fabs(ours - by_draws) <= fmax(0.05 * by_draws, 0.02), "%d, anchor %g: %g, by draws %g", i,
                       band->band.anchor_height_m, ours, by_draws);
     }
-    ck_assert_int_gt(near, SETUPS / 10);
+    ck_assert_int_gt(near, setups() / 10);
 }
 END_TEST
 
