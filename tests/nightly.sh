@@ -35,6 +35,14 @@ else
     [ "$growth" = 0 ] && pass || { fail "growth of work" && cat "$work/growth"; }
 fi
 
+# Errors of loads by as many draws as the goal names.
+if SLOW=yes CK_DEFAULT_TIMEOUT=600 tests/unit/test_effect >"$work/out" 2>&1; then
+    pass
+else
+    fail "the uncertainty of loads, drawn"
+    tail -5 "$work/out"
+fi
+
 replays() { # the readers alone, over all that ever made them fall over
     for program in tests/fuzz/replay_*; do
         crashes=$TOP/tests/fuzz/crashes/${program##*/replay_}
