@@ -144,6 +144,8 @@ static void do_work(struct night *night)
     for (size_t i = 0; i < team->count; i++)
         night->wanted += team->lifters[i].work == WORK_WANTED;
     team_run_workers(team, team->options->jobs ? team->options->jobs : processors(), lifter_done, night);
+    if (!team->is_part)
+        folders_sweep(team->lifters_folder); /* what a worker could not remove for want of memory */
     if (night->progress && night->finished)
         fputs("\r\033[K", stderr);
 }

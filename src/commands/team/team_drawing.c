@@ -144,6 +144,13 @@ void work_draw(struct work *work)
         work->no_drawing = !draw_all(work, &drawings);
 }
 
+/* Without memory for it, the page would be another one than what was asked for. */
+static void set_path(const char *path)
+{
+    if (setenv("PATH", path, 1))
+        arena_out_of_memory(strlen(path));
+}
+
 /* Where gnuplot hangs, or is not wanted, the page must not run it either: it would find the one on PATH. */
 void work_write_page(struct work *work)
 {
@@ -152,10 +159,10 @@ void work_write_page(struct work *work)
     if (!output)
         return;
     if (work->no_drawing)
-        setenv("PATH", "", 1);
+        set_path("");
     report_html(&work->session, output);
     if (work->no_drawing && before)
-        setenv("PATH", before, 1);
+        set_path(before);
     folder_written(work->folder, output);
     work->state->report = "report.html";
 }
