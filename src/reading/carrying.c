@@ -36,9 +36,9 @@ struct carrying
     bool changed;                      /* a set of the current lifter */
     LIST(struct given_line) lines;     /* of the current lifter */
     LIST(const struct ar_line *) idle; /* lines that applied to no set */
-    /* The sets of one day, chained by lift: */
+    /* The sets of one day, a list for each lift: */
     uint32_t *next; /* index + 1 of the next set of the same lift; indexed by place */
-    struct chain_of /* indexed by lift number */
+    struct day_sets /* indexed by lift number */
     {
         uint32_t day_mark, first, last; /* valid for the day with this mark */
     } * lifts;
@@ -63,7 +63,7 @@ static struct set *next_of(const struct group *group, uint32_t *at)
 }
 
 #define EACH_SET(group, each, at)                                                                                      \
-    (struct set *each = (group)->sets[(at) = (group)->first]; each; each = next_of((group), &(at)))
+    for (struct set *each = (group)->sets[(at) = (group)->first]; each; each = next_of((group), &(at)))
 
 static bool same_straight(const struct load *a, const struct load *b)
 {
@@ -82,15 +82,13 @@ static struct set *noted_set(const struct group *group)
 {
     struct set *noted = NULL;
     uint32_t at;
-    for
-        EACH_SET(group, set, at)
-        {
-            bool work = set->kind != SET_WARM_UP;
-            if (!noted && work && set->ar_said == AR_SAID_IN_NOTE)
-                noted = set;
-            else if (set->ar_said == AR_SAID_IN_NOTE || set->ar_said == AR_SAID || (!noted && work))
-                return NULL;
-        }
+    EACH_SET (group, set, at) {
+        bool work = set->kind != SET_WARM_UP;
+        if (!noted && work && set->ar_said == AR_SAID_IN_NOTE)
+            noted = set;
+        else if (set->ar_said == AR_SAID_IN_NOTE || set->ar_said == AR_SAID || (!noted && work))
+            return NULL;
+    }
     return noted && noted->ar_limit != AR_LIMIT_OTHER ? noted : NULL;
 }
 
@@ -110,10 +108,9 @@ static const struct set *last_work(const struct group *group)
 {
     const struct set *last = NULL;
     uint32_t at;
-    for
-        EACH_SET(group, set, at)
-    if (set->kind != SET_WARM_UP)
-        last = set;
+    EACH_SET (group, set, at)
+        if (set->kind != SET_WARM_UP)
+            last = set;
     return last;
 }
 
@@ -121,11 +118,10 @@ static const struct set *heaviest(const struct group *group)
 {
     const struct set *heaviest = group->noted;
     uint32_t at;
-    for
-        EACH_SET(group, set, at)
-    if (set->kind != SET_WARM_UP && set->weight->straight == heaviest->weight->straight &&
-        set->weight->kg + set->weight->percent > heaviest->weight->kg + heaviest->weight->percent + SAME_KG)
-        heaviest = set;
+    EACH_SET (group, set, at)
+        if (set->kind != SET_WARM_UP && set->weight->straight == heaviest->weight->straight &&
+            set->weight->kg + set->weight->percent > heaviest->weight->kg + heaviest->weight->percent + SAME_KG)
+            heaviest = set;
     return heaviest;
 }
 
@@ -185,23 +181,19 @@ static void spread_focus(const struct group *group)
 {
     const struct set *noted = NULL;
     uint32_t at;
-    for
-        EACH_SET(group, set, at)
-        {
-            if (set->focus_noted && noted && (noted->focus != set->focus || noted->light != set->light))
-                return;
-            noted = set->focus_noted ? set : noted;
-        }
+    EACH_SET (group, set, at) {
+        if (set->focus_noted && noted && (noted->focus != set->focus || noted->light != set->light))
+            return;
+        noted = set->focus_noted ? set : noted;
+    }
     if (!noted)
         return;
     group->carrying->changed = true;
-    for
-        EACH_SET(group, other, at)
-        {
-            if (other->focus == FOCUS_UNSAID)
-                other->focus = noted->focus;
-            other->light |= noted->light;
-        }
+    EACH_SET (group, other, at) {
+        if (other->focus == FOCUS_UNSAID)
+            other->focus = noted->focus;
+        other->light |= noted->light;
+    }
 }
 
 static void take_group(struct group *group)
@@ -217,21 +209,19 @@ static void take_group(struct group *group)
     unsigned number = 0;
     bool behind = false;
     uint32_t at;
-    for
-        EACH_SET(group, set, at)
-        {
-            number += set->kind != SET_WARM_UP;
-            behind |= group->noted == set;
-            bool within = behind && within_limit(group, set, number, last, top);
-            if (behind && !within && set->ar_said != AR_UNSAID) {
-                set->ar = loads_ars(group->carrying->log->loads)[0];
-                group->carrying->changed = true;
-            } else if (set->ar_said == AR_UNSAID && behind && !within) {
-                set->ar_said = AR_SAID; /* the note says that there was none */
-            } else if (set->ar_said == AR_UNSAID && !give_to(group, set) && within) {
-                carry_to(group, set, ar);
-            }
+    EACH_SET (group, set, at) {
+        number += set->kind != SET_WARM_UP;
+        behind |= group->noted == set;
+        bool within = behind && within_limit(group, set, number, last, top);
+        if (behind && !within && set->ar_said != AR_UNSAID) {
+            set->ar = loads_ars(group->carrying->log->loads)[0];
+            group->carrying->changed = true;
+        } else if (set->ar_said == AR_UNSAID && behind && !within) {
+            set->ar_said = AR_SAID; /* the note says that there was none */
+        } else if (set->ar_said == AR_UNSAID && !give_to(group, set) && within) {
+            carry_to(group, set, ar);
         }
+    }
 }
 
 /* The sets of one lifter, file and day. */
@@ -239,12 +229,12 @@ static void take_day(struct carrying *carrying, struct set **sets, uint32_t coun
 {
     carrying->day_mark++;
     for (uint32_t i = 0; i < count; i++) {
-        struct chain_of *lift = &carrying->lifts[sets[i]->lift];
+        struct day_sets *lift = &carrying->lifts[sets[i]->lift];
         carrying->next[i] = 0;
         if (lift->day_mark == carrying->day_mark)
             carrying->next[lift->last] = i + 1;
         else
-            *lift = (struct chain_of){carrying->day_mark, i, i};
+            *lift = (struct day_sets){carrying->day_mark, i, i};
         lift->last = i;
     }
     for (uint32_t i = 0; i < count; i++) {
@@ -423,7 +413,7 @@ void carry_ar(struct reading *reading)
 {
     struct carrying carrying = {.reading = reading, .log = reading->log, .own = arena_new(), .scratch = arena_new()};
     if (notes_count(reading->log) || any_lines(reading->gym)) {
-        carrying.lifts = ARENA_ARRAY(carrying.own, struct chain_of, names_count(reading->log->lifts));
+        carrying.lifts = ARENA_ARRAY(carrying.own, struct day_sets, names_count(reading->log->lifts));
         if (reading->log->sets.count)
             log_expand(reading->log); /* sets with loads in % may still be in log->sets */
         if (reading->log->set_store)
