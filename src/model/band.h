@@ -14,7 +14,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#define DEFAULT_HITCH_M 0.10 /* what a girth hitch takes of a band's length where nobody measured it */
+#define DEFAULT_HITCH_M 0.10 /* what a girth hitch takes of a band's length where it was not measured */
 
 struct band_curve; /* T of one calibration, ready to evaluate; owned by its arena (GSL objects are copied into it) */
 

@@ -62,7 +62,7 @@ struct loading
 struct loading_context
 {
     const struct gym *gym;
-    const struct lifter *lifter; /* NULL: nobody of the gym file */
+    const struct lifter *lifter; /* NULL: not in the gym file */
     const char *lift;
     day_number day;
     double one_rm_kg;     /* tested, for STRAIGHT_PERCENT; NAN: none */

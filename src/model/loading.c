@@ -97,7 +97,7 @@ static const struct chain *chain_of_mass(const struct gym *gym, const struct pie
     return nearest;
 }
 
-/* The gym chain that hangs there; NULL: known by mass, or not at all. Without a count nobody knows how many. */
+/* The gym chain that hangs there; NULL: known by mass, or not at all. Without a count, how many is not known. */
 static const struct chain *chain_of_piece(const struct gym *gym, const struct piece *piece)
 {
     if (!piece->per_side)
@@ -244,7 +244,7 @@ static void add_labelled(struct maker *maker, const struct piece *piece, const c
     if (!heights_for(maker))
         return;
     const struct setup *setup = hung->setup = setup_for(maker, piece);
-    if (!setup && piece->reverse) { /* hung from nobody knows where */
+    if (!setup && piece->reverse) { /* from what it hangs is not known */
         maker->loading->assumed |= ASSUMED_NO_SETUP | ASSUMED_NO_HEIGHTS;
         return;
     }

@@ -59,7 +59,7 @@ struct pictures
     struct picture_style style;
     LIST(struct picture) list;
     struct names *used;    /* file names */
-    struct names *with_ar; /* lifters' lifts with chain or band; NULL: nobody asks */
+    struct names *with_ar; /* lifters' lifts with chain or band; NULL: not asked for */
     struct map *places;    /* of each, and of the first of each theme and lifter */
 };
 
