@@ -26,8 +26,9 @@ fi
 if command -v cppcheck >/dev/null; then
     some=yes
     sed '/^#/d; /^$/d' "$TOP/tests/cppcheck.txt" >"$work/suppressions"
+    # Jansson's loop is a macro of a header that cppcheck does not read.
     (cd "$TOP" && cppcheck -q --std=c11 --enable=warning,performance,portability --inline-suppr --suppressions-list="$work/suppressions" \
-        --library=posix -D_GNU_SOURCE -Isrc --error-exitcode=1 --template='{file}:{line}: {id}: {message}' src) >"$work/out" 2>&1 && pass ||
+        --library=posix -D_GNU_SOURCE '-Djson_object_foreach(object,name,value)=while(json_object_iter_next(object,name,value))' -Isrc --error-exitcode=1 --template='{file}:{line}: {id}: {message}' src) >"$work/out" 2>&1 && pass ||
         { fail "cppcheck"; head -40 "$work/out"; }
 fi
 [ $some = yes ] || { echo "neither gcc nor cppcheck is here"; exit 77; }
