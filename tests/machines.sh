@@ -35,10 +35,10 @@ in_a_system_of_its_own() { # NAME SUITE ARCHITECTURE
     command -v mmdebstrap >/dev/null || { left_out "$1" "mmdebstrap is not here"; return; }
     # shellcheck disable=SC2086 # words
     system "$1" "$2" "$3" apt $libraries $tools || { left_out "$1" "no system could be made: $(tail -1 "$folder/$1.log")"; return; }
-    sources "$folder/$1/root/tautline"
+    sources "$folder/$1/tautline"
     # proc and devices are the machine's own, seen by that system alone: they vanish with the last program in it.
     unshare --mount sh -c 'mount --bind /proc "$1/proc" && mount --bind /dev "$1/dev" &&
-        exec chroot "$1" sh -c "cd /root/tautline && mkdir b && cd b && ../configure --quiet --disable-lto --enable-werror && make -s all && make -s -k check"' \
+        exec chroot "$1" sh -c "cd /tautline && mkdir b && cd b && ../configure --quiet --disable-lto --enable-werror && make -s all && make -s -k check"' \
         sh "$folder/$1" >"$folder/$1.log" 2>&1
     if [ $? = 0 ]; then pass; else fail "$1, in $folder/$1.log" && grep -E '^(FAIL|ERROR)|error:' "$folder/$1.log" | head -20; fi
     grep '^# ' "$folder/$1.log" | tr '\n' ' '

@@ -170,26 +170,15 @@ size_t text_characters(const char *text, size_t bytes)
     return count;
 }
 
-/* Goes on to the first byte beyond ASCII, eight at a time. */
-static size_t skip_ascii(const char *text, size_t at, size_t bytes)
-{
-    for (uint64_t eight; at + sizeof eight <= bytes; at += sizeof eight) {
-        memcpy(&eight, text + at, sizeof eight);
-        if (eight & UINT64_C(0x8080808080808080))
-            break;
-    }
-    while (at < bytes && !((unsigned char)text[at] & 0x80))
-        at++;
-    return at;
-}
-
 bool text_is_utf8(const char *text, size_t bytes)
 {
-    utf8proc_int32_t point;
-    for (size_t at = skip_ascii(text, 0, bytes); at < bytes; at = skip_ascii(text, at, bytes)) {
-        at += (size_t)next_point(text + at, bytes - at, &point);
+    while (bytes) {
+        utf8proc_int32_t point;
+        size_t step = (size_t)next_point(text, bytes, &point);
         if (point < 0)
             return false;
+        text += step;
+        bytes -= step;
     }
     return true;
 }

@@ -54,20 +54,24 @@ static bool undo_row(void *context, const struct csv_row *row)
     return undoing->seen(undoing->context, row);
 }
 
+static bool read_cells(const struct team *team, int folder, const char *name, enum gather_cells cells,
+                       csv_row_seen *seen, void *context)
+{
+    struct undoing undoing = {seen, context};
+    return cells == CELLS_MEANT && team->options->spreadsheet_safe ? read_csv(folder, name, undo_row, &undoing)
+                                                                   : read_csv(folder, name, seen, context);
+}
+
 bool gather_read(const struct team *team, const char *name, enum gather_cells cells, csv_row_seen *seen, void *context)
 {
-    bool undone = cells == CELLS_MEANT && team->options->spreadsheet_safe;
-    struct undoing undoing = {seen, context};
-    return read_csv(team->root, name, undone ? undo_row : seen, undone ? (void *)&undoing : context);
+    return read_cells(team, team->root, name, cells, seen, context);
 }
 
 bool gather_read_of(const struct team *team, const struct team_lifter *lifter, const char *name,
                     enum gather_cells cells, csv_row_seen *seen, void *context)
 {
-    bool undone = cells == CELLS_MEANT && team->options->spreadsheet_safe;
-    struct undoing undoing = {seen, context};
     int folder = below_folder(team->lifters_folder, lifter->folder);
-    bool good = folder >= 0 && read_csv(folder, name, undone ? undo_row : seen, undone ? (void *)&undoing : context);
+    bool good = folder >= 0 && read_cells(team, folder, name, cells, seen, context);
     if (folder >= 0)
         close(folder);
     return good;
